@@ -1,0 +1,182 @@
+"""The deflection magnetometer: from a magnet on the arm to pointer readings.
+
+Seen from above, in metres, the pivot of the needle at the origin, x to
+magnetic east and y to magnetic north.  The needle is a rigid dipole of finite
+length on a pivot; it settles where the torque of the whole field (the earth's
+and the two-pole magnet's, each felt at both ends of the needle) is zero.  The
+equilibrium is found by root finding; the textbook formula is never used here.
+
+Each fault of the instrument is one number in `Faults`; all zero is the perfect
+instrument.  The geometry is ours, worked from the drawing of the instrument in
+content/before/instrument.md.
+"""
+
+import math
+from dataclasses import dataclass
+
+#: Which reading is which, in the order of the observation table: the arm the
+#: magnet lies on, where its north pole points, and the end of the pointer.
+EIGHT = tuple(
+    (arm, north, end) for arm in ("east", "west") for north in ("east", "west") for end in (1, 2)
+)
+
+
+@dataclass(frozen=True)
+class Magnet:
+    """A bar magnet of two poles: moment m (A·m²), half length l of its poles (m)."""
+
+    m: float
+    l: float
+
+    @property
+    def p(self) -> float:
+        """Pole strength, A·m."""
+        return self.m / (2 * self.l)
+
+
+@dataclass(frozen=True)
+class Box:
+    """The compass box: radius of the circular scale and half length of the needle, m."""
+
+    radius: float = 0.040
+    needle: float = 0.008
+
+
+@dataclass(frozen=True)
+class Faults:
+    """What is wrong with the instrument; zero everywhere is a perfect one.
+
+    pivot_x, pivot_y   where the pivot stands from the centre of the circular scale, m
+    zero_error         what the pointer shows when it should show 0, degrees, clockwise
+    arm_off            the arms' angle north of true east–west, degrees
+    box_shift          pivot east of the zero of the distance scale along the arm, m
+    centre_shift       magnetic centre from the middle of the bar, towards its north pole, m
+    magnet_turned      the bar's axis off the arm, degrees
+    """
+
+    pivot_x: float = 0.0
+    pivot_y: float = 0.0
+    zero_error: float = 0.0
+    arm_off: float = 0.0
+    box_shift: float = 0.0
+    centre_shift: float = 0.0
+    magnet_turned: float = 0.0
+
+
+PERFECT = Faults()
+
+
+def poles(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, tan_b: bool = False):
+    """Where the two poles lie: (p, x, y) of the north pole and of the south pole.
+
+    The middle of the bar is put at d metres on the scale of the named arm.
+    `arm` and `north` are "east" or "west"; with tan_b the arms lie north–south,
+    "east" then standing for the north arm, and the bar lies across the arm.
+    """
+    along = math.radians(faults.arm_off + (90.0 if tan_b else 0.0))
+    ux, uy = math.cos(along), math.sin(along)
+    reach = (d if arm == "east" else -d) - faults.box_shift
+    axis = math.radians(faults.arm_off + faults.magnet_turned + (0.0 if north == "east" else 180.0))
+    nx, ny = math.cos(axis), math.sin(axis)
+    cx = reach * ux + faults.centre_shift * nx
+    cy = reach * uy + faults.centre_shift * ny
+    l, p = magnet.l, magnet.p
+    return (p, cx + l * nx, cy + l * ny), (-p, cx - l * nx, cy - l * ny)
+
+
+def equilibrium(pole_pair, B_H: float, needle: float) -> float:
+    """Where the needle settles: degrees east (clockwise) of magnetic north.
+
+    pole_pair   two (pole strength A·m, x m, y m)
+    B_H         horizontal field of the earth, T, > 0
+    needle      half length of the needle, m; 0 is the textbook's point needle
+
+    The torque on the needle, (n × (B₊ + B₋)), is driven to zero by the secant
+    method from the textbook's answer; if that strays, by bisection about it.
+    """
+    (p1, x1, y1), (p2, x2, y2) = pole_pair
+    k1, k2 = 1e-7 * p1, 1e-7 * p2
+    sin, cos = math.sin, math.cos
+
+    def field(x, y):
+        ax, ay, bx, by = x - x1, y - y1, x - x2, y - y2
+        s1 = k1 / (ax * ax + ay * ay) ** 1.5
+        s2 = k2 / (bx * bx + by * by) ** 1.5
+        return s1 * ax + s2 * bx, s1 * ay + s2 * by
+
+    def torque(phi):
+        s, c = sin(phi), cos(phi)
+        x, y = needle * s, needle * c
+        ux, uy = field(x, y)
+        vx, vy = field(-x, -y)
+        return (s * (2 * B_H + uy + vy) - c * (ux + vx)) / B_H
+
+    bx, by = field(0.0, 0.0)
+    start = a = math.atan2(bx, B_H + by)
+    fa = torque(a)
+    b = a - fa / (2 * math.hypot(bx, B_H + by) / B_H)
+    for _ in range(20):
+        fb = torque(b)
+        if fb == fa or abs(b - a) < 1e-12:
+            break
+        a, fa, b = b, fb, b - fb * (b - a) / (fb - fa)
+    if abs(b - start) < 0.6 and abs(torque(b)) < 1e-9:
+        return math.degrees(b)
+    lo, hi = start - 0.6, start + 0.6
+    if torque(lo) * torque(hi) > 0:
+        raise ArithmeticError("the needle has no steady position here: the magnet is too near the box")
+    for _ in range(60):
+        mid = (lo + hi) / 2
+        lo, hi = (mid, hi) if torque(lo) * torque(mid) > 0 else (lo, mid)
+    return math.degrees((lo + hi) / 2)
+
+
+def pointer_ends(phi: float, box: Box, faults: Faults) -> tuple[float, float]:
+    """What the two ends of the pointer show, in degrees from their own zero.
+
+    The pointer is fixed at right angles to the needle; its ends point east and
+    west at rest.  phi is the needle's deflection, degrees east of north.  The
+    scale has its centre where the pivot should be, so a pivot off centre adds
+    to one end what it takes from the other.  Both are read without sign, 0–90.
+    """
+    turn = math.radians(phi)
+    ux, uy = math.cos(turn) * box.radius, -math.sin(turn) * box.radius
+    ex, ey = faults.pivot_x, faults.pivot_y
+    one = -math.degrees(math.atan2(ey + uy, ex + ux))
+    two = -math.degrees(math.atan2(uy - ey, ux - ex))
+    return abs(one + faults.zero_error), abs(two + faults.zero_error)
+
+
+def to_scale(reading: float, step: float) -> float:
+    """A reading to the nearest scale step (degrees), as the eye takes it."""
+    return math.floor(reading / step + 0.5) * step
+
+
+def eight_readings(
+    magnet: Magnet,
+    B_H: float,
+    d: float,
+    box: Box = Box(),
+    faults: Faults = PERFECT,
+    errors: tuple[float, ...] = (0.0,) * 8,
+    step: float | None = None,
+    tan_b: bool = False,
+) -> tuple[float, ...]:
+    """The eight readings at one distance, in degrees, in the order of `EIGHT`.
+
+    d        distance on the scale from its zero to the middle of the bar, m
+    errors   what the eye adds to each of the eight, degrees
+    step     scale step in degrees (1 or ½); None leaves the readings unrounded
+
+    ArithmeticError if the magnet lies so near that the needle has no steady place.
+
+    >>> eight_readings(Magnet(1.5, 0.04), 36e-6, 0.21, Box(needle=0.0), step=0.5)
+    (44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0)
+    """
+    readings = []
+    for arm in ("east", "west"):
+        for north in ("east", "west"):
+            phi = equilibrium(poles(magnet, d, arm, north, faults, tan_b), B_H, box.needle)
+            readings += pointer_ends(phi, box, faults)
+    seen = (r + e for r, e in zip(readings, errors, strict=True))
+    return tuple(seen if step is None else (to_scale(r, step) for r in seen))

@@ -1,0 +1,173 @@
+"""The catalogue of slips: each is one named change to the working.
+
+To add a slip, add one entry to `SLIPS`.  `part` names the replaceable part of
+a working (see kinds/) that the slip changes, and `change` takes the right part
+and gives the slipped one.  A slip belongs to every kind that has the part,
+unless `kinds` narrows it.  That these are the slips students make is common
+practice, no source.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A slip: its key, its name, the part it changes and how, what is said, where to read.
+
+    `says` completes nothing and blames nobody: one or two plain sentences that
+    tell what the number looks like and what belongs there instead.
+    """
+
+    key: str
+    name: str
+    part: str
+    change: Callable[[Callable], Callable]
+    says: str
+    read: str
+    kinds: tuple[str, ...] = ()
+
+
+def _always(replacement):
+    """A change that does not need the right part."""
+    return lambda right: replacement
+
+
+def _near_end(right):
+    return lambda a, d, givens: right(a, d, givens) - givens["length"] / 2
+
+
+def _broadside(a, *, B_H, tangent, d, l, k, **_):
+    return a.product(B_H, tangent, a.keep((d * d + l * l) ** 1.5)) / k
+
+
+SLIPS = (
+    Slip(
+        "length-for-half-length",
+        "the magnetic length 2l used for the half length l",
+        "half_length",
+        _always(lambda a, two_l: two_l),
+        "This looks as if the whole magnetic length 2l was put where the half length l belongs. "
+        "Halve it before squaring.",
+        "before/field-end-on/#half-the-magnetic-length",
+    ),
+    Slip(
+        "half-length-left-out",
+        "the half length left out",
+        "half_length",
+        _always(lambda a, two_l: 0 * two_l),
+        "This looks as if l was left out, so that d² stands for d² − l². "
+        "That is the formula of a magnet of no length; yours is not short beside d.",
+        "before/field-end-on/#half-the-magnetic-length",
+    ),
+    Slip(
+        "distance-to-near-end",
+        "distance taken to the near end of the magnet",
+        "distance",
+        _near_end,
+        "This looks as if d was taken to the near end of the magnet. "
+        "d goes to the middle of the magnet: the d in the table already does, so take nothing off it.",
+        "before/field-end-on/#from-the-centre",
+    ),
+    Slip(
+        "degrees-as-radians",
+        "degrees taken as radians",
+        "tangent",
+        _always(lambda a, theta: a.apply(math.tan, theta)),
+        "This looks like the tangent of that many radians. Set the calculator to degrees (often marked D or DEG).",
+        "before/tangent-law/#degrees-not-radians",
+    ),
+    Slip(
+        "sine-for-tangent",
+        "sine taken for tangent",
+        "tangent",
+        _always(lambda a, theta: a.apply(lambda x: math.sin(math.radians(x)), theta)),
+        "This looks like sin θ where tan θ belongs. The two fields are the two short sides of a right-angled "
+        "triangle, and their ratio is the tangent.",
+        "before/tangent-law/#the-tangent-not-the-sine",
+    ),
+    Slip(
+        "complement-of-angle",
+        "the complement of the angle",
+        "tangent",
+        _always(lambda a, theta: a.apply(lambda x: math.tan(math.radians(90 - x)), theta)),
+        "This looks like the tangent of 90° − θ. θ is what the pointer shows, counted from the 0 of the scale; "
+        "use it as it is.",
+        "before/tangent-law/#which-angle",
+    ),
+    Slip(
+        "bracket-not-squared",
+        "(d² − l²) not squared",
+        "outer_square",
+        _always(lambda a, difference: difference),
+        "This looks like d² − l² without the square over the bracket. Work out d² − l² first, then square the result.",
+        "before/field-end-on/#the-bracket-is-squared",
+    ),
+    Slip(
+        "plus-for-minus",
+        "plus taken for minus in (d² − l²)",
+        "bracket_sign",
+        _always(lambda: 1),
+        "This looks like (d² + l²)² where (d² − l²)² belongs. End-on it is a minus: the near pole pulls more "
+        "than the far pole pushes.",
+        "before/field-end-on/#minus-end-on",
+    ),
+    Slip(
+        "broadside-formula",
+        "the broadside formula used end-on",
+        "moment",
+        _always(_broadside),
+        "This looks like the broadside formula, with (d² + l²) to the power 3/2. In the tan A position the box "
+        "lies on the magnet's axis: use (d² − l²)²/2d.",
+        "before/field-end-on/#end-on-not-broadside",
+        ("tan-a",),
+    ),
+    Slip(
+        "two-left-out",
+        "the 2 in 2d left out",
+        "twice_d",
+        _always(lambda a, d: d),
+        "This looks twice too large: the 2 in the 2d below the line was left out.",
+        "before/field-end-on/#the-2-in-2d",
+    ),
+    Slip(
+        "mu0-for-mu0-over-4pi",
+        "µ₀ used for µ₀/4π",
+        "field_constant",
+        _always(lambda: 4e-7 * math.pi),
+        "This looks as if µ₀ was used where µ₀/4π belongs. µ₀/4π is 10⁻⁷ T·m/A, so 4π/µ₀ is 10⁷.",
+        "before/field-end-on/#mu0-over-4pi",
+    ),
+    Slip(
+        "centimetres",
+        "centimetres not turned into metres",
+        "metres",
+        _always(lambda x: x * 100),
+        "The figures look right for lengths in centimetres. Turn every length into metres before you use it "
+        "(a field left in µT spoils the moment by the same million).",
+        "before/field-end-on/#metres-before-anything-else",
+    ),
+    Slip(
+        "half-length-for-length",
+        "l used for 2l in the pole strength",
+        "pole_length",
+        lambda right: lambda a, givens, parts: right(a, givens, parts) / 2,
+        "This looks like m divided by l. The poles are 2l apart, so p = m / 2l.",
+        "before/result/#pole-strength",
+    ),
+    Slip(
+        "measured-length",
+        "measured length used for magnetic length",
+        "pole_length",
+        _always(lambda a, givens, parts: parts["metres"](givens["length"])),
+        "This looks like m divided by the length of the bar as measured. The poles lie inside its ends: "
+        "the magnetic length 2l is 5/6 of the measured length.",
+        "before/result/#the-magnetic-length",
+    ),
+)
+
+
+def slips_for(kind: str, parts) -> tuple[Slip, ...]:
+    """The slips of a kind: those whose part its working has."""
+    return tuple(s for s in SLIPS if s.part in parts and (not s.kinds or kind in s.kinds))
