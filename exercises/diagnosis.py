@@ -8,12 +8,12 @@ are not given out.
 from collections.abc import Iterable, Mapping
 
 from exercises.slips import Slip
-from exercises.working import Exact, Interval, Span, Step, Tenths, Working, last_place
+from exercises.working import Exact, Interval, Step, Tenths, Working, last_place
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
 #: it.  Wider names more slips of students who round early, and accuses more
 #: numbers that are no slip; the benchmarks hold both.
-SLIP_SLACK = 0.003
+SLIP_SLACK = 0.005
 
 
 def slip_values(
@@ -22,20 +22,25 @@ def slip_values(
     """What each slip makes of a step, started from the student's own entries.
 
     own    the values typed in earlier steps; the others are worked
-    Returns only slips that change the step's value, with one value for each
-    common way of keeping the angle (every figure, or 0.1°).
+    Returns only slips that change the step's value.  A slip that hangs on how
+    the angle was kept has one value for every figure kept and one for 0.1°.
     """
-    right = {a: working.value(step.id, a, own=own) for a in (Exact, Tenths)}
+    steps = (*working.plan.before[step.id], step)
+    own = {k: v for k, v in own.items() if k != step.id}
+    starts = [{}, {}]
+    for a, right in zip((Exact, Tenths), starts):
+        right.update(own)
+        right[step.id] = working.fill(step, a, working.parts, right)
     found = []
     for slip in slips:
-        parts = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
-        values = []
-        for a in (Exact, Tenths):
-            value = working.value(step.id, a, parts, own)
-            if value != right[a] and value not in values:
-                values.append(value)
+        replacement = slip.change(working.parts[slip.part])
+        values = [
+            working.slipped(steps, slip.part, replacement, right, own).get(step.id)
+            for right in (starts if slip.by_angle else starts[:1])
+        ]
+        values = tuple(dict.fromkeys(v for v in values if v is not None))
         if values:
-            found.append((slip, tuple(values)))
+            found.append((slip, values))
     return found
 
 
@@ -51,20 +56,28 @@ def matches(typed: float, last: float, value: float) -> bool:
     return abs(typed - value) <= half_unit(typed, last) * 1.000001 + SLIP_SLACK * value
 
 
-def _reach(value: float) -> Span:
+def _reach(value: float) -> tuple[float, float]:
     """All that can be taken for `value` when it is typed with three figures."""
     value = abs(value)
     room = 2 * half_unit(value) + SLIP_SLACK * value
-    return Span(value - room, value + room)
+    return value - room, value + room
 
 
-def tells_apart(working: Working, step: Step, slips: Iterable[Slip]) -> bool:
-    """Whether an answer of three figures at this step tells the slips apart, and from right."""
-    accepted: Span = working.value(step.id, Interval)
-    reaches = []
-    for slip, values in slip_values(working, step, slips, {}):
-        reaches += [(r.lo, r.hi, slip.key) for r in map(_reach, values)]
-    reaches.append((accepted.lo, accepted.hi, "right"))
+def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]) -> bool:
+    """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
+    right, tenths, spans = working.all_values(), working.all_values(Tenths), working.all_values(Interval)
+    reaches = {s: [(spans[s].lo, spans[s].hi, "right")] for s in step_ids}
+    for slip in slips:
+        replacement = slip.change(working.parts[slip.part])
+        for start in (right, tenths) if slip.by_angle else (right,):
+            changed = working.slipped(working.steps, slip.part, replacement, start)
+            for s, value in changed.items():
+                if s in reaches:
+                    reaches[s].append((*_reach(value), slip.key))
+    return all(map(_disjoint, reaches.values()))
+
+
+def _disjoint(reaches: list[tuple[float, float, str]]) -> bool:
     reaches.sort()
     # sorted by lower end, an overlap with any other shows against the widest seen so far
     reached, owner = -1.0, ""

@@ -27,6 +27,7 @@ class Slip:
     says: str
     read: str
     kinds: tuple[str, ...] = ()
+    by_angle: bool = False  # its value hangs on whether the angle was kept to 0.1° or finer
 
 
 def _always(replacement):
@@ -77,6 +78,7 @@ SLIPS = (
         _always(lambda a, theta: a.apply(math.tan, theta)),
         "This looks like the tangent of that many radians. Set the calculator to degrees (often marked D or DEG).",
         "before/tangent-law/#degrees-not-radians",
+        by_angle=True,
     ),
     Slip(
         "sine-for-tangent",

@@ -45,10 +45,10 @@ def needle_term(theta: float, d: float, needle: float) -> float:
     The field of a dipole averaged over both ends of the needle is stronger
     than at its middle by (needle/d)²·(15 sin²θ − 3)/2, to second order (worked
     here from the dipole's field; tests compare it with the root finding).
-    Not corrected for by the textbook, so taken as a rectangular half width.
+    The textbook does not correct for it, so all of it counts as uncertainty.
     """
     s = math.sin(math.radians(theta))
-    return abs((needle / d) ** 2 * (15 * s * s - 3) / 2) / math.sqrt(3)
+    return abs((needle / d) ** 2 * (15 * s * s - 3) / 2)
 
 
 def moment(theta: float, d: float, l: float, step: float, needle: float) -> tuple[float, float]:

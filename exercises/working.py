@@ -14,8 +14,8 @@ started from the student's own entries.  So nothing is worked twice.
 """
 
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 FIGURES = 3  # the fewest figures an intermediate may be kept to
@@ -23,6 +23,8 @@ ANGLE_PLACE = 0.1  # degree
 TANGENT_PLACE = 1e-4
 
 Parts = Mapping[str, Callable]
+
+_TENS = {n: float(f"1e{n}") for n in range(-330, 309)}
 
 
 def last_place(value: float, figures: int = FIGURES) -> float:
@@ -33,7 +35,7 @@ def last_place(value: float, figures: int = FIGURES) -> float:
     """
     if value == 0 or not math.isfinite(value):
         return 0.0
-    return float(f"1e{math.floor(math.log10(abs(value))) - figures + 1}")
+    return _TENS[math.floor(math.log10(abs(value))) - figures + 1]
 
 
 class Exact:
@@ -178,22 +180,25 @@ class Interval:
 
     @staticmethod
     def product(*factors):
-        """The hull over every order of multiplying, each partial product kept."""
+        """The hull over every order of multiplying positive spans, each partial product kept."""
         n = len(factors)
+        if min(as_span(f).lo for f in factors) <= 0:
+            return Span(-math.inf, math.inf)
         best: list[Any] = [None] * (1 << n)
         for i, factor in enumerate(factors):
-            best[1 << i] = as_span(factor)
+            span = as_span(factor)
+            best[1 << i] = (span.lo, span.hi)
         for group in range(1, 1 << n):
             if best[group] is not None:
                 continue
-            lo, hi = math.inf, -math.inf
+            lo, hi = math.inf, 0.0
             part = (group - 1) & group
             while part > group ^ part:  # each split in two once
-                both = best[part] * best[group ^ part]
-                lo, hi = min(lo, both.lo), max(hi, both.hi)
+                (a, b), (c, d) = best[part], best[group ^ part]
+                lo, hi = min(lo, a * c), max(hi, b * d)
                 part = (part - 1) & group
-            best[group] = Interval.keep(Span(lo, hi))
-        return best[-1]
+            best[group] = (lo - last_place(lo) / 2, hi + last_place(hi) / 2)
+        return Span(*best[-1])
 
 
 class Rounding:
@@ -239,6 +244,7 @@ class Step:
     rule      how finely it is written: "figures", "angle" or "tangent"
     needs     ids of the steps whose values its formula takes
     formula   (a, values of the needs, givens, parts) -> value
+    line      (all values, givens) -> the step with its numbers put in
     hints     one sentence each, from the gentlest
     read      address of the passage that explains it
     row       index of the distance it belongs to, or None
@@ -252,23 +258,54 @@ class Step:
     rule: str
     needs: tuple[str, ...]
     formula: Callable
+    line: Callable
     hints: tuple[str, ...]
     read: str
     row: int | None = None
     looks_back: bool = True
 
 
-@dataclass(frozen=True)
+class Plan:
+    """The steps of a kind of sheet in order, and how they hang together.
+
+    before   for each step, the steps worked before it, in order, for judging a
+             slip in it: all it rests on, or none if it does not look back
+    uses     for each step, the parts that its own formula takes, found by
+             running it once
+    """
+
+    def __init__(self, steps: tuple[Step, ...]):
+        self.steps = steps
+        self.by_id = {step.id: step for step in steps}
+        self._rests: dict[str, frozenset[str]] = {}
+        for step in steps:
+            self._rests[step.id] = frozenset(step.needs).union(*(self._rests[n] for n in step.needs))
+        self.before = {s.id: tuple(e for e in steps if e.id in self._rests[s.id] and s.looks_back) for s in steps}
+        self.uses: dict[str, frozenset[str]] = {}
+
+    def rests_on(self, step_id: str, other: str) -> bool:
+        """Whether `other` is worked into the step, directly or through other steps."""
+        return other in self._rests[step_id]
+
+
+class _Noting(dict):
+    """Parts that note which of them were taken."""
+
+    def __init__(self, parts):
+        super().__init__(parts)
+        self.taken: set[str] = set()
+
+    def __getitem__(self, key):
+        self.taken.add(key)
+        return super().__getitem__(key)
+
+
 class Working:
-    """The steps of one sheet in order, its givens and the parts its formulas are made of."""
+    """A plan with the numbers of one sheet: its givens, and the parts its formulas are made of."""
 
-    steps: tuple[Step, ...]
-    givens: Mapping[str, Any]
-    parts: Parts
-    by_id: Mapping[str, Step] = field(init=False)
-
-    def __post_init__(self):
-        object.__setattr__(self, "by_id", {s.id: s for s in self.steps})
+    def __init__(self, plan: Plan, givens: Mapping[str, Any], parts: Parts):
+        self.plan, self.givens, self.parts = plan, givens, parts
+        self.steps, self.by_id = plan.steps, plan.by_id
 
     def value(self, step_id: str, a=Exact, parts: Parts | None = None, own: Mapping[str, Any] | None = None):
         """The value of one step, in SI units (degrees for an angle).
@@ -276,22 +313,62 @@ class Working:
         a      the arithmetic; parts  replacements, or None for the right ones
         own    values to start from instead of working them: the student's entries
         """
-        return self._value(self.by_id[step_id], a, self.parts if parts is None else parts, dict(own or {}))
+        return self.fill(self.by_id[step_id], a, self.parts if parts is None else parts, dict(own or {}))
 
-    def _value(self, step, a, parts, known):
-        # a step that does not look back starts from right values, whatever the slip
-        below = parts if step.looks_back else self.parts
+    def fill(self, step: Step, a, parts: Parts, known: dict[str, Any]):
+        """The value of a step, putting into `known` the values of what it needs and were not there."""
         for need in step.needs:
             if need not in known:
-                known[need] = self._value(self.by_id[need], a, below, known)
+                known[need] = self.fill(self.by_id[need], a, parts, known)
         return step.formula(a, known, self.givens, parts)
 
-    def all_values(self) -> dict[str, float]:
-        """Every step's exact value by id."""
-        known: dict[str, float] = {}
+    def all_values(self, a=Exact) -> dict[str, Any]:
+        """Every step's value by id, in the arithmetic `a`."""
+        known: dict[str, Any] = {}
         for step in self.steps:
-            known[step.id] = step.formula(Exact, known, self.givens, self.parts)
+            known[step.id] = step.formula(a, known, self.givens, self.parts)
         return known
+
+    def slipped(
+        self, steps: Iterable[Step], part: str, replacement: Callable, right: Mapping[str, float], own=frozenset()
+    ) -> dict[str, float]:
+        """The exact values that change when one part is replaced all through these steps, by id.
+
+        right  values without the slip: of these steps and of all they need
+        own    ids of entries to start from; they stay whatever the slip
+        """
+        uses = self.plan.uses or self._note_uses()
+        parts = {**self.parts, part: replacement}
+        known: dict[str, float] | None = None
+        changed: dict[str, float] = {}
+        for step in steps:
+            if step.id in own or step.id not in right:
+                continue  # entered, or worked only into what was entered
+            touched = part in uses[step.id]
+            if not touched and changed and step.looks_back:
+                touched = any(n in changed for n in step.needs)
+            if not touched:
+                continue
+            if not step.looks_back:
+                # its slips are looked for from right values only
+                value = step.formula(Exact, right, self.givens, parts)
+            else:
+                if known is None:
+                    known = dict(right)
+                value = known[step.id] = step.formula(Exact, known, self.givens, parts)
+            if value != right[step.id]:
+                changed[step.id] = value
+        return changed
+
+    def _note_uses(self):
+        known: dict[str, float] = {}
+        uses = {}
+        for step in self.steps:
+            noting = _Noting(self.parts)
+            known[step.id] = step.formula(Exact, known, self.givens, noting)
+            uses[step.id] = frozenset(noting.taken)
+        self.plan.uses = uses
+        return uses
 
 
 def own_start(value: float, rule: str, last: float) -> Span:

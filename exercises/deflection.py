@@ -1,0 +1,193 @@
+"""What every determination by deflection shares: its parts and its steps.
+
+At each distance: the mean of the eight readings, its tangent, a bracket of the
+lengths, the moment.  Then the mean moment, and the pole strength m / 2l.  A
+kind (tan A, tan B) brings its own bracket and its own formula of the moment.
+"""
+
+import math
+from collections.abc import Callable
+from functools import cache
+
+from exercises.field import MU_0_OVER_4PI
+from exercises.numbers import centimetres, figures, places, reading
+from exercises.scenario import Scenario
+from exercises.working import Plan, Step, Working
+
+MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
+
+PARTS = {
+    "metres": lambda x: x,
+    "magnetic_length": lambda a, givens, parts: a.keep(MAGNETIC_SHARE * parts["metres"](givens["length"])),
+    "half_length": lambda a, two_l: a.keep(two_l / 2),
+    "distance": lambda a, d, givens: d,
+    "tangent": lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta),
+    "outer_square": lambda a, difference: difference**2,
+    "twice_d": lambda a, d: 2 * d,
+    "field_constant": lambda: MU_0_OVER_4PI,
+    "pole_length": lambda a, givens, parts: parts["magnetic_length"](a, givens, parts),
+}
+
+
+def half_length(a, givens, parts):
+    """l in metres, from the measured length by way of the replaceable parts."""
+    return parts["half_length"](a, parts["magnetic_length"](a, givens, parts))
+
+
+def distance(a, givens, parts, row: int):
+    """d of a row in metres, by way of the replaceable parts."""
+    return parts["metres"](parts["distance"](a, givens["d"][row], givens))
+
+
+def _mean(row):
+    def formula(a, known, givens, parts):
+        one, two = givens["readings"][row][:4], givens["readings"][row][4:]
+        # a mean of each arm, then of both; as one sum the first rounding is not there
+        return a.angle((a.angle(sum(one) / 4) + a.angle(sum(two) / 4)) / 2)
+
+    return formula
+
+
+def _tangent(row):
+    theta = f"mean-{row + 1}"
+
+    def formula(a, known, givens, parts):
+        return a.tangent(parts["tangent"](a, known[theta]))
+
+    return formula
+
+
+def _mean_moment(rows):
+    ids = [f"moment-{i + 1}" for i in range(rows)]
+
+    def formula(a, known, givens, parts):
+        return a.keep(a.keep(sum(known[i] for i in ids)) / rows)
+
+    return formula
+
+
+def _pole(a, known, givens, parts):
+    return a.keep(known["mean-moment"] / a.keep(parts["pole_length"](a, givens, parts)))
+
+
+# -- how each step looks with its numbers put in -----------------------------
+
+
+def _mean_line(row):
+    def line(known, givens):
+        added = " + ".join(reading(r) for r in givens["readings"][row])
+        return f"θ = ({added}) / 8 = {places(known[f'mean-{row + 1}'], 2)}°"
+
+    return line
+
+
+def _tangent_line(row):
+    return lambda known, givens: (
+        f"tan θ = tan {places(known[f'mean-{row + 1}'], 2)}° = {places(known[f'tan-{row + 1}'], 4)}"
+    )
+
+
+def _mean_moment_line(rows):
+    def line(known, givens):
+        added = " + ".join(figures(known[f"moment-{i + 1}"], 4) for i in range(rows))
+        return f"m = ({added}) / {rows} = {figures(known['mean-moment'])} A·m²"
+
+    return line
+
+
+def _pole_line(known, givens):
+    two_l = MAGNETIC_SHARE * givens["length"]
+    return (
+        f"2l = 5/6 × {centimetres(givens['length'])} cm = {figures(two_l)} m;  "
+        f"p = m / 2l = {figures(known['mean-moment'], 4)} / {figures(two_l, 4)} = {figures(known['pole'])} A·m"
+    )
+
+
+MEAN = dict(
+    column="mean",
+    title="mean deflection θ",
+    quantity="angle",
+    rule="angle",
+    make=_mean,
+    line=_mean_line,
+    hints=("Add all eight readings of this distance and divide by eight.",),
+    read="before/eight-readings/#the-mean-of-eight",
+)
+TANGENT = dict(
+    column="tan",
+    title="tan θ",
+    quantity="ratio",
+    rule="tangent",
+    make=_tangent,
+    line=_tangent_line,
+    needs=("mean",),
+    hints=(
+        "Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",
+        "Below 45° the tangent is less than 1; at 45° it is 1; above, it is more.",
+    ),
+    read="before/tangent-law/#the-tangent-not-the-sine",
+)
+
+
+def row_step(spec: dict, row: int) -> Step:
+    """A step of one row, from a spec whose `make` and `line` take the row and whose needs are columns."""
+    more = dict(spec)
+    make: Callable = more.pop("make")
+    line: Callable = more.pop("line")
+    needs = tuple(f"{n}-{row + 1}" for n in more.pop("needs", ()))
+    return Step(id=f"{spec['column']}-{row + 1}", row=row, formula=make(row), line=line(row), needs=needs, **more)
+
+
+def result_steps(rows: int) -> tuple[Step, Step]:
+    """The mean moment of so many rows, and the pole strength from it."""
+    mean_moment = Step(
+        id="mean-moment",
+        column="mean-moment",
+        title="mean moment m",
+        quantity="moment",
+        rule="figures",
+        needs=tuple(f"moment-{i + 1}" for i in range(rows)),
+        formula=_mean_moment(rows),
+        line=_mean_moment_line(rows),
+        hints=("Add the moments of all distances and divide by how many there are.",),
+        read="before/result/#the-mean-moment",
+    )
+    pole = Step(
+        id="pole",
+        column="pole",
+        title="pole strength p",
+        quantity="pole",
+        rule="figures",
+        needs=("mean-moment",),
+        formula=_pole,
+        line=_pole_line,
+        hints=(
+            "p = m / 2l: divide the mean moment by the magnetic length.",
+            "The magnetic length 2l is 5/6 of the measured length, in metres.",
+        ),
+        read="before/result/#pole-strength",
+        looks_back=False,
+    )
+    return mean_moment, pole
+
+
+def planner(bracket: dict, moment: dict) -> Callable[[int], Plan]:
+    """For a kind's own bracket and moment: how many rows -> the plan of its sheet, made once."""
+
+    @cache
+    def plan_for(rows: int) -> Plan:
+        steps = [row_step(spec, row) for row in range(rows) for spec in (MEAN, TANGENT, bracket, moment)]
+        return Plan((*steps, *result_steps(rows)))
+
+    return plan_for
+
+
+def working_of(scenario: Scenario, plan: Plan, parts) -> Working:
+    """The working of a scenario of distances and eight readings."""
+    givens = {
+        "B_H": scenario.B_H,
+        "length": scenario.bar.length,
+        "d": tuple(r.d for r in scenario.rows),
+        "readings": tuple(r.readings for r in scenario.rows),
+    }
+    return Working(plan, givens, parts)

@@ -1,0 +1,138 @@
+"""Numbers for a determination by deflection, drawn within physical limits.
+
+Magnet, place and faults first; then distances one by one, each kept only if its
+eight readings lie within 30°–60° and its slips can be told apart.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from exercises import uncertainty
+from exercises.deflection import MAGNETIC_SHARE, working_of
+from exercises.diagnosis import tells_apart
+from exercises.field import field_from_deflection
+from exercises.instrument import Box, Magnet, eight_readings
+from exercises.scenario import (
+    ARM_LENGTH,
+    READING_ERROR,
+    Draw,
+    Row,
+    Scenario,
+    draw_bar,
+    draw_faults,
+    draw_length_mm,
+    draw_place,
+    to_grid,
+)
+from exercises.sheet_code import SheetCode
+from exercises.slips import Slip
+from exercises.working import Plan
+
+LOWEST, HIGHEST = 30.0, 60.0  # degrees, the deflections worth taking
+CLOSEST = 0.004  # m between neighbouring distances
+CLEARANCE = 0.010  # m between the magnet's near end and the box
+BOX = Box(radius=0.040, needle=0.006)
+ATTEMPTS = 5000
+
+
+@dataclass(frozen=True)
+class Position:
+    """End-on or broadside-on, as the draw needs it.
+
+    moment_from   (B, d, l) -> m          distance_for  (m, B, l) -> d
+    shares        range of l/d at 45°: large enough for the l² term to be seen
+    reach         how far a magnet of length L spreads along the arm from its middle, as a share of L
+    """
+
+    moment_from: Callable[[float, float, float], float]
+    distance_for: Callable[[float, float, float], float]
+    shares: tuple[float, float]
+    reach: float
+    tan_b: bool = False
+
+
+def draw_scenario(
+    code: SheetCode, position: Position, plan_for: Callable[[int], Plan], parts, slips: tuple[Slip, ...]
+) -> Scenario:
+    """The numbers of a code: attempts from one stream until one is good.
+
+    ArithmeticError if none is, which no setting that can be coded leads to.
+    """
+    draw = Draw(code)
+    for _ in range(ATTEMPTS):
+        scenario = _attempt(draw, code, position, plan_for, parts, slips)
+        if scenario is not None:
+            return scenario
+    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
+
+
+def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
+    setting = code.setting
+    place, year, month, B_H = draw_place(draw, setting)
+    length_mm = draw_length_mm(draw, setting)
+    magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
+    d45 = length_mm * 1e-3 * MAGNETIC_SHARE / 2 / draw.between(*position.shares)
+    moment = float(f"{position.moment_from(B_H, d45, magnetic / 2):.2e}")
+    bar = draw_bar(draw, length_mm, magnetic, moment)
+    if bar is None:
+        return None
+    step = setting.scale_step or draw.pick((1.0, 0.5))
+    faults = draw_faults(draw)
+    count = setting.distances or draw.pick((4, 5, 6))
+    near, far = (
+        position.distance_for(moment, field_from_deflection(angle, B_H), magnetic / 2) for angle in (58.5, 31.5)
+    )
+    if near - position.reach * bar.length < BOX.radius + CLEARANCE:
+        return None
+    if far + position.reach * bar.length > ARM_LENGTH:
+        return None
+
+    def with_rows(rows: tuple[Row, ...]) -> Scenario:
+        return Scenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, rows)
+
+    def told(rows: tuple[Row, ...], step_ids: tuple[str, ...]) -> bool:
+        return tells_apart(working_of(with_rows(rows), plan_for(len(rows)), parts), slips, step_ids)
+
+    rows: list[Row] = []
+    for i in range(count):
+        low, high = near + (far - near) * i / count, near + (far - near) * (i + 1) / count
+        for mm in draw.shuffled(range(math.ceil(low * 1000), math.floor(high * 1000) + 1)):
+            d = mm / 1000
+            if rows and d - rows[-1].d < CLOSEST:
+                continue
+            row = _read_row(draw, position, bar, B_H, d, faults, step)
+            if row is None or not told((row,), ("tan-1", "bracket-1", "moment-1")):
+                continue
+            if i + 1 < count:
+                rows.append(row)
+                break
+            scenario = with_rows((*rows, row))
+            if not _near_truth(scenario, plan_for, parts):
+                return None
+            if told(scenario.rows, ("mean-moment", "pole")):
+                return scenario
+        else:
+            return None
+    return None
+
+
+def _read_row(draw, position, bar, B_H, d, faults, step) -> Row | None:
+    """Eight readings at d, or None if any of them lies outside the limits."""
+    errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
+    magnet = Magnet(bar.moment, bar.magnetic_length / 2)
+    readings = eight_readings(magnet, B_H, d, BOX, faults, errors, step, position.tan_b)
+    return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
+
+
+def _near_truth(scenario: Scenario, plan_for, parts) -> bool:
+    """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
+    found = working_of(scenario, plan_for(len(scenario.rows)), parts).value("mean-moment")
+    return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario) * found
+
+
+def relative_uncertainty(scenario: Scenario) -> float:
+    """Relative standard uncertainty of the mean moment of an end-on scenario."""
+    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    rows = [(row.mean, row.d) for row in scenario.rows]
+    return uncertainty.mean_moment(rows, l, scenario.scale_step, scenario.box.needle)

@@ -1,0 +1,182 @@
+"""A typed answer and the working make a verdict in plain words.
+
+The order of judging: can it be read; can correct working reach it; is it right
+working from the student's own earlier entries; does one slip explain it; and
+if none does, what the number looks like and where to read.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field
+
+from exercises import answer
+from exercises.answer import Typed, Unreadable
+from exercises.diagnosis import matches, slip_values
+from exercises.slips import Slip
+from exercises.working import ANGLE_PLACE, TANGENT_PLACE, Interval, Span, Step, Working, last_place, own_start, widened
+
+#: Typed so coarsely that a right number and many wrong ones look alike.
+TOO_COARSE = 0.06  # half the last place, as a share of the number
+MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What is said of one entry.
+
+    state    "blank", "right", "follows" (right from a wrong start), "slip",
+             "wrong", "ask" (typed so that it cannot be judged), "unread"
+    text     one to three plain sentences
+    read     address of a passage, or ""
+    slips    keys of the slips that explain the number
+    remarks  about figures; never a mark against
+    """
+
+    state: str
+    text: str
+    read: str = ""
+    slips: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = field(default=())
+
+    def as_dict(self) -> dict:
+        return asdict(self)
+
+
+BLANK = Verdict("blank", "")
+
+
+def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Typed | Unreadable]:
+    """Every entry that was typed, read; what cannot be read stays as its error."""
+    found = {}
+    for step in working.steps:
+        text = entries.get(step.id) or ""
+        try:
+            typed = answer.read(text, step.quantity)
+        except Unreadable as error:
+            typed = error
+        if typed is not None:
+            found[step.id] = typed
+    return found
+
+
+def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
+    """A verdict for every step of the sheet, from everything typed on it."""
+    read = read_entries(working, entries)
+    known = {k: t for k, t in read.items() if isinstance(t, Typed)}
+    return {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
+
+
+def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
+    """The verdict on one step.  KeyError if the sheet has no such step."""
+    step = working.by_id[step_id]
+    read = read_entries(working, entries)
+    known = {k: t for k, t in read.items() if isinstance(t, Typed)}
+    return _judge(working, step, slips, read.get(step_id), known)
+
+
+def accepts(span: Span, typed: Typed, step: Step) -> bool:
+    """Whether a typed number lies in the span that correct working can reach.
+
+    One typed with fewer figures than asked stands for all that round to it.
+    """
+    if too_few(typed, step):
+        span = widened(span, typed.last_place / 2)
+    return typed.value in span
+
+
+def place(typed: Typed, step: Step) -> float:
+    """The coarsest last place that this step may be written to."""
+    if step.rule == "angle":
+        return ANGLE_PLACE
+    if step.rule == "tangent":
+        return TANGENT_PLACE
+    return last_place(typed.value)
+
+
+def too_few(typed: Typed, step: Step) -> bool:
+    return typed.last_place > place(typed, step) * 1.000001
+
+
+def _remarks(typed: Typed, step: Step) -> tuple[str, ...]:
+    if too_few(typed, step):
+        asked = {"angle": "angles to 0.1°", "tangent": "tangents to four places"}.get(step.rule, "three figures")
+        return (f"Few figures: keep {asked}, so that the rounding does not grow in the next step.",)
+    if typed.figures > MOST_FIGURES.get(step.quantity, 10):
+        return (
+            "Many figures: that is finer than the readings allow. Three say all that is known.",
+        )
+    return ()
+
+
+def _judge(working, step, slips, typed, known) -> Verdict:
+    if typed is None:
+        return BLANK
+    if isinstance(typed, Unreadable):
+        return Verdict("ask" if isinstance(typed, answer.Ask) else "unread", str(typed))
+    if not math.isfinite(typed.value) or typed.value == 0:
+        return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
+    if typed.last_place / 2 > TOO_COARSE * abs(typed.value):
+        return Verdict(
+            "ask",
+            f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
+        )
+    remarks = _remarks(typed, step)
+    if accepts(working.value(step.id, Interval), typed, step):
+        return Verdict("right", "Right.", remarks=remarks)
+    own = {k: own_start(t.value, working.by_id[k].rule, t.last_place) for k, t in known.items()}
+    started = [k for k in known if working.plan.rests_on(step.id, k)]
+    if started and accepts(working.value(step.id, Interval, own=own), typed, step):
+        if all(accepts(working.value(k, Interval), known[k], working.by_id[k]) for k in started):
+            return Verdict("right", "Right.", remarks=remarks)
+        return Verdict(
+            "follows",
+            "Right working from a wrong start: this follows from what you entered above. "
+            "Mend the earlier entry, then come back to this one.",
+            remarks=remarks,
+        )
+    found = explained(working, step, slips, typed, known)
+    if found:
+        says = found[0].says if len(found) == 1 else "This looks like one of two slips. " + " Or: ".join(
+            s.says for s in found[:2]
+        )
+        return Verdict("slip", says, found[0].read, tuple(s.key for s in found), remarks)
+    return Verdict("wrong", _looks_like(working, step, typed, known), step.read, remarks=remarks)
+
+
+def _asked(step: Step) -> str:
+    return {"angle": "the angle to 0.1°", "tangent": "the tangent to four places"}.get(step.rule, "three figures")
+
+
+def explained(working, step, slips, typed: Typed, known: Mapping[str, Typed]) -> list[Slip]:
+    """The slips that give this number, the nearest first."""
+    own = {k: t.value for k, t in known.items() if k != step.id}
+    found = []
+    for slip, values in slip_values(working, step, slips, own):
+        near = [abs(abs(typed.value) - abs(v)) / abs(v) for v in values if v and matches(typed.value, typed.last_place, v)]
+        if near:
+            found.append((min(near), slip))
+    return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
+
+
+def _looks_like(working, step, typed, known) -> str:
+    """What an unexplained number looks like, without giving the right one away."""
+    own = {k: t.value for k, t in known.items() if k != step.id}
+    expected = working.value(step.id, own=own)
+    ratio = typed.value / expected
+    if ratio < 0:
+        return "The sign is wrong: everything on this sheet is positive. No slip known here explains the number itself."
+    power = round(math.log10(ratio))
+    if power and abs(ratio / 10.0**power - 1) < 0.01:
+        many = "ten" if abs(power) == 1 else f"10{str(abs(power)).translate(str.maketrans('0123456789', '⁰¹²³⁴⁵⁶⁷⁸⁹'))}"
+        return f"The figures are right, but the number is {many} times too {'large' if power > 0 else 'small'}. Look at the powers of ten and the units."
+    side = "large" if ratio > 1 else "small"
+    factor = max(ratio, 1 / ratio)
+    much = "much too" if factor > 10 else "more than twice too" if factor > 2 else "too" if factor > 1.1 else "a little too"
+    start = "From what you entered above, this" if any(n in own for n in step.needs) else "This"
+    advice = " Work it once more" if factor > 1.1 else " Look at how early you rounded, and work it once more"
+    missing = [n for n in step.needs if n not in own]
+    if missing and step.row is not None:
+        advice = " Fill in the steps before it, and each will be checked"
+    elif missing:
+        advice = " Fill in the earlier steps, so that it can be judged from them"
+    return f"{start} is {much} {side}, and no slip known here explains it.{advice}."

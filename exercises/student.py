@@ -1,0 +1,64 @@
+"""The student's desk: what the page may ask of Python.  Text in, JSON text out.
+
+Every function answers with a JSON object; a fault of the input is an answer
+with a sentence in it, never an exception.
+"""
+
+import json
+
+from exercises.judge import judge_all
+from exercises.kinds import all_kinds, open_code
+from exercises.sheet import render, render_working
+from exercises.sheet_code import SEEDS, CodeError, SheetCode, write
+from exercises.slips import slips_for
+
+
+def _answer(**fields) -> str:
+    return json.dumps(fields, ensure_ascii=False)
+
+
+def fresh(slug: str, noise: str) -> str:
+    """A new code of a kind.  `noise` is hexadecimal from the browser's own random source."""
+    kind = all_kinds()[slug]
+    return _answer(code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS)))
+
+
+def open_sheet(slug: str, text: str) -> str:
+    """The sheet of a code: its HTML, or a sentence that says why there is none."""
+    try:
+        kind, scenario, working = open_code(text)
+    except CodeError as error:
+        return _answer(ok=False, text=str(error), position=error.position)
+    if kind.slug != slug:
+        return _answer(
+            ok=False,
+            text=f"This code is for another exercise: {kind.title}.",
+            go=f"exercises/{kind.slug}/?code={scenario.code}",
+        )
+    return _answer(ok=True, code=str(scenario.code), html=render(kind, scenario, working))
+
+
+def check(code: str, entries: str) -> str:
+    """A verdict on every step from everything typed; `entries` is JSON: {step id: text}."""
+    kind, _, working = open_code(code)
+    verdicts = judge_all(working, slips_for(kind.slug, working.parts), json.loads(entries))
+    right = sum(v.state == "right" for v in verdicts.values())
+    return _answer(
+        verdicts={step: v.as_dict() for step, v in verdicts.items() if v.state != "blank"},
+        right=right,
+        steps=len(verdicts),
+    )
+
+
+def hint(code: str, step_id: str, count: int) -> str:
+    """The hint number `count` (from 0) for a step; the last one stays the last."""
+    _, _, working = open_code(code)
+    step = working.by_id[step_id]
+    at = min(count, len(step.hints) - 1)
+    return _answer(text=step.hints[at], read=step.read, left=len(step.hints) - 1 - at)
+
+
+def solution(code: str) -> str:
+    """The full working of a sheet, as HTML."""
+    kind, scenario, working = open_code(code)
+    return _answer(html=render_working(kind, scenario, working))

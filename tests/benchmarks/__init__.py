@@ -1,0 +1,1 @@
+"""Figures, not verdicts: `uv run python -m tests.benchmarks [NAME ...]` prints `name: value` lines."""

@@ -1,0 +1,79 @@
+"""How well the judge judges, over many codes: what it names, hides, refuses and accuses."""
+
+import random
+from functools import cache
+
+from exercises.diagnosis import slip_values
+from exercises.judge import judge
+from exercises.kinds import all_kinds
+from exercises.sheet_code import SEEDS, SheetCode
+from exercises.slips import slips_for
+from exercises.working import Rounding
+
+CODES = 2000
+PATHS = 8  # rounding paths tried a sheet, each through every step
+
+
+@cache
+def sheets(slug: str):
+    kind = all_kinds()[slug]
+    chosen = random.Random(f"benchmark {slug}")
+    made = []
+    for _ in range(CODES):
+        code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
+        working = kind.working(kind.draws[code.edition](code))
+        made.append((working, slips_for(slug, working.parts)))
+    return made
+
+
+def typed(value: float, figures: int = 3) -> str:
+    return f"{value:.{figures - 1}e}"
+
+
+def slips(slug: str) -> dict[str, float]:
+    """Every single slip at every step it changes, the number worked with all figures and typed with three."""
+    named = hidden = total = 0
+    for working, catalogue in sheets(slug):
+        for step in working.steps:
+            for slip, values in slip_values(working, step, catalogue, {}):
+                verdict = judge(working, catalogue, {step.id: typed(values[0])}, step.id)
+                total += 1
+                named += verdict.slips == (slip.key,)
+                hidden += verdict.state == "right"
+    return {"single_slip_named": named / total, "slips_hidden": hidden / total}
+
+
+def right(slug: str) -> dict[str, float]:
+    """Correct working with intermediates kept to three figures or more, at random at each of them."""
+    chance = random.Random(f"paths {slug}")
+    refused = total = 0
+    for working, catalogue in sheets(slug):
+        for _ in range(PATHS):
+            path = working.all_values(Rounding(chance.randrange))
+            for step in working.steps:
+                text = _written(path[step.id], step.rule, chance)
+                total += 1
+                refused += judge(working, catalogue, {step.id: text}, step.id).state != "right"
+    return {"right_refused": refused / total}
+
+
+def _written(value: float, rule: str, chance: random.Random) -> str:
+    if rule == "angle":
+        return f"{value:.{chance.choice((1, 2))}f}"
+    if rule == "tangent":
+        return f"{value:.{chance.choice((4, 5))}f}"
+    return typed(value, chance.choice((3, 4, 5)))
+
+
+def accused(slug: str) -> dict[str, float]:
+    """Random wrong numbers within a factor of ten either way of the right one, typed with three figures."""
+    chance = random.Random(f"wrong {slug}")
+    blamed = wrong = 0
+    for working, catalogue in sheets(slug):
+        for step in working.steps:
+            value = working.value(step.id) * 10 ** chance.uniform(-1, 1)
+            verdict = judge(working, catalogue, {step.id: typed(value)}, step.id)
+            if verdict.state != "right":
+                wrong += 1
+                blamed += verdict.state == "slip"
+    return {"wrong_accused": blamed / wrong}
