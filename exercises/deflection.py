@@ -12,31 +12,45 @@ from functools import cache
 from exercises.field import MU_0_OVER_4PI
 from exercises.numbers import centimetres, figures, places, reading
 from exercises.scenario import Scenario
-from exercises.working import Plan, Step, Working
+from exercises.working import Plan, Step, Working, hidden_step
 
 MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
 
 PARTS = {
     "metres": lambda x: x,
-    "magnetic_length": lambda a, givens, parts: a.keep(MAGNETIC_SHARE * parts["metres"](givens["length"])),
+    "magnetic_length": lambda a, length: a.keep(MAGNETIC_SHARE * length),
     "half_length": lambda a, two_l: a.keep(two_l / 2),
     "distance": lambda a, d, givens: d,
     "tangent": lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta),
     "outer_square": lambda a, difference: difference**2,
     "twice_d": lambda a, d: 2 * d,
     "field_constant": lambda: MU_0_OVER_4PI,
-    "pole_length": lambda a, givens, parts: parts["magnetic_length"](a, givens, parts),
+    "pole_length": lambda a, two_l, length: two_l,
 }
 
 
-def half_length(a, givens, parts):
-    """l in metres, from the measured length by way of the replaceable parts."""
-    return parts["half_length"](a, parts["magnetic_length"](a, givens, parts))
+def _length(a, known, givens, parts):
+    return parts["metres"](givens["length"])
 
 
-def distance(a, givens, parts, row: int):
-    """d of a row in metres, by way of the replaceable parts."""
-    return parts["metres"](parts["distance"](a, givens["d"][row], givens))
+def _magnetic_length(a, known, givens, parts):
+    return parts["magnetic_length"](a, known["length"])
+
+
+def _half_length(a, known, givens, parts):
+    return parts["half_length"](a, known["two-l"])
+
+
+def _distance(row):
+    return lambda a, known, givens, parts: parts["metres"](parts["distance"](a, givens["d"][row], givens))
+
+
+#: Worked but not asked for: the measured length, 2l and l, all in metres.
+LENGTHS = (
+    hidden_step("length", (), _length),
+    hidden_step("two-l", ("length",), _magnetic_length),
+    hidden_step("l", ("two-l",), _half_length),
+)
 
 
 def _mean(row):
@@ -67,7 +81,7 @@ def _mean_moment(rows):
 
 
 def _pole(a, known, givens, parts):
-    return a.keep(known["mean-moment"] / a.keep(parts["pole_length"](a, givens, parts)))
+    return a.keep(known["mean-moment"] / a.keep(parts["pole_length"](a, known["two-l"], known["length"])))
 
 
 # -- how each step looks with its numbers put in -----------------------------
@@ -105,7 +119,7 @@ def _pole_line(known, givens):
 
 MEAN = dict(
     column="mean",
-    title="mean deflection θ",
+    title="mean θ",
     quantity="angle",
     rule="angle",
     make=_mean,
@@ -130,11 +144,11 @@ TANGENT = dict(
 
 
 def row_step(spec: dict, row: int) -> Step:
-    """A step of one row, from a spec whose `make` and `line` take the row and whose needs are columns."""
+    """A step of one row, from a spec whose `make` and `line` take the row and whose needs are columns, or l."""
     more = dict(spec)
     make: Callable = more.pop("make")
     line: Callable = more.pop("line")
-    needs = tuple(f"{n}-{row + 1}" for n in more.pop("needs", ()))
+    needs = tuple(n if n == "l" else f"{n}-{row + 1}" for n in more.pop("needs", ()))
     return Step(id=f"{spec['column']}-{row + 1}", row=row, formula=make(row), line=line(row), needs=needs, **more)
 
 
@@ -158,7 +172,7 @@ def result_steps(rows: int) -> tuple[Step, Step]:
         title="pole strength p",
         quantity="pole",
         rule="figures",
-        needs=("mean-moment",),
+        needs=("mean-moment", "two-l", "length"),
         formula=_pole,
         line=_pole_line,
         hints=(
@@ -176,8 +190,9 @@ def planner(bracket: dict, moment: dict) -> Callable[[int], Plan]:
 
     @cache
     def plan_for(rows: int) -> Plan:
+        distances = [hidden_step(f"d-{row + 1}", (), _distance(row)) for row in range(rows)]
         steps = [row_step(spec, row) for row in range(rows) for spec in (MEAN, TANGENT, bracket, moment)]
-        return Plan((*steps, *result_steps(rows)))
+        return Plan((*LENGTHS, *distances, *steps, *result_steps(rows)))
 
     return plan_for
 

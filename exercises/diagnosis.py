@@ -25,7 +25,6 @@ def slip_values(
     Returns only slips that change the step's value.  A slip that hangs on how
     the angle was kept has one value for every figure kept and one for 0.1°.
     """
-    steps = (*working.plan.before[step.id], step)
     own = {k: v for k, v in own.items() if k != step.id}
     starts = [{}, {}]
     for a, right in zip((Exact, Tenths), starts):
@@ -33,15 +32,26 @@ def slip_values(
         right[step.id] = working.fill(step, a, working.parts, right)
     found = []
     for slip in slips:
-        replacement = slip.change(working.parts[slip.part])
+        parts = slipped_parts(working, slip)
         values = [
-            working.slipped(steps, slip.part, replacement, right, own).get(step.id)
+            working.slipped(slip.part, parts, right, own).get(step.id)
             for right in (starts if slip.by_angle else starts[:1])
         ]
         values = tuple(dict.fromkeys(v for v in values if v is not None))
         if values:
             found.append((slip, values))
     return found
+
+
+_slipped_parts: dict[tuple[str, int], dict] = {}
+
+
+def slipped_parts(working: Working, slip: Slip) -> dict:
+    """The parts of a working with the slip's one replaced; made once for each kind's parts."""
+    key = slip.key, id(working.parts)
+    if key not in _slipped_parts:
+        _slipped_parts[key] = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
+    return _slipped_parts[key]
 
 
 def half_unit(value: float, last: float | None = None) -> float:
@@ -68,10 +78,9 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     right, tenths, spans = working.all_values(), working.all_values(Tenths), working.all_values(Interval)
     reaches = {s: [(spans[s].lo, spans[s].hi, "right")] for s in step_ids}
     for slip in slips:
-        replacement = slip.change(working.parts[slip.part])
+        parts = slipped_parts(working, slip)
         for start in (right, tenths) if slip.by_angle else (right,):
-            changed = working.slipped(working.steps, slip.part, replacement, start)
-            for s, value in changed.items():
+            for s, value in working.slipped(slip.part, parts, start).items():
                 if s in reaches:
                     reaches[s].append((*_reach(value), slip.key))
     return all(map(_disjoint, reaches.values()))

@@ -15,8 +15,7 @@ from exercises.diagnosis import matches, slip_values
 from exercises.slips import Slip
 from exercises.working import ANGLE_PLACE, TANGENT_PLACE, Interval, Span, Step, Working, last_place, own_start, widened
 
-#: Typed so coarsely that a right number and many wrong ones look alike.
-TOO_COARSE = 0.06  # half the last place, as a share of the number
+FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
 
 
@@ -115,7 +114,7 @@ def _judge(working, step, slips, typed, known) -> Verdict:
         return Verdict("ask" if isinstance(typed, answer.Ask) else "unread", str(typed))
     if not math.isfinite(typed.value) or typed.value == 0:
         return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
-    if typed.last_place / 2 > TOO_COARSE * abs(typed.value):
+    if typed.figures < FEWEST_FIGURES:
         return Verdict(
             "ask",
             f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
@@ -162,6 +161,7 @@ def _looks_like(working, step, typed, known) -> str:
     """What an unexplained number looks like, without giving the right one away."""
     own = {k: t.value for k, t in known.items() if k != step.id}
     expected = working.value(step.id, own=own)
+    needs = working.plan.asked_needs(step)
     ratio = typed.value / expected
     if ratio < 0:
         return "The sign is wrong: everything on this sheet is positive. No slip known here explains the number itself."
@@ -172,9 +172,9 @@ def _looks_like(working, step, typed, known) -> str:
     side = "large" if ratio > 1 else "small"
     factor = max(ratio, 1 / ratio)
     much = "much too" if factor > 10 else "more than twice too" if factor > 2 else "too" if factor > 1.1 else "a little too"
-    start = "From what you entered above, this" if any(n in own for n in step.needs) else "This"
+    start = "From what you entered above, this" if any(n in own for n in needs) else "This"
     advice = " Work it once more" if factor > 1.1 else " Look at how early you rounded, and work it once more"
-    missing = [n for n in step.needs if n not in own]
+    missing = [n for n in needs if n not in own]
     if missing and step.row is not None:
         advice = " Fill in the steps before it, and each will be checked"
     elif missing:

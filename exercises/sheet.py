@@ -103,13 +103,13 @@ def _group(title: str, steps: list[Step]) -> str:
 
 
 def _entry(step: Step) -> str:
-    unit = SHOWN[step.quantity]
-    shown = f' <span class="er-unit">{escape(unit)}</span>' if unit else ""
+    unit = {"°": "degrees"}.get(SHOWN[step.quantity], SHOWN[step.quantity])
+    shown = f' <span class="er-unit">in {escape(unit)}</span>' if unit else ""
     return (
         f'<div class="er-entry" data-step="{step.id}">'
         f'<label for="er-{step.id}">{escape(step.title)}{shown}</label>'
         f'<input id="er-{step.id}" name="{step.id}" type="text" autocomplete="off" autocapitalize="off" '
-        f'spellcheck="false" maxlength="200" aria-describedby="er-{step.id}-said">'
+        f'spellcheck="false" aria-describedby="er-{step.id}-said">'
         f'<button type="button" class="er-hint" aria-label="Hint for {escape(step.title)}">hint</button>'
         f'<div class="er-said" id="er-{step.id}-said" role="status"></div></div>'
     )

@@ -154,7 +154,7 @@ SLIPS = (
         "half-length-for-length",
         "l used for 2l in the pole strength",
         "pole_length",
-        lambda right: lambda a, givens, parts: right(a, givens, parts) / 2,
+        _always(lambda a, two_l, length: two_l / 2),
         "This looks like m divided by l. The poles are 2l apart, so p = m / 2l.",
         "before/result/#pole-strength",
     ),
@@ -162,7 +162,7 @@ SLIPS = (
         "measured-length",
         "measured length used for magnetic length",
         "pole_length",
-        _always(lambda a, givens, parts: parts["metres"](givens["length"])),
+        _always(lambda a, two_l, length: length),
         "This looks like m divided by the length of the bar as measured. The poles lie inside its ends: "
         "the magnetic length 2l is 5/6 of the measured length.",
         "before/result/#the-magnetic-length",

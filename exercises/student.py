@@ -62,3 +62,17 @@ def solution(code: str) -> str:
     """The full working of a sheet, as HTML."""
     kind, scenario, working = open_code(code)
     return _answer(html=render_working(kind, scenario, working))
+
+
+def numbers(code: str) -> str:
+    """What a code's sheet gives and its right answers, to compare machines by."""
+    kind, scenario, working = open_code(code)
+    return _answer(
+        code=str(scenario.code),
+        place=scenario.place.name,
+        when=scenario.when,
+        B_H=scenario.B_H,
+        length=scenario.bar.length,
+        rows=[[row.d, *row.readings] for row in scenario.rows],
+        answers={k: f"{v:.9e}" for k, v in working.all_values().items() if k in {s.id for s in working.steps}},
+    )

@@ -11,6 +11,7 @@ import math
 #: distribution of half width a has a/√3 (GUM 4.3.7).
 ANGLE_STICKING = 0.1  # degrees; the pivot's friction, common practice, no source
 DISTANCE = 0.5e-3  # m; half a millimetre, on each arm
+DISTANCE_BOTH_ARMS = DISTANCE / math.sqrt(2)  # of the mean of the two arms
 MAGNETIC_LENGTH = 0.02 / math.sqrt(3)  # of 2l; the 5/6 rule is good to about 2 %, common practice, no source
 
 
@@ -56,7 +57,7 @@ def moment(theta: float, d: float, l: float, step: float, needle: float) -> tupl
 
     The needle's and the length's are common to all rows and do not average out.
     """
-    own = math.hypot(angle_term(theta, mean_angle(step)), distance_term(d, l, DISTANCE / math.sqrt(2)))
+    own = math.hypot(angle_term(theta, mean_angle(step)), distance_term(d, l, DISTANCE_BOTH_ARMS))
     common = math.hypot(length_term(d, l, MAGNETIC_LENGTH * l), needle_term(theta, d, needle))
     return own, common
 

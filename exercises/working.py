@@ -28,14 +28,15 @@ _TENS = {n: float(f"1e{n}") for n in range(-330, 309)}
 
 
 def last_place(value: float, figures: int = FIGURES) -> float:
-    """The size of one unit in the last of `figures` significant figures of value (≠ 0).
+    """The size of one unit in the last of `figures` significant figures of value; 0.0 for 0 and for what is not finite.
 
     >>> last_place(0.0123), last_place(999.9)
     (0.0001, 1.0)
     """
-    if value == 0 or not math.isfinite(value):
-        return 0.0
-    return _TENS[math.floor(math.log10(abs(value))) - figures + 1]
+    try:
+        return _TENS[math.floor(math.log10(abs(value))) - figures + 1]
+    except (ValueError, OverflowError):
+        return 0.0  # of nothing, and of what is no number
 
 
 class Exact:
@@ -249,6 +250,7 @@ class Step:
     read      address of the passage that explains it
     row       index of the distance it belongs to, or None
     looks_back  whether a slip in an earlier, unfilled step is looked for here
+    hidden    True for a value that is worked but not asked for, such as l in metres
     """
 
     id: str
@@ -263,29 +265,63 @@ class Step:
     read: str
     row: int | None = None
     looks_back: bool = True
+    hidden: bool = False
+
+
+def hidden_step(id: str, needs: tuple[str, ...], formula: Callable) -> Step:
+    """A value that steps share and nobody types."""
+    return Step(id, id, "", "length", "figures", needs, formula, lambda known, givens: "", (), "", hidden=True)
 
 
 class Plan:
     """The steps of a kind of sheet in order, and how they hang together.
 
+    order    all steps; `steps` those that are asked for
     before   for each step, the steps worked before it, in order, for judging a
-             slip in it: all it rests on, or none if it does not look back
-    uses     for each step, the parts that its own formula takes, found by
-             running it once
+             slip in it: all it rests on, or the hidden ones if it does not look back
     """
 
-    def __init__(self, steps: tuple[Step, ...]):
-        self.steps = steps
-        self.by_id = {step.id: step for step in steps}
+    def __init__(self, order: tuple[Step, ...]):
+        self.order = order
+        self.steps = tuple(step for step in order if not step.hidden)
+        self.by_id = {step.id: step for step in order}
         self._rests: dict[str, frozenset[str]] = {}
-        for step in steps:
+        for step in order:
             self._rests[step.id] = frozenset(step.needs).union(*(self._rests[n] for n in step.needs))
-        self.before = {s.id: tuple(e for e in steps if e.id in self._rests[s.id] and s.looks_back) for s in steps}
-        self.uses: dict[str, frozenset[str]] = {}
+        self.before = {
+            s.id: tuple(e for e in order if e.id in self._rests[s.id] and (s.looks_back or e.hidden)) for s in order
+        }
+        self._uses: dict[str, frozenset[str]] = {}
+        self._touched: dict[str, tuple[Step, ...]] = {}
 
     def rests_on(self, step_id: str, other: str) -> bool:
         """Whether `other` is worked into the step, directly or through other steps."""
         return other in self._rests[step_id]
+
+    def asked_needs(self, step: Step) -> list[str]:
+        """The steps a student fills in that this one takes its values from directly."""
+        return [n for n in step.needs if not self.by_id[n].hidden]
+
+    def note_uses(self, working: "Working") -> None:
+        """Find which parts each step's own formula takes, by running it once."""
+        known: dict[str, float] = {}
+        for step in self.order:
+            noting = _Noting(working.parts)
+            known[step.id] = step.formula(Exact, known, working.givens, noting)
+            self._uses[step.id] = frozenset(noting.taken)
+
+    def touched(self, part: str, working: "Working") -> tuple[Step, ...]:
+        """The steps that a change of `part` can change, in order."""
+        if part not in self._touched:
+            if not self._uses:
+                self.note_uses(working)
+            found: dict[str, Step] = {}
+            for step in self.order:
+                needs = step.needs if step.looks_back else [n for n in step.needs if self.by_id[n].hidden]
+                if part in self._uses[step.id] or any(n in found for n in needs):
+                    found[step.id] = step
+            self._touched[part] = tuple(found.values())
+        return self._touched[part]
 
 
 class _Noting(dict):
@@ -323,52 +359,31 @@ class Working:
         return step.formula(a, known, self.givens, parts)
 
     def all_values(self, a=Exact) -> dict[str, Any]:
-        """Every step's value by id, in the arithmetic `a`."""
+        """Every step's value by id, in the arithmetic `a`, the hidden ones' too."""
         known: dict[str, Any] = {}
-        for step in self.steps:
+        for step in self.plan.order:
             known[step.id] = step.formula(a, known, self.givens, self.parts)
         return known
 
     def slipped(
-        self, steps: Iterable[Step], part: str, replacement: Callable, right: Mapping[str, float], own=frozenset()
+        self, part: str, parts: Parts, right: Mapping[str, float], own: Mapping[str, float] | None = None
     ) -> dict[str, float]:
-        """The exact values that change when one part is replaced all through these steps, by id.
+        """The exact values that change when one part is replaced all through, by id.
 
-        right  values without the slip: of these steps and of all they need
-        own    ids of entries to start from; they stay whatever the slip
+        part   the name of the part, and `parts` all of them with it replaced
+        right  values without the slip; steps that are not in it are left out
+        own    entries to start from; they stay whatever the slip
         """
-        uses = self.plan.uses or self._note_uses()
-        parts = {**self.parts, part: replacement}
-        known: dict[str, float] | None = None
+        known = dict(right)
         changed: dict[str, float] = {}
-        for step in steps:
-            if step.id in own or step.id not in right:
-                continue  # entered, or worked only into what was entered
-            touched = part in uses[step.id]
-            if not touched and changed and step.looks_back:
-                touched = any(n in changed for n in step.needs)
-            if not touched:
-                continue
-            if not step.looks_back:
-                # its slips are looked for from right values only
-                value = step.formula(Exact, right, self.givens, parts)
-            else:
-                if known is None:
-                    known = dict(right)
-                value = known[step.id] = step.formula(Exact, known, self.givens, parts)
+        for step in self.plan.touched(part, self):
+            if step.id not in right or (own and step.id in own):
+                continue  # worked only into what was entered, or entered
+            start = known if step.looks_back else {**right, **{n: known[n] for n in step.needs if self.by_id[n].hidden}}
+            value = step.formula(Exact, start, self.givens, parts)
             if value != right[step.id]:
-                changed[step.id] = value
+                known[step.id] = changed[step.id] = value
         return changed
-
-    def _note_uses(self):
-        known: dict[str, float] = {}
-        uses = {}
-        for step in self.steps:
-            noting = _Noting(self.parts)
-            known[step.id] = step.formula(Exact, known, self.givens, noting)
-            uses[step.id] = frozenset(noting.taken)
-        self.plan.uses = uses
-        return uses
 
 
 def own_start(value: float, rule: str, last: float) -> Span:

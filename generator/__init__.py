@@ -1,0 +1,1 @@
+"""What builds the site and serves the teacher's command line.  Imports exercises/, never the reverse."""

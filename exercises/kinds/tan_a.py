@@ -7,7 +7,7 @@ measured length (common practice).
 """
 
 from exercises import deflection
-from exercises.deflection import MAGNETIC_SHARE, distance, half_length
+from exercises.deflection import MAGNETIC_SHARE
 from exercises.deflection_draw import Position, draw_scenario
 from exercises.field import distance_end_on, moment_end_on
 from exercises.kinds import Kind
@@ -26,8 +26,10 @@ PARTS = {**deflection.PARTS, "bracket_sign": lambda: -1, "moment": _moment_part}
 
 
 def _bracket(row):
+    at = f"d-{row + 1}"
+
     def formula(a, known, givens, parts):
-        d, l = distance(a, givens, parts, row), half_length(a, givens, parts)
+        d, l = known[at], known["l"]
         sign = parts["bracket_sign"]()
         difference = a.either(
             lambda: a.keep(a.keep(d * d) + sign * a.keep(l * l)),
@@ -40,10 +42,10 @@ def _bracket(row):
 
 
 def _moment(row):
-    tangent, bracket = f"tan-{row + 1}", f"bracket-{row + 1}"
+    at, tangent, bracket = f"d-{row + 1}", f"tan-{row + 1}", f"bracket-{row + 1}"
 
     def formula(a, known, givens, parts):
-        d = distance(a, givens, parts, row)
+        d = known[at]
         return a.keep(
             parts["moment"](
                 a,
@@ -53,7 +55,7 @@ def _moment(row):
                 twice_d=parts["twice_d"](a, d),
                 k=parts["field_constant"](),
                 d=d,
-                l=half_length(a, givens, parts),
+                l=known["l"],
             )
         )
 
@@ -88,6 +90,7 @@ BRACKET = dict(
     quantity="length4",
     rule="figures",
     make=_bracket,
+    needs=("d", "l"),
     line=_bracket_line,
     hints=(
         "Turn d and l into metres first. l is half the magnetic length, and the magnetic length is 5/6 "
@@ -103,7 +106,7 @@ MOMENT = dict(
     rule="figures",
     make=_moment,
     line=_moment_line,
-    needs=("tan", "bracket"),
+    needs=("d", "l", "tan", "bracket"),
     hints=(
         "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d, with 4π/µ₀ = 10⁷ and B_H in tesla.",
         "Multiply B_H, tan θ and (d² − l²)², divide by 2d in metres, and multiply by 10⁷.",

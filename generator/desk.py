@@ -1,0 +1,38 @@
+"""The exercise as it stands in the page: the desk around a static sheet.
+
+Before any script runs this is a whole sheet on paper with its answers folded
+away; the script turns it into the student's own.
+"""
+
+from exercises.kinds import Kind
+from exercises.scenario import Scenario
+from exercises.sheet import render_static
+from exercises.working import Working
+
+
+def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
+    """The HTML of the desk of a kind, with the static sheet of one code in it."""
+    if kind.slug != slug:
+        raise ValueError(f"the code {scenario.code} is one of {kind.slug}, not of {slug}")
+    return f"""\
+<div class="er-desk" data-kind="{slug}">
+<div class="er-bar" hidden>
+<p class="er-status" role="status"></p>
+<form class="er-code-form"><label for="er-code">Sheet code</label>
+<input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="16">
+<button type="submit">Open</button></form>
+<div class="er-tools"><button type="button" class="er-fresh">New numbers</button>
+<button type="button" class="er-print">Print this sheet</button></div>
+</div>
+<p class="er-trouble" role="alert" hidden></p>
+<noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;
+its answers are folded away below it. With scripts on you get numbers of your own, and each step is checked.</p></noscript>
+<div class="er-holder">{render_static(kind, scenario, working)}</div>
+<div class="er-foot" hidden>
+<p class="er-score" role="status"></p>
+<div class="er-tools"><button type="button" class="er-check">Check everything</button>
+<button type="button" class="er-solution">Show the full working</button>
+<button type="button" class="er-clear">Clear my entries</button></div>
+<div class="er-solved" tabindex="-1"></div>
+</div>
+</div>"""

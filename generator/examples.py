@@ -1,0 +1,126 @@
+"""A worked example as Markdown: everything about one sheet, from the bench to the result."""
+
+from exercises import uncertainty
+from exercises.deflection import MAGNETIC_SHARE
+from exercises.deflection_draw import relative_uncertainty
+from exercises.field import MU_0_OVER_4PI
+from exercises.kinds import open_code
+from exercises.numbers import centimetres, figures, places
+from exercises.scenario import Scenario
+from exercises.sheet import render_working
+from generator.figures import worked
+
+COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
+
+
+def example_figure(what: str, code: str) -> str:
+    """One figure of an example: "bench", "dials" or "graph"."""
+    _, scenario, working = open_code(code)
+    if what == "graph":
+        return worked.line(scenario, working.all_values())
+    return {"bench": worked.bench, "dials": worked.dials}[what](scenario)
+
+
+def worked_example(code: str) -> str:
+    """The Markdown of one worked example."""
+    kind, scenario, working = open_code(code)
+    values = working.all_values()
+    bar, place = scenario.bar, scenario.place
+    return f"""\
+## The bench
+
+The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}, {centimetres(bar.length)} cm long,
+{bar.width * 1e3:.0f} mm wide and {bar.thickness * 1e3:.0f} mm thick. The kit stands at {place.name} in
+{scenario.when}, where the horizontal component of the earth's field is
+$B_H = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale has a step of
+{"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
+
+<!-- example-figure: bench {code} -->
+
+## The dial
+
+<!-- example-figure: dials {code} -->
+
+## The observation table
+
+<div class="er-scroll" tabindex="0" role="region" aria-label="Observation table">{kind.page.observations(scenario)}</div>
+
+## Every step
+
+{render_working(kind, scenario, working)}
+
+## The graph
+
+By the tangent law $\\tan\\theta = \\frac{{\\mu_0}}{{4\\pi}} \\frac{{m}}{{B_H}} \\cdot \\frac{{2d}}{{(d^2-l^2)^2}}$,
+so tan θ against $2d/(d^2-l^2)^2$ is a straight line through the origin.
+
+<!-- example-figure: graph {code} -->
+
+{_slope(scenario, values)}
+
+## The result, and how sure it is
+
+{_budget(scenario)}
+
+{_result(scenario, values)}
+
+Now [work a sheet of your own](../exercises/tan-a.md), or [type the steps of this one](../exercises/tan-a.md?code={code}).
+"""
+
+
+def _slope(scenario: Scenario, values) -> str:
+    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    xs = [2 * r.d / (r.d**2 - l**2) ** 2 for r in scenario.rows]
+    ys = [values[f"tan-{i + 1}"] for i in range(len(xs))]
+    slope = worked.through_origin(xs, ys)
+    moment = slope * scenario.B_H / MU_0_OVER_4PI
+    return (
+        f"Its slope is {figures(slope)} m³, and so m = 10⁷ × {figures(scenario.B_H)} × {figures(slope)} = "
+        f"{figures(moment)} A·m²: the same moment by another road."
+    )
+
+
+def _budget(scenario: Scenario) -> str:
+    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    head = "| d | reading θ | distance d | length 2l | needle not a point |\n|---|---|---|---|---|\n"
+    lines = [
+        f"| {centimetres(r.d)} cm | {_percent(uncertainty.angle_term(r.mean, uncertainty.mean_angle(scenario.scale_step)))} "
+        f"| {_percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS))} "
+        f"| {_percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l))} "
+        f"| {_percent(uncertainty.needle_term(r.mean, r.d, scenario.box.needle))} |"
+        for r in scenario.rows
+    ]
+    return (
+        "What each source adds to the relative standard uncertainty of the moment at each distance:\n\n"
+        + head
+        + "\n".join(lines)
+    )
+
+
+def _result(scenario: Scenario, values) -> str:
+    u = relative_uncertainty(scenario)
+    found, true = values["mean-moment"], scenario.bar.moment
+    off = found / true - 1
+    faults = scenario.faults
+    digits = _places_of(COVERAGE * u * found)
+    return f"""\
+The first two are different at every distance and shrink in the mean; the last two are shared and do not. Together the
+mean moment has a relative standard uncertainty of {_percent(u)}, and with a coverage factor of {COVERAGE}
+
+> **m = ({found:.{digits}f} ± {COVERAGE * u * found:.{digits}f}) A·m²** and **p = {figures(values["pole"])} A·m**.
+
+How close did it come? The draw knows the magnet's true moment: {figures(true)} A·m². The answer is
+{_percent(abs(off))} {"above" if off > 0 else "below"} it, well inside what the readings allow, although this instrument
+had its pivot {abs(complex(faults.pivot_x, faults.pivot_y)) * 1e3:.1f} mm off centre, a zero error of
+{places(faults.zero_error, 1)}°, arms {abs(faults.arm_off):.1f}° off east–west, the box {abs(faults.box_shift) * 1e3:.1f} mm
+from the centre of the scale and the magnetic centre {abs(faults.centre_shift) * 1e3:.1f} mm from the middle of the bar.
+That is what eight readings are for."""
+
+
+def _places_of(amount: float) -> int:
+    """Decimal places that show an uncertainty with two figures."""
+    return max(0, 1 - int(f"{amount:e}".split("e")[1]))
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:.2g} %"

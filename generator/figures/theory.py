@@ -1,0 +1,31 @@
+"""What the theory figures share: one magnet of the Saltmarsh drawer, one place, one sheet.
+
+The magnet and the place are those of the examples in exercises/field.py; no
+figure holds a curve of its own, each asks exercises/ for its numbers.
+"""
+
+from functools import cache
+
+from exercises.field import deflection, end_on
+from exercises.instrument import Magnet
+from exercises.kinds.tan_a import draw_first_edition, working
+from exercises.scenario import Scenario
+from exercises.sheet_code import SheetCode
+from exercises.working import Working
+
+MAGNET = Magnet(m=1.5, l=0.04)  # A·m², m
+LENGTH = 0.096  # m, its measured length: 2l is 5/6 of it
+B_H = 36e-6  # T
+DISTANCE = 0.21  # m
+
+
+def theta(d: float = DISTANCE) -> float:
+    """The textbook's deflection in degrees by this magnet at this place, at d metres."""
+    return deflection(end_on(MAGNET.m, d, MAGNET.l), B_H)
+
+
+@cache
+def sheet() -> tuple[Scenario, Working]:
+    """The sheet that the page on the result works with."""
+    scenario = draw_first_edition(SheetCode("A", 1, 24))
+    return scenario, working(scenario)

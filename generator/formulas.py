@@ -1,0 +1,41 @@
+"""Formulas: `$…$` in a line and `$$…$$` in a paragraph of its own, set as MathML at build time.
+
+Readable with scripts off and by screen readers; the browser sets them itself.
+A Python-Markdown extension, named in mkdocs.yml.
+"""
+
+
+from latex2mathml.converter import convert
+from markdown.extensions import Extension
+from markdown.inlinepatterns import InlineProcessor
+
+INLINE = r"(?<![\\$])\$(?!\s)([^$\n]+?)(?<!\s)\$(?![\d$])"
+DISPLAY = r"(?<!\\)\$\$(.+?)\$\$"
+
+
+class _Formula(InlineProcessor):
+    def __init__(self, pattern, md, display: str):
+        super().__init__(pattern, md)
+        self.display = display
+
+    def handleMatch(self, m, data):  # noqa: N802 - the name is Markdown's
+        latex = m.group(1).strip()
+        mathml = convert(latex, display=self.display)
+        # given to Markdown as ready HTML, so that nothing in it is taken for Markdown
+        return self.md.htmlStash.store(mathml), m.start(0), m.end(0)
+
+
+class Formulas(Extension):
+    def extendMarkdown(self, md):  # noqa: N802 - the name is Markdown's
+        # above "escape" (180), so that a backslash in a formula is LaTeX's
+        md.inlinePatterns.register(_Formula(DISPLAY, md, "block"), "formula-display", 186)
+        md.inlinePatterns.register(_Formula(INLINE, md, "inline"), "formula-inline", 185)
+
+
+def makeExtension(**settings):  # noqa: N802 - the name is Markdown's
+    return Formulas(**settings)
+
+
+def mathml(latex: str, display: str = "block") -> str:
+    """A formula as MathML, for pages written by code."""
+    return convert(latex, display=display)

@@ -1,0 +1,110 @@
+"""The build, as mkdocs sees it: a short list of named steps, each on one event.
+
+    on_config         build beside the last good site, with a fixed date
+    on_files          add the styles, the scripts, the runtime and the code
+    on_page_markdown  write the worked examples
+    on_page_content   put in the figures and the sheets
+    on_post_build     let the new site take the place of the last good one
+    on_build_error    leave the last good site as it is, and say what to do
+
+Pages ask for made things with a comment on a line of its own:
+`<!-- worked-example: CODE -->`, `<!-- figure: NAME -->`, `<!-- sheet: KIND CODE -->`.
+"""
+
+import logging
+import os
+import re
+import shutil
+from pathlib import Path
+
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import File
+from mkdocs.utils import CountHandler
+
+from exercises.kinds import open_code
+from generator.assets import made_files
+from generator.desk import desk
+from generator.examples import example_figure, worked_example
+from generator.figures import FIGURES
+from generator.trouble import Trouble, about_disk
+
+# mkdocs writes this date into the site map; the day of the build must not show in the site
+os.environ.setdefault("SOURCE_DATE_EPOCH", "1767225600")
+
+MARK = re.compile(r"<!-- (worked-example|example-figure|figure|sheet): (.+?) -->")
+
+_state = {"serving": False, "good": None}
+_warnings = CountHandler()
+_warnings.setLevel(logging.WARNING)
+
+
+def on_startup(*, command, dirty):
+    _state["serving"] = command == "serve"
+
+
+def on_config(config):
+    if config.strict:
+        logging.getLogger("mkdocs").addHandler(_warnings)
+    if not _state["serving"]:
+        _state["good"] = Path(config.site_dir)
+        config.site_dir = f"{config.site_dir}.new"
+    return config
+
+
+def on_files(files, *, config):
+    try:
+        made = made_files()
+    except Trouble as trouble:
+        raise PluginError(str(trouble)) from trouble
+    for uri, content in made.items():
+        if isinstance(content, Path):
+            files.append(File.generated(config, uri, abs_src_path=str(content)))
+        else:
+            files.append(File.generated(config, uri, content=content))
+    return files
+
+
+def on_page_markdown(markdown, *, page, config, files):
+    return MARK.sub(lambda m: worked_example(m[2]) if m[1] == "worked-example" else m[0], markdown)
+
+
+def on_page_content(html, *, page, config, files):
+    return MARK.sub(_made, html)
+
+
+def _made(mark) -> str:
+    kind, name = mark[1], mark[2]
+    if kind == "figure":
+        if name not in FIGURES:
+            raise PluginError(f"No figure is called {name}; there are {', '.join(sorted(FIGURES))}.")
+        return FIGURES[name]()
+    if kind == "example-figure":
+        return example_figure(*name.split())
+    slug, code = name.split()
+    return desk(slug, *open_code(code))
+
+
+def on_post_build(config):
+    if _state["serving"]:
+        return
+    if counts := _warnings.get_counts():
+        raise PluginError(
+            "The site was not replaced: there were "
+            + ", ".join(f"{n} {level.lower()}s" for level, n in counts)
+            + " (see above). Mend them and build again."
+        )
+    good, new = _state["good"], Path(config.site_dir)
+    old = good.with_name(good.name + ".old")
+    shutil.rmtree(old, ignore_errors=True)
+    if good.exists():
+        good.rename(old)
+    new.rename(good)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def on_build_error(error):
+    if _state["good"]:
+        shutil.rmtree(f"{_state['good']}.new", ignore_errors=True)
+        logging.getLogger("mkdocs").error("The last good site, if there was one, is as it was.")
+    if isinstance(error, OSError):
+        logging.getLogger("mkdocs").error(str(about_disk(error, "building the site")))

@@ -1,0 +1,284 @@
+// The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
+import { keep } from "./keep.js";
+import { Python } from "./python.js";
+
+const root = new URL("../", import.meta.url);
+const SLOW = 20000; // ms until a slow start is said to be one
+
+// a code as it is kept: capitals in groups of four (Python decides whether it is one)
+const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{4})(?=.)/g, "$1-");
+
+class Desk {
+  constructor(element) {
+    this.element = element;
+    this.kind = element.dataset.kind;
+    this.code = null;
+    this.hints = new Map();
+    this.solutionAsked = false;
+    this.$("details.er-answers", (e) => e.remove());
+    this.holder.classList.add("er-waiting");
+    for (const part of [".er-bar", ".er-foot"]) this.one(part).hidden = false;
+    this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind);
+    // entries kept for this sheet are there before its numbers are
+    this.fill(this.wanted ? keep.entries(tidy(this.wanted)) : {});
+    this.listen();
+    this.startPython();
+  }
+
+  one(selector) {
+    return this.element.querySelector(selector);
+  }
+
+  $(selector, action) {
+    this.element.querySelectorAll(selector).forEach(action);
+  }
+
+  get holder() {
+    return this.one(".er-holder");
+  }
+
+  status(text, state) {
+    const line = this.one(".er-status");
+    line.textContent = text;
+    line.dataset.state = state;
+  }
+
+  trouble(text, link) {
+    const line = this.one(".er-trouble");
+    line.hidden = !text;
+    line.textContent = text;
+    if (link) line.append(" ", this.link(link, "Go there."));
+  }
+
+  link(address, text) {
+    const a = document.createElement("a");
+    a.href = new URL(address, root).href;
+    a.textContent = text;
+    return a;
+  }
+
+  // ---- Python -------------------------------------------------------------
+
+  startPython() {
+    this.status("Python is starting. You can read and type; it will be checked.", "starting");
+    this.slow = setTimeout(() => {
+      this.status("Python is still starting: it is about 12 MB the first time. You can read and type.", "starting");
+    }, SLOW);
+    this.python = new Python({
+      onready: () => this.ready(),
+      onfailed: (reason) => this.failed(reason),
+    });
+  }
+
+  async ready() {
+    clearTimeout(this.slow);
+    this.status("Python is ready.", "ready");
+    if (this.code) this.check();
+    else if (this.wanted) await this.open(this.wanted, true);
+    else await this.fresh();
+  }
+
+  failed(reason) {
+    clearTimeout(this.slow);
+    this.status("Python could not start.", "failed");
+    this.trouble(
+      `Python could not start in this browser, so nothing can be checked yet. What you typed is kept. ` +
+        `Try: load the page again; look at the network; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
+        `(The browser said: ${reason})`,
+    );
+    if (!this.one(".er-again")) {
+      const again = document.createElement("button");
+      again.type = "button";
+      again.className = "er-again";
+      again.textContent = "Try again";
+      again.onclick = () => {
+        again.remove();
+        this.trouble("");
+        this.startPython();
+      };
+      this.one(".er-tools").prepend(again);
+    }
+  }
+
+  async ask(...call) {
+    try {
+      return await this.python.ask(...call);
+    } catch (error) {
+      this.trouble(`That did not work, and Python said: ${error.message}. What you typed is kept; try once more.`);
+      return null;
+    }
+  }
+
+  // ---- the sheet ----------------------------------------------------------
+
+  async fresh() {
+    const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
+    const made = await this.ask("fresh", this.kind, noise);
+    if (made) await this.open(made.code, !this.code);
+  }
+
+  // keepTyped: what stands in the inputs was typed for this sheet while its numbers were not there yet
+  async open(text, keepTyped = false) {
+    const sheet = await this.ask("open_sheet", this.kind, text);
+    if (!sheet) return;
+    if (!sheet.ok) {
+      this.trouble(sheet.text, sheet.go);
+      this.one("#er-code").value = text;
+      if (!this.code) {
+        this.wanted = null;
+        this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
+      }
+      return;
+    }
+    this.trouble("");
+    const typed = keepTyped ? this.entries() : {};
+    this.code = sheet.code;
+    this.holder.innerHTML = sheet.html; // made by our own Python from a code it has checked
+    this.holder.classList.remove("er-waiting");
+    this.fill({ ...keep.entries(sheet.code), ...typed });
+    this.hints.clear();
+    this.forgetSolution();
+    this.one("#er-code").value = sheet.code;
+    keep.saveLastCode(this.kind, sheet.code);
+    this.save();
+    const address = new URL(location.href);
+    address.searchParams.set("code", sheet.code);
+    history.replaceState(null, "", address);
+    await this.check();
+  }
+
+  entries() {
+    const found = {};
+    this.$(".er-entry input", (input) => {
+      if (input.value) found[input.name] = input.value;
+    });
+    return found;
+  }
+
+  fill(entries) {
+    this.$(".er-entry input", (input) => {
+      input.value = entries[input.name] || "";
+    });
+  }
+
+  save() {
+    const code = this.code || (this.wanted && tidy(this.wanted));
+    if (code && !keep.saveEntries(code, this.entries())) {
+      this.trouble("This browser keeps nothing between visits (a private window?). Copy your entries before you leave.");
+    }
+  }
+
+  async check() {
+    if (!this.code || !this.python.ready) {
+      this.$(".er-entry", (e) => e.querySelector("input").value && this.say(e, "waiting", "Will be checked when Python is ready."));
+      return;
+    }
+    const code = this.code;
+    const entries = this.entries();
+    const judged = await this.ask("check", code, JSON.stringify(entries));
+    if (!judged || code !== this.code) return;
+    this.$(".er-entry", (entry) => {
+      const name = entry.dataset.step;
+      const now = entry.querySelector("input").value;
+      const verdict = judged.verdicts[name];
+      if (now !== (entries[name] || "")) return; // typed on since it was asked
+      if (!verdict) this.say(entry, "", "");
+      else this.say(entry, verdict.state, [verdict.text, ...verdict.remarks].join(" "), verdict.read);
+    });
+    const done = judged.right === judged.steps;
+    this.one(".er-score").textContent = done
+      ? `All ${judged.steps} steps are right: the moment and the pole strength are yours.`
+      : `${judged.right} of ${judged.steps} steps right.`;
+  }
+
+  say(entry, state, text, read) {
+    entry.dataset.state = state;
+    const said = entry.querySelector(".er-said");
+    if (said.dataset.text === state + text) return; // nothing new for a screen reader
+    said.dataset.text = state + text;
+    said.textContent = text;
+    if (read) said.append(" ", this.link(read, "Read about it."));
+  }
+
+  async hint(entry) {
+    const name = entry.dataset.step;
+    const count = this.hints.get(name) || 0;
+    if (!this.code || !this.python.ready) {
+      this.say(entry, "waiting", "Hints come when Python is ready.");
+      return;
+    }
+    const hint = await this.ask("hint", this.code, name, count);
+    if (!hint) return;
+    this.hints.set(name, count + 1);
+    let line = entry.querySelector(".er-hinted");
+    if (!line) {
+      line = document.createElement("div");
+      line.className = "er-hinted";
+      line.setAttribute("role", "status");
+      entry.append(line);
+    }
+    line.textContent = `Hint: ${hint.text}`;
+    if (!hint.left) line.append(" ", this.link(hint.read, "Read about it."));
+  }
+
+  async solution() {
+    const place = this.one(".er-solved");
+    if (!this.code || !this.python.ready) {
+      place.textContent = "The working comes when Python is ready.";
+    } else if (!this.solutionAsked) {
+      this.solutionAsked = true;
+      place.textContent = "This shows every answer on the sheet. Try a hint first; press again if you still want it.";
+      this.one(".er-solution").textContent = "Show it all the same";
+    } else {
+      const made = await this.ask("solution", this.code);
+      if (made) place.innerHTML = made.html; // made by our own Python
+    }
+    place.focus();
+  }
+
+  forgetSolution() {
+    this.solutionAsked = false;
+    this.one(".er-solved").textContent = "";
+    this.one(".er-solution").textContent = "Show the full working";
+  }
+
+  // ---- what the student does ----------------------------------------------
+
+  listen() {
+    const on = (selector, event, action) => this.one(selector).addEventListener(event, action);
+    this.holder.addEventListener("input", ({ target }) => {
+      const entry = target.closest(".er-entry");
+      if (entry) this.say(entry, "", "");
+      this.save();
+    });
+    this.holder.addEventListener("change", () => this.check());
+    this.holder.addEventListener("keydown", (event) => {
+      if (event.key !== "Enter" || !event.target.matches("input")) return;
+      event.preventDefault();
+      const inputs = [...this.element.querySelectorAll(".er-entry input")];
+      const next = inputs[inputs.indexOf(event.target) + 1];
+      if (next) next.focus();
+      else event.target.blur();
+      this.check();
+    });
+    this.holder.addEventListener("click", ({ target }) => {
+      if (target.matches(".er-hint")) this.hint(target.closest(".er-entry"));
+    });
+    on(".er-code-form", "submit", (event) => {
+      event.preventDefault();
+      this.open(this.one("#er-code").value);
+    });
+    on(".er-fresh", "click", () => this.fresh());
+    on(".er-print", "click", () => window.print());
+    on(".er-check", "click", () => this.check());
+    on(".er-solution", "click", () => this.solution());
+    on(".er-clear", "click", () => {
+      if (!confirm("Clear everything typed on this sheet?")) return;
+      this.fill({});
+      this.save();
+      this.check();
+    });
+  }
+}
+
+document.querySelectorAll(".er-desk").forEach((element) => new Desk(element));

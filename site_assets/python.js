@@ -1,0 +1,67 @@
+// The worker as a set of promises: ask("check", code, entries). One that dies or hangs is started again.
+const STUCK = 15000; // ms; a check takes a few
+
+export class Python {
+  constructor({ onready, onfailed }) {
+    this.onready = onready;
+    this.onfailed = onfailed;
+    this.asked = new Map();
+    this.last = 0;
+    this.start();
+  }
+
+  start() {
+    this.ready = false;
+    try {
+      this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
+    } catch (error) {
+      queueMicrotask(() => this.onfailed(String(error.message || error)));
+      return;
+    }
+    this.worker.onmessage = ({ data }) => this.heard(data);
+    this.worker.onerror = (event) => this.fail(event.message || "the worker could not be loaded");
+  }
+
+  heard(data) {
+    if (data.ready) {
+      this.ready = true;
+      this.onready();
+    } else if (data.failed) {
+      this.fail(data.failed);
+    } else {
+      const waiting = this.asked.get(data.id);
+      if (!waiting) return;
+      this.asked.delete(data.id);
+      clearTimeout(waiting.timer);
+      if ("error" in data) waiting.reject(new Error(data.error));
+      else waiting.resolve(data.value);
+    }
+  }
+
+  fail(reason) {
+    this.stop(reason);
+    this.onfailed(reason);
+  }
+
+  stop(reason) {
+    if (this.worker) this.worker.terminate();
+    this.ready = false;
+    for (const { reject, timer } of this.asked.values()) {
+      clearTimeout(timer);
+      reject(new Error(reason));
+    }
+    this.asked.clear();
+  }
+
+  ask(call, ...args) {
+    return new Promise((resolve, reject) => {
+      const id = ++this.last;
+      const timer = setTimeout(() => {
+        this.stop("Python did not answer");
+        this.start();
+      }, STUCK);
+      this.asked.set(id, { resolve, reject, timer });
+      this.worker.postMessage({ id, call, args });
+    });
+  }
+}

@@ -1,0 +1,43 @@
+"""What a student does on the page, and what is seen of it."""
+
+import json
+
+from exercises.kinds import open_code
+from exercises.sheet import written
+
+CODE = "A322-25YE-76C7"  # six distances, half degrees
+SHEET = "exercises/tan-a/"
+
+
+def open_sheet(page, code=CODE, query=""):
+    """Open the tan A sheet and wait until its own numbers are there."""
+    page.goto(f"{page.base}{SHEET}?code={code}{query}" if code else f"{page.base}{SHEET}")
+    page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet", timeout=60_000)
+
+
+def type_in(page, step, text):
+    """Type an answer and leave the field, as a student does; the verdict's element."""
+    page.fill(f"#er-{step}", text)
+    page.press(f"#er-{step}", "Tab")
+    return said(page, step)
+
+
+def said(page, step, state=None):
+    """(state, text) of a step's verdict, waiting for one."""
+    entry = f'.er-entry[data-step="{step}"]'
+    wanted = f'{entry}[data-state="{state}"]' if state else f'{entry}[data-state]:not([data-state=""]):not([data-state="waiting"])'
+    page.wait_for_selector(wanted)
+    return page.get_attribute(entry, "data-state"), page.inner_text(f"{entry} .er-said")
+
+
+def right_answers(code=CODE):
+    """Every step's right answer, written as it should be."""
+    _, _, working = open_code(code)
+    values = working.all_values()
+    return {step.id: written(values[step.id], step) for step in working.steps}
+
+
+def kept(page):
+    """What the browser keeps: key -> value."""
+    found = page.evaluate("Object.fromEntries(Object.entries(localStorage))")
+    return {key.removeprefix("eight-readings:"): json.loads(value) for key, value in found.items() if ":" in key}

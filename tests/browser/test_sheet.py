@@ -1,0 +1,190 @@
+"""The main job in a real browser: open a sheet, type its steps, be told right or what went wrong."""
+
+import re
+
+import pytest
+
+from exercises.diagnosis import slip_values
+from exercises.kinds import open_code
+from exercises.slips import slips_for
+from tests.browser.steps import CODE, SHEET, kept, open_sheet, right_answers, said, type_in
+
+KIND, SCENARIO, WORKING = open_code(CODE)
+SLIPS = slips_for(KIND.slug, WORKING.parts)
+
+
+def test_fresh_numbers_are_new_each_time(page):
+    open_sheet(page, code=None)
+    first = page.get_attribute(".er-sheet", "data-code")
+    page.click(".er-fresh")
+    page.wait_for_function("old => document.querySelector('.er-sheet').dataset.code !== old", arg=first)
+    assert page.get_attribute(".er-sheet", "data-code") in page.url
+
+
+def test_solve_a_sheet_by_typing(page):
+    open_sheet(page)
+    cells = page.locator(".er-observations tbody tr").first.locator("td").all_inner_texts()
+    assert [float(c) for c in cells] == list(SCENARIO.rows[0].readings)
+    answers = right_answers()
+    page.focus("#er-mean-1")
+    for answer in answers.values():
+        page.keyboard.type(answer)
+        page.keyboard.press("Enter")
+    for step in answers:
+        assert said(page, step)[0] == "right", step
+    page.wait_for_function("document.querySelector('.er-score').textContent.startsWith('All 26 steps are right')")
+
+
+@pytest.mark.parametrize("slip", SLIPS, ids=lambda s: s.key)
+def test_each_slip_is_named(page, slip):
+    open_sheet(page)
+    step, values = next(
+        (step, found[0][1])
+        for step in WORKING.steps
+        if (found := slip_values(WORKING, step, (slip,), {}))
+    )
+    state, text = type_in(page, step.id, f"{values[0]:.2e}")
+    assert state == "slip"
+    assert slip.says in text
+    link = page.locator(f'.er-entry[data-step="{step.id}"] .er-said a')
+    assert link.get_attribute("href").endswith(slip.read)
+
+
+def test_right_working_from_a_wrong_start(page):
+    open_sheet(page)
+    assert type_in(page, "tan-1", "1.1000")[0] == "wrong"
+    moment = WORKING.value("moment-1", own={"tan-1": 1.1})
+    state, text = type_in(page, "moment-1", f"{moment:.3g}")
+    assert state == "follows"
+    assert "wrong start" in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "part"),
+    [
+        ("1,234", "two ways"),
+        ("9**9**9", "“9” was understood"),
+        ("1.62 T", "unit of something else"),
+        ("<img src=x onerror=alert(1)>", "does not begin with a number"),
+        ("1" * 5000, "characters long"),
+    ],
+)
+def test_what_cannot_be_judged_gets_a_sentence(page, typed, part):
+    open_sheet(page)
+    state, text = type_in(page, "mean-moment", typed)
+    assert state in ("ask", "unread")
+    assert part in text
+    assert page.input_value("#er-mean-moment") == typed
+
+
+def test_a_closed_tab_loses_nothing(page):
+    open_sheet(page)
+    type_in(page, "mean-1", "54.4")
+    page.fill("#er-tan-1", "half-typed")  # no Enter, no leaving of the field
+    other = page.context.new_page()
+    other.base = page.base
+    page.close()
+    open_sheet(other, code=None)  # the last sheet comes back by itself
+    assert other.get_attribute(".er-sheet", "data-code") == CODE
+    assert other.input_value("#er-mean-1") == "54.4"
+    assert other.input_value("#er-tan-1") == "half-typed"
+    assert said(other, "mean-1")[0] in ("right", "wrong")
+    assert kept(other)[f"sheet:{CODE}"]["tan-1"] == "half-typed"
+
+
+def test_hints_before_the_answer_and_the_working_after_asking_twice(page):
+    open_sheet(page)
+    hint = page.locator('.er-entry[data-step="tan-1"] .er-hint')
+    hint.click()
+    page.wait_for_selector('.er-entry[data-step="tan-1"] .er-hinted')
+    first = page.inner_text('.er-entry[data-step="tan-1"] .er-hinted')
+    hint.click()
+    page.wait_for_function("old => document.querySelector('[data-step=tan-1] .er-hinted').innerText !== old", arg=first)
+    page.click(".er-solution")
+    assert page.locator(".er-solved .er-working").count() == 0
+    assert "press again" in page.inner_text(".er-solved")
+    page.click(".er-solution")
+    page.wait_for_selector(".er-solved .er-working")
+    assert right_answers()["mean-moment"].split()[0] in page.inner_text(".er-solved")
+
+
+@pytest.mark.parametrize("code", ["A322-25YE-76C8", "a322 25ye 76c", "hello", "<b>x</b>"])
+def test_a_wrong_code_is_refused_with_a_sentence_and_the_sheet_stays(page, code):
+    open_sheet(page)
+    type_in(page, "mean-1", "54.4")
+    page.fill("#er-code", code)
+    page.press("#er-code", "Enter")
+    page.wait_for_selector(".er-trouble:not([hidden])")
+    assert re.search(r"character|code", page.inner_text(".er-trouble"))
+    assert page.get_attribute(".er-sheet", "data-code") == CODE
+    assert page.input_value("#er-mean-1") == "54.4"
+
+
+def test_a_wrong_code_in_the_address_is_refused(page):
+    page.goto(f"{page.base}{SHEET}?code=A322-25YE-76C8")
+    page.wait_for_selector(".er-trouble:not([hidden])", timeout=60_000)
+    assert "check character" in page.inner_text(".er-trouble")
+    page.click(".er-fresh")
+    page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet")
+
+
+def test_typing_while_python_starts_waits_and_is_judged(page):
+    held = []
+    page.route("**/exercises.zip", lambda route: held.append(route))
+    page.goto(f"{page.base}{SHEET}?code={CODE}")
+    assert "starting" in page.inner_text(".er-status")
+    page.fill("#er-mean-1", right_answers()["mean-1"])
+    page.press("#er-mean-1", "Tab")
+    assert page.get_attribute('[data-step="mean-1"]', "data-state") == "waiting"
+    page.wait_for_timeout(300)
+    assert page.locator(".er-holder.er-waiting").count() == 1
+    while not held:
+        page.wait_for_timeout(50)
+    held.pop().continue_()
+    assert said(page, "mean-1", "right")[0] == "right"
+
+
+def test_python_that_cannot_start_says_why_and_keeps_the_work(page):
+    page.route("**/pyodide.asm.wasm", lambda route: route.abort())
+    page.goto(f"{page.base}{SHEET}?code={CODE}")
+    page.fill("#er-mean-1", "54.4")
+    page.wait_for_selector('.er-status[data-state="failed"]', timeout=60_000)
+    text = page.inner_text(".er-trouble")
+    assert "could not start" in text and "Try:" in text and "kept" in text
+    assert page.input_value("#er-mean-1") == "54.4"
+    page.unroute("**/pyodide.asm.wasm")
+    page.click(".er-again")
+    page.wait_for_selector('.er-status[data-state="ready"]', timeout=60_000)
+    assert said(page, "mean-1")[0] in ("right", "wrong")
+
+
+def test_prints_on_one_page_with_room_to_write(browser, address):
+    page = browser.new_page()
+    page.base = address
+    open_sheet(page)
+    type_in(page, "mean-1", "12")
+    pdf = page.pdf(prefer_css_page_size=True, format="A4")
+    assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 1
+    page.emulate_media(media="print")
+    assert not page.is_visible(".er-bar") and not page.is_visible(".er-said") and not page.is_visible(".md-header")
+    assert page.locator("#er-mean-1").bounding_box()["height"] > 30
+    page.close()
+
+
+def test_nothing_is_wider_than_the_screen(page):
+    open_sheet(page)
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+
+
+def test_with_scripts_off_there_is_a_sheet_with_answers_folded_away(browser, address):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + SHEET)
+    assert page.locator(".er-observations tbody tr").count() >= 4
+    answers = page.locator("details.er-answers")
+    assert answers.count() == 2
+    assert not answers.first.locator("table").is_visible()
+    answers.first.locator("summary").click()
+    assert answers.first.locator("table").is_visible()
+    assert page.locator(".er-note").is_visible()
+    context.close()

@@ -1,0 +1,54 @@
+"""What tests share: the built site, a server for it, and a real browser."""
+
+import functools
+import http.server
+import threading
+
+import pytest
+
+from generator.command import Handler, build
+from generator.runtime import ROOT
+from tests.browser.chromium import find_chromium
+
+LAUNCH = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-sync"]
+
+
+@pytest.fixture(scope="session")
+def say(request):
+    """Print a progress line past pytest's capture."""
+    capture = request.config.pluginmanager.getplugin("capturemanager")
+
+    def line(text: str) -> None:
+        with capture.global_and_fixture_disabled():
+            print(text, flush=True)
+
+    return line
+
+
+@pytest.fixture(scope="session")
+def site(say):
+    """The site, built once for all tests: its folder."""
+    say("\nBuilding the site for the tests ...")
+    build()
+    return ROOT / "site"
+
+
+@pytest.fixture(scope="session")
+def address(site):
+    """The address at which the built site is served."""
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def browser(say):
+    """A real Chromium.  Fails, with what to install, if there is none and none can be fetched."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        path = find_chromium(playwright.chromium.executable_path, say)
+        chromium = playwright.chromium.launch(executable_path=path, args=LAUNCH)
+        yield chromium
+        chromium.close()

@@ -1,0 +1,120 @@
+"""Typed answers get the verdict a patient teacher would give."""
+
+import random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exercises.diagnosis import slip_values
+from exercises.judge import judge, judge_all
+from exercises.kinds import open_code
+from exercises.slips import SLIPS, slips_for
+from exercises.working import Rounding
+from tests.exercises.golden import GOLDEN
+
+TAN_A = [g["code"] for g in GOLDEN if g["code"][0] == "A"]
+KIND, SCENARIO, WORKING = open_code(TAN_A[0])
+CATALOGUE = slips_for("tan-a", WORKING.parts)
+RIGHT = WORKING.all_values()
+
+
+def say(entries, step):
+    return judge(WORKING, CATALOGUE, entries, step)
+
+
+def test_the_catalogue_has_the_slips_of_this_sheet():
+    keys = {s.key for s in CATALOGUE}
+    assert keys >= {
+        "length-for-half-length", "half-length-left-out", "distance-to-near-end", "degrees-as-radians",
+        "sine-for-tangent", "complement-of-angle", "bracket-not-squared", "plus-for-minus", "broadside-formula",
+        "two-left-out", "mu0-for-mu0-over-4pi", "centimetres", "half-length-for-length", "measured-length",
+    }  # fmt: skip
+    assert len({s.key for s in SLIPS}) == len(SLIPS)
+    assert all(s.says.endswith(".") and "#" in s.read and s.name for s in SLIPS)
+
+
+@pytest.mark.parametrize("slip", CATALOGUE, ids=lambda s: s.key)
+@pytest.mark.parametrize("code", TAN_A[:20])
+def test_each_slip_is_named_alone_wherever_it_shows(code, slip):
+    _, _, working = open_code(code)
+    shown = 0
+    for step in working.steps:
+        for _, values in slip_values(working, step, (slip,), {}):
+            for value in values:
+                verdict = judge(working, CATALOGUE, {step.id: f"{value:.2e}"}, step.id)
+                assert (verdict.state, verdict.slips) == ("slip", (slip.key,)), step.id
+                assert verdict.text == slip.says and verdict.read == slip.read
+                shown += 1
+    assert shown
+
+
+@pytest.mark.parametrize("code", TAN_A[:20])
+def test_correct_working_is_never_refused(code):
+    _, _, working = open_code(code)
+    for seed in range(20):
+        chance = random.Random(seed)
+        path = working.all_values(Rounding(chance.randrange))
+        entries = {}
+        for step in working.steps:
+            digits = {"angle": f"{path[step.id]:.1f}", "tangent": f"{path[step.id]:.4f}"}
+            entries[step.id] = digits.get(step.rule, f"{path[step.id]:.2e}")
+        assert {v.state for v in judge_all(working, CATALOGUE, entries).values()} == {"right"}
+
+
+def test_right_from_a_wrong_start_and_the_mistake_is_marked_once():
+    entries = {"tan-1": "0.5000", "moment-1": f"{WORKING.value('moment-1', own={'tan-1': 0.5}):.2e}"}
+    verdicts = judge_all(WORKING, CATALOGUE, entries)
+    assert verdicts["tan-1"].state == "wrong"
+    assert verdicts["moment-1"].state == "follows"
+
+
+def test_a_mean_of_wrong_moments_follows():
+    moments = {k: v * 2 for k, v in RIGHT.items() if k.startswith("moment-")}
+    entries = {k: f"{v:.3e}" for k, v in moments.items()}
+    entries["mean-moment"] = f"{sum(moments.values()) / len(moments):.3e}"
+    verdicts = judge_all(WORKING, CATALOGUE, entries)
+    assert verdicts["moment-1"].slips == ("two-left-out",)
+    assert verdicts["mean-moment"].state == "follows"
+
+
+def test_figures_are_a_remark_and_never_a_mark_against():
+    few = say({"mean-moment": f"{RIGHT['mean-moment']:.1e}"}, "mean-moment")
+    assert few.state == "right" and "Few figures" in few.remarks[0]
+    many = say({"mean-moment": f"{RIGHT['mean-moment']:.8f}"}, "mean-moment")
+    assert many.state == "right" and "Many figures" in many.remarks[0]
+    assert say({"mean-1": f"{RIGHT['mean-1']:.0f}"}, "mean-1").state == "right"
+    assert say({"mean-moment": f"{RIGHT['mean-moment']:.2e}"}, "mean-moment").remarks == ()
+
+
+def test_one_figure_is_asked_for_more():
+    assert say({"pole": "9"}, "pole").state == "ask"
+
+
+def test_an_unexplained_number_is_described_without_the_answer():
+    verdict = say({"moment-1": f"{RIGHT['moment-1'] * 1000:.3e}"}, "moment-1")
+    assert verdict.state == "wrong" and "10³ times too large" in verdict.text
+    verdict = say({"mean-1": f"{RIGHT['mean-1'] * 1.05:.1f}"}, "mean-1")
+    assert verdict.state == "wrong" and "a little too large" in verdict.text and verdict.read
+    assert f"{RIGHT['mean-1']:.1f}" not in verdict.text
+
+
+def test_negative_zero_and_blank():
+    assert say({}, "pole").state == "blank"
+    assert say({"pole": "  "}, "pole").state == "blank"
+    assert say({"pole": "0"}, "pole").state == "wrong"
+    assert "sign" in say({"pole": f"-{RIGHT['pole']:.3g}"}, "pole").text
+
+
+def test_the_unit_typed_is_used():
+    assert say({"mean-moment": f"{RIGHT['mean-moment'] * 1e3:.0f} mA m²"}, "mean-moment").state == "right"
+    assert say({"mean-moment": f"{RIGHT['mean-moment']:.3g} mA m²"}, "mean-moment").state == "wrong"
+    assert say({"bracket-1": f"{RIGHT['bracket-1'] * 1e8:.3e} cm⁴"}, "bracket-1").state == "right"
+
+
+@settings(deadline=None, max_examples=300)
+@given(st.text(max_size=40), st.sampled_from([s.id for s in WORKING.steps]))
+def test_any_text_gets_a_verdict(text, step):
+    verdict = say({step: text}, step)
+    assert verdict.state in ("blank", "right", "follows", "slip", "wrong", "ask", "unread")
+    assert verdict.state == "blank" or verdict.text.endswith((".", "?"))
