@@ -8,7 +8,8 @@ are not given out.
 from collections.abc import Iterable, Mapping
 
 from exercises.slips import Slip
-from exercises.working import Exact, Interval, Step, Tenths, Working, last_place
+from exercises.arithmetic import Exact, Interval, Tenths, last_place
+from exercises.working import Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
 #: it.  Wider names more slips of students who round early, and accuses more

@@ -13,7 +13,8 @@ from exercises import answer
 from exercises.answer import Typed, Unreadable
 from exercises.diagnosis import matches, slip_values
 from exercises.slips import Slip
-from exercises.working import ANGLE_PLACE, TANGENT_PLACE, Interval, Span, Step, Working, last_place, own_start, widened
+from exercises.arithmetic import ANGLE_PLACE, Interval, Span, TANGENT_PLACE, last_place, own_start, widened
+from exercises.working import Step, Working
 
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}

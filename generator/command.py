@@ -3,6 +3,7 @@
 import argparse
 import functools
 import http.server
+import os
 import subprocess
 import sys
 
@@ -14,7 +15,7 @@ HOST, PORT = "127.0.0.1", 8000
 
 def build() -> None:
     """Write the site to site/.  Trouble, the last good site left as it is, if that fails."""
-    done = subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"], cwd=ROOT)
+    done = subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"], cwd=ROOT, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"})
     if done.returncode:
         raise Trouble("The site was not built; what went wrong is said above. site/ is as it was.")
     print(f"The site is in {(ROOT / 'site').relative_to(ROOT)}/.", flush=True)

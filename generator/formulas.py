@@ -5,10 +5,14 @@ A Python-Markdown extension, named in mkdocs.yml.
 """
 
 
+import re
+
 from latex2mathml.converter import convert
 from markdown.extensions import Extension
 from markdown.inlinepatterns import InlineProcessor
 
+FUNCTION = re.compile(r"<mi>(?:sin|cos|tan|cot)</mi>")
+THIN = '<mspace width="0.17em" />'
 INLINE = r"(?<![\\$])\$(?!\s)([^$\n]+?)(?<!\s)\$(?![\d$])"
 DISPLAY = r"(?<!\\)\$\$(.+?)\$\$"
 
@@ -20,9 +24,8 @@ class _Formula(InlineProcessor):
 
     def handleMatch(self, m, data):  # noqa: N802 - the name is Markdown's
         latex = m.group(1).strip()
-        mathml = convert(latex, display=self.display)
         # given to Markdown as ready HTML, so that nothing in it is taken for Markdown
-        return self.md.htmlStash.store(mathml), m.start(0), m.end(0)
+        return self.md.htmlStash.store(mathml(latex, self.display)), m.start(0), m.end(0)
 
 
 class Formulas(Extension):
@@ -37,5 +40,6 @@ def makeExtension(**settings):  # noqa: N802 - the name is Markdown's
 
 
 def mathml(latex: str, display: str = "block") -> str:
-    """A formula as MathML, for pages written by code."""
-    return convert(latex, display=display)
+    """A formula as MathML; `display` is "block" or "inline"."""
+    # the converter leaves out the thin space around the name of a function
+    return FUNCTION.sub(lambda name: THIN + name[0] + THIN, convert(latex, display=display))

@@ -19,9 +19,8 @@ FIGURES: dict[str, Callable[[], str]] = {}
 #: Words, or a function that gives them where they hold a number that is worked out.
 type Words = str | Callable[[], str]
 
-
-#: The space between a number and its unit, where a line must not break.
-UNIT = re.compile(r"(?<=\d) (?=%|[cm]?m\b|µT|A·m)|(?<=\)) (?=A·m)")
+#: The spaces about an equals sign and between a number and its unit, where a line must not break.
+UNIT = re.compile(r"(?<=\d) (?=%|[cm]?m\b|µT|A·m)|(?<=\)) (?=A·m)| (?==)|(?<= =) ")
 NBSP = "\u00a0"
 
 
@@ -31,7 +30,8 @@ def _words(words: Words) -> str:
 
 def as_plate(body: str, caption: str) -> str:
     """A drawn SVG or a table with its caption (HTML), as the pages show it."""
-    return f'<figure class="er-plate" data-search-exclude>{body}<figcaption>{UNIT.sub(NBSP, caption)}</figcaption></figure>'
+    caption = UNIT.sub(NBSP, caption)
+    return f'<figure class="er-plate" data-search-exclude>{body}<figcaption>{caption}</figcaption></figure>'
 
 
 def _register(name: str, make: Callable[[], str]) -> None:

@@ -70,7 +70,8 @@ def the_idea():
     ax.add_patch(Wedge((165, 95), 46, 90 - turn, 90, width=0, edgecolor=ACCENT, linewidth=1.4))
     ax.text(165 + 53 * math.cos((t + math.pi / 2) / 2), 95 + 53 * math.sin((t + math.pi / 2) / 2), "θ",
             color=ACCENT, ha="center", va="center", size=12)
-    ax.plot([165 + 28 * math.cos(t), 165 + 50 * math.cos(t)], [95 + 28 * math.sin(t), 95 + 50 * math.sin(t)], color=INK, linewidth=0.5)
+    foot, tip = ((165 + r * math.cos(t), 95 + r * math.sin(t)) for r in (28, 50))
+    ax.plot([foot[0], tip[0]], [foot[1], tip[1]], color=INK, linewidth=0.5)
     bar_magnet(ax, 258, 95, 62, 18)
     ax.text(258, 112, "magnet", ha="center")
     dimension(ax, (165, 38), (258, 38), "*d*", lift=-8)
@@ -86,7 +87,7 @@ def the_idea():
     "The magnet lies along the east arm, its N pole to the east. The distance d runs from the pivot to the middle "
     "of the magnet.",
     caption="The bench from above. The box is drawn larger than it is. <i>d</i> runs from the pivot to the middle "
-    "of the magnet, whatever end of the magnet is easier to read.",
+    "of the magnet, not to either of its ends.",
 )
 def bench():
     fig, ax = sketch(300, 240)

@@ -87,7 +87,8 @@ def working_stretch():
     ax.text((near + far) / 2, y + 64, "work here", ha="center", color=ACCENT)
     bar_magnet(ax, near, y + 25, LENGTH * 100 * cm, 15)
     ax.plot([near], [y + 25], "o", color=PAPER, markeredgecolor=INK, markersize=4)
-    for middle, where, what in ((left + 10.5 * cm, "too near:", "θ too large"), (left + 30 * cm, "too far:", "θ too small")):
+    outside = ((10.5, "too near:", "θ too large"), (30, "too far:", "θ too small"))
+    for middle, where, what in ((left + at * cm, where, what) for at, where, what in outside):
         ax.text(middle, y - 52, where, ha="center")
         ax.text(middle, y - 65, what, ha="center")
     return fig

@@ -20,8 +20,8 @@ def _pulls(d: float = FROM) -> tuple[float, float]:
 def _pole_caption() -> str:
     near, far = _pulls()
     return (
-        f"To scale, for a magnet with 2<i>l</i> = {200 * MAGNET.l:.0f} cm at <i>d</i> = {FROM * 100:.0f} cm. The near "
-        f"pole's field is {near / -far:.1f} times the far pole's, and opposite. What is left over is the magnet's field."
+        f"To scale, for a magnet with 2<i>l</i> = {200 * MAGNET.l:.0f} cm at <i>d</i> = {FROM * 100:.0f} cm. The "
+        f"near pole's field is {near / -far:.1f} times the far pole's, and opposite. What is left over is the magnet's field."
     )
 
 
@@ -110,8 +110,8 @@ def _falls_caption() -> str:
     ten = distance_end_on(10 * m, B_H, l)
     return (
         f"The end-on field of a bar of {m} A·m², and of one ten times as strong. The weaker equals the earth's "
-        f"{B_H * 1e6:.0f} µT at {equal * 100:.0f} cm; a metre away only {metre * 1e6:.2f} µT are left. The stronger one "
-        f"reaches just {ten / equal:.1f} times as far. Both scales go up by factors of ten."
+        f"{B_H * 1e6:.0f} µT at {equal * 100:.0f} cm; a metre away only {metre * 1e6:.2f} µT are left. The stronger "
+        f"one reaches just {ten / equal:.1f} times as far. Both scales go up by factors of ten."
     )
 
 

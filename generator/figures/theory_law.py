@@ -14,8 +14,8 @@ DASHED = (0, (5, 3))
 def _two_fields_caption() -> str:
     b = end_on(MAGNET.m, DISTANCE, MAGNET.l)
     return (
-        f"Drawn to scale: the earth's horizontal field of {B_H * 1e6:.0f} µT and a magnet's field of {b * 1e6:.1f} µT "
-        f"across it. The needle lies along the two together, at θ = {theta():.1f}°."
+        f"Drawn to scale: the earth's horizontal field of {B_H * 1e6:.0f} µT and a magnet's field of {b * 1e6:.1f} "
+        f"µT across it. The needle lies along the two together, at θ = {theta():.1f}°."
     )
 
 
@@ -51,8 +51,8 @@ def two_fields():
     "deflection-curve",
     alt="Deflection theta against the ratio of the magnet's field to the earth's. It rises steeply at first, passes "
     "45 degrees where the two fields are equal, and flattens towards 90 degrees, which it never reaches.",
-    caption="The deflection for every ratio of the two fields. At 45° the two are equal. The shaded band, 30° to 60°, "
-    "is where readings are worth taking.",
+    caption="The deflection for every ratio of the two fields. At 45° the two are equal. The shaded band, 30° to "
+    "60°, is where readings are worth taking.",
 )
 def deflection_curve():
     fig, ax = graph(3.7, x="*B* / *B_H*", y="deflection θ, degrees")

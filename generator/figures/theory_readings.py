@@ -5,7 +5,7 @@ import math
 from matplotlib.patches import Circle
 
 from exercises.instrument import EIGHT, PERFECT, Box, Faults, eight_readings, equilibrium, poles
-from generator.figures import plate, table
+from generator.figures import NBSP, plate, table
 from generator.figures.style import ACCENT, INK, PAPER, bar_magnet, graph, needle, plank, sketch
 from generator.figures.theory import B_H, DISTANCE, MAGNET, theta
 from generator.figures.theory_bench import letters, pointer
@@ -85,7 +85,8 @@ def pairs_cancel():
         for called, offs in groups.items():
             ax.plot(offs, [y] * len(offs), "o", color=PAPER, markeredgecolor=INK, markersize=7)
             middle = sum(offs) / len(offs)
-            ax.text(middle + (0.1 if middle > 0 else -0.1), y, called, ha="left" if middle > 0 else "right", va="center")
+            side = 0.1 if middle > 0 else -0.1
+            ax.text(middle + side, y, called, ha="left" if middle > 0 else "right", va="center")
         ax.plot([sum(readings) / 8 - true], [y], "D", color=ACCENT, markersize=6.5)
     ax.set_xlim(-2, 2)
     ax.set_ylim(-3.5, 0.6)
@@ -100,7 +101,8 @@ def _eight_caption() -> str:
     return (
         f"The same faults in numbers, and all four at once. The true deflection is {theta():.2f}°; with every fault "
         f"at work the mean of eight is {mean:.2f}°, though single readings are up to "
-        f"{max(abs(r - theta()) for r in read(ALL)):.1f}° off. Degrees."
+        f"{max(abs(r - theta()) for r in read(ALL)):.1f}° off. Degrees; “E, N W” "
+        "is the magnet on the east arm with N to the west."
     )
 
 
@@ -111,11 +113,12 @@ def eight_in_numbers() -> str:
     body = ""
     for i, (arm, north, end) in enumerate(EIGHT):
         cells = "".join(f"<td>{c[i]:.1f}</td>" for c in columns)
-        body += f'<tr><th scope="row">{arm[0].upper()} arm, N {north[0].upper()} {"①②"[end - 1]}</th>{cells}</tr>'
+        place = f"{arm[0].upper()}, N {north[0].upper()} {'①②'[end - 1]}".replace(" ", NBSP)
+        body += f'<tr><th scope="row">{place}</th>{cells}</tr>'
     means = "".join(f"<td><strong>{sum(c) / 8:.1f}</strong></td>" for c in columns)
     return (
         f'<table><thead><tr><th scope="col">place</th>{head}</tr></thead><tbody>{body}'
-        f'<tr><th scope="row">mean of eight</th>{means}</tr></tbody></table>'
+        f'<tr><th scope="row">mean</th>{means}</tr></tbody></table>'
     )
 
 

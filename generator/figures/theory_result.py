@@ -27,7 +27,7 @@ def _given() -> str:
     )
 
 
-@table("observed", caption=lambda: f"An observation table: {_given()}. It is wide; push it sideways on a phone.")
+@table("observed", caption=lambda: f"An observation table: {_given()}.")
 def observed() -> str:
     return f'<div class="er-scroll" style="overflow-x: auto">{PAGE.observations(sheet()[0])}</div>'
 

@@ -14,7 +14,8 @@ def _station(ax, x, y, arms: float, scale: float) -> None:
     """The board with its arms at `arms` degrees and the zeros of the scale at `scale` degrees from east–west."""
     t = math.radians(arms)
     ux, uy = math.cos(t), math.sin(t)
-    corners = [(x + a * 118 * ux - b * 8 * uy, y + a * 118 * uy + b * 8 * ux) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    ends = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    corners = [(x + a * 118 * ux - b * 8 * uy, y + a * 118 * uy + b * 8 * ux) for a, b in ends]
     ax.add_patch(Polygon(corners, closed=True, facecolor=PAPER, edgecolor=INK, linewidth=0.9))
     ax.add_patch(Circle((x, y), 33, facecolor=PAPER, edgecolor=INK, linewidth=1.1))
     s = math.radians(scale)
@@ -66,8 +67,8 @@ def _moment_off(angle: float) -> float:
 
 def _skewed_caption() -> str:
     return (
-        f"A magnet that should give {theta(NEAR):.1f}° on a board that is not east–west; all else is perfect. The last "
-        "two columns say how far the moment is off, worked from the readings with N east alone and from all eight."
+        f"A magnet that should give {theta(NEAR):.1f}° on a board that is not east–west; all else is perfect. The "
+        "last two columns say how far the moment is off, worked from the readings with N east alone and from all eight."
     )
 
 

@@ -8,7 +8,7 @@ from exercises.judge import judge
 from exercises.kinds import all_kinds
 from exercises.sheet_code import SEEDS, SheetCode
 from exercises.slips import slips_for
-from exercises.working import Rounding
+from exercises.arithmetic import Rounding
 
 CODES = 2000
 PATHS = 8  # rounding paths tried a sheet, each through every step

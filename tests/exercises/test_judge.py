@@ -10,7 +10,7 @@ from exercises.diagnosis import slip_values
 from exercises.judge import judge, judge_all
 from exercises.kinds import open_code
 from exercises.slips import SLIPS, slips_for
-from exercises.working import Rounding
+from exercises.arithmetic import Rounding
 from tests.exercises.golden import GOLDEN
 
 TAN_A = [g["code"] for g in GOLDEN if g["code"][0] == "A"]

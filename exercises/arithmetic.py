@@ -1,0 +1,236 @@
+"""Three kinds of arithmetic that one formula can run with.
+
+    Exact      the value with every figure kept (plain floats);
+    Interval   every value that correct working can reach when each
+               intermediate is kept to three figures or more, angles to 0.1°
+               and tangents to four places;
+    Rounding   one such path, drawn at random (for the benchmarks and tests).
+"""
+
+import math
+from collections.abc import Callable
+from typing import Any
+
+FIGURES = 3  # the fewest figures an intermediate may be kept to
+ANGLE_PLACE = 0.1  # degree
+TANGENT_PLACE = 1e-4
+
+_TENS = {n: float(f"1e{n}") for n in range(-330, 309)}
+
+
+def last_place(value: float, figures: int = FIGURES) -> float:
+    """The size of one unit in the last of `figures` significant figures of value; 0.0 for 0 and for what is not finite.
+
+    >>> last_place(0.0123), last_place(999.9)
+    (0.0001, 1.0)
+    """
+    try:
+        return _TENS[math.floor(math.log10(abs(value))) - figures + 1]
+    except (ValueError, OverflowError):
+        return 0.0  # of nothing, and of what is no number
+
+
+class Exact:
+    """Plain float arithmetic: nothing is rounded."""
+
+    @staticmethod
+    def keep(x):
+        """An intermediate that a person writes down: rounded to three figures or more."""
+        return x
+
+    @staticmethod
+    def angle(x):
+        """An angle written down, in degrees: to 0.1° or finer."""
+        return x
+
+    @staticmethod
+    def tangent(x):
+        """A tangent written down: to four places or more."""
+        return x
+
+    @staticmethod
+    def apply(function: Callable[[float], float], x):
+        """A function that rises or falls steadily over the range, of one number."""
+        return function(x)
+
+    @staticmethod
+    def either(*ways: Callable):
+        """Equal forms of one formula, given as functions of nothing; the first is the textbook's."""
+        return ways[0]()
+
+    @staticmethod
+    def product(*factors):
+        """Factors multiplied in any order, each partial product written down."""
+        total = factors[0]
+        for f in factors[1:]:
+            total = total * f
+        return total
+
+
+class Tenths(Exact):
+    """Exact, but with angles to 0.1°: the other common path to a slip's value."""
+
+    @staticmethod
+    def angle(x):
+        return math.floor(x / ANGLE_PLACE + 0.5) * ANGLE_PLACE
+
+
+class Span:
+    """All values from lo to hi.  Only what the formulas need: + − × ÷ and powers of positive spans."""
+
+    __slots__ = ("lo", "hi")
+
+    def __init__(self, lo: float, hi: float | None = None):
+        self.lo = lo
+        self.hi = lo if hi is None else hi
+
+    def __contains__(self, x: float) -> bool:
+        # the last bit of a float must not decide: a value on the edge belongs
+        slack = 1e-9 * max(abs(self.lo), abs(self.hi))
+        return self.lo - slack <= x <= self.hi + slack
+
+    def __add__(self, other):
+        other = as_span(other)
+        return Span(self.lo + other.lo, self.hi + other.hi)
+
+    __radd__ = __add__
+
+    def __sub__(self, other):
+        other = as_span(other)
+        return Span(self.lo - other.hi, self.hi - other.lo)
+
+    def __rsub__(self, other):
+        return as_span(other) - self
+
+    def __mul__(self, other):
+        other = as_span(other)
+        a, b = self.lo, self.hi
+        c, d = other.lo, other.hi
+        if a >= 0 and c >= 0:
+            return Span(a * c, b * d)
+        ends = (a * c, a * d, b * c, b * d)
+        return Span(min(ends), max(ends))
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other):
+        other = as_span(other)
+        if other.lo <= 0 <= other.hi:
+            return Span(-math.inf, math.inf)
+        return self * Span(1 / other.hi, 1 / other.lo)
+
+    def __rtruediv__(self, other):
+        return as_span(other) / self
+
+    def __pow__(self, n):
+        if self.lo < 0:
+            if n != 2:
+                return Span(math.nan, math.nan)
+            top = max(self.lo * self.lo, self.hi * self.hi)
+            return Span(0.0 if self.hi >= 0 else self.hi * self.hi, top)
+        return Span(self.lo**n, self.hi**n)
+
+    def __repr__(self):
+        return f"Span({self.lo!r}, {self.hi!r})"
+
+
+def as_span(x) -> Span:
+    return x if isinstance(x, Span) else Span(x)
+
+
+def widened(span, half_width: float) -> Span:
+    span = as_span(span)
+    return Span(span.lo - half_width, span.hi + half_width)
+
+
+class Interval:
+    """Arithmetic on spans: each `keep` opens the span by the most that rounding can move it."""
+
+    @staticmethod
+    def keep(x):
+        x = as_span(x)
+        return Span(x.lo - last_place(x.lo) / 2, x.hi + last_place(x.hi) / 2)
+
+    @staticmethod
+    def angle(x):
+        return widened(x, ANGLE_PLACE / 2)
+
+    @staticmethod
+    def tangent(x):
+        return widened(x, TANGENT_PLACE / 2)
+
+    @staticmethod
+    def apply(function, x):
+        x = as_span(x)
+        a, b = function(x.lo), function(x.hi)
+        return Span(min(a, b), max(a, b))
+
+    @staticmethod
+    def either(*ways):
+        spans = [as_span(way()) for way in ways]
+        return Span(min(s.lo for s in spans), max(s.hi for s in spans))
+
+    @staticmethod
+    def product(*factors):
+        """The hull over every order of multiplying positive spans, each partial product kept."""
+        n = len(factors)
+        if min(as_span(f).lo for f in factors) <= 0:
+            return Span(-math.inf, math.inf)
+        best: list[Any] = [None] * (1 << n)
+        for i, factor in enumerate(factors):
+            span = as_span(factor)
+            best[1 << i] = (span.lo, span.hi)
+        for group in range(1, 1 << n):
+            if best[group] is not None:
+                continue
+            lo, hi = math.inf, 0.0
+            part = (group - 1) & group
+            while part > group ^ part:  # each split in two once
+                (a, b), (c, d) = best[part], best[group ^ part]
+                lo, hi = min(lo, a * c), max(hi, b * d)
+                part = (part - 1) & group
+            best[group] = (lo - last_place(lo) / 2, hi + last_place(hi) / 2)
+        return Span(*best[-1])
+
+
+class Rounding:
+    """One path of correct working, drawn with `draw`, a function of n giving 0 … n−1."""
+
+    def __init__(self, draw: Callable[[int], int]):
+        self.draw = draw
+
+    def keep(self, x):
+        figures = (3, 4, 5, 17)[self.draw(4)]
+        return float(f"{x:.{figures - 1}e}")
+
+    def angle(self, x):
+        return round(x, (1, 2, 3, 15)[self.draw(4)])
+
+    def tangent(self, x):
+        return round(x, (4, 5, 15)[self.draw(3)])
+
+    @staticmethod
+    def apply(function, x):
+        return function(x)
+
+    def either(self, *ways):
+        return ways[self.draw(len(ways))]()
+
+    def product(self, *factors):
+        left = list(factors)
+        while len(left) > 1:
+            a = left.pop(self.draw(len(left)))
+            b = left.pop(self.draw(len(left)))
+            left.append(self.keep(a * b))
+        return left[0]
+
+
+def own_start(value: float, rule: str, last: float) -> Span:
+    """The span a student's own entry stands for when later steps are worked from it.
+
+    They may have gone on with what they typed or with the figures still in the
+    calculator: half a unit of the last place typed, but no more than the
+    coarsest place that correct working may keep.
+    """
+    coarsest = {"angle": ANGLE_PLACE, "tangent": TANGENT_PLACE}.get(rule) or last_place(value)
+    return widened(value, min(last, coarsest) / 2)
