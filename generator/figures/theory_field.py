@@ -21,7 +21,8 @@ def _pole_caption() -> str:
     near, far = _pulls()
     return (
         f"To scale, for a magnet with 2<i>l</i> = {200 * MAGNET.l:.0f} cm at <i>d</i> = {FROM * 100:.0f} cm. The "
-        f"near pole's field is {near / -far:.1f} times the far pole's, and opposite. What is left over is the magnet's field."
+        f"near pole's field is {near / -far:.1f} times the far pole's, and opposite. What is left is the field of the "
+        "magnet."
     )
 
 

@@ -14,7 +14,7 @@ SHORT = Box(needle=0.0)  # so short a needle that nothing but the faults shows
 
 #: What is wrong, in words and in numbers; what is different between the two halves of the readings.
 FAULTS = (
-    ("pivot 1 mm off centre", Faults(pivot_x=1e-3), lambda arm, north, end: f"end {end}"),
+    ("pivot 1 mm off centre", Faults(pivot_x=1e-3), lambda arm, north, end: f"end {'①②'[end - 1]}"),
     ("zero of the scale 1° out", Faults(zero_error=1.0), lambda arm, north, end: f"N {north}"),
     (
         "magnetic centre 2 mm off the middle",

@@ -44,7 +44,7 @@ def _worked_caption() -> str:
 @table("worked-rows", caption=_worked_caption)
 def worked_rows() -> str:
     scenario, working = sheet()
-    heads = ("<i>d</i>, cm", "θ", "tan θ", "(<i>d</i>² − <i>l</i>²)², 10⁻³ m⁴", "<i>m</i>, A·m²")
+    heads = ("<i>d</i>, cm", "θ", "tan θ", "(<i>d</i>² − <i>l</i>²)², 10⁻³\u00a0m⁴", "<i>m</i>, A·m²")
     head = "".join(f'<th scope="col">{h}</th>' for h in heads)
     body = ""
     for i, row in enumerate(scenario.rows, 1):

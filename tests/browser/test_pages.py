@@ -21,18 +21,23 @@ def pages() -> list[str]:
 
 
 @pytest.mark.parametrize("where", pages(), ids=lambda w: w or "home")
-def test_page_is_whole_and_asks_nothing_of_others(page, where):
-    asked, failed = [], []
+def test_page_is_whole_and_asks_nothing_of_others(browser, address, where):
+    page = browser.new_page()
+    asked, failed, errors = [], [], []
     page.on("request", lambda r: asked.append(r.url))
     page.on("response", lambda r: failed.append(f"{r.status} {r.url}") if r.status >= 400 else None)
-    page.goto(page.base + where)
+    page.on("pageerror", lambda e: errors.append(str(e)))
+    page.goto(address + where)
     page.wait_for_load_state("networkidle")
-    assert failed == []
-    assert [u for u in asked if not u.startswith((page.base, "data:", "blob:"))] == []
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    for width in (1280, 360):
+        page.set_viewport_size({"width": width, "height": 900})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
     for figure in page.locator("svg.er-figure").all():
         assert len(figure.get_attribute("aria-label")) > 30
     assert page.locator("h1").count() == 1
+    assert failed == [] and errors == []
+    assert [u for u in asked if not u.startswith((address, "data:", "blob:"))] == []
+    page.close()
 
 
 def test_every_link_of_the_working_leads_to_a_passage(site):
