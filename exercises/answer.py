@@ -45,6 +45,7 @@ BARE = {"field": 1e-6}
 
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
 _MINUS = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-", "﹣": "-", "－": "-", "⁻": "-"})
+_DEGREES = str.maketrans({"º": "°", "˚": "°", "∘": "°"})
 _NUMBER = re.compile(
     r"""(?P<sign>[+-]?)\s*
         (?P<body>\d+(?:\s*[.,]\s*\d*)?|[.,]\s*\d+)
@@ -83,11 +84,13 @@ def _digits_to_ascii(text: str) -> str:
 
 
 def _plain(text: str) -> str:
-    text = text.translate(_MINUS).replace("º", "°")
-    # "10⁰" and "10⁻³" are powers; "m²" and "m⁴" are units: both become plain after a caret or a letter
-    text = re.sub(r"(?<=10)([⁺⁻\-]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)", lambda s: "^" + s.group().translate(_SUPERSCRIPTS), text)
-    text = unicodedata.normalize("NFKC", text.translate(_SUPERSCRIPTS))
-    text = _digits_to_ascii(text).translate(_MINUS)
+    """The text with one spelling for each mark, and nothing that cannot be seen."""
+    text = "".join(c for c in text if unicodedata.category(c) != "Cf")
+    text = _digits_to_ascii(text.translate(_MINUS).translate(_DEGREES))
+    # "10⁻³" is a power and "m²" a unit; any other raised figure must not join the figures before it
+    text = re.sub(r"(?<=10)(-?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)", lambda s: "^" + s.group(), text)
+    text = re.sub(r"(?<![^\W\d_])(?<![⁰¹²³⁴⁵⁶⁷⁸⁹^\-])(?=[⁰¹²³⁴⁵⁶⁷⁸⁹])", "^", text).translate(_SUPERSCRIPTS)
+    text = unicodedata.normalize("NFKC", text).translate(_MINUS)
     text = text.replace("٫", ".").replace("×", "x").replace("✕", "x").replace("∙", "·").replace("⋅", "·")
     return " ".join(text.split())
 
@@ -95,7 +98,7 @@ def _plain(text: str) -> str:
 def _plain_unit(text: str) -> str:
     unit = text.lower().replace("µ", "u").replace("μ", "u")
     unit = re.sub(r"(?<=[a-z])(?:\s*(?:\^|\*\*)\s*)(?=-?\d)", "", unit)
-    return re.sub(r"[\s·.*()x]", "", unit)
+    return re.sub(r"(?<=[a-z])(?:\s*\*\s*|\s+x\s+)(?=[a-z])|\((?=\s*[a-z])|(?<=[a-z0-9])\s*\)|[\s·.]", "", unit)
 
 
 def _read_body(body: str, shown: str) -> Decimal:
@@ -132,6 +135,8 @@ def read(text: str, quantity: str) -> Typed | None:
     plain = _plain(text)
     if not plain:
         return None
+    if any(unicodedata.decomposition(c).startswith("<fraction>") for c in text):
+        raise Unreadable("A fraction sign such as ½ is not read. Type the number with a point, such as 37.5.")
     shown = plain if len(plain) <= 30 else plain[:30] + "…"
     match = _NUMBER.match(plain)
     if not match:
@@ -141,7 +146,7 @@ def read(text: str, quantity: str) -> Typed | None:
     rest = match["rest"].strip()
     number = plain[: match.start("rest")].strip()
     if re.match(r"[.,]?\s*\d", rest) or re.match(r"[.,]", rest):
-        if re.fullmatch(r"[\d\s.,]+", plain):
+        if re.match(r"[+-]?[\d\s.,]+\Z", plain[: len(plain) - len(rest.lstrip("0123456789., "))]):
             raise Ask(
                 f"“{shown}” has more than one mark or gap between its figures. "
                 "Type it with one point and nothing else, such as 1234.5."
@@ -164,6 +169,8 @@ def _factor(rest: str, quantity: str, number: str, shown: str) -> float:
     if not rest:
         return BARE.get(quantity, 1.0)
     unit = _plain_unit(rest)
+    if not unit:
+        raise Unreadable(f"“{number}” was understood, but it seems to break off at “{rest}”. Type the whole number.")
     # capital M is mega, ten to the ninth away from milli: never guess between them
     if unit in units and not re.match(r"\s*M", rest):
         return units[unit]

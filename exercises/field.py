@@ -136,13 +136,13 @@ def distance_end_on(m: float, B: float, l: float = 0.0, k: float = MU_0_OVER_4PI
 def distance_broadside_on(m: float, B: float, l: float = 0.0, k: float = MU_0_OVER_4PI) -> float:
     """The distance in metres at which the broadside-on field is B (T) > 0.
 
-    ValueError if the magnet's field is weaker than B everywhere on the bisector.
+    ValueError if the field is weaker than B everywhere beyond d = l.
     """
     if not (m > 0 and B > 0):
         raise ValueError("the moment and the field must both be positive to find a distance")
     square = (k * m / B) ** (2 / 3) - l * l
-    if square <= 0:
-        raise ValueError(f"this magnet's broadside field never reaches {B} T")
+    if square <= l * l:
+        raise ValueError(f"this magnet's broadside field never reaches {B} T beyond its own half length")
     return math.sqrt(square)
 
 

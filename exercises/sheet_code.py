@@ -96,7 +96,7 @@ def _index(name: str, choices: tuple, value) -> int:
 def pack(setting: Setting) -> int:
     """The settings as one whole number below 23³.  ValueError names a choice that is not offered."""
     place = 0 if setting.place is None else setting.place + 1
-    if not 0 <= place <= PLACE_COUNT:
+    if not 0 <= place <= PLACE_COUNT or setting.place == -1:
         raise ValueError(f"there are places 0 to {PLACE_COUNT - 1}; {setting.place} is not among them")
     packed = place
     packed = packed * len(SCALE_STEPS) + _index("the scale step", SCALE_STEPS, setting.scale_step)
@@ -121,7 +121,7 @@ def write(code: SheetCode) -> str:
 
     ValueError if a field is out of range.
     """
-    if code.kind not in ALPHABET:
+    if len(code.kind) != 1 or code.kind not in ALPHABET:
         raise ValueError(f"a kind's letter is one of {ALPHABET}; {code.kind!r} is not")
     if not 0 <= code.edition < BASE:
         raise ValueError(f"editions go from 0 to {BASE - 1}; {code.edition} does not")
@@ -142,15 +142,15 @@ def read(text: str) -> SheetCode:
     CodeError, with a sentence and where possible a position, if it is not one.
     Whether the kind and the edition exist is for `kinds` to say.
 
-    >>> read(" a322-222222-2k ") == read("A322-2222-222K")
+    >>> read(" a322-222222-25 ") == read("A322-2222-2225")
     True
     """
     if len(text) > 200:
         raise CodeError(f"A sheet code has {LENGTH} characters; this text has {len(text)}.")
     plain = unicodedata.normalize("NFKC", text).upper()
-    symbols = [c for c in plain if not c.isspace() and unicodedata.category(c) != "Pd" and c != "−"]
+    symbols = [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c != "−"]
     if not symbols:
-        raise CodeError(f"A sheet code has {LENGTH} characters, such as A322-2222-222K. Nothing was typed.")
+        raise CodeError(f"A sheet code has {LENGTH} characters, such as A322-2222-2225. Nothing was typed.")
     values = []
     for position, symbol in enumerate(symbols, 1):
         symbol = LOOK_ALIKES.get(symbol, symbol)

@@ -44,12 +44,12 @@ def needle_term(theta: float, d: float, needle: float) -> float:
     """Relative uncertainty from a needle of half length `needle` (m) that is not a point.
 
     The field of a dipole averaged over both ends of the needle is stronger
-    than at its middle by (needle/d)²·(15 sin²θ − 3)/2, to second order (worked
+    than at its middle by (needle/d)²·(15 sin²θ − 3), to second order (worked
     here from the dipole's field; tests compare it with the root finding).
     The textbook does not correct for it, so all of it counts as uncertainty.
     """
     s = math.sin(math.radians(theta))
-    return abs((needle / d) ** 2 * (15 * s * s - 3) / 2)
+    return abs((needle / d) ** 2 * (15 * s * s - 3))
 
 
 def moment(theta: float, d: float, l: float, step: float, needle: float) -> tuple[float, float]:

@@ -3,18 +3,23 @@
 from pathlib import Path
 
 from generator.bundle import bundle, lock_without_packages
+from generator.kept import kept
 from generator.runtime import FILES, ROOT, runtime_folder
 
 FOLDER = "eight"  # in the site
 WRITTEN = ("notebook.css", "desk.js", "keep.js", "python.js", "worker.js")
 
 
-def made_files() -> dict[str, Path | bytes | str]:
+def plain_files() -> dict[str, Path | bytes | str]:
     """Address in the site -> a file to copy or its content.  Trouble if one cannot be had."""
     runtime = runtime_folder()
     files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": ROOT / "site_assets" / n for n in WRITTEN}
     for name in FILES:
         files[f"{FOLDER}/python/{name}"] = runtime / name
     files[f"{FOLDER}/python/pyodide-lock.json"] = lock_without_packages((runtime / "pyodide-lock.json").read_text())
-    files[f"{FOLDER}/exercises.zip"] = bundle()
     return files
+
+
+def compiled_files() -> dict[str, bytes]:
+    """The files that take a compiler: the code for the browser.  Trouble if it does not compile."""
+    return {f"{FOLDER}/exercises.zip": kept("exercises.zip", bundle)}

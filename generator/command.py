@@ -18,7 +18,6 @@ def build() -> None:
     done = subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"], cwd=ROOT, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"})
     if done.returncode:
         raise Trouble("The site was not built; what went wrong is said above. site/ is as it was.")
-    print(f"The site is in {(ROOT / 'site').relative_to(ROOT)}/.", flush=True)
 
 
 class Handler(http.server.SimpleHTTPRequestHandler):
@@ -60,6 +59,7 @@ def main(arguments: list[str] | None = None) -> int:
     chosen = parser.parse_args(arguments)
     try:
         build()
+        print("The site is in site/.", flush=True)
         if chosen.command == "serve":
             serve(chosen.port)
     except Trouble as trouble:

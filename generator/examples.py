@@ -4,21 +4,13 @@ from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.deflection_draw import relative_uncertainty
 from exercises.field import MU_0_OVER_4PI
+from exercises.fit import through_origin
 from exercises.kinds import open_code
 from exercises.numbers import centimetres, figures, places
 from exercises.scenario import Scenario
 from exercises.sheet import render_working
-from generator.figures import worked
 
 COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
-
-
-def example_figure(what: str, code: str) -> str:
-    """One figure of an example: "bench", "dials" or "graph"."""
-    _, scenario, working = open_code(code)
-    if what == "graph":
-        return worked.line(scenario, working.all_values())
-    return {"bench": worked.bench, "dials": worked.dials}[what](scenario)
 
 
 def worked_example(code: str) -> str:
@@ -72,7 +64,7 @@ def _slope(scenario: Scenario, values) -> str:
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     xs = [2 * r.d / (r.d**2 - l**2) ** 2 for r in scenario.rows]
     ys = [values[f"tan-{i + 1}"] for i in range(len(xs))]
-    slope = worked.through_origin(xs, ys)
+    slope = through_origin(xs, ys)
     moment = slope * scenario.B_H / MU_0_OVER_4PI
     return (
         f"Its slope is {figures(slope)} m³, and so m = 10⁷ × {figures(scenario.B_H)} × {figures(slope)} = "

@@ -1,9 +1,10 @@
 """The build, as mkdocs sees it: a short list of named steps, each on one event.
 
     on_config         build beside the last good site, with a fixed date
-    on_files          add the styles, the scripts, the runtime and the code
+    on_files          add the styles, the scripts and the runtime
     on_page_markdown  write the worked examples
     on_page_content   put in the figures and the sheets
+    on_env            add the code for the browser, compiled meanwhile
     on_post_build     let the new site take the place of the last good one
     on_build_error    leave the last good site as it is, and say what to do
 
@@ -15,6 +16,7 @@ import logging
 import os
 import re
 import shutil
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from mkdocs.exceptions import PluginError
@@ -22,10 +24,10 @@ from mkdocs.structure.files import File
 from mkdocs.utils import CountHandler
 
 from exercises.kinds import open_code
-from generator.assets import made_files
+from generator.assets import compiled_files, plain_files
 from generator.desk import desk
-from generator.examples import example_figure, worked_example
-from generator.figures import FIGURES
+from generator.examples import worked_example
+from generator.kept import kept_text
 from generator.trouble import Trouble, about_disk
 
 # mkdocs writes this date into the site map; the day of the build must not show in the site
@@ -43,6 +45,8 @@ def on_startup(*, command, dirty):
 
 
 def on_config(config):
+    # in its own process, so it costs nothing while the pages are made
+    _state["compiled"] = ThreadPoolExecutor(1).submit(compiled_files)
     if config.strict:
         logging.getLogger("mkdocs").addHandler(_warnings)
     if not _state["serving"]:
@@ -52,8 +56,17 @@ def on_config(config):
 
 
 def on_files(files, *, config):
+    return _add(files, config, plain_files)
+
+
+def on_env(env, *, config, files):
+    _add(files, config, _state["compiled"].result)
+    return env
+
+
+def _add(files, config, make):
     try:
-        made = made_files()
+        made = make()
     except Trouble as trouble:
         raise PluginError(str(trouble)) from trouble
     for uri, content in made.items():
@@ -73,15 +86,22 @@ def on_page_content(html, *, page, config, files):
 
 
 def _made(mark) -> str:
-    kind, name = mark[1], mark[2]
-    if kind == "figure":
-        if name not in FIGURES:
-            raise PluginError(f"No figure is called {name}; there are {', '.join(sorted(FIGURES))}.")
-        return FIGURES[name]()
+    if mark[1] in ("figure", "example-figure"):
+        return kept_text(mark[0], lambda: _drawn(mark[1], mark[2]))
+    slug, code = mark[2].split()
+    return desk(slug, *open_code(code))
+
+
+def _drawn(kind: str, name: str) -> str:
+    # matplotlib takes longer to load than the site to build, so only when something is to be drawn
+    from generator.figures import FIGURES
+    from generator.figures.worked import example_figure
+
     if kind == "example-figure":
         return example_figure(*name.split())
-    slug, code = name.split()
-    return desk(slug, *open_code(code))
+    if name not in FIGURES:
+        raise PluginError(f"No figure is called {name}; there are {', '.join(sorted(FIGURES))}.")
+    return FIGURES[name]()
 
 
 def on_post_build(config):

@@ -2,10 +2,13 @@
 
 import math
 
+from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
 
 from exercises.deflection import MAGNETIC_SHARE
+from exercises.fit import through_origin
 from exercises.instrument import EIGHT
+from exercises.kinds import open_code
 from exercises.numbers import centimetres, figures, reading
 from exercises.scenario import Scenario
 from generator.figures import as_plate
@@ -28,6 +31,14 @@ from generator.figures.style import (
     sketch,
 )
 from generator.figures.svg import to_svg
+
+
+def example_figure(what: str, code: str) -> str:
+    """One figure of an example: "bench", "dials" or "graph"."""
+    _, scenario, working = open_code(code)
+    if what == "graph":
+        return line(scenario, working.all_values())
+    return {"bench": bench, "dials": dials}[what](scenario)
 
 
 def bench(scenario: Scenario) -> str:
@@ -108,10 +119,11 @@ def _dial(ax, one: float, two: float, east: bool) -> None:
     ax.set_aspect("equal")
     ax.set_axis_off()
     ax.add_patch(Circle((0, 0), 1.0, fill=False, edgecolor=INK, linewidth=1.0))
+    ticks = []
     for degrees in range(0, 360, 10):
         a = math.radians(degrees)
-        inner = 0.88 if degrees % 30 == 0 else 0.93
-        ax.plot([inner * math.cos(a), math.cos(a)], [inner * math.sin(a), math.sin(a)], color=INK, linewidth=0.6)
+        ticks.append([(r * math.cos(a), r * math.sin(a)) for r in (0.88 if degrees % 30 == 0 else 0.93, 1.0)])
+    ax.add_collection(LineCollection(ticks, colors=INK, linewidths=0.6))
     for degrees, label in ((0, "0"), (90, "90"), (180, "0"), (270, "90")):
         a = math.radians(degrees)
         ax.text(0.72 * math.cos(a), 0.74 * math.sin(a), label, ha="center", va="center_baseline")
@@ -148,11 +160,6 @@ def line(scenario: Scenario, values: dict[str, float]) -> str:
         )
         svg = to_svg(fig, _name("graph", scenario), alt)
     return as_plate(svg, "The slope of the line through the origin is (µ₀/4π)·m/<i>B</i><sub>H</sub>.")
-
-
-def through_origin(xs, ys) -> float:
-    """Slope of the least-squares line through the origin: Σxy/Σx²."""
-    return sum(x * y for x, y in zip(xs, ys, strict=True)) / sum(x * x for x in xs)
 
 
 def _name(what: str, scenario: Scenario) -> str:

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.field import (
@@ -33,36 +33,43 @@ NEAR = {"rel": 1e-9}
 # -- there and back -----------------------------------------------------------
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, SHARES)
 def test_the_moment_comes_back_end_on(m, d, share):
     assert moment_end_on(end_on(m, d, share * d), d, share * d) == pytest.approx(m, **NEAR)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, SHARES)
 def test_the_moment_comes_back_broadside_on(m, d, share):
     assert moment_broadside_on(broadside_on(m, d, share * d), d, share * d) == pytest.approx(m, **NEAR)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, SHARES)
 def test_the_distance_comes_back_end_on(m, d, share):
     assert distance_end_on(m, end_on(m, d, share * d), share * d) == pytest.approx(d, **NEAR)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, SHARES)
 def test_the_distance_comes_back_broadside_on(m, d, share):
     assert distance_broadside_on(m, broadside_on(m, d, share * d), share * d) == pytest.approx(d, **NEAR)
 
 
+@settings(deadline=None)
 @given(ANGLES, EARTH)
 def test_the_deflection_comes_back(theta, B_H):
     assert deflection(field_from_deflection(theta, B_H), B_H) == pytest.approx(theta, abs=1e-9)
 
 
+@settings(deadline=None)
 @given(st.floats(0.1, 89.9), EARTH)
 def test_the_earths_field_comes_back(theta, B_H):
     assert earth_from_deflection(theta, field_from_deflection(theta, B_H)) == pytest.approx(B_H, **NEAR)
 
 
+@settings(deadline=None)
 @given(MOMENTS, st.floats(0.01, 0.5))
 def test_the_moment_is_pole_strength_times_length(m, two_l):
     assert pole_strength(m, two_l) * two_l == pytest.approx(m, **NEAR)
@@ -71,6 +78,7 @@ def test_the_moment_is_pole_strength_times_length(m, two_l):
 # -- what a physicist expects -------------------------------------------------
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES)
 def test_a_dipole_is_twice_as_strong_end_on_and_falls_as_the_cube(m, d):
     assert end_on(m, d) == pytest.approx(2 * broadside_on(m, d), **NEAR)
@@ -78,24 +86,28 @@ def test_a_dipole_is_twice_as_strong_end_on_and_falls_as_the_cube(m, d):
     assert broadside_on(m, d) == pytest.approx(8 * broadside_on(m, 2 * d), **NEAR)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, st.floats(0.01, 0.9))
 def test_length_strengthens_end_on_and_weakens_broadside_on(m, d, share):
     assert end_on(m, d, share * d) > end_on(m, d)
     assert broadside_on(m, d, share * d) < broadside_on(m, d)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, SHARES, st.floats(1.001, 10))
 def test_the_field_falls_with_distance(m, d, share, times):
     assert end_on(m, times * d, share * d) < end_on(m, d, share * d)
     assert broadside_on(m, times * d, share * d) < broadside_on(m, d, share * d)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, SHARES)
 def test_turning_the_magnet_round_turns_the_field_round(m, d, share):
     assert end_on(-m, d, share * d) == -end_on(m, d, share * d)
     assert broadside_on(-m, d, share * d) == -broadside_on(m, d, share * d)
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES, st.floats(0.01, 0.9))
 def test_two_poles_make_the_formulas(m, d, share):
     l = share * d
@@ -122,6 +134,7 @@ def test_a_worked_number():
     assert end_on(1.0, 1.0) == 2 * MU_0_OVER_4PI
 
 
+@settings(deadline=None)
 @given(MOMENTS, DISTANCES)
 def test_the_constant_can_be_given(m, d):
     assert end_on(m, d, k=2e-7) == pytest.approx(2 * end_on(m, d), **NEAR)
@@ -187,6 +200,7 @@ def test_a_field_stronger_than_the_magnet_has_is_refused():
         distance_broadside_on(1.0, strongest * 1.01, 0.04)
 
 
+@settings(deadline=None)
 @given(MOMENTS, st.floats(1e-9, 1.0), st.floats(0.0, 0.2))
 def test_a_distance_that_is_given_can_be_used(m, B, l):
     """Whatever distance comes back lies outside the magnet, so that its own forward formula takes it."""

@@ -45,6 +45,7 @@ def test_the_eight_are_two_arms_two_ways_two_ends():
     assert EIGHT[0] == ("east", "east", 1) and EIGHT[-1] == ("west", "west", 2)
 
 
+@settings(deadline=None)
 @given(st.floats(5, 80), st.floats(0.1, 0.5), st.floats(0.05, 0.4), st.booleans())
 def test_a_perfect_instrument_shows_the_textbook_s_angle_eight_times(theta, d, share, tan_b):
     readings = eight_readings(magnet_for(theta, d, share * d, tan_b), B_H, d, POINT, tan_b=tan_b)
@@ -61,6 +62,7 @@ def test_the_needle_turns_to_the_side_the_north_pole_points():
     assert equilibrium(poles(bar, 0.2, "east", "east", PERFECT, tan_b=True), B_H, 0.0) < 0
 
 
+@settings(deadline=None)
 @given(st.floats(0.1, 0.4), st.floats(0.05, 0.3), st.sampled_from(["east", "west"]), st.sampled_from(["east", "west"]))
 def test_the_poles_lie_where_the_bar_is_put(d, share, arm, north):
     bar = Magnet(1.2, share * d)
@@ -73,14 +75,31 @@ def test_the_poles_lie_where_the_bar_is_put(d, share, arm, north):
 def test_the_faults_of_the_bar_move_the_poles_as_they_say():
     bar = Magnet(1.0, 0.04)
 
-    def centre(**faults):
-        (_, nx, ny), (_, sx, sy) = poles(bar, 0.2, "east", "west", Faults(**faults))
+    def ends(tan_b=False, **faults):
+        (_, nx, ny), (_, sx, sy) = poles(bar, 0.2, "east", "west", Faults(**faults), tan_b)
+        return (nx, ny), (sx, sy)
+
+    def centre(tan_b=False, **faults):
+        (nx, ny), (sx, sy) = ends(tan_b, **faults)
         return (nx + sx) / 2, (ny + sy) / 2
+
+    def axis(tan_b=False, **faults):
+        """Where the north pole points, degrees north of east."""
+        (nx, ny), (sx, sy) = ends(tan_b, **faults)
+        return math.degrees(math.atan2(ny - sy, nx - sx)) % 360
 
     assert centre(box_shift=0.001) == pytest.approx((0.199, 0))  # pivot nearer the east arm
     assert centre(centre_shift=0.001) == pytest.approx((0.199, 0), abs=1e-12)  # towards its north pole, here west
     assert centre(arm_off=90) == pytest.approx((0, 0.2), abs=1e-12)
     assert centre(magnet_turned=3) == pytest.approx((0.2, 0))
+    assert centre(centre_shift=0.001, magnet_turned=-90) == pytest.approx((0.2, 0.001))
+    assert axis() == pytest.approx(180)
+    assert (axis(magnet_turned=3), axis(arm_off=3)) == pytest.approx((183, 183))
+    assert axis(magnet_turned=3, arm_off=-1) == pytest.approx(182)
+    # broadside-on the "east" arm is the north one, and the bar still points west
+    assert centre(tan_b=True) == pytest.approx((0, 0.2), abs=1e-12)
+    assert centre(tan_b=True, box_shift=0.001) == pytest.approx((0, 0.199), abs=1e-12)
+    assert axis(tan_b=True) == pytest.approx(180)
 
 
 # -- as the faults go to zero -------------------------------------------------
@@ -210,6 +229,7 @@ def test_the_box_shift_is_what_one_millimetre_of_distance_does():
 # -- reading the scale --------------------------------------------------------
 
 
+@settings(deadline=None)
 @given(st.floats(0, 90), st.sampled_from([1.0, 0.5]))
 def test_a_reading_goes_to_the_nearest_mark(reading, step):
     marked = to_scale(reading, step)
@@ -236,6 +256,7 @@ def test_the_eye_s_errors_fall_on_their_own_reading():
 # -- too near, too far --------------------------------------------------------
 
 
+@settings(deadline=None)
 @given(st.floats(0.06, 2.0), st.floats(0.01, 5.0), st.floats(0, 0.02))
 def test_the_needle_settles_or_says_that_it_cannot(d, m, needle):
     """Where it settles the torque pulls it back from both sides; otherwise ArithmeticError, with a reason."""

@@ -3,7 +3,7 @@
 import unicodedata
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from exercises.kinds import all_kinds, kind_of
@@ -52,6 +52,7 @@ def is_said_kindly(sentence: str) -> bool:
 # -- there and back -----------------------------------------------------------
 
 
+@settings(deadline=None)
 @given(CODES)
 def test_a_code_written_and_read_is_the_same(code):
     text = write(code)
@@ -61,6 +62,7 @@ def test_a_code_written_and_read_is_the_same(code):
     assert set(text) <= set(ALPHABET) | {"-"}
 
 
+@settings(deadline=None)
 @given(CODES, CODES)
 def test_two_codes_never_look_alike(one, other):
     assume(one != other)
@@ -81,6 +83,7 @@ def test_every_setting_has_its_own_number():
     assert pack(Setting()) == 0
 
 
+@settings(deadline=None)
 @given(st.integers(0, BASE**3 - 1))
 def test_a_number_is_a_setting_or_is_refused(number):
     try:
@@ -92,6 +95,7 @@ def test_a_number_is_a_setting_or_is_refused(number):
 # -- as people copy it --------------------------------------------------------
 
 
+@settings(deadline=None)
 @given(CODES, st.data())
 def test_case_hyphens_spaces_and_look_alikes_make_no_difference(code, data):
     as_typed = {"2": "2Zz", "5": "5Ss", "8": "8Bb", "6": "6Gg"}
@@ -102,6 +106,7 @@ def test_case_hyphens_spaces_and_look_alikes_make_no_difference(code, data):
     assert read("".join(out)) == code
 
 
+@settings(deadline=None)
 @given(CODES)
 def test_full_width_characters_are_the_same_ones(code):
     wide = "".join(chr(ord(c) + 0xFEE0) for c in write(code))
@@ -109,11 +114,11 @@ def test_full_width_characters_are_the_same_ones(code):
     assert read(wide) == code
 
 
-@pytest.mark.parametrize("mark", ["\u200b", "\ufeff", "\u00ad", "\u200e", "\u2060"])
-def test_marks_that_nobody_sees_are_not_seen(mark):
+def test_marks_that_nobody_sees_are_not_seen():
     """A code pasted from a page or a chat can carry a zero-width space or a soft hyphen."""
-    assert read(mark + GOOD) == read(GOOD)
-    assert read(GOOD[:6] + mark + GOOD[6:]) == read(GOOD)
+    for mark in "\u200b\ufeff\u00ad\u200e\u2060":
+        assert read(mark + GOOD) == read(GOOD)
+        assert read(GOOD[:6] + mark + GOOD[6:]) == read(GOOD)
 
 
 def test_each_look_alike_is_read_as_one_that_is_used():
@@ -125,6 +130,7 @@ def test_each_look_alike_is_read_as_one_that_is_used():
 # -- refusals -----------------------------------------------------------------
 
 
+@settings(deadline=None)
 @given(CODES, st.integers(0, LENGTH - 1), st.sampled_from("01OILQUVD!?.,_/#αЖ٣"))
 def test_a_character_that_is_never_used_is_named_with_its_place(code, at, wrong):
     text = write(code).replace("-", "")
@@ -136,6 +142,7 @@ def test_a_character_that_is_never_used_is_named_with_its_place(code, at, wrong)
     assert refusal("-".join((shown[:4], shown[4:8], shown[8:]))).position == at + 1
 
 
+@settings(deadline=None)
 @given(CODES, st.integers(0, LENGTH - 1), st.sampled_from(ALPHABET))
 def test_a_wrong_character_is_refused(code, at, other):
     text = write(code).replace("-", "")
@@ -144,6 +151,7 @@ def test_a_wrong_character_is_refused(code, at, other):
     assert "check character" in str(error) and is_said_kindly(str(error))
 
 
+@settings(deadline=None)
 @given(CODES, st.integers(0, LENGTH - 2))
 def test_two_neighbours_swapped_are_refused_and_if_they_are_named_rightly(code, at):
     text = write(code).replace("-", "")
@@ -155,13 +163,15 @@ def test_two_neighbours_swapped_are_refused_and_if_they_are_named_rightly(code, 
 
 
 def test_a_swap_that_can_be_told_is_told():
-    text = GOOD.replace("-", "")
-    told = [
-        f"characters {i + 1} and {i + 2}" in str(refusal(text[:i] + text[i + 1] + text[i] + text[i + 2 :]))
-        for i in range(LENGTH - 1)
-        if text[i] != text[i + 1]
-    ]
-    assert sum(told) > len(told) / 2
+    """A swap is told where no other swap would mend the code too: with ten others, 64 % of the time."""
+    told = []
+    for seed in range(0, SEEDS, SEEDS // 100):
+        text = write(SheetCode("A", 1, seed)).replace("-", "")
+        for i in range(LENGTH - 1):
+            if text[i] != text[i + 1]:
+                sentence = str(refusal(text[:i] + text[i + 1] + text[i] + text[i + 2 :]))
+                told.append(f"characters {i + 1} and {i + 2}" in sentence)
+    assert len(told) > 500 and sum(told) / len(told) > 0.55
 
 
 @pytest.mark.parametrize(
@@ -191,6 +201,7 @@ def test_the_example_in_the_refusal_is_itself_a_good_code():
     assert write(read(example)) == example
 
 
+@settings(deadline=None)
 @given(st.text(max_size=60) | st.text(alphabet=ALPHABET + "-zsbg ", max_size=20))
 def test_any_text_is_a_code_or_refused_with_a_sentence(text):
     try:

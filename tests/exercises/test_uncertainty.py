@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.uncertainty import (
@@ -22,6 +22,7 @@ D = st.floats(0.12, 0.45)
 SHARE = st.floats(0.05, 0.25)  # l / d
 
 
+@settings(deadline=None)
 @given(st.floats(1, 89))
 def test_the_angle_is_best_taken_at_45_degrees(theta):
     assert angle_term(theta, 0.2) >= angle_term(45, 0.2)
@@ -35,6 +36,7 @@ def test_the_angle_term_is_15_percent_more_at_30_and_60():
         assert angle_term(edge, 0.2) / angle_term(45, 0.2) == pytest.approx(2 / math.sqrt(3))
 
 
+@settings(deadline=None)
 @given(st.floats(0.1, 2), st.integers(1, 64))
 def test_more_readings_help_until_the_pivot_s_friction_is_left(step, readings):
     assert ANGLE_STICKING < mean_angle(step, readings + 1) < mean_angle(step, readings)
@@ -46,6 +48,7 @@ def test_one_reading_has_the_spread_of_its_scale_step():
     assert mean_angle(1.0) == mean_angle(1.0, 8)
 
 
+@settings(deadline=None)
 @given(D, SHARE)
 def test_the_terms_of_distance_and_length(d, share):
     l = share * d
@@ -56,6 +59,7 @@ def test_the_terms_of_distance_and_length(d, share):
     assert length_term(2 * d, l, 0.001) < length_term(d, l, 0.001) / 4 * 1.001
 
 
+@settings(deadline=None)
 @given(THETA, D, st.floats(0.001, 0.01))
 def test_the_needle_term_falls_as_the_square(theta, d, needle):
     assert needle_term(theta, d, 0) == 0
@@ -63,6 +67,7 @@ def test_the_needle_term_falls_as_the_square(theta, d, needle):
     assert needle_term(theta, 2 * d, needle) == pytest.approx(needle_term(theta, d, needle) / 4)
 
 
+@settings(deadline=None)
 @given(THETA, D, SHARE, st.sampled_from([0.5, 1.0]))
 def test_a_finer_scale_makes_only_the_row_s_own_part_smaller(theta, d, share, step):
     own, common = moment(theta, d, share * d, step, 0.006)
@@ -70,6 +75,7 @@ def test_a_finer_scale_makes_only_the_row_s_own_part_smaller(theta, d, share, st
     assert finer < own and same == common
 
 
+@settings(deadline=None)
 @given(THETA, D, SHARE, st.integers(1, 12))
 def test_rows_alike_average_their_own_part_and_keep_the_common_one(theta, d, share, rows):
     l = share * d
@@ -79,6 +85,7 @@ def test_rows_alike_average_their_own_part_and_keep_the_common_one(theta, d, sha
     assert got <= math.hypot(own, common) * (1 + 1e-12)
 
 
+@settings(deadline=None)
 @given(st.lists(st.tuples(THETA, D), min_size=1, max_size=6))
 def test_the_mean_lies_between_no_and_full_averaging(rows):
     l, step, needle = 0.02, 1.0, 0.006

@@ -1,0 +1,52 @@
+"""Print figures as `name: value` lines; with names, only the benchmarks that print them.
+
+    uv run python -m tests.benchmarks
+    uv run python -m tests.benchmarks wrong_accused build_ratio
+"""
+
+import sys
+
+from exercises.kinds import all_kinds
+from tests.benchmarks import building, judging, speed
+
+#: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
+BY_KIND = {
+    ("single_slip_named", "slips_hidden"): judging.slips,
+    ("right_refused",): judging.right,
+    ("wrong_accused",): judging.accused,
+    ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,
+    ("check_ms_p50", "check_ms_p95"): speed.checks,
+}
+WHOLE = {("first_build_seconds", "build_seconds", "plain_build_seconds", "first_build_ratio", "build_ratio"): building.build_ratio}
+
+
+def main(wanted: list[str]) -> int:
+    known = {name for names in (*BY_KIND, *WHOLE) for name in names} | {"scenarios_per_second"}
+    for name in wanted:
+        if name.split(".")[-1] not in known:
+            print(f"No benchmark is called {name}; there are {', '.join(sorted(known))}.", file=sys.stderr)
+            return 2
+    for names, run in BY_KIND.items():
+        for slug in all_kinds():
+            if _asked(wanted, names, slug):
+                _print(run(slug), f"{slug}.")
+    for names, run in WHOLE.items():
+        if _asked(wanted, names, ""):
+            _print(run(), "")
+    return 0
+
+
+def _asked(wanted: list[str], names: tuple[str, ...], slug: str) -> bool:
+    if not wanted:
+        return True
+    offered = [*names, *(f"{slug}.{name}" for name in names)]
+    return any(name.startswith(want) for want in wanted for name in offered)
+
+
+def _print(figures: dict[str, float], prefix: str) -> None:
+    for name, value in figures.items():
+        print(f"{prefix}{name}: {value:.4g}", flush=True)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
