@@ -140,7 +140,7 @@ def _judge(working, step, slips, typed, known) -> Verdict:
             s.says for s in found[:2]
         )
         return Verdict("slip", says, found[0].read, tuple(s.key for s in found), remarks)
-    return Verdict("wrong", _looks_like(working, step, typed, known), step.read, remarks=remarks)
+    return Verdict("wrong", _looks_like(working, step, typed, known), step.read)
 
 
 def _asked(step: Step) -> str:
