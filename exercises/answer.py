@@ -28,6 +28,16 @@ UNITS: dict[str, dict[str, float]] = {
     "ratio": {"": 1.0},
     "length4": {"": 1.0, "m4": 1.0, "cm4": 1e-8, "mm4": 1e-12},
     "length": {"m": 1.0, "cm": 1e-2, "mm": 1e-3},
+    "distance": {"m": 1.0, "cm": 1e-2, "mm": 1e-3},
+    "area": {"m2": 1.0, "cm2": 1e-4, "mm2": 1e-6},
+    "volume": {"m3": 1.0, "cm3": 1e-6},
+    "slope": {"m3/2": 1.0, "m1.5": 1.0, "m15": 1.0, "": 1.0},
+    "time": {"s": 1.0, "ms": 1e-3, "sec": 1.0, "seconds": 1.0},
+    "inertia": {"kgm2": 1.0, "gcm2": 1e-7, "kgcm2": 1e-4},
+    "m_over_B": {"am2/t": 1.0, "am2t-1": 1.0, "j/t2": 1.0, "jt-2": 1.0},
+    "m_times_B": {"am2t": 1.0, "nm": 1.0, "j": 1.0, "unm": 1e-6, "uj": 1e-6, "mj": 1e-3},
+    "percent": {"%": 1e-2, "percent": 1e-2},
+    "count": {"": 1.0},
     "field": {"t": 1.0, "mt": 1e-3, "ut": 1e-6, "nt": 1e-9, "g": 1e-4, "gauss": 1e-4},
 }
 #: How each unit is shown; an empty one needs no unit.
@@ -38,10 +48,20 @@ SHOWN = {
     "ratio": "",
     "length4": "m⁴",
     "length": "m",
+    "distance": "cm",
+    "area": "m²",
+    "volume": "m³",
+    "slope": "m^(3/2)",
+    "time": "s",
+    "inertia": "kg·m²",
+    "m_over_B": "A·m²/T",
+    "m_times_B": "A·m²·T",
+    "percent": "%",
+    "count": "",
     "field": "µT",
 }
 #: A bare number is taken to be in this many SI units.
-BARE = {"field": 1e-6}
+BARE = {"field": 1e-6, "distance": 1e-2, "percent": 1e-2}
 
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
 _MINUS = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-", "﹣": "-", "－": "-", "⁻": "-"})
@@ -98,7 +118,7 @@ def _plain(text: str) -> str:
 def _plain_unit(text: str) -> str:
     unit = text.lower().replace("µ", "u").replace("μ", "u")
     unit = re.sub(r"(?<=[a-z])(?:\s*(?:\^|\*\*)\s*)(?=-?\d)", "", unit)
-    return re.sub(r"(?<=[a-z])(?:\s*\*\s*|\s+x\s+)(?=[a-z])|\((?=\s*[a-z])|(?<=[a-z0-9])\s*\)|[\s·.]", "", unit)
+    return re.sub(r"(?<=[a-z])\s*[x*]\s*(?=[a-z])|\((?=\s*[a-z])|(?<=[a-z0-9])\s*\)|[\s·.]", "", unit)
 
 
 def _read_body(body: str, shown: str) -> Decimal:

@@ -49,6 +49,11 @@ class Exact:
         return x
 
     @staticmethod
+    def within(x, half_width):
+        """A number read off a scale or a graph, which an eye may take half_width higher or lower."""
+        return x
+
+    @staticmethod
     def apply(function: Callable[[float], float], x):
         """A function that rises or falls steadily over the range, of one number."""
         return function(x)
@@ -160,6 +165,10 @@ class Interval:
         return widened(x, TANGENT_PLACE / 2)
 
     @staticmethod
+    def within(x, half_width):
+        return widened(x, half_width)
+
+    @staticmethod
     def apply(function, x):
         x = as_span(x)
         a, b = function(x.lo), function(x.hi)
@@ -209,6 +218,9 @@ class Rounding:
     def tangent(self, x):
         return round(x, (4, 5, 15)[self.draw(3)])
 
+    def within(self, x, half_width):
+        return x + half_width * (self.draw(201) - 100) / 100
+
     @staticmethod
     def apply(function, x):
         return function(x)
@@ -232,5 +244,7 @@ def own_start(value: float, rule: str, last: float) -> Span:
     calculator: half a unit of the last place typed, but no more than the
     coarsest place that correct working may keep.
     """
+    if rule in ("reading", "count"):
+        return Span(value)
     coarsest = {"angle": ANGLE_PLACE, "tangent": TANGENT_PLACE}.get(rule) or last_place(value)
     return widened(value, min(last, coarsest) / 2)

@@ -16,6 +16,7 @@ from exercises.slips import Slip
 from exercises.arithmetic import ANGLE_PLACE, Interval, Span, TANGENT_PLACE, last_place, own_start, widened
 from exercises.working import Step, Working
 
+AS_READ = ("reading", "count")  # rules of numbers that are read or counted: figures are not at issue
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
 
@@ -45,13 +46,20 @@ class Verdict:
 BLANK = Verdict("blank", "")
 
 
-def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Typed | Unreadable]:
+@dataclass(frozen=True)
+class Chosen:
+    """An entry picked from a list: the key of the choice."""
+
+    value: str
+
+
+def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Typed | Chosen | Unreadable]:
     """Every entry that was typed, read; what cannot be read stays as its error."""
     found = {}
     for step in working.steps:
         text = entries.get(step.id) or ""
         try:
-            typed = answer.read(text, step.quantity)
+            typed = Chosen(text) if step.choices and text else answer.read(text, step.quantity) if text else None
         except Unreadable as error:
             typed = error
         if typed is not None:
@@ -62,7 +70,7 @@ def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Type
 def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
     """A verdict for every step of the sheet, from everything typed on it."""
     read = read_entries(working, entries)
-    known = {k: t for k, t in read.items() if isinstance(t, Typed)}
+    known = {k: t for k, t in read.items() if isinstance(t, Typed | Chosen)}
     return {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
 
 
@@ -70,7 +78,7 @@ def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str],
     """The verdict on one step.  KeyError if the sheet has no such step."""
     step = working.by_id[step_id]
     read = read_entries(working, entries)
-    known = {k: t for k, t in read.items() if isinstance(t, Typed)}
+    known = {k: t for k, t in read.items() if isinstance(t, Typed | Chosen)}
     return _judge(working, step, slips, read.get(step_id), known)
 
 
@@ -90,6 +98,8 @@ def place(typed: Typed, step: Step) -> float:
         return ANGLE_PLACE
     if step.rule == "tangent":
         return TANGENT_PLACE
+    if step.rule in AS_READ:
+        return math.inf
     return last_place(typed.value)
 
 
@@ -101,7 +111,7 @@ def _remarks(typed: Typed, step: Step) -> tuple[str, ...]:
     if too_few(typed, step):
         asked = {"angle": "angles to 0.1°", "tangent": "tangents to four places"}.get(step.rule, "three figures")
         return (f"Few figures: keep {asked}, so that the rounding does not grow in the next step.",)
-    if typed.figures > MOST_FIGURES.get(step.quantity, 10):
+    if step.rule not in AS_READ and typed.figures > MOST_FIGURES.get(step.quantity, 10):
         return (
             "Many figures: that is finer than the readings allow. Three say all that is known.",
         )
@@ -113,9 +123,11 @@ def _judge(working, step, slips, typed, known) -> Verdict:
         return BLANK
     if isinstance(typed, Unreadable):
         return Verdict("ask" if isinstance(typed, answer.Ask) else "unread", str(typed))
-    if not math.isfinite(typed.value) or typed.value == 0:
+    if isinstance(typed, Chosen):
+        return _judge_choice(working, step, typed, known)
+    if not math.isfinite(typed.value) or (typed.value == 0 and step.rule not in AS_READ):
         return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
-    if typed.figures < FEWEST_FIGURES:
+    if typed.figures < FEWEST_FIGURES and step.rule not in AS_READ:
         return Verdict(
             "ask",
             f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
@@ -123,17 +135,12 @@ def _judge(working, step, slips, typed, known) -> Verdict:
     remarks = _remarks(typed, step)
     if accepts(working.value(step.id, Interval), typed, step):
         return Verdict("right", "Right.", remarks=remarks)
-    own = {k: own_start(t.value, working.by_id[k].rule, t.last_place) for k, t in known.items()}
+    own = {k: _own(working, k, t) for k, t in known.items()}
     started = [k for k in known if working.plan.rests_on(step.id, k)]
     if started and accepts(working.value(step.id, Interval, own=own), typed, step):
-        if all(accepts(working.value(k, Interval), known[k], working.by_id[k]) for k in started):
+        if all(_is_right(working, k, known[k]) for k in started):
             return Verdict("right", "Right.", remarks=remarks)
-        return Verdict(
-            "follows",
-            "Right working from a wrong start: this follows from what you entered above. "
-            "Mend the earlier entry, then come back to this one.",
-            remarks=remarks,
-        )
+        return Verdict("follows", FOLLOWS, remarks=remarks)
     found = explained(working, step, slips, typed, known)
     if found:
         says = found[0].says if len(found) == 1 else "This looks like one of two slips. " + " Or: ".join(
@@ -141,6 +148,37 @@ def _judge(working, step, slips, typed, known) -> Verdict:
         )
         return Verdict("slip", says, found[0].read, tuple(s.key for s in found), remarks)
     return Verdict("wrong", _looks_like(working, step, typed, known), step.read)
+
+
+FOLLOWS = (
+    "Right working from a wrong start: this follows from what you entered above. "
+    "Mend the earlier entry, then come back to this one."
+)
+
+
+def _own(working: Working, step_id: str, entry: Typed | Chosen):
+    """What an entry stands for when later steps are worked from it."""
+    if isinstance(entry, Chosen):
+        return entry.value
+    return own_start(entry.value, working.by_id[step_id].rule, entry.last_place)
+
+
+def _is_right(working: Working, step_id: str, entry: Typed | Chosen) -> bool:
+    if isinstance(entry, Chosen):
+        return entry.value == working.value(step_id)
+    return accepts(working.value(step_id, Interval), entry, working.by_id[step_id])
+
+
+def _judge_choice(working: Working, step: Step, chosen: Chosen, known) -> Verdict:
+    says = {key: wrong for key, _, wrong in step.choices}
+    if chosen.value not in says:
+        return Verdict("unread", "That is not one of the choices offered. Choose one of them.")
+    if chosen.value == working.value(step.id):
+        return Verdict("right", "Right.")
+    own = {k: t.value for k, t in known.items() if k != step.id}
+    if any(working.plan.rests_on(step.id, k) for k in own) and chosen.value == working.value(step.id, own=own):
+        return Verdict("follows", FOLLOWS)
+    return Verdict("wrong", says[chosen.value], step.read)
 
 
 def _asked(step: Step) -> str:

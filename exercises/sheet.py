@@ -6,19 +6,44 @@ All text passes through `escape`; nothing a person typed ever gets here.
 from dataclasses import dataclass
 from html import escape
 
-from exercises.answer import SHOWN
+from exercises.answer import BARE, SHOWN
 from exercises.instrument import EIGHT
 from exercises.numbers import centimetres, figures, places, reading
 from exercises.scenario import Scenario
 from exercises.working import Step, Working
 
 
+class Page:
+    """What the sheet of a kind shows; each kind has its own.
+
+    task      what is asked, one or two sentences (B_H is set as a symbol)
+    formula   the formula to use, in plain text, or ""
+    """
+
+    task: str
+    formula: str
+
+    def givens(self, scenario) -> list[tuple[str, str]]:
+        """What is known from the start: (what it is, its value)."""
+        raise NotImplementedError
+
+    def observations(self, scenario) -> str:
+        """The observation table or drawing as HTML, or ""."""
+        return ""
+
+    def groups(self, scenario, working: Working) -> list[tuple[str, list[Step]]]:
+        """The steps in groups, each with a heading."""
+        return [("Work it out", list(working.steps))]
+
+    def numbers(self, scenario) -> dict:
+        """What is given, as JSON can hold it, to compare machines by."""
+        raise NotImplementedError
+
+
 @dataclass(frozen=True)
-class DeflectionPage:
+class DeflectionPage(Page):
     """What a sheet of eight readings a distance shows.
 
-    task      what is asked, one or two sentences
-    formula   the formula of the moment, in plain text
     position  heading of the magnet's direction in the table
     arms      names of the two arms, in the order of the readings
     """
@@ -64,8 +89,17 @@ class DeflectionPage:
             f"<tbody>{body}</tbody></table>"
         )
 
+    def numbers(self, scenario: Scenario) -> dict:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "B_H": scenario.B_H,
+            "length": scenario.bar.length,
+            "rows": [[row.d, *row.readings] for row in scenario.rows],
+        }
+
     def groups(self, scenario: Scenario, working: Working) -> list[tuple[str, list[Step]]]:
-        """The steps in groups with a heading: one for each distance, then the result."""
+        """One group for each distance, then the result."""
         rows = [
             (f"Distance {i}: d = {centimetres(row.d)} cm", [s for s in working.steps if s.row == i - 1])
             for i, row in enumerate(scenario.rows, 1)
@@ -73,22 +107,24 @@ class DeflectionPage:
         return [*rows, ("Result", [s for s in working.steps if s.row is None])]
 
 
-def render(kind, scenario: Scenario, working: Working) -> str:
+def render(kind, scenario, working: Working) -> str:
     """The sheet: what is given, the observations, and an entry for each step."""
     page = kind.page
     code = str(scenario.code)
-    givens = "".join(f"<div><dt>{_symbols(k)}</dt><dd>{escape(v)}</dd></div>" for k, v in page.givens(scenario))
+    givens = "".join(f"<div><dt>{_symbols(k)}</dt><dd>{_symbols(v)}</dd></div>" for k, v in page.givens(scenario))
     groups = "".join(_group(title, steps) for title, steps in page.groups(scenario, working))
+    observed = page.observations(scenario)
+    if observed:
+        observed = (
+            f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
+        )
+    formula = f'<p class="er-formula">{_symbols(page.formula)}</p>' if page.formula else ""
     return (
         f'<section class="er-sheet" data-kind="{kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
         f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'
         '<p class="er-name">Name <span></span></p></header>'
-        f'<p class="er-task">{_symbols(page.task)}</p>'
-        f'<p class="er-formula">{_symbols(page.formula)}</p>'
-        f'<dl class="er-givens">{givens}</dl>'
-        f'<div class="er-scroll" tabindex="0" role="region" aria-label="Observation table">'
-        f"{page.observations(scenario)}</div>"
-        f'<div class="er-entries">{groups}</div></section>'
+        f'<p class="er-task">{_symbols(page.task)}</p>{formula}<dl class="er-givens">{givens}</dl>'
+        f'{observed}<div class="er-entries">{groups}</div></section>'
     )
 
 
@@ -103,19 +139,22 @@ def _group(title: str, steps: list[Step]) -> str:
 
 
 def _entry(step: Step) -> str:
-    unit = {"°": "degrees"}.get(SHOWN[step.quantity], SHOWN[step.quantity])
+    unit = {"°": "degrees"}.get(SHOWN.get(step.quantity, ""), SHOWN.get(step.quantity, ""))
     shown = f' <span class="er-unit">in {escape(unit)}</span>' if unit else ""
+    about = f'id="er-{step.id}" name="{step.id}" aria-describedby="er-{step.id}-said"'
+    if step.choices:
+        options = "".join(f'<option value="{escape(key)}">{escape(label)}</option>' for key, label, _ in step.choices)
+        field = f'<select {about}><option value="">choose …</option>{options}</select>'
+    else:
+        field = f'<input {about} type="text" autocomplete="off" autocapitalize="off" spellcheck="false">'
     return (
-        f'<div class="er-entry" data-step="{step.id}">'
-        f'<label for="er-{step.id}">{escape(step.title)}{shown}</label>'
-        f'<input id="er-{step.id}" name="{step.id}" type="text" autocomplete="off" autocapitalize="off" '
-        f'spellcheck="false" aria-describedby="er-{step.id}-said">'
-        f'<button type="button" class="er-hint" aria-label="Hint for {escape(step.title)}">hint</button>'
+        f'<div class="er-entry" data-step="{step.id}"><label for="er-{step.id}">{_symbols(step.title)}{shown}</label>'
+        f'{field}<button type="button" class="er-hint" aria-label="Hint for {escape(step.title)}">hint</button>'
         f'<div class="er-said" id="er-{step.id}-said" role="status"></div></div>'
     )
 
 
-def render_working(kind, scenario: Scenario, working: Working) -> str:
+def render_working(kind, scenario, working: Working) -> str:
     """The full working, each step with its numbers put in, as HTML."""
     known = working.all_values()
     parts = []
@@ -125,7 +164,7 @@ def render_working(kind, scenario: Scenario, working: Working) -> str:
     return f'<div class="er-working">{"".join(parts)}</div>'
 
 
-def render_static(kind, scenario: Scenario, working: Working) -> str:
+def render_static(kind, scenario, working: Working) -> str:
     """The sheet for a page whose scripts are off: the answers folded away below it."""
     known = working.all_values()
     rows = "".join(
@@ -144,11 +183,15 @@ def render_static(kind, scenario: Scenario, working: Working) -> str:
     )
 
 
-def written(value: float, step: Step) -> str:
-    """A step's value as it should be written, with its unit."""
+def written(value, step: Step) -> str:
+    """A step's value as it should be written, with its unit; of a choice, its label."""
+    if step.choices:
+        return next(label for key, label, _ in step.choices if key == value)
     unit = SHOWN[step.quantity]
+    if step.quantity == "count":
+        return f"{value:.0f}"
     if step.rule == "angle":
         return f"{places(value, 1)}°"
     if step.rule == "tangent":
         return places(value, 4)
-    return f"{figures(value)} {unit}".strip()
+    return f"{figures(value / BARE.get(step.quantity, 1.0))} {unit}".strip()

@@ -67,12 +67,9 @@ def solution(code: str) -> str:
 def numbers(code: str) -> str:
     """What a code's sheet gives and its right answers, to compare machines by."""
     kind, scenario, working = open_code(code)
+    values = working.all_values()
     return _answer(
         code=str(scenario.code),
-        place=scenario.place.name,
-        when=scenario.when,
-        B_H=scenario.B_H,
-        length=scenario.bar.length,
-        rows=[[row.d, *row.readings] for row in scenario.rows],
-        answers={k: f"{v:.9e}" for k, v in working.all_values().items() if k in {s.id for s in working.steps}},
+        **kind.page.numbers(scenario),
+        answers={s.id: values[s.id] if s.choices else f"{values[s.id]:.9e}" for s in working.steps},
     )

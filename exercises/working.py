@@ -23,7 +23,8 @@ class Step:
     column    what it is called wherever it stands in a row: "tan"
     title     as the sheet says it
     quantity  a key of answer.UNITS
-    rule      how finely it is written: "figures", "angle" or "tangent"
+    rule      how finely it is written: "figures", "angle" (to 0.1°), "tangent" (four
+              places), "reading" (off a scale: its span is all that counts) or "count"
     needs     ids of the steps whose values its formula takes
     formula   (a, values of the needs, givens, parts) -> value
     line      (all values, givens) -> the step with its numbers put in
@@ -31,6 +32,8 @@ class Step:
     read      address of the passage that explains it
     row       index of the distance it belongs to, or None
     looks_back  whether a slip in an earlier, unfilled step is looked for here
+    choices   for quantity "choice": (key, label, what is said when it is wrongly
+              chosen); the formula then gives a key
     hidden    True for a value that is worked but not asked for, such as l in metres
     """
 
@@ -47,6 +50,7 @@ class Step:
     row: int | None = None
     looks_back: bool = True
     hidden: bool = False
+    choices: tuple[tuple[str, str, str], ...] = ()
 
 
 def hidden_step(id: str, needs: tuple[str, ...], formula: Callable) -> Step:

@@ -26,7 +26,7 @@ from mkdocs.utils import CountHandler
 from exercises.kinds import open_code
 from generator.assets import compiled_files, plain_files
 from generator.desk import desk
-from generator.examples import worked_example
+from generator.examples import example_figure, worked_example
 from generator.kept import kept_text
 from generator.trouble import Trouble, about_disk
 
@@ -93,12 +93,11 @@ def _made(mark) -> str:
 
 
 def _drawn(kind: str, name: str) -> str:
-    # matplotlib takes longer to load than the site to build, so only when something is to be drawn
-    from generator.figures import FIGURES
-    from generator.figures.worked import example_figure
-
     if kind == "example-figure":
         return example_figure(*name.split())
+    # matplotlib takes longer to load than the site to build, so only when something is to be drawn
+    from generator.figures import FIGURES
+
     if name not in FIGURES:
         raise PluginError(f"No figure is called {name}; there are {', '.join(sorted(FIGURES))}.")
     return FIGURES[name]()

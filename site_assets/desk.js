@@ -149,14 +149,14 @@ class Desk {
 
   entries() {
     const found = {};
-    this.$(".er-entry input", (input) => {
+    this.$(".er-entry input, .er-entry select", (input) => {
       if (input.value) found[input.name] = input.value;
     });
     return found;
   }
 
   fill(entries) {
-    this.$(".er-entry input", (input) => {
+    this.$(".er-entry input, .er-entry select", (input) => {
       input.value = entries[input.name] || "";
     });
   }
@@ -170,7 +170,7 @@ class Desk {
 
   async check() {
     if (!this.code || !this.python.ready) {
-      this.$(".er-entry", (e) => e.querySelector("input").value && this.say(e, "waiting", "Will be checked when Python is ready."));
+      this.$(".er-entry", (e) => e.querySelector("input, select").value && this.say(e, "waiting", "Will be checked when Python is ready."));
       return;
     }
     const code = this.code;
@@ -179,7 +179,7 @@ class Desk {
     if (!judged || code !== this.code) return;
     this.$(".er-entry", (entry) => {
       const name = entry.dataset.step;
-      const now = entry.querySelector("input").value;
+      const now = entry.querySelector("input, select").value;
       const verdict = judged.verdicts[name];
       if (now !== (entries[name] || "")) return; // typed on since it was asked
       if (!verdict) this.say(entry, "", "");
@@ -253,9 +253,9 @@ class Desk {
     });
     this.holder.addEventListener("change", () => this.check());
     this.holder.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter" || !event.target.matches("input")) return;
+      if (event.key !== "Enter" || !event.target.matches("input, select")) return;
       event.preventDefault();
-      const inputs = [...this.element.querySelectorAll(".er-entry input")];
+      const inputs = [...this.element.querySelectorAll(".er-entry input, .er-entry select")];
       const next = inputs[inputs.indexOf(event.target) + 1];
       if (next) next.focus();
       else event.target.blur();

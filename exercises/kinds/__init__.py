@@ -9,8 +9,9 @@ import pkgutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import Any
 
-from exercises.scenario import Scenario
+from exercises.sheet import Page
 from exercises.sheet_code import CodeError, SheetCode, read
 from exercises.working import Working
 
@@ -22,17 +23,17 @@ class Kind:
     letter    first character of its codes, from sheet_code.ALPHABET
     slug      its name in addresses and file names
     title     its name on pages
-    draws     edition -> function from a code to a Scenario
-    working   function from a Scenario to its Working
-    page      module-like object with what the sheet shows (see sheet.py)
+    draws     edition -> function from a code to a scenario, which has its code as `code`
+    working   function from a scenario to its Working
+    page      what the sheet shows (see sheet.Page)
     """
 
     letter: str
     slug: str
     title: str
-    draws: Mapping[int, Callable[[SheetCode], Scenario]]
-    working: Callable[[Scenario], Working]
-    page: object
+    draws: Mapping[int, Callable[[SheetCode], Any]]
+    working: Callable[[Any], Working]
+    page: Page
 
     @property
     def edition(self) -> int:
@@ -65,7 +66,7 @@ def kind_of(code: SheetCode) -> Kind:
 
 
 @lru_cache(maxsize=64)
-def open_code(text: str) -> tuple[Kind, Scenario, Working]:
+def open_code(text: str) -> tuple[Kind, Any, Working]:
     """Everything a code stands for.  CodeError, with a sentence, if it stands for nothing."""
     code = read(text)
     kind = kind_of(code)

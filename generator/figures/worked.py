@@ -8,9 +8,9 @@ from matplotlib.patches import Circle
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.fit import through_origin
 from exercises.instrument import EIGHT
-from exercises.kinds import open_code
 from exercises.numbers import centimetres, figures, reading
 from exercises.scenario import Scenario
+from exercises.working import Working
 from generator.figures import as_plate
 from generator.figures.style import (
     ACCENT,
@@ -22,7 +22,6 @@ from generator.figures.style import (
     bar_magnet,
     dimension,
     figure,
-    graph,
     lines,
     needle,
     north_arrow,
@@ -30,18 +29,11 @@ from generator.figures.style import (
     plank,
     sketch,
 )
+from generator.figures.style import graph as axes
 from generator.figures.svg import to_svg
 
 
-def example_figure(what: str, code: str) -> str:
-    """One figure of an example: "bench", "dials" or "graph"."""
-    _, scenario, working = open_code(code)
-    if what == "graph":
-        return line(scenario, working.all_values())
-    return {"bench": bench, "dials": dials}[what](scenario)
-
-
-def bench(scenario: Scenario) -> str:
+def bench(scenario: Scenario, working: Working) -> str:
     """The plan of the bench with the magnet at the nearest distance on the east arm, to scale."""
     row, bar, box = scenario.rows[0], scenario.bar, scenario.box
     far = scenario.rows[-1].d
@@ -88,7 +80,7 @@ def bench(scenario: Scenario) -> str:
     )
 
 
-def dials(scenario: Scenario) -> str:
+def dials(scenario: Scenario, working: Working) -> str:
     """The four dials at the nearest distance: each arm, each way round, with both ends read."""
     row = scenario.rows[0]
     with notebook():
@@ -140,14 +132,15 @@ def _dial(ax, one: float, two: float, east: bool) -> None:
         ax.text(1.42 * math.cos(angle), 1.27 * math.sin(angle), f"{mark} {reading(value)}°", ha="center", va="center")
 
 
-def line(scenario: Scenario, values: dict[str, float]) -> str:
-    """tan θ against 2d/(d² − l²)² with the line through the origin: (slope known by the mean moment)."""
+def graph(scenario: Scenario, working: Working) -> str:
+    """tan θ against 2d/(d² − l²)² with the line through the origin."""
+    values = working.all_values()
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     xs = [2 * r.d / (r.d**2 - l**2) ** 2 for r in scenario.rows]
     ys = [values[f"tan-{i + 1}"] for i in range(len(xs))]
     slope = through_origin(xs, ys)
     with notebook():
-        fig, ax = graph(3.8, "2*d*/(*d*² − *l*²)² in m⁻³", "tan *θ*")
+        fig, ax = axes(3.8, "2*d*/(*d*² − *l*²)² in m⁻³", "tan *θ*")
         top = max(xs) * 1.08
         ax.plot([0, top], [0, slope * top], color=ACCENT)
         ax.plot(xs, ys, "o", color=INK, markersize=5, markerfacecolor=PAPER, markeredgewidth=1.3)

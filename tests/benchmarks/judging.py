@@ -3,6 +3,7 @@
 import random
 from functools import cache
 
+from exercises.answer import BARE
 from exercises.diagnosis import slip_values
 from exercises.judge import judge
 from exercises.kinds import all_kinds
@@ -26,7 +27,13 @@ def sheets(slug: str):
     return made
 
 
-def typed(value: float, figures: int = 3) -> str:
+def typed(value, step, figures: int = 3) -> str:
+    """A value as a student types it, without its unit."""
+    if step.choices:
+        return value
+    value /= BARE.get(step.quantity, 1.0)
+    if step.rule == "count":
+        return f"{value:.0f}"
     return f"{value:.{figures - 1}e}"
 
 
@@ -35,8 +42,8 @@ def slips(slug: str) -> dict[str, float]:
     named = hidden = total = 0
     for working, catalogue in sheets(slug):
         for step in working.steps:
-            for slip, values in slip_values(working, step, catalogue, {}):
-                verdict = judge(working, catalogue, {step.id: typed(values[0])}, step.id)
+            for slip, values in () if step.choices else slip_values(working, step, catalogue, {}):
+                verdict = judge(working, catalogue, {step.id: typed(values[0], step)}, step.id)
                 total += 1
                 named += verdict.slips == (slip.key,)
                 hidden += verdict.state == "right"
@@ -51,18 +58,18 @@ def right(slug: str) -> dict[str, float]:
         for _ in range(PATHS):
             path = working.all_values(Rounding(chance.randrange))
             for step in working.steps:
-                text = _written(path[step.id], step.rule, chance)
+                text = _written(path[step.id], step, chance)
                 total += 1
                 refused += judge(working, catalogue, {step.id: text}, step.id).state != "right"
     return {"right_refused": refused / total}
 
 
-def _written(value: float, rule: str, chance: random.Random) -> str:
-    if rule == "angle":
+def _written(value, step, chance: random.Random) -> str:
+    if step.rule == "angle":
         return f"{value:.{chance.choice((1, 2))}f}"
-    if rule == "tangent":
+    if step.rule == "tangent":
         return f"{value:.{chance.choice((4, 5))}f}"
-    return typed(value, chance.choice((3, 4, 5)))
+    return typed(value, step, chance.choice((3, 4, 5)))
 
 
 def accused(slug: str) -> dict[str, float]:
@@ -71,8 +78,10 @@ def accused(slug: str) -> dict[str, float]:
     blamed = wrong = 0
     for working, catalogue in sheets(slug):
         for step in working.steps:
+            if step.choices:
+                continue  # a choice is right or not; there is no random number to accuse
             value = working.value(step.id) * 10 ** chance.uniform(-1, 1)
-            verdict = judge(working, catalogue, {step.id: typed(value)}, step.id)
+            verdict = judge(working, catalogue, {step.id: typed(value, step)}, step.id)
             if verdict.state != "right":
                 wrong += 1
                 blamed += verdict.state == "slip"

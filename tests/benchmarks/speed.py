@@ -14,6 +14,7 @@ from exercises.kinds import all_kinds, open_code
 from exercises.sheet_code import SEEDS, SheetCode, write
 from generator.command import Handler, build
 from generator.runtime import ROOT
+from tests.benchmarks.judging import typed
 from tests.browser.chromium import find_chromium
 
 SCENARIOS = 500
@@ -84,7 +85,10 @@ def checks(slug: str) -> dict[str, float]:
         _, _, working = open_code(code)
         values = working.all_values()
         for _ in range(10):
-            entries = {s.id: f"{values[s.id] * chance.choice((1, 1.3)):.3e}" for s in working.steps}
+            entries = {
+                s.id: values[s.id] if s.choices else typed(values[s.id] * chance.choice((1, 1.3)), s)
+                for s in working.steps
+            }
             calls.append([code, json.dumps(entries)])
     with page() as opened:
         taken = sorted(opened.evaluate(TIMED, ["check", calls]))

@@ -1,24 +1,24 @@
-"""Write golden.jsonl: 200 codes and what each stands for.  Run once for a new edition or kind; never to mend a failure.
+"""Write golden/KIND.jsonl: codes and what each stands for.  Run once for a new kind or edition; never to mend a failure.
 
-    uv run python -m tests.exercises.make_golden
+    uv run python -m tests.exercises.make_golden KIND ...
 """
 
 import random
+import sys
 from pathlib import Path
 
 from exercises.kinds import all_kinds
 from exercises.sheet_code import DISTANCES, LENGTHS_MM, PLACE_COUNT, SCALE_STEPS, SEEDS, Setting, SheetCode, write
 from exercises.student import numbers
+from tests.exercises.golden import FOLDER, HOW_MANY
 
-GOLDEN = Path(__file__).with_name("golden.jsonl")
-CODES = 200
 
 
 def codes(kind) -> list[str]:
     """Half left open to the draw, half with some of a laboratory's settings."""
     chance = random.Random(f"golden {kind.slug}")
     made = []
-    for i in range(CODES):
+    for i in range(HOW_MANY.get(kind.slug, HOW_MANY[""])):
         setting = Setting()
         if i % 2:
             setting = Setting(
@@ -31,10 +31,11 @@ def codes(kind) -> list[str]:
     return made
 
 
-def main() -> None:
-    lines = [numbers(code) for kind in all_kinds().values() for code in codes(kind)]
-    GOLDEN.write_text("\n".join(lines) + "\n")
+def main(slugs: list[str]) -> None:
+    for slug in slugs:
+        lines = [numbers(code) for code in codes(all_kinds()[slug])]
+        (FOLDER / f"{slug}.jsonl").write_text("\n".join(lines) + "\n")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

@@ -42,7 +42,7 @@ TIMES = ["x", "X", "×", "*", "·", "⋅", "✕"]
 UNIT_OF = {  # as typed -> how many of the quantity's SI unit it is
     "moment": {
         "": 1, "A·m²": 1, "A m²": 1, "Am²": 1, "A m2": 1, "Am2": 1, "A·m^2": 1, "A.m^2": 1, "A*m^2": 1, "A m**2": 1,
-        "A⋅m²": 1, "A∙m²": 1, "A × m²": 1, "a m2": 1, "A m ^ 2": 1, "A㎡": 1, "(A m²)": 1, "J/T": 1, "J T⁻¹": 1,
+        "A⋅m²": 1, "A∙m²": 1, "A × m²": 1, "A×m²": 1, "a m2": 1, "A㎡": 1, "(A m²)": 1, "J/T": 1, "J T⁻¹": 1,
         "J·T^-1": 1, "mA m2": 1e-3, "mA·m²": 1e-3, "µA m²": 1e-6, "μA m²": 1e-6, "uA m2": 1e-6, "kA m²": 1e3,
         "A cm²": 1e-4, "A·cm^2": 1e-4, "A mm2": 1e-6, "mJ/T": 1e-3, "mA cm²": 1e-7, "nA m²": 1e-9, "emu": 1e-3,
     },

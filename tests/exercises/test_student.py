@@ -4,9 +4,9 @@ import json
 
 from exercises import student
 from exercises.kinds import open_code
-from tests.exercises.golden import GOLDEN
+from tests.exercises.golden import codes_of
 
-CODE = GOLDEN[0]["code"]
+CODE = codes_of("A")[0]
 
 
 def test_fresh_makes_a_code_that_opens():

@@ -1,21 +1,21 @@
-"""A worked example as Markdown: everything about one sheet, from the bench to the result."""
+"""A worked example of tan A: everything about one sheet, from the bench to the result."""
 
 from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.deflection_draw import relative_uncertainty
 from exercises.field import MU_0_OVER_4PI
 from exercises.fit import through_origin
-from exercises.kinds import open_code
-from exercises.numbers import centimetres, figures, places
+from exercises.numbers import centimetres, places
+from exercises.numbers import figures as sig
 from exercises.scenario import Scenario
 from exercises.sheet import render_working
+from generator.examples import figure, observed, percent, places_of
 
 COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
 
 
-def worked_example(code: str) -> str:
+def markdown(code: str, kind, scenario: Scenario, working) -> str:
     """The Markdown of one worked example."""
-    kind, scenario, working = open_code(code)
     values = working.all_values()
     bar, place = scenario.bar, scenario.place
     return f"""\
@@ -27,15 +27,15 @@ The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}, {centimet
 $B_H = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale has a step of
 {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
-<!-- example-figure: bench {code} -->
+{figure("bench", code)}
 
 ## The dial
 
-<!-- example-figure: dials {code} -->
+{figure("dials", code)}
 
 ## The observation table
 
-<div class="er-scroll" tabindex="0" role="region" aria-label="Observation table">{kind.page.observations(scenario)}</div>
+{observed(kind, scenario)}
 
 ## Every step
 
@@ -46,7 +46,7 @@ $B_H = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale ha
 By the tangent law $\\tan\\theta = \\frac{{\\mu_0}}{{4\\pi}} \\frac{{m}}{{B_H}} \\cdot \\frac{{2d}}{{(d^2-l^2)^2}}$,
 so tan θ against $2d/(d^2-l^2)^2$ is a straight line through the origin.
 
-<!-- example-figure: graph {code} -->
+{figure("graph", code)}
 
 {_slope(scenario, values)}
 
@@ -67,8 +67,8 @@ def _slope(scenario: Scenario, values) -> str:
     slope = through_origin(xs, ys)
     moment = slope * scenario.B_H / MU_0_OVER_4PI
     return (
-        f"Its slope is {figures(slope)} m³, and so m = 10⁷ × {figures(scenario.B_H)} × {figures(slope)} = "
-        f"{figures(moment)} A·m²: the same moment by another road."
+        f"Its slope is {sig(slope)} m³, and so m = 10⁷ × {sig(scenario.B_H)} × {sig(slope)} = "
+        f"{sig(moment)} A·m²: the same moment by another road."
     )
 
 
@@ -76,10 +76,10 @@ def _budget(scenario: Scenario) -> str:
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     head = "| d | reading θ | distance d | length 2l | needle not a point |\n|---|---|---|---|---|\n"
     lines = [
-        f"| {centimetres(r.d)} cm | {_percent(uncertainty.angle_term(r.mean, uncertainty.mean_angle(scenario.scale_step)))} "
-        f"| {_percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS))} "
-        f"| {_percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l))} "
-        f"| {_percent(uncertainty.needle_term(r.mean, r.d, scenario.box.needle))} |"
+        f"| {centimetres(r.d)} cm | {percent(uncertainty.angle_term(r.mean, uncertainty.mean_angle(scenario.scale_step)))} "
+        f"| {percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS))} "
+        f"| {percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l))} "
+        f"| {percent(uncertainty.needle_term(r.mean, r.d, scenario.box.needle))} |"
         for r in scenario.rows
     ]
     return (
@@ -94,25 +94,28 @@ def _result(scenario: Scenario, values) -> str:
     found, true = values["mean-moment"], scenario.bar.moment
     off = found / true - 1
     faults = scenario.faults
-    digits = _places_of(COVERAGE * u * found)
+    digits = places_of(COVERAGE * u * found)
     return f"""\
 The first two are different at every distance and shrink in the mean; the last two are shared and do not. Together the
-mean moment has a relative standard uncertainty of {_percent(u)}, and with a coverage factor of {COVERAGE}
+mean moment has a relative standard uncertainty of {percent(u)}, and with a coverage factor of {COVERAGE}
 
-> **m = ({found:.{digits}f} ± {COVERAGE * u * found:.{digits}f}) A·m²** and **p = {figures(values["pole"])} A·m**.
+> **m = ({found:.{digits}f} ± {COVERAGE * u * found:.{digits}f}) A·m²** and **p = {sig(values["pole"])} A·m**.
 
-How close did it come? The draw knows the magnet's true moment: {figures(true)} A·m². The answer is
-{_percent(abs(off))} {"above" if off > 0 else "below"} it, well inside what the readings allow, although this instrument
+How close did it come? The draw knows the magnet's true moment: {sig(true)} A·m². The answer is
+{percent(abs(off))} {"above" if off > 0 else "below"} it, well inside what the readings allow, although this instrument
 had its pivot {abs(complex(faults.pivot_x, faults.pivot_y)) * 1e3:.1f} mm off centre, a zero error of
 {places(faults.zero_error, 1)}°, arms {abs(faults.arm_off):.1f}° off east–west, the box {abs(faults.box_shift) * 1e3:.1f} mm
 from the centre of the scale and the magnetic centre {abs(faults.centre_shift) * 1e3:.1f} mm from the middle of the bar.
 That is what eight readings are for."""
 
 
-def _places_of(amount: float) -> int:
-    """Decimal places that show an uncertainty with two figures."""
-    return max(0, 1 - int(f"{amount:e}".split("e")[1]))
+def _drawn(what: str):
+    def draw(scenario, working):
+        from generator.figures import worked
+
+        return getattr(worked, what)(scenario, working)
+
+    return draw
 
 
-def _percent(share: float) -> str:
-    return f"{share * 100:.2g} %"
+figures = {what: _drawn(what) for what in ("bench", "dials", "graph")}

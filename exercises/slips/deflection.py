@@ -1,38 +1,8 @@
-"""The catalogue of slips: each is one named change to the working.
-
-To add a slip, add one entry to `SLIPS`.  `part` names the replaceable part of
-a working (see kinds/) that the slip changes, and `change` takes the right part
-and gives the slipped one.  A slip belongs to every kind that has the part,
-unless `kinds` narrows it.  That these are the slips students make is common
-practice, no source.
-"""
+"""Slips in a determination by deflection: the lengths, the tangent, the formula, the pole strength."""
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
 
-
-@dataclass(frozen=True)
-class Slip:
-    """A slip: its key, its name, the part it changes and how, what is said, where to read.
-
-    `says` completes nothing and blames nobody: one or two plain sentences that
-    tell what the number looks like and what belongs there instead.
-    """
-
-    key: str
-    name: str
-    part: str
-    change: Callable[[Callable], Callable]
-    says: str
-    read: str
-    kinds: tuple[str, ...] = ()
-    by_angle: bool = False  # its value hangs on whether the angle was kept to 0.1° or finer
-
-
-def _always(replacement):
-    """A change that does not need the right part."""
-    return lambda right: replacement
+from exercises.slips import Slip, always
 
 
 def _near_end(right):
@@ -48,7 +18,7 @@ SLIPS = (
         "length-for-half-length",
         "the magnetic length 2l used for the half length l",
         "half_length",
-        _always(lambda a, two_l: two_l),
+        always(lambda a, two_l: two_l),
         "This looks as if the whole magnetic length 2l was put where the half length l belongs. "
         "Halve it before squaring.",
         "before/field-end-on/#half-the-magnetic-length",
@@ -57,7 +27,7 @@ SLIPS = (
         "half-length-left-out",
         "the half length left out",
         "half_length",
-        _always(lambda a, two_l: 0 * two_l),
+        always(lambda a, two_l: 0 * two_l),
         "This looks as if l was left out, so that d² stands for d² − l². "
         "That is the formula of a magnet of no length; yours is not short beside d.",
         "before/field-end-on/#half-the-magnetic-length",
@@ -75,7 +45,7 @@ SLIPS = (
         "degrees-as-radians",
         "degrees taken as radians",
         "tangent",
-        _always(lambda a, theta: a.apply(math.tan, theta)),
+        always(lambda a, theta: a.apply(math.tan, theta)),
         "This looks like the tangent of that many radians. Set the calculator to degrees (often marked D or DEG).",
         "before/tangent-law/#degrees-not-radians",
         by_angle=True,
@@ -84,7 +54,7 @@ SLIPS = (
         "sine-for-tangent",
         "sine taken for tangent",
         "tangent",
-        _always(lambda a, theta: a.apply(lambda x: math.sin(math.radians(x)), theta)),
+        always(lambda a, theta: a.apply(lambda x: math.sin(math.radians(x)), theta)),
         "This looks like sin θ where tan θ belongs. The two fields are the two short sides of a right-angled "
         "triangle, and their ratio is the tangent.",
         "before/tangent-law/#the-tangent-not-the-sine",
@@ -93,7 +63,7 @@ SLIPS = (
         "complement-of-angle",
         "the complement of the angle",
         "tangent",
-        _always(lambda a, theta: a.apply(lambda x: math.tan(math.radians(90 - x)), theta)),
+        always(lambda a, theta: a.apply(lambda x: math.tan(math.radians(90 - x)), theta)),
         "This looks like the tangent of 90° − θ. θ is what the pointer shows, counted from the 0 of the scale; "
         "use it as it is.",
         "before/tangent-law/#which-angle",
@@ -102,7 +72,7 @@ SLIPS = (
         "bracket-not-squared",
         "(d² − l²) not squared",
         "outer_square",
-        _always(lambda a, difference: difference),
+        always(lambda a, difference: difference),
         "This looks like d² − l² without the square over the bracket. Work out d² − l² first, then square the result.",
         "before/field-end-on/#the-bracket-is-squared",
     ),
@@ -110,7 +80,7 @@ SLIPS = (
         "plus-for-minus",
         "plus taken for minus in (d² − l²)",
         "bracket_sign",
-        _always(lambda: 1),
+        always(lambda: 1),
         "This looks like (d² + l²)² where (d² − l²)² belongs. End-on it is a minus: the near pole pulls more "
         "than the far pole pushes.",
         "before/field-end-on/#minus-end-on",
@@ -119,7 +89,7 @@ SLIPS = (
         "broadside-formula",
         "the broadside formula used end-on",
         "moment",
-        _always(_broadside),
+        always(_broadside),
         "This looks like the broadside formula, with (d² + l²) to the power 3/2. In the tan A position the box "
         "lies on the magnet's axis: use (d² − l²)²/2d.",
         "before/field-end-on/#end-on-not-broadside",
@@ -129,7 +99,7 @@ SLIPS = (
         "two-left-out",
         "the 2 in 2d left out",
         "twice_d",
-        _always(lambda a, d: d),
+        always(lambda a, d: d),
         "This looks twice too large: the 2 in the 2d below the line was left out.",
         "before/field-end-on/#the-2-in-2d",
     ),
@@ -137,7 +107,7 @@ SLIPS = (
         "mu0-for-mu0-over-4pi",
         "µ₀ used for µ₀/4π",
         "field_constant",
-        _always(lambda: 4e-7 * math.pi),
+        always(lambda: 4e-7 * math.pi),
         "This looks as if µ₀ was used where µ₀/4π belongs. µ₀/4π is 10⁻⁷ T·m/A, so 4π/µ₀ is 10⁷.",
         "before/field-end-on/#mu0-over-4pi",
     ),
@@ -145,7 +115,7 @@ SLIPS = (
         "centimetres",
         "centimetres not turned into metres",
         "metres",
-        _always(lambda x: x * 100),
+        always(lambda x: x * 100),
         "The figures look right for lengths in centimetres. Turn every length into metres before you use it "
         "(a field left in µT spoils the moment by the same million).",
         "before/field-end-on/#metres-before-anything-else",
@@ -154,7 +124,7 @@ SLIPS = (
         "half-length-for-length",
         "l used for 2l in the pole strength",
         "pole_length",
-        _always(lambda a, two_l, length: two_l / 2),
+        always(lambda a, two_l, length: two_l / 2),
         "This looks like m divided by l. The poles are 2l apart, so p = m / 2l.",
         "before/result/#pole-strength",
     ),
@@ -162,14 +132,9 @@ SLIPS = (
         "measured-length",
         "measured length used for magnetic length",
         "pole_length",
-        _always(lambda a, two_l, length: length),
+        always(lambda a, two_l, length: length),
         "This looks like m divided by the length of the bar as measured. The poles lie inside its ends: "
         "the magnetic length 2l is 5/6 of the measured length.",
         "before/result/#the-magnetic-length",
     ),
 )
-
-
-def slips_for(kind: str, parts) -> tuple[Slip, ...]:
-    """The slips of a kind: those whose part its working has."""
-    return tuple(s for s in SLIPS if s.part in parts and (not s.kinds or kind in s.kinds))

@@ -1,0 +1,55 @@
+"""Worked examples, as Markdown: one file here for each kind, found by its name.
+
+A kind's file has `markdown(code, kind, scenario, working)`, and `figures`: what
+-> a function of (scenario, working) that draws it (matplotlib loaded only
+then).  In the Markdown `figure("bench", code)` stands for the figure.
+"""
+
+import importlib
+
+from exercises.kinds import open_code
+
+
+def _module(kind):
+    return importlib.import_module(f"{__name__}.{kind.slug.replace('-', '_')}")
+
+
+def worked_example(code: str) -> str:
+    """The Markdown of the worked example of a code."""
+    kind, scenario, working = open_code(code)
+    return _module(kind).markdown(code, kind, scenario, working)
+
+
+def example_figure(what: str, code: str) -> str:
+    """One figure of an example, complete with its caption."""
+    kind, scenario, working = open_code(code)
+    return _module(kind).figures[what](scenario, working)
+
+
+def figure(what: str, code: str) -> str:
+    """The mark that the build replaces by a figure."""
+    return f"<!-- example-figure: {what} {code} -->"
+
+
+def observed(kind, scenario) -> str:
+    """The observation table or drawing of a sheet, as it stands on a page."""
+    return (
+        '<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">'
+        f"{kind.page.observations(scenario)}</div>"
+    )
+
+
+def given(kind, scenario) -> str:
+    """What is given, as a Markdown table."""
+    rows = "\n".join(f"| {what} | {value} |" for what, value in kind.page.givens(scenario))
+    return f"| given | |\n|---|---|\n{rows}".replace("B_H", "*B*<sub>H</sub>")
+
+
+def percent(share: float) -> str:
+    """A share in per cent, to two figures: `percent(0.0123)` is '1.2 %'."""
+    return f"{share * 100:.2g} %"
+
+
+def places_of(amount: float) -> int:
+    """Decimal places that show an uncertainty with two figures."""
+    return max(0, 1 - int(f"{amount:e}".split("e")[1]))
