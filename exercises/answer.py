@@ -51,7 +51,7 @@ SHOWN = {
     "distance": "cm",
     "area": "m²",
     "volume": "m³",
-    "slope": "m^(3/2)",
+    "slope": "m^1.5",
     "time": "s",
     "inertia": "kg·m²",
     "m_over_B": "A·m²/T",

@@ -30,9 +30,10 @@ from exercises.slips import Slip
 from exercises.working import Plan
 
 LOWEST, HIGHEST = 30.0, 60.0  # degrees, the deflections worth taking
-CLOSEST = 0.004  # m between neighbouring distances
+CLOSEST = 0.003  # m between neighbouring distances
 CLEARANCE = 0.010  # m between the magnet's near end and the box
 BOX = Box(radius=0.040, needle=0.006)
+ROUNDS = 2  # times each distance may be tried; its reading errors are new each time
 ATTEMPTS = 5000
 
 
@@ -97,7 +98,8 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
     rows: list[Row] = []
     for i in range(count):
         low, high = near + (far - near) * i / count, near + (far - near) * (i + 1) / count
-        for mm in draw.shuffled(range(math.ceil(low * 1000), math.floor(high * 1000) + 1)):
+        grid = range(math.ceil(low * 1000), math.floor(high * 1000) + 1)
+        for mm in (mm for _ in range(ROUNDS) for mm in draw.shuffled(grid)):
             d = mm / 1000
             if rows and d - rows[-1].d < CLOSEST:
                 continue

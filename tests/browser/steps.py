@@ -5,7 +5,7 @@ import json
 from exercises.kinds import open_code
 from exercises.sheet import written
 
-CODE = "A322-25YE-76C7"  # six distances, half degrees
+CODE = "A322-2557-87X5"  # six distances, half degrees
 SHEET = "exercises/tan-a/"
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.answer import LONGEST, SHOWN, UNITS, Ask, Unreadable, read
+from exercises.answer import BARE, LONGEST, SHOWN, UNITS, Ask, Unreadable, read
 
 QUANTITIES = sorted(UNITS)
 
@@ -133,8 +133,8 @@ def test_marks_that_nobody_sees_are_not_seen(text):
 
 def test_a_bare_number_is_in_the_unit_that_is_shown():
     for quantity in QUANTITIES:
-        # a field is in µT, as it is given on the sheet; all others in SI units
-        assert read("2.50", quantity).value == pytest.approx(2.5e-6 if quantity == "field" else 2.5)
+        # a field in µT, a distance in cm and a share in %, as the sheet gives them; all others in SI units
+        assert read("2.50", quantity).value == pytest.approx(2.5 * BARE.get(quantity, 1.0))
         assert read("2.50", quantity).named is False
     fields = [read(text, "field").value for text in ("36", "36 µT", "0.036 mT", "36000 nT", "3.6e-5 T", "0.36 G")]
     lengths = [read(text, "length").value for text in ("0.36", "0.36 m", "36 cm", "360 mm")]
