@@ -12,6 +12,7 @@ from dataclasses import asdict, dataclass, field
 from exercises import answer
 from exercises.answer import Typed, Unreadable
 from exercises.diagnosis import matches, slip_values
+from exercises.pairs import FEWEST, pairs_that_explain
 from exercises.slips import Slip
 from exercises.arithmetic import ANGLE_PLACE, Interval, Span, TANGENT_PLACE, last_place, own_start, widened
 from exercises.working import Step, Working
@@ -71,15 +72,32 @@ def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, s
     """A verdict for every step of the sheet, from everything typed on it."""
     read = read_entries(working, entries)
     known = {k: t for k, t in read.items() if isinstance(t, Typed | Chosen)}
-    return {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
+    verdicts = {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
+    verdicts.update(_explained_by_two(working, slips, known, verdicts))
+    return verdicts
 
 
 def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
     """The verdict on one step.  KeyError if the sheet has no such step."""
-    step = working.by_id[step_id]
-    read = read_entries(working, entries)
-    known = {k: t for k, t in read.items() if isinstance(t, Typed | Chosen)}
-    return _judge(working, step, slips, read.get(step_id), known)
+    return judge_all(working, slips, {k: v for k, v in entries.items() if k in working.by_id})[step_id]
+
+
+def _explained_by_two(working, slips, known, verdicts) -> dict[str, Verdict]:
+    """New verdicts for wrong numbers that two slips together explain, the same two in more than one entry."""
+    numbers = {k: t for k, t in known.items() if isinstance(t, Typed)}
+    wrong = [s for s in working.steps if verdicts[s.id].state == "wrong" and s.id in numbers and numbers[s.id].value]
+    if len(wrong) < FEWEST:
+        return {}
+    better: dict[str, Verdict] = {}
+    for (one, two), ids in pairs_that_explain(working, slips, wrong, numbers):
+        for step_id in ids:
+            if step_id not in better:
+                text = (
+                    f"This looks like two slips at once, for the same two explain {len(ids)} of your entries: "
+                    f"{one.name}; and {two.name}. First: {one.says} Second: {two.says}"
+                )
+                better[step_id] = Verdict("slip", text, one.read, (one.key, two.key))
+    return better
 
 
 def accepts(span: Span, typed: Typed, step: Step) -> bool:

@@ -77,7 +77,7 @@ class Plan:
             s.id: tuple(e for e in order if e.id in self._rests[s.id] and (s.looks_back or e.hidden)) for s in order
         }
         self._uses: dict[str, frozenset[str]] = {}
-        self._touched: dict[str, tuple[Step, ...]] = {}
+        self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
 
     def rests_on(self, step_id: str, other: str) -> bool:
         """Whether `other` is worked into the step, directly or through other steps."""
@@ -95,18 +95,18 @@ class Plan:
             known[step.id] = step.formula(Exact, known, working.givens, noting)
             self._uses[step.id] = frozenset(noting.taken)
 
-    def touched(self, part: str, working: "Working") -> tuple[Step, ...]:
-        """The steps that a change of `part` can change, in order."""
-        if part not in self._touched:
+    def touched(self, parts: tuple[str, ...], working: "Working") -> tuple[Step, ...]:
+        """The steps that a change of these parts can change, in order."""
+        if parts not in self._touched:
             if not self._uses:
                 self.note_uses(working)
             found: dict[str, Step] = {}
             for step in self.order:
                 needs = step.needs if step.looks_back else [n for n in step.needs if self.by_id[n].hidden]
-                if part in self._uses[step.id] or any(n in found for n in needs):
+                if not self._uses[step.id].isdisjoint(parts) or any(n in found for n in needs):
                     found[step.id] = step
-            self._touched[part] = tuple(found.values())
-        return self._touched[part]
+            self._touched[parts] = tuple(found.values())
+        return self._touched[parts]
 
 
 class _Noting(dict):
@@ -151,17 +151,17 @@ class Working:
         return known
 
     def slipped(
-        self, part: str, parts: Parts, right: Mapping[str, float], own: Mapping[str, float] | None = None
+        self, part: str | tuple[str, ...], parts: Parts, right: Mapping[str, float], own: Mapping[str, float] | None = None
     ) -> dict[str, float]:
-        """The exact values that change when one part is replaced all through, by id.
+        """The exact values that change when one part, or several, are replaced all through, by id.
 
-        part   the name of the part, and `parts` all of them with it replaced
+        part   the name of what is replaced, and `parts` all parts with it replaced
         right  values without the slip; steps that are not in it are left out
         own    entries to start from; they stay whatever the slip
         """
         known = dict(right)
         changed: dict[str, float] = {}
-        for step in self.plan.touched(part, self):
+        for step in self.plan.touched((part,) if isinstance(part, str) else part, self):
             if step.id not in right or (own and step.id in own):
                 continue  # worked only into what was entered, or entered
             start = known if step.looks_back else {**right, **{n: known[n] for n in step.needs if self.by_id[n].hidden}}

@@ -7,13 +7,15 @@
 import sys
 
 from exercises.kinds import all_kinds
-from tests.benchmarks import building, judging, speed
+from tests.benchmarks import building, judging, pairs, speed
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
     ("single_slip_named", "slips_hidden"): judging.slips,
     ("right_refused",): judging.right,
     ("wrong_accused",): judging.accused,
+    ("pair_named",): pairs.pairs,
+    ("pair_accused",): pairs.accused,
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,
     ("check_ms_p50", "check_ms_p95"): speed.checks,
 }

@@ -1,0 +1,58 @@
+"""Two slips made consistently through a sheet: are they found?"""
+
+import random
+from itertools import combinations
+
+from exercises.arithmetic import Exact
+from exercises.judge import judge_all
+from exercises.pairs import FEWEST, pair_value
+from tests.benchmarks.judging import sheets, typed
+
+SHEETS = 200
+PAIRS = 6  # of each sheet, at random
+
+
+def pairs(slug: str) -> dict[str, float]:
+    """Pairs that act together in two entries or more: the two are in the first two suggestions of some entry.
+
+    Typed are only the entries in which both act, as when a student skips the steps between.
+    """
+    chance = random.Random(f"pairs {slug}")
+    named = total = 0
+    for working, slips in sheets(slug)[:SHEETS]:
+        right = working.all_values()
+        able = []
+        for pair in combinations(slips, 2):
+            steps = [s for s in working.steps if not s.choices and pair_value(working, pair, s, right) is not None]
+            if len(steps) >= FEWEST:
+                able.append((pair, steps))
+        for pair, steps in chance.sample(able, min(PAIRS, len(able))):
+            values = consistent(working, pair)
+            verdicts = judge_all(working, slips, {s.id: typed(values[s.id], s) for s in steps})
+            suggestions = [set(v.slips[:2]) for v in verdicts.values() if v.state == "slip"]
+            named += {s.key for s in pair} in suggestions
+            total += 1
+    return {"pair_named": named / total} if total else {}
+
+
+def consistent(working, pair) -> dict[str, float]:
+    """Every value of a sheet worked with both slips all through, each from the slipped ones before it."""
+    parts = {**working.parts, **{s.part: s.change(working.parts[s.part]) for s in pair}}
+    known: dict[str, float] = {}
+    for step in working.plan.order:
+        known[step.id] = step.formula(Exact, known, working.givens, parts)
+    return known
+
+
+def accused(slug: str) -> dict[str, float]:
+    """Sheets filled with random wrong numbers: the share of entries accused of two slips."""
+    chance = random.Random(f"random sheets {slug}")
+    blamed = wrong = 0
+    for working, slips in sheets(slug)[:SHEETS]:
+        entries = {
+            s.id: typed(working.value(s.id) * 10 ** chance.uniform(-1, 1), s) for s in working.steps if not s.choices
+        }
+        for verdict in judge_all(working, slips, entries).values():
+            wrong += verdict.state in ("wrong", "slip")
+            blamed += verdict.state == "slip" and len(verdict.slips) > 1
+    return {"pair_accused": blamed / wrong}
