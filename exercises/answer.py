@@ -69,7 +69,7 @@ _DEGREES = str.maketrans({"º": "°", "˚": "°", "∘": "°"})
 _NUMBER = re.compile(
     r"""(?P<sign>[+-]?)\s*
         (?P<body>\d+(?:\s*[.,]\s*\d*)?|[.,]\s*\d+)
-        (?:\s*(?:e|[x*·]\s*10\s*(?:\^|\*\*))\s*(?P<power>[+-]?\s*\d{1,4}))?
+        (?:\s*(?:e|[x*·]\s*10\s*(?:\^|\*\*))\s*(?P<open>\()?(?P<power>[+-]?\s*\d{1,4})(?(open)\)))?
         (?P<rest>.*)\Z""",
     re.VERBOSE | re.IGNORECASE | re.ASCII | re.DOTALL,
 )
@@ -158,6 +158,8 @@ def read(text: str, quantity: str) -> Typed | None:
     if any(unicodedata.decomposition(c).startswith("<fraction>") for c in text):
         raise Unreadable("A fraction sign such as ½ is not read. Type the number with a point, such as 37.5.")
     shown = plain if len(plain) <= 30 else plain[:30] + "…"
+    if re.search(r"\d[.,]\d+\.\Z", plain):
+        plain = plain[:-1]  # the full stop of a sentence
     match = _NUMBER.match(plain)
     if not match:
         raise Unreadable(
@@ -165,6 +167,10 @@ def read(text: str, quantity: str) -> Typed | None:
         )
     rest = match["rest"].strip()
     number = plain[: match.start("rest")].strip()
+    if advice := _shape_of(rest, plain):
+        raise Unreadable(f"“{number}” was understood, “{rest[:30]}” after it was not. {advice}")
+    if re.match(r"·\s*\d", rest):
+        raise Ask(f"“{shown}” can be read two ways, with a decimal point or as a product. Type the point as 1.62.")
     if re.match(r"[.,]?\s*\d", rest) or re.match(r"[.,]", rest):
         if re.match(r"[+-]?[\d\s.,]+\Z", plain[: len(plain) - len(rest.lstrip("0123456789., "))]):
             raise Ask(
@@ -182,6 +188,19 @@ def read(text: str, quantity: str) -> Typed | None:
     value = float(mantissa.scaleb(power)) * factor
     value = -value if match["sign"] == "-" else value
     return Typed(value, _figures(match["body"]), 10.0**-places * scale, bool(rest))
+
+
+def _shape_of(rest: str, plain: str) -> str:
+    """What to do about the commonest things that follow a number and are no unit, or ""."""
+    if re.match(r"[x*·]?\s*10\s*(\^|\(|-|\d*\Z)", rest) or re.match(r"\^", rest):
+        return "Write a power of ten as 1.62e-3 or 1.62 × 10^-3."
+    if re.match(r"±|\+/-|\+-", rest):
+        return "Type only the value here, without its uncertainty."
+    if re.match(r"rad", rest, re.IGNORECASE):
+        return "Angles are in degrees here."
+    if re.match(r"°\s*\d", rest):
+        return "Type the angle in degrees with a decimal point, such as 37.5."
+    return ""
 
 
 def _factor(rest: str, quantity: str, number: str, shown: str) -> float:

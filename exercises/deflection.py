@@ -185,14 +185,14 @@ def result_steps(rows: int) -> tuple[Step, Step]:
     return mean_moment, pole
 
 
-def planner(bracket: dict, moment: dict) -> Callable[[int], Plan]:
-    """For a kind's own bracket and moment: how many rows -> the plan of its sheet, made once."""
+def planner(bracket: dict, moment: dict) -> Callable[..., Plan]:
+    """For a kind's own bracket and moment: how many rows, and steps that come first -> the plan, made once."""
 
     @cache
-    def plan_for(rows: int) -> Plan:
+    def plan_for(rows: int, first: tuple[Step, ...] = ()) -> Plan:
         distances = [hidden_step(f"d-{row + 1}", (), _distance(row)) for row in range(rows)]
         steps = [row_step(spec, row) for row in range(rows) for spec in (MEAN, TANGENT, bracket, moment)]
-        return Plan((*LENGTHS, *distances, *steps, *result_steps(rows)))
+        return Plan((*first, *LENGTHS, *distances, *steps, *result_steps(rows)))
 
     return plan_for
 

@@ -110,7 +110,7 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
                 rows.append(row)
                 break
             scenario = with_rows((*rows, row))
-            if not _near_truth(scenario, plan_for, parts):
+            if not _near_truth(scenario, position, plan_for, parts):
                 return None
             if told(scenario.rows, ("mean-moment", "pole")):
                 return scenario
@@ -127,14 +127,14 @@ def _read_row(draw, position, bar, B_H, d, faults, step) -> Row | None:
     return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
 
 
-def _near_truth(scenario: Scenario, plan_for, parts) -> bool:
+def _near_truth(scenario: Scenario, position: Position, plan_for, parts) -> bool:
     """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
     found = working_of(scenario, plan_for(len(scenario.rows)), parts).value("mean-moment")
-    return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario) * found
+    return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario, position.tan_b) * found
 
 
-def relative_uncertainty(scenario: Scenario) -> float:
-    """Relative standard uncertainty of the mean moment of an end-on scenario."""
+def relative_uncertainty(scenario: Scenario, tan_b: bool = False) -> float:
+    """Relative standard uncertainty of the mean moment of a scenario, end-on or with tan_b broadside-on."""
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     rows = [(row.mean, row.d) for row in scenario.rows]
-    return uncertainty.mean_moment(rows, l, scenario.scale_step, scenario.box.needle)
+    return uncertainty.mean_moment(rows, l, scenario.scale_step, scenario.box.needle, tan_b)

@@ -111,34 +111,35 @@ def render(kind, scenario, working: Working) -> str:
     """The sheet: what is given, the observations, and an entry for each step."""
     page = kind.page
     code = str(scenario.code)
-    givens = "".join(f"<div><dt>{_symbols(k)}</dt><dd>{_symbols(v)}</dd></div>" for k, v in page.givens(scenario))
+    givens = "".join(f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in page.givens(scenario))
     groups = "".join(_group(title, steps) for title, steps in page.groups(scenario, working))
     observed = page.observations(scenario)
     if observed:
         observed = (
             f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
         )
-    formula = f'<p class="er-formula">{_symbols(page.formula)}</p>' if page.formula else ""
+    formula = f'<p class="er-formula">{symbols(page.formula)}</p>' if page.formula else ""
     return (
         f'<section class="er-sheet" data-kind="{kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
         f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'
         '<p class="er-name">Name <span></span></p></header>'
-        f'<p class="er-task">{_symbols(page.task)}</p>{formula}<dl class="er-givens">{givens}</dl>'
+        f'<p class="er-task">{symbols(page.task)}</p>{formula}<dl class="er-givens">{givens}</dl>'
         f'{observed}<div class="er-entries">{groups}</div></section>'
     )
 
 
-def _symbols(text: str) -> str:
+def symbols(text: str) -> str:
     """Escaped text with its B_H and 4π/µ₀ set as symbols."""
     return escape(text).replace("B_H", "<i>B</i><sub>H</sub>")
 
 
 def _group(title: str, steps: list[Step]) -> str:
-    entries = "".join(map(_entry, steps))
+    entries = "".join(map(entry, steps))
     return f'<fieldset class="er-group"><legend>{escape(title)}</legend>{entries}</fieldset>'
 
 
-def _entry(step: Step) -> str:
+def entry(step: Step) -> str:
+    """The field for one step, with its label, its hint button and the place of its verdict."""
     unit = {"°": "degrees"}.get(SHOWN.get(step.quantity, ""), SHOWN.get(step.quantity, ""))
     shown = f' <span class="er-unit">in {escape(unit)}</span>' if unit else ""
     about = f'id="er-{step.id}" name="{step.id}" aria-describedby="er-{step.id}-said"'
@@ -148,7 +149,7 @@ def _entry(step: Step) -> str:
     else:
         field = f'<input {about} type="text" autocomplete="off" autocapitalize="off" spellcheck="false">'
     return (
-        f'<div class="er-entry" data-step="{step.id}"><label for="er-{step.id}">{_symbols(step.title)}{shown}</label>'
+        f'<div class="er-entry" data-step="{step.id}"><label for="er-{step.id}">{symbols(step.title)}{shown}</label>'
         f'{field}<button type="button" class="er-hint" aria-label="Hint for {escape(step.title)}">hint</button>'
         f'<div class="er-said" id="er-{step.id}-said" role="status"></div></div>'
     )

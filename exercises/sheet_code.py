@@ -148,16 +148,19 @@ def read(text: str) -> SheetCode:
     if len(text) > 200:
         raise CodeError(f"A sheet code has {LENGTH} characters; this text has {len(text)}.")
     plain = unicodedata.normalize("NFKC", text).upper()
-    symbols = [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c != "−"]
+    symbols = [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c not in "−_.,+"]
     if not symbols:
         raise CodeError(f"A sheet code has {LENGTH} characters, such as A322-2222-2225. Nothing was typed.")
     values = []
     for position, symbol in enumerate(symbols, 1):
         symbol = LOOK_ALIKES.get(symbol, symbol)
         if symbol not in ALPHABET:
+            foreign = ""
+            if symbol.isalpha() and not symbol.isascii():
+                foreign = " It may come from another alphabet that looks the same."
             raise CodeError(
                 f"Character {position} of this code, “{symbols[position - 1]}”, is never used in a sheet code. "
-                f"Only these are: {ALPHABET}.",
+                f"Only these are: {ALPHABET}.{foreign}",
                 position,
             )
         values.append(ALPHABET.index(symbol))
@@ -166,7 +169,7 @@ def read(text: str) -> SheetCode:
         many = f"{abs(gap)} character{'s' if abs(gap) > 1 else ''}"
         raise CodeError(
             f"A sheet code has {LENGTH} characters; this one has {len(values)}, "
-            f"so {many} {'are missing' if gap > 1 else 'is missing' if gap == 1 else 'too many'}."
+            f"so {many} {'are missing' if gap > 1 else 'is missing' if gap == 1 else 'is too many' if gap == -1 else 'are too many'}."
         )
     if sum(weight * value for weight, value in enumerate(values, 1)) % BASE:
         raise CodeError(_where_wrong(values))

@@ -6,6 +6,7 @@ with a sentence in it, never an exception.
 
 import json
 
+from exercises import revision
 from exercises.judge import judge_all
 from exercises.kinds import all_kinds, open_code
 from exercises.sheet import render, render_working
@@ -62,6 +63,26 @@ def solution(code: str) -> str:
     """The full working of a sheet, as HTML."""
     kind, scenario, working = open_code(code)
     return _answer(html=render_working(kind, scenario, working))
+
+
+def drill(state: str, noise: str) -> str:
+    """The next card of the revision drill; `state` is JSON as the page keeps it, `noise` hexadecimal."""
+    kept, chance = revision.mended(json.loads(state or "null")), int(noise, 16)
+    return _answer(state=kept, card=revision.card(revision.next_key(kept, chance), chance))
+
+
+def drill_check(code: str, step_id: str, text: str) -> str:
+    """The verdict on an answer to a card."""
+    return _answer(**revision.judged(code, step_id, text))
+
+
+def drill_done(state: str, card: str, well: bool) -> str:
+    """The state after a card, and its model answer."""
+    kept, shown = revision.mended(json.loads(state or "null")), json.loads(card)
+    return _answer(
+        state=revision.answered(kept, shown["key"], well),
+        **revision.model(shown["key"], shown.get("code"), shown.get("step")),
+    )
 
 
 def numbers(code: str) -> str:

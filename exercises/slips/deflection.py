@@ -28,7 +28,7 @@ SLIPS = (
         "the half length left out",
         "half_length",
         always(lambda a, two_l: 0 * two_l),
-        "This looks as if l was left out, so that d² stands for d² − l². "
+        "This looks as if l was left out, so that d² stands alone in the bracket. "
         "That is the formula of a magnet of no length; yours is not short beside d.",
         "before/field-end-on/#half-the-magnetic-length",
     ),
