@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+ROUNDED_TWICE = 0.6  # of a last place: how far a number may lie from what it was rounded from, by way of another
 FIGURES = 3  # the fewest figures an intermediate may be kept to
 ANGLE_PLACE = 0.1  # degree
 TANGENT_PLACE = 1e-4
@@ -78,6 +79,14 @@ class Tenths(Exact):
     @staticmethod
     def angle(x):
         return math.floor(x / ANGLE_PLACE + 0.5) * ANGLE_PLACE
+
+
+class Hundredths(Exact):
+    """Exact, but with angles to 0.01°: as most students write a mean."""
+
+    @staticmethod
+    def angle(x):
+        return math.floor(x * 100 + 0.5) / 100
 
 
 class Span:
@@ -241,10 +250,11 @@ def own_start(value: float, rule: str, last: float) -> Span:
     """The span a student's own entry stands for when later steps are worked from it.
 
     They may have gone on with what they typed or with the figures still in the
-    calculator: half a unit of the last place typed, but no more than the
-    coarsest place that correct working may keep.
+    calculator: half a unit of the last place typed and a little more, for a
+    number is often rounded twice, but no more than the coarsest place that
+    correct working may keep.
     """
     if rule in ("reading", "count"):
         return Span(value)
     coarsest = {"angle": ANGLE_PLACE, "tangent": TANGENT_PLACE}.get(rule) or last_place(value)
-    return widened(value, min(last, coarsest) / 2)
+    return widened(value, ROUNDED_TWICE * min(last, coarsest))

@@ -10,17 +10,28 @@ from collections.abc import Callable
 from functools import cache
 
 from exercises.field import MU_0_OVER_4PI
-from exercises.numbers import centimetres, figures, places, reading
+from exercises.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.scenario import Scenario
 from exercises.working import Plan, Step, Working, hidden_step
 
 MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
+
+
+
+def _mean_of_eight(a, readings):
+    # a mean of each arm, then of both; as one sum the first rounding is not there
+    one, two = readings[:4], readings[4:]
+    return (a.angle(sum(one) / 4) + a.angle(sum(two) / 4)) / 2
+
 
 PARTS = {
     "metres": lambda x: x,
     "magnetic_length": lambda a, length: a.keep(MAGNETIC_SHARE * length),
     "half_length": lambda a, two_l: a.keep(two_l / 2),
     "distance": lambda a, d, givens: d,
+    "mean_of_eight": _mean_of_eight,
+    "sum_of_moments": lambda a, moments: a.keep(a.keep(sum(moments)) / len(moments)),
+    "poles": lambda a, m, two_l: a.keep(m / a.keep(two_l)),
     "tangent": lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta),
     "outer_square": lambda a, difference: difference**2,
     "twice_d": lambda a, d: 2 * d,
@@ -55,9 +66,7 @@ LENGTHS = (
 
 def _mean(row):
     def formula(a, known, givens, parts):
-        one, two = givens["readings"][row][:4], givens["readings"][row][4:]
-        # a mean of each arm, then of both; as one sum the first rounding is not there
-        return a.angle((a.angle(sum(one) / 4) + a.angle(sum(two) / 4)) / 2)
+        return a.angle(parts["mean_of_eight"](a, givens["readings"][row]))
 
     return formula
 
@@ -75,13 +84,13 @@ def _mean_moment(rows):
     ids = [f"moment-{i + 1}" for i in range(rows)]
 
     def formula(a, known, givens, parts):
-        return a.keep(a.keep(sum(known[i] for i in ids)) / rows)
+        return parts["sum_of_moments"](a, [known[i] for i in ids])
 
     return formula
 
 
 def _pole(a, known, givens, parts):
-    return a.keep(known["mean-moment"] / a.keep(parts["pole_length"](a, known["two-l"], known["length"])))
+    return parts["poles"](a, known["mean-moment"], parts["pole_length"](a, known["two-l"], known["length"]))
 
 
 # -- how each step looks with its numbers put in -----------------------------
@@ -90,14 +99,14 @@ def _pole(a, known, givens, parts):
 def _mean_line(row):
     def line(known, givens):
         added = " + ".join(reading(r) for r in givens["readings"][row])
-        return f"θ = ({added}) / 8 = {places(known[f'mean-{row + 1}'], 2)}°"
+        return f"θ = ({added}) / 8 = {mean_angle(known[f'mean-{row + 1}'])}°"
 
     return line
 
 
 def _tangent_line(row):
     return lambda known, givens: (
-        f"tan θ = tan {places(known[f'mean-{row + 1}'], 2)}° = {places(known[f'tan-{row + 1}'], 4)}"
+        f"tan θ = tan {mean_angle(known[f'mean-{row + 1}'])}° = {places(known[f'tan-{row + 1}'], 4)}"
     )
 
 

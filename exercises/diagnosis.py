@@ -8,7 +8,7 @@ are not given out.
 from collections.abc import Iterable, Mapping
 
 from exercises.slips import Slip
-from exercises.arithmetic import Exact, Interval, Tenths, last_place
+from exercises.arithmetic import Exact, Hundredths, Interval, Tenths, last_place
 from exercises.working import Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
@@ -24,11 +24,11 @@ def slip_values(
 
     own    the values typed in earlier steps; the others are worked
     Returns only slips that change the step's value.  A slip that hangs on how
-    the angle was kept has one value for every figure kept and one for 0.1°.
+    the angle was kept has one value for each way: every figure, 0.1° and 0.01°.
     """
     own = {k: v for k, v in own.items() if k != step.id}
-    starts = [{}, {}]
-    for a, right in zip((Exact, Tenths), starts):
+    starts = [{}, {}, {}]
+    for a, right in zip((Exact, Tenths, Hundredths), starts):
         right.update(own)
         right[step.id] = working.fill(step, a, working.parts, right)
     found = []
@@ -61,29 +61,35 @@ def half_unit(value: float, last: float | None = None) -> float:
     return (third if last is None else min(third, last)) / 2
 
 
-def matches(typed: float, last: float, value: float) -> bool:
-    """Whether a typed number is a slip's value, rounded.  The sign is often dropped, so it does not count."""
+def matches(typed: float, last: float, value: float, loose: float = 0.0) -> bool:
+    """Whether a typed number is a slip's value, rounded.  The sign is often dropped, so it does not count.
+
+    loose  of the step: how far a number read off a graph may miss
+    """
     typed, value = abs(typed), abs(value)
-    return abs(typed - value) <= half_unit(typed, last) * 1.000001 + SLIP_SLACK * value
+    return abs(typed - value) <= half_unit(typed, last) * 1.000001 + max(SLIP_SLACK, loose) * value
 
 
-def _reach(value: float) -> tuple[float, float]:
+def _reach(value: float, loose: float) -> tuple[float, float]:
     """All that can be taken for `value` when it is typed with three figures."""
     value = abs(value)
-    room = 2 * half_unit(value) + SLIP_SLACK * value
+    room = 2 * half_unit(value) + max(SLIP_SLACK, loose) * value
     return value - room, value + room
 
 
 def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]) -> bool:
     """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
-    right, tenths, spans = working.all_values(), working.all_values(Tenths), working.all_values(Interval)
+    right, spans = working.all_values(), working.all_values(Interval)
+    coarser = [working.all_values(Tenths), working.all_values(Hundredths)]
     reaches = {s: [(spans[s].lo, spans[s].hi, "right")] for s in step_ids}
     for slip in slips:
+        if slip.hides:
+            continue
         parts = slipped_parts(working, slip)
-        for start in (right, tenths) if slip.by_angle else (right,):
+        for start in (right, *coarser) if slip.by_angle else (right,):
             for s, value in working.slipped(slip.part, parts, start).items():
                 if s in reaches:
-                    reaches[s].append((*_reach(value), slip.key))
+                    reaches[s].append((*_reach(value, working.by_id[s].loose), slip.key))
     return all(map(_disjoint, reaches.values()))
 
 

@@ -1,6 +1,23 @@
-"""Straight lines through measured points."""
+"""Straight lines through measured points, by least squares.
 
+Source of the formulas: the normal equations of the two models and the
+variance of their solutions, any text on least squares.
+"""
+
+import math
 from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Line:
+    """y = intercept + slope·x, with the standard errors of both and of one y about the line."""
+
+    slope: float
+    intercept: float
+    slope_error: float
+    intercept_error: float
+    scatter: float
 
 
 def through_origin(xs: Sequence[float], ys: Sequence[float]) -> float:
@@ -8,9 +25,44 @@ def through_origin(xs: Sequence[float], ys: Sequence[float]) -> float:
 
     xs, ys  as many of each, not all x zero; the slope has the unit of y over
     that of x.  ValueError if the lengths differ, ZeroDivisionError if all x are 0.
-    Source: the normal equation of the model, any text on least squares.
 
     >>> through_origin([1, 2], [2.0, 4.0])
     2.0
     """
     return sum(x * y for x, y in zip(xs, ys, strict=True)) / sum(x * x for x in xs)
+
+
+def through_origin_error(xs: Sequence[float], ys: Sequence[float]) -> float:
+    """Standard error of the slope of `through_origin`: √(Σr²/(n − 1)/Σx²); n ≥ 2 points.
+
+    >>> through_origin_error([1, 2], [2.0, 4.0])
+    0.0
+    """
+    slope = through_origin(xs, ys)
+    squares = sum((y - slope * x) ** 2 for x, y in zip(xs, ys))
+    return math.sqrt(squares / (len(xs) - 1) / sum(x * x for x in xs))
+
+
+def line(xs: Sequence[float], ys: Sequence[float]) -> Line:
+    """The least-squares line through at least three points, not all at one x.
+
+    Sums are taken about the means, so that close numbers lose no figures.
+    ValueError if the lengths differ, ZeroDivisionError if all x are the same.
+
+    >>> line([0, 1, 2], [1.0, 3.0, 5.0])
+    Line(slope=2.0, intercept=1.0, slope_error=0.0, intercept_error=0.0, scatter=0.0)
+    """
+    n = len(xs)
+    x_mean, y_mean = math.fsum(xs) / n, math.fsum(ys) / n
+    sxx = math.fsum((x - x_mean) ** 2 for x in xs)
+    sxy = math.fsum((x - x_mean) * (y - y_mean) for x, y in zip(xs, ys, strict=True))
+    slope = sxy / sxx
+    squares = math.fsum((y - y_mean - slope * (x - x_mean)) ** 2 for x, y in zip(xs, ys))
+    scatter = math.sqrt(squares / (n - 2)) if n > 2 else 0.0
+    return Line(
+        slope,
+        y_mean - slope * x_mean,
+        scatter / math.sqrt(sxx),
+        scatter * math.sqrt(1 / n + x_mean * x_mean / sxx),
+        scatter,
+    )

@@ -7,7 +7,7 @@ if none does, what the number looks like and where to read.
 
 import math
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 
 from exercises import answer
 from exercises.answer import Typed, Unreadable
@@ -151,14 +151,19 @@ def _judge(working, step, slips, typed, known) -> Verdict:
             f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
         )
     remarks = _remarks(typed, step)
-    if accepts(working.value(step.id, Interval), typed, step):
-        return Verdict("right", "Right.", remarks=remarks)
     own = {k: _own(working, k, t) for k, t in known.items()}
     started = [k for k in known if working.plan.rests_on(step.id, k)]
-    if started and accepts(working.value(step.id, Interval, own=own), typed, step):
-        if all(_is_right(working, k, known[k]) for k in started):
-            return Verdict("right", "Right.", remarks=remarks)
+    sound = all(_is_right(working, k, known[k]) for k in started)
+    follows = bool(started) and accepts(working.value(step.id, Interval, own=own), typed, step)
+    if follows and not sound and not accepts(working.value(step.id, Interval), typed, step):
         return Verdict("follows", FOLLOWS, remarks=remarks)
+    # where all it is worked from stands there, right and finely enough, it must follow from that
+    bound = sound and all(
+        n in known and not (isinstance(known[n], Typed) and too_few(known[n], working.by_id[n]))
+        for n in working.plan.asked_needs(step)
+    )
+    if follows or (not (started and bound) and accepts(working.value(step.id, Interval), typed, step)):
+        return Verdict("right", "Right.", remarks=remarks)
     found = explained(working, step, slips, typed, known)
     if found:
         says = found[0].says if len(found) == 1 else "This looks like one of two slips. " + " Or: ".join(
@@ -206,9 +211,16 @@ def _asked(step: Step) -> str:
 def explained(working, step, slips, typed: Typed, known: Mapping[str, Typed]) -> list[Slip]:
     """The slips that give this number, the nearest first."""
     own = {k: t.value for k, t in known.items() if k != step.id}
+    plain = [s for s in slips if not s.hides]
+    return _matching(working, step, plain, typed, own) or _matching(
+        working, step, [s for s in slips if s.hides], typed, own
+    )
+
+
+def _matching(working, step, slips, typed: Typed, own) -> list[Slip]:
     found = []
     for slip, values in slip_values(working, step, slips, own):
-        near = [abs(abs(typed.value) - abs(v)) / abs(v) for v in values if v and matches(typed.value, typed.last_place, v)]
+        near = [abs(abs(typed.value) - abs(v)) / abs(v) for v in values if v and matches(typed.value, typed.last_place, v, step.loose)]
         if near:
             found.append((min(near), slip))
     return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
@@ -219,9 +231,15 @@ def _looks_like(working, step, typed, known) -> str:
     own = {k: t.value for k, t in known.items() if k != step.id}
     expected = working.value(step.id, own=own)
     needs = working.plan.asked_needs(step)
+    if not expected:
+        return "This should come to nothing, or very nearly. Look at what was added and what was taken off."
     ratio = typed.value / expected
+    if ratio == 0:
+        return "Nothing on this sheet comes to zero. Look at what was typed."
     if ratio < 0:
-        return "The sign is wrong: everything on this sheet is positive. No slip known here explains the number itself."
+        if accepts(working.value(step.id, Interval), replace(typed, value=-typed.value), step):
+            return "The figures are right: drop the minus. Everything on this sheet is positive."
+        return "Everything on this sheet is positive. A minus often comes from a calculator set to radians."
     power = round(math.log10(ratio))
     if power and abs(ratio / 10.0**power - 1) < 0.01:
         many = "ten" if abs(power) == 1 else f"10{str(abs(power)).translate(str.maketrans('0123456789', '⁰¹²³⁴⁵⁶⁷⁸⁹'))}"
@@ -230,7 +248,7 @@ def _looks_like(working, step, typed, known) -> str:
     factor = max(ratio, 1 / ratio)
     much = "much too" if factor > 10 else "more than twice too" if factor > 2 else "too" if factor > 1.1 else "a little too"
     start = "From what you entered above, this" if any(n in own for n in needs) else "This"
-    advice = " Work it once more" if factor > 1.1 else " Look at how early you rounded, and work it once more"
+    advice = " Work it once more" if factor > 1.015 else " Look at how early you rounded, and work it once more"
     missing = [n for n in needs if n not in own]
     if missing and step.row is not None:
         advice = " Fill in the steps before it, and each will be checked"

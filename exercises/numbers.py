@@ -29,6 +29,15 @@ def places(value: float, count: int) -> str:
     return f"{value:.{count}f}".replace("-", "−")
 
 
+def mean_angle(value: float) -> str:
+    """A mean of eight readings with all its decimals, so that its tangent can be checked.
+
+    >>> mean_angle(54.8125), mean_angle(50.5)
+    ('54.8125', '50.5')
+    """
+    return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
 def reading(value: float) -> str:
     """A pointer reading in degrees: whole or half.
 

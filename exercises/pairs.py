@@ -27,6 +27,7 @@ def pairs_that_explain(
     The likelier first: those that explain more entries, then those nearer the
     front of the catalogue, which stands in the order of how often they are made.
     """
+    slips = [slip for slip in slips if not slip.hides]
     starts = [_start(working, step, known) for step in steps]
     found: dict[tuple[Slip, Slip], list[str]] = {}
     for step, (right, own) in list(zip(steps, starts))[:SEARCHED]:

@@ -148,6 +148,8 @@ def read(text: str) -> SheetCode:
     if len(text) > 200:
         raise CodeError(f"A sheet code has {LENGTH} characters; this text has {len(text)}.")
     plain = unicodedata.normalize("NFKC", text).upper()
+    if "CODE=" in plain:  # a sheet's whole address
+        plain = plain.partition("CODE=")[2].partition("&")[0].partition("#")[0]
     symbols = [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c not in "−_.,+"]
     if not symbols:
         raise CodeError(f"A sheet code has {LENGTH} characters, such as A322-2222-2225. Nothing was typed.")

@@ -12,6 +12,7 @@ from exercises.kinds import all_kinds, open_code
 from exercises.sheet import render, render_working
 from exercises.sheet_code import SEEDS, CodeError, SheetCode, write
 from exercises.slips import slips_for
+from exercises.why import fragment, sentence, settings_from
 
 
 def _answer(**fields) -> str:
@@ -83,6 +84,12 @@ def drill_done(state: str, card: str, well: bool) -> str:
         state=revision.answered(kept, shown["key"], well),
         **revision.model(shown["key"], shown.get("code"), shown.get("step")),
     )
+
+
+def why(settings: str) -> str:
+    """What a setting of the instrument's faults does: `settings` is JSON, {name of a fault: number}."""
+    found = settings_from(json.loads(settings))
+    return _answer(html=fragment(found), says=sentence(found))
 
 
 def numbers(code: str) -> str:

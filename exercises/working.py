@@ -32,6 +32,7 @@ class Step:
     read      address of the passage that explains it
     row       index of the distance it belongs to, or None
     looks_back  whether a slip in an earlier, unfilled step is looked for here
+    loose     share by which a number read off a graph may miss, so that a slip in it is known all the same
     choices   for quantity "choice": (key, label, what is said when it is wrongly
               chosen); the formula then gives a key
     hidden    True for a value that is worked but not asked for, such as l in metres
@@ -50,6 +51,7 @@ class Step:
     row: int | None = None
     looks_back: bool = True
     hidden: bool = False
+    loose: float = 0.0
     choices: tuple[tuple[str, str, str], ...] = ()
 
 

@@ -22,7 +22,7 @@ def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
 <input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="16">
 <button type="submit">Open</button></form>
 <div class="er-tools"><button type="button" class="er-fresh">New numbers</button>
-<button type="button" class="er-print">Print this sheet</button></div>
+<button type="button" class="er-print" disabled>Print this sheet</button></div>
 </div>
 <p class="er-trouble" role="alert" hidden></p>
 <noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;

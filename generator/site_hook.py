@@ -9,7 +9,8 @@
     on_build_error    leave the last good site as it is, and say what to do
 
 Pages ask for made things with a comment on a line of its own:
-`<!-- worked-example: CODE -->`, `<!-- figure: NAME -->`, `<!-- sheet: KIND CODE -->`.
+`<!-- worked-example: CODE -->`, `<!-- figure: NAME -->`, `<!-- sheet: KIND CODE -->`, and `<!-- made: NAME -->` for
+what is entered in generator/made.py.
 """
 
 import logging
@@ -28,12 +29,13 @@ from generator.assets import compiled_files, plain_files
 from generator.desk import desk
 from generator.examples import example_figure, worked_example
 from generator.kept import kept_text
+from generator.made import made
 from generator.trouble import Trouble, about_disk
 
 # mkdocs writes this date into the site map; the day of the build must not show in the site
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1767225600")
 
-MARK = re.compile(r"<!-- (worked-example|example-figure|figure|sheet): (.+?) -->")
+MARK = re.compile(r"<!-- (worked-example|example-figure|figure|sheet|made): (.+?) -->")
 
 _state = {"serving": False, "good": None}
 _warnings = CountHandler()
@@ -88,6 +90,8 @@ def on_page_content(html, *, page, config, files):
 def _made(mark) -> str:
     if mark[1] in ("figure", "example-figure"):
         return kept_text(mark[0], lambda: _drawn(mark[1], mark[2]))
+    if mark[1] == "made":
+        return made(mark[2])
     slug, code = mark[2].split()
     return desk(slug, *open_code(code))
 

@@ -15,7 +15,8 @@ class Desk {
     this.code = null;
     this.hints = new Map();
     this.solutionAsked = false;
-    this.$("details.er-answers", (e) => e.remove());
+    this.answers = [...element.querySelectorAll("details.er-answers")];
+    this.answers.forEach((e) => e.remove());
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-foot"]) this.one(part).hidden = false;
     this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind);
@@ -73,6 +74,7 @@ class Desk {
   async ready() {
     clearTimeout(this.slow);
     this.status("Python is ready.", "ready");
+    this.one(".er-print").disabled = false;
     if (this.code) this.check();
     else if (this.wanted) await this.open(this.wanted, true);
     else await this.fresh();
@@ -84,8 +86,13 @@ class Desk {
     this.trouble(
       `Python could not start in this browser, so nothing can be checked yet. What you typed is kept. ` +
         `Try: load the page again; look at the network; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
+        `Meanwhile here is the practice sheet that everyone shares, its answers folded away below it. ` +
         `(The browser said: ${reason})`,
     );
+    if (!this.code) {
+      this.holder.classList.remove("er-waiting");
+      this.holder.append(...this.answers);
+    }
     if (!this.one(".er-again")) {
       const again = document.createElement("button");
       again.type = "button";
@@ -112,9 +119,10 @@ class Desk {
   // ---- the sheet ----------------------------------------------------------
 
   async fresh() {
+    if (!this.python.ready) return;
     const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
     const made = await this.ask("fresh", this.kind, noise);
-    if (made) await this.open(made.code, !this.code);
+    if (made) await this.open(made.code, !this.code && !this.refused);
   }
 
   // keepTyped: what stands in the inputs was typed for this sheet while its numbers were not there yet
@@ -126,11 +134,13 @@ class Desk {
       this.one("#er-code").value = text;
       if (!this.code) {
         this.wanted = null;
+        this.refused = true; // what is typed now belongs to no sheet
         this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
       }
       return;
     }
     this.trouble("");
+    this.refused = false;
     const typed = keepTyped ? this.entries() : {};
     this.code = sheet.code;
     this.holder.innerHTML = sheet.html; // made by our own Python from a code it has checked
@@ -140,10 +150,14 @@ class Desk {
     this.forgetSolution();
     this.one("#er-code").value = sheet.code;
     keep.saveLastCode(this.kind, sheet.code);
-    this.save();
+    this.saveAll();
     const address = new URL(location.href);
-    address.searchParams.set("code", sheet.code);
-    history.replaceState(null, "", address);
+    if (address.searchParams.get("code") !== sheet.code) {
+      address.searchParams.set("code", sheet.code);
+      // the first sheet of a visit takes this page's place in the history; another can be gone back from
+      history[this.shown ? "pushState" : "replaceState"](null, "", address);
+    }
+    this.shown = true;
     await this.check();
   }
 
@@ -161,16 +175,28 @@ class Desk {
     });
   }
 
-  save() {
-    const code = this.code || (this.wanted && tidy(this.wanted));
-    if (code && !keep.saveEntries(code, this.entries())) {
+  get place() {
+    return this.code || (this.wanted && tidy(this.wanted));
+  }
+
+  saveAll() {
+    if (this.place) this.warnUnless(keep.saveEntries(this.place, this.entries()));
+  }
+
+  save(input) {
+    if (this.place) this.warnUnless(keep.saveEntry(this.place, input.name, input.value));
+  }
+
+  warnUnless(kept) {
+    if (!kept) {
       this.trouble("This browser keeps nothing between visits (a private window?). Copy your entries before you leave.");
     }
   }
 
   async check() {
     if (!this.code || !this.python.ready) {
-      this.$(".er-entry", (e) => e.querySelector("input, select").value && this.say(e, "waiting", "Will be checked when Python is ready."));
+      const why = this.refused ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
+      this.$(".er-entry", (e) => e.querySelector("input, select").value && this.say(e, "waiting", why));
       return;
     }
     const code = this.code;
@@ -248,8 +274,21 @@ class Desk {
     const on = (selector, event, action) => this.one(selector).addEventListener(event, action);
     this.holder.addEventListener("input", ({ target }) => {
       const entry = target.closest(".er-entry");
-      if (entry) this.say(entry, "", "");
-      this.save();
+      if (!entry) return;
+      this.say(entry, "", "");
+      this.save(target);
+    });
+    addEventListener("storage", ({ key }) => {
+      if (!this.code || !keep.isEntries(key, this.code)) return;
+      const entries = keep.entries(this.code); // another tab has typed on this sheet
+      this.$(".er-entry input, .er-entry select", (input) => {
+        if (input !== document.activeElement) input.value = entries[input.name] || "";
+      });
+      this.check();
+    });
+    addEventListener("popstate", () => {
+      const code = new URL(location.href).searchParams.get("code");
+      if (code && code !== this.code && this.python.ready) this.open(code);
     });
     this.holder.addEventListener("change", () => this.check());
     this.holder.addEventListener("keydown", (event) => {
@@ -266,19 +305,30 @@ class Desk {
     });
     on(".er-code-form", "submit", (event) => {
       event.preventDefault();
-      this.open(this.one("#er-code").value);
+      const typed = this.one("#er-code").value;
+      if (this.python.ready) {
+        this.open(typed);
+      } else {
+        this.wanted = typed;
+        this.status("This sheet will be opened when Python is ready.", "starting");
+      }
     });
-    on(".er-fresh", "click", () => this.fresh());
+    on(".er-fresh", "click", () => {
+      const typed = Object.keys(this.entries()).length;
+      const ask = `Leave this sheet? Its ${typed} entries stay on this device under ${this.code}; note the code, or go back.`;
+      if (!this.code || !typed || confirm(ask)) this.fresh();
+    });
     on(".er-print", "click", () => window.print());
     on(".er-check", "click", () => this.check());
     on(".er-solution", "click", () => this.solution());
     on(".er-clear", "click", () => {
       if (!confirm("Clear everything typed on this sheet?")) return;
       this.fill({});
-      this.save();
+      this.saveAll();
       this.check();
     });
   }
 }
 
 document.querySelectorAll(".er-desk").forEach((element) => new Desk(element));
+if (document.querySelector(".er-why")) import("./why.js");

@@ -19,9 +19,15 @@ function put(key, value) {
   }
 }
 
+const object = (value) => (value && typeof value === "object" ? value : {});
+const string = (value) => (typeof value === "string" ? value : null);
+
 export const keep = {
-  entries: (code) => get(`sheet:${code}`) || {},
+  entries: (code) => object(get(`sheet:${code}`)),
   saveEntries: (code, entries) => put(`sheet:${code}`, entries),
-  lastCode: (kind) => get(`last:${kind}`),
+  // one field at a time, so that two tabs on one sheet do not wipe each other's
+  saveEntry: (code, name, text) => put(`sheet:${code}`, { ...object(get(`sheet:${code}`)), [name]: text }),
+  isEntries: (key, code) => key === `${PREFIX}sheet:${code}`,
+  lastCode: (kind) => string(get(`last:${kind}`)),
   saveLastCode: (kind, code) => put(`last:${kind}`, code),
 };

@@ -53,7 +53,9 @@ export class Python {
     this.asked.clear();
   }
 
+  // only to be asked once it is ready: a start takes as long as the network does
   ask(call, ...args) {
+    if (!this.ready) return Promise.reject(new Error("Python is not ready yet"));
     return new Promise((resolve, reject) => {
       const id = ++this.last;
       const timer = setTimeout(() => {

@@ -168,7 +168,7 @@ def _turn_step(arm: str, north: str) -> Step:
 plan_for = deflection.planner(BRACKET, MOMENT)
 SLIPS = slips_for("tan-b", PARTS)
 #: A bar is never wider than a third of its length, so half of that is all it takes of the arm.
-POSITION = Position(moment_broadside_on, distance_broadside_on, shares=(0.20, 0.27), reach=1 / 6, tan_b=True)
+POSITION = Position(moment_broadside_on, distance_broadside_on, shares=(0.19, 0.26), reach=1 / 6, tan_b=True)
 
 
 def laid(scenario: Scenario) -> tuple[str, str]:

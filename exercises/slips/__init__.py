@@ -21,7 +21,9 @@ class Slip:
     says      one or two plain sentences that tell what the number looks like and
               what belongs there instead; they blame nobody
     kinds     slugs of the kinds it belongs to; () for all that have the part
-    by_angle  its value hangs on whether the angle was kept to 0.1° or finer
+    by_angle  its value hangs on how finely the angle was kept
+    hides     it may lie too near the right answer or another slip to be told on
+              every sheet; it is looked for only where no other slip explains a number
     """
 
     key: str
@@ -32,6 +34,7 @@ class Slip:
     read: str
     kinds: tuple[str, ...] = ()
     by_angle: bool = False
+    hides: bool = False
 
 
 def always(replacement):

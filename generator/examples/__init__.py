@@ -50,6 +50,12 @@ def percent(share: float) -> str:
     return f"{share * 100:.2g} %"
 
 
-def places_of(amount: float) -> int:
-    """Decimal places that show an uncertainty with two figures."""
-    return max(0, 1 - int(f"{amount:e}".split("e")[1]))
+def stated(value: float, u: float) -> str:
+    """A result as the page on the result states it: u to one figure, to two if it begins with 1.
+
+    >>> stated(0.3713, 0.0045), stated(1.476, 0.0132)
+    ('(0.371 ± 0.004)', '(1.476 ± 0.013)')
+    """
+    figures = 2 if f"{u:e}".startswith("1") else 1
+    places = max(0, figures - 1 - int(f"{u:e}".split("e")[1]))
+    return f"({value:.{places}f} ± {u:.{places}f})"

@@ -1,5 +1,7 @@
 """A worked example of tan A: everything about one sheet, from the bench to the result."""
 
+import math
+
 from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.deflection_draw import relative_uncertainty
@@ -9,10 +11,7 @@ from exercises.numbers import centimetres, places
 from exercises.numbers import figures as sig
 from exercises.scenario import Scenario
 from exercises.sheet import render_working
-from generator.examples import figure, observed, percent, places_of
-
-COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
-
+from generator.examples import figure, observed, percent, stated
 
 def markdown(code: str, kind, scenario: Scenario, working) -> str:
     """The Markdown of one worked example."""
@@ -24,7 +23,7 @@ def markdown(code: str, kind, scenario: Scenario, working) -> str:
 The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}, {centimetres(bar.length)} cm long,
 {bar.width * 1e3:.0f} mm wide and {bar.thickness * 1e3:.0f} mm thick. The kit stands at {place.name} in
 {scenario.when}, where the horizontal component of the earth's field is
-$B_H = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale has a step of
+$B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale has a step of
 {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
 {figure("bench", code)}
@@ -43,7 +42,7 @@ $B_H = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale ha
 
 ## The graph
 
-By the tangent law $\\tan\\theta = \\frac{{\\mu_0}}{{4\\pi}} \\frac{{m}}{{B_H}} \\cdot \\frac{{2d}}{{(d^2-l^2)^2}}$,
+By the tangent law $\\tan\\theta = \\frac{{\\mu_0}}{{4\\pi}} \\frac{{m}}{{B_\\text{{H}}}} \\cdot \\frac{{2d}}{{(d^2-l^2)^2}}$,
 so tan θ against $2d/(d^2-l^2)^2$ is a straight line through the origin.
 
 {figure("graph", code)}
@@ -91,22 +90,24 @@ def _budget(scenario: Scenario) -> str:
 
 def _result(scenario: Scenario, values) -> str:
     u = relative_uncertainty(scenario)
-    found, true = values["mean-moment"], scenario.bar.moment
+    u_pole = math.hypot(u, uncertainty.MAGNETIC_LENGTH)
+    found, pole, true = values["mean-moment"], values["pole"], scenario.bar.moment
     off = found / true - 1
     faults = scenario.faults
-    digits = places_of(COVERAGE * u * found)
     return f"""\
 The first two are different at every distance and shrink in the mean; the last two are shared and do not. Together the
-mean moment has a relative standard uncertainty of {percent(u)}, and with a coverage factor of {COVERAGE}
+mean moment has a relative standard uncertainty of {percent(u)}. The pole strength has the magnetic length's besides,
+once more and in full: {percent(u_pole)}. With one standard uncertainty each:
 
-> **m = ({found:.{digits}f} ± {COVERAGE * u * found:.{digits}f}) A·m²** and **p = {sig(values["pole"])} A·m**.
+> **m = {stated(found, u * found)} A·m²** and **p = {stated(pole, u_pole * pole)} A·m**.
 
 How close did it come? The draw knows the magnet's true moment: {sig(true)} A·m². The answer is
-{percent(abs(off))} {"above" if off > 0 else "below"} it, well inside what the readings allow, although this instrument
-had its pivot {abs(complex(faults.pivot_x, faults.pivot_y)) * 1e3:.1f} mm off centre, a zero error of
+{percent(abs(off))} {"above" if off > 0 else "below"} it, {abs(off) / u:.1f} times its standard uncertainty, although
+this instrument had its pivot {abs(complex(faults.pivot_x, faults.pivot_y)) * 1e3:.1f} mm off centre, a zero error of
 {places(faults.zero_error, 1)}°, arms {abs(faults.arm_off):.1f}° off east–west, the box {abs(faults.box_shift) * 1e3:.1f} mm
 from the centre of the scale and the magnetic centre {abs(faults.centre_shift) * 1e3:.1f} mm from the middle of the bar.
-That is what eight readings are for."""
+That is what eight readings are for. The moments near by come out a little larger than those far off: that is the
+needle, which is not a point."""
 
 
 def _drawn(what: str):

@@ -69,9 +69,16 @@ def table(name: str, caption: Words):
 from generator.figures import (  # noqa: E402, F401
     theory_bench,
     theory_choice,
+    theory_compare,
+    theory_distances,
+    theory_earth,
     theory_field,
+    theory_graph,
     theory_law,
+    theory_law_board,
     theory_readings,
     theory_result,
     theory_setting,
+    theory_tan_b,
+    theory_why,
 )

@@ -65,7 +65,7 @@ def bench(scenario: Scenario, working: Working) -> str:
         for d in (r.d for r in scenario.rows[1:]):
             ax.plot([x0 + d * scale] * 2, [y0 + 4, y0 + 6], color=ACCENT, linewidth=1.4)
         north_arrow(ax, 6, 46, 8)
-        lines(ax, x0, 10, "compass box,\nits pointer shown deflected", ha="center")
+        lines(ax, 1, 10, "compass box,\nits pointer shown deflected", ha="left")
         arrow(ax, (x0, 14.5), (x0, y0 - box.radius * scale - 1), width=0.8, head=7)
         alt = (
             f"Plan of the bench, seen from above with north at the top. The magnet {bar.name}, "
@@ -127,7 +127,11 @@ def _dial(ax, one: float, two: float, east: bool) -> None:
         color=ACCENT,
         linewidth=1.5,
     )
-    needle(ax, 0, 0, 0.42, 90 + sign * (one + two) / 2, thick=0.07)
+    turned = 90 + sign * (one + two) / 2
+    needle(ax, 0, 0, 0.42, turned, thick=0.07)
+    for letter, r in (("N", 0.58), ("S", -0.58)):
+        x, y = r * math.cos(math.radians(turned)), r * math.sin(math.radians(turned))
+        ax.text(x, y, letter, ha="center", va="center", weight="bold", size=9)
     for angle, mark, value in ((first, "①", one), (second, "②", two)):
         ax.text(1.42 * math.cos(angle), 1.27 * math.sin(angle), f"{mark} {reading(value)}°", ha="center", va="center")
 

@@ -41,8 +41,9 @@ def slips(slug: str) -> dict[str, float]:
     """Every single slip at every step it changes, the number worked with all figures and typed with three."""
     named = hidden = total = 0
     for working, catalogue in sheets(slug):
+        plain = [slip for slip in catalogue if not slip.hides]
         for step in working.steps:
-            for slip, values in () if step.choices else slip_values(working, step, catalogue, {}):
+            for slip, values in () if step.choices else slip_values(working, step, plain, {}):
                 verdict = judge(working, catalogue, {step.id: typed(values[0], step)}, step.id)
                 total += 1
                 named += verdict.slips == (slip.key,)
@@ -69,6 +70,8 @@ def _written(value, step, chance: random.Random) -> str:
         return f"{value:.{chance.choice((1, 2))}f}"
     if step.rule == "tangent":
         return f"{value:.{chance.choice((4, 5))}f}"
+    if step.rule == "reading":
+        return typed(value, step, 12)  # off a scale: it may lie on the very edge, and rounding is not at issue
     return typed(value, step, chance.choice((3, 4, 5)))
 
 

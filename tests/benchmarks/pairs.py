@@ -22,7 +22,7 @@ def pairs(slug: str) -> dict[str, float]:
     for working, slips in sheets(slug)[:SHEETS]:
         right = working.all_values()
         able = []
-        for pair in combinations(slips, 2):
+        for pair in combinations([s for s in slips if not s.hides], 2):
             steps = [s for s in working.steps if not s.choices and pair_value(working, pair, s, right) is not None]
             if len(steps) >= FEWEST:
                 able.append((pair, steps))

@@ -10,7 +10,7 @@ from exercises.slips import slips_for
 from tests.browser.steps import CODE, SHEET, kept, open_sheet, right_answers, said, type_in
 
 KIND, SCENARIO, WORKING = open_code(CODE)
-SLIPS = slips_for(KIND.slug, WORKING.parts)
+SLIPS = [slip for slip in slips_for(KIND.slug, WORKING.parts) if not slip.hides]
 
 
 def test_fresh_numbers_are_new_each_time(page):
@@ -189,3 +189,48 @@ def test_with_scripts_off_there_is_a_sheet_with_answers_folded_away(browser, add
     assert answers.first.locator("table").is_visible()
     assert page.locator(".er-note").is_visible()
     context.close()
+
+
+def test_a_code_opened_before_python_is_ready_is_kept(page):
+    held = []
+    page.route("**/exercises.zip", lambda route: held.append(route))
+    page.goto(page.base + SHEET)
+    page.fill("#er-code", CODE.lower())
+    page.press("#er-code", "Enter")
+    assert "will be opened" in page.inner_text(".er-status")
+    while not held:
+        page.wait_for_timeout(50)
+    held.pop().continue_()
+    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{CODE}"]', timeout=60_000)
+
+
+def test_two_tabs_on_one_sheet_keep_each_others_entries(page):
+    open_sheet(page)
+    other = page.context.new_page()
+    other.base = page.base
+    open_sheet(other)
+    page.fill("#er-mean-1", "54.4")
+    other.fill("#er-mean-2", "50.1")
+    entries = kept(other)[f"sheet:{CODE}"]
+    assert (entries["mean-1"], entries["mean-2"]) == ("54.4", "50.1")
+    other.wait_for_function("document.querySelector('#er-mean-1').value === '54.4'")
+
+
+def test_new_numbers_asks_first_and_back_brings_the_sheet_again(page):
+    open_sheet(page)
+    type_in(page, "mean-1", "54.4")
+    asked = []
+    page.on("dialog", lambda d: (asked.append(d.message), d.accept()))
+    page.click(".er-fresh")
+    page.wait_for_function("old => document.querySelector('.er-sheet').dataset.code !== old", arg=CODE)
+    assert CODE in asked[0]
+    page.go_back()
+    page.wait_for_selector(f'.er-sheet[data-code="{CODE}"]')
+    assert page.input_value("#er-mean-1") == "54.4"
+
+
+def test_a_whole_address_can_be_pasted_as_a_code(page):
+    open_sheet(page, code=None)
+    page.fill("#er-code", f"https://example.org/exercises/tan-a/?code={CODE}#x")
+    page.press("#er-code", "Enter")
+    page.wait_for_selector(f'.er-sheet[data-code="{CODE}"]')

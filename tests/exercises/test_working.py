@@ -91,9 +91,9 @@ def test_last_place_of_nothing_and_of_no_number():
 
 
 def test_own_start_is_no_wider_than_correct_working_keeps():
-    assert own_start(38.0, "angle", 1.0).hi == pytest.approx(38.05)
-    assert own_start(1.6, "figures", 0.1).hi == pytest.approx(1.605)
-    assert own_start(1.62345, "figures", 1e-5).hi == pytest.approx(1.623455)
+    assert own_start(38.0, "angle", 1.0).hi == pytest.approx(38.06)
+    assert own_start(1.6, "figures", 0.1).hi == pytest.approx(1.606)
+    assert own_start(1.62345, "figures", 1e-5).hi == pytest.approx(1.623456)
 
 
 def test_division_by_a_span_with_zero_in_it_says_nothing_is_known():

@@ -1,0 +1,35 @@
+"""Comparing the moments of two magnets: by the angles at one distance, and by a balance.
+
+Both end-on.  At equal distances m₁/m₂ = (d²−l₁²)² tan θ₁ / (d²−l₂²)² tan θ₂.
+By balance, the magnets on opposite arms and the needle at rest,
+m₁/m₂ = (d₁²−l₁²)² d₂ / (d₂²−l₂²)² d₁.  Neither needs B_H.
+"""
+
+from exercises.comparison import PARTS, Comparison, plan_for
+from exercises.comparison_draw import draw_comparison
+from exercises.comparison_page import ComparisonPage
+from exercises.kinds import Kind
+from exercises.slips import slips_for
+from exercises.working import Working
+
+SLIPS = slips_for("compare", PARTS)
+
+
+def working(scenario: Comparison) -> Working:
+    """The working of a comparison."""
+    return scenario.working(plan_for(len(scenario.balances)))
+
+
+def draw_first_edition(code) -> Comparison:
+    """The numbers of a code of edition 1."""
+    return draw_comparison(code, SLIPS)
+
+
+PAGE = ComparisonPage(
+    task="How many times the moment of magnet 2 is that of magnet 1? Find m₁/m₂ twice: from their deflections at one "
+    "distance, and by balancing them against each other. The arms lie east–west and the magnets along them (tan A "
+    "position). Take 2l = 5/6 of the measured length.",
+    formula="m₁/m₂ = (d² − l₁²)² tan θ₁ / [(d² − l₂²)² tan θ₂];   balance: m₁/m₂ = (d₁² − l₁²)² d₂ / [(d₂² − l₂²)² d₁]",
+)
+
+KIND = Kind("C", "compare", "Comparing two magnets", {1: draw_first_edition}, working, PAGE)

@@ -1,0 +1,67 @@
+"""A worked comparison of two magnets: the bench, the tables, every step, and both results side by side."""
+
+from exercises.comparison import Comparison
+from exercises.comparison_draw import uncertainties
+from exercises.numbers import centimetres
+from exercises.numbers import figures as sig
+from exercises.sheet import render_working
+from generator.examples import figure, observed, percent, stated
+
+
+def markdown(code: str, kind, scenario: Comparison, working) -> str:
+    """The Markdown of one worked example."""
+    values = working.all_values()
+    one, two = scenario.bars
+    return f"""\
+## The magnets
+
+*{one.name}* is a bar of {one.material.name}, {centimetres(one.length)} cm long; *{two.name}* one of
+{two.material.name}, {centimetres(two.length)} cm long. The kit stands at {scenario.place.name}. What the earth's field is
+there nobody has to know. At d = {centimetres(scenario.d)} cm each is read eight times. Then they are balanced against
+each other.
+
+{figure("bench", code)}
+
+## What was observed
+
+{observed(kind, scenario)}
+
+## Every step
+
+{render_working(kind, scenario, working)}
+
+## Two roads to one ratio
+
+{figure("ratios", code)}
+
+{_result(scenario, values)}
+
+Now [work a sheet of your own](../exercises/compare.md), or [type the steps of this one](../exercises/compare.md?code={code}).
+"""
+
+
+def _result(scenario: Comparison, values) -> str:
+    by_angles, by_balance = uncertainties(scenario)
+    angles, balances, true = values["ratio-angles"], values["mean-ratio"], scenario.true_ratio
+    short = values["tan-1"] / values["tan-2"]
+    surer = "The balance is the surer of the two" if by_balance < by_angles else "Here the deflections are the surer"
+    cubes = sum((b.d1 / b.d2) ** 3 for b in scenario.balances) / len(scenario.balances)
+    return f"""\
+With one standard uncertainty each, the deflections give **m₁/m₂ = {stated(angles, by_angles * angles)}** and the balances
+**m₁/m₂ = {stated(balances, by_balance * balances)}**. {surer}: {percent(by_balance)} against {percent(by_angles)}. The
+draw knows the true ratio: {sig(true)}. The deflections are {percent(abs(angles / true - 1))} off, the balances
+{percent(abs(balances / true - 1))}.
+
+The lengths matter. The tangents alone would have given {sig(short)}, and the cubes of the distances alone {sig(cubes)}."""
+
+
+def _drawn(what: str):
+    def draw(scenario, working):
+        from generator.figures import worked_compare
+
+        return getattr(worked_compare, what)(scenario, working)
+
+    return draw
+
+
+figures = {what: _drawn(what) for what in ("bench", "ratios")}

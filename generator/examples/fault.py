@@ -1,0 +1,127 @@
+"""A worked example of finding a fault: the pattern, the fits, what is mended, and what was planted."""
+
+import math
+
+from exercises.fault_draw import CHOICES, FIELD, verdict
+from exercises.numbers import centimetres, places
+from exercises.scenario import Scenario
+from exercises.sheet import render_working
+from generator.examples import figure, given, observed
+
+LABELS = {key: label for key, label, _ in CHOICES}
+
+
+def markdown(code: str, kind, scenario: Scenario, working) -> str:
+    """The Markdown of one worked example."""
+    found, _ = verdict(scenario)
+    return f"""\
+## What is given
+
+{given(kind, scenario)}
+
+{observed(kind, scenario)}
+
+## The pattern, seen
+
+{figure("pattern", code)}
+
+## Every step
+
+{render_working(kind, scenario, working)}
+
+## How the judge decides
+
+The judge does not know what was planted. It takes the textbook's instrument, gives it one fault of unknown size and a
+magnet of unknown moment, and finds the two that fit all the readings best. It does so for every fault. What is left of
+the readings is then as large as chance would have it for the right fault, and larger for the others.
+
+{_fits(scenario)}
+
+{_decision(found, scenario)}
+
+## What was planted
+
+{_planted(scenario)}
+
+Now [find the fault on a sheet of your own](../exercises/fault.md), or
+[type the steps of this one](../exercises/fault.md?code={code}).
+"""
+
+
+def _size(fit) -> str:
+    if fit.fault in ("zero", "board", "misread"):
+        return f"{places(abs(fit.size), 1)}°"
+    return f"{places(abs(fit.size) * 1e3, 1)} mm"
+
+
+def _fits(scenario: Scenario) -> str:
+    verdict(scenario)
+    count = 8 * len(scenario.rows)
+    lines = []
+    for fit in scenario.more["fits"]:
+        at = "" if fit.row is None else f", at {centimetres(scenario.rows[fit.row].d)} cm"
+        lines.append(f"| {LABELS[fit.fault]}{at} | {_size(fit)} | {places(math.sqrt(fit.left / count), 2)}° |")
+    return "| if … | its best size | root mean square left |\n|---|---|---|\n" + "\n".join(lines)
+
+
+def _decision(found: str, scenario: Scenario) -> str:
+    if found == "none":
+        return "None of them fits much better than no fault at all, so there is none beyond chance."
+    if found == "undecided":
+        return "The first two fit so nearly alike that chance could have decided between them: the readings do not."
+    return f"The first fits clearly better than the next, so: {LABELS[found]}."
+
+
+def _planted(scenario: Scenario) -> str:
+    more = scenario.more
+    kind = more["kind"]
+    if kind == "none":
+        return "Nothing. What scatter there is, is the eye's, and the rounding to a division."
+    if kind == "misread":
+        return (
+            f"One reading at {centimetres(scenario.rows[more['row']].d)} cm was written down {abs(more['size']):.0f}° too "
+            f"{'large' if more['size'] > 0 else 'small'}."
+        )
+    if kind == "distance":
+        return (
+            f"The distance given as {centimetres(scenario.rows[more['row']].d)} cm was really "
+            f"{centimetres(scenario.rows[more['row']].d - more['size'])} cm."
+        )
+    size = f"{abs(more['size']):.1f}°" if kind in ("zero", "board") else f"{abs(more['size']) * 1e3:.1f} mm"
+    assert kind in FIELD
+    return f"This: {LABELS[kind]}, by {size}."
+
+
+def _pattern(scenario: Scenario, working) -> str:
+    from generator.figures import as_plate
+    from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph, notebook
+    from generator.figures.svg import to_svg
+
+    shades = [ACCENT, INK]
+    with notebook():
+        fig, ax = graph(3.6, "which of the eight readings", "reading less mean of its eight, degrees", left=0.12)
+        ax.axhline(0, color=FAINT, linewidth=0.8)
+        for row, color, mark in ((scenario.rows[0], shades[0], "o"), (scenario.rows[-1], shades[1], "s")):
+            offs = [r - row.mean for r in row.readings]
+            ax.plot(range(1, 9), offs, color=color, linewidth=0.8)
+            ax.plot(range(1, 9), offs, mark, color=PAPER, markeredgecolor=color, markersize=6.5)
+        top = max(1.0, max(abs(r - row.mean) for row in (scenario.rows[0], scenario.rows[-1]) for r in row.readings))
+        ax.set_ylim(-1.2 * top, 1.2 * top)
+        ax.set_xticks(range(1, 9))
+        near, far = (centimetres(scenario.rows[i].d) for i in (0, -1))
+        alt = (
+            f"Graph of the eight readings at {near} cm and at {far} cm, each less the mean of its eight. At {near} cm: "
+            + ", ".join(places(r - scenario.rows[0].mean, 1) for r in scenario.rows[0].readings)
+            + f" degrees. At {far} cm: "
+            + ", ".join(places(r - scenario.rows[-1].mean, 1) for r in scenario.rows[-1].readings)
+            + " degrees."
+        )
+        svg = to_svg(fig, f"pattern-{str(scenario.code).lower()}", alt)
+    return as_plate(
+        svg,
+        f"The eight readings in the order of the table: circles at {near} cm, squares at {far} cm. Readings 1, 3, 5, 7 "
+        "are end ①; 1, 2, 5, 6 have N east; 1 to 4 are the east arm; 1, 2, 7, 8 have N outward.",
+    )
+
+
+figures = {"pattern": _pattern}

@@ -1,0 +1,105 @@
+"""A worked example of an uncertainty: the readings, every share, the result and what would make it better."""
+
+import math
+
+from exercises.budget import NAMES, SHARES, decimals_to_quote, quoted
+from exercises.kinds.uncertainty import Budget
+from exercises.numbers import centimetres, places
+from exercises.numbers import figures as sig
+from exercises.sheet import render_working
+from generator.examples import figure, given, observed, percent
+
+WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length")))
+BETTER = {
+    "angle": "More care at the pointer, a finer scale, or a second set of eight: twice as many readings make u(θ) "
+    "smaller by √2.",
+    "distance": "A better way of setting the middle of the magnet, such as reading the scale at both its ends. More "
+    "readings at the same setting would do nothing, for each of them has the same *d*.",
+    "length": "Going farther off, where *l*² is a smaller part of *d*² − *l*², or finding the poles better. More "
+    "readings would do nothing.",
+}
+
+
+def markdown(code: str, kind, scenario: Budget, working) -> str:
+    """The Markdown of one worked example."""
+    values = working.all_values()
+    largest = values["largest"]
+    without = math.sqrt(values["combined"] ** 2 - values[f"share-{largest}"] ** 2)
+    off = values["moment"] - scenario.bar.moment
+    finer = decimals_to_quote(values["expanded"], values["moment"]) + 1
+    return f"""\
+## What is known
+
+{given(kind, scenario)}
+
+## The eight readings
+
+{observed(kind, scenario)}
+
+The readings run from {min(scenario.row.readings):g}° to {max(scenario.row.readings):g}°. Part of that is the scale step
+and the eye. Part is the faults of this instrument, which the mean of eight is free of, and so *s*/√8 is on the safe side.
+
+## Every step
+
+{render_working(kind, scenario, working)}
+
+## Which matters most
+
+{figure("shares", code)}
+
+Here {WORDS[largest]} matters most. Without it the other two would leave {percent(without)} instead of
+{percent(values["combined"])}. {BETTER[largest]}
+
+## The result
+
+> **m = ({quoted(values["expanded"], values["moment"])}) A·m²**, the expanded uncertainty with a coverage factor of 2.
+
+How close did it come? The draw knows the magnet's true moment: {sig(scenario.bar.moment)} A·m². The result is
+{abs(off):.{finer}f} A·m² {"above" if off > 0 else "below"} it, and *U* is {values["expanded"]:.{finer}f} A·m². The magnet truly lay
+within {centimetres(scenario.width_d, 2)} cm of *d*, and its magnetic length is {centimetres(scenario.bar.magnetic_length, 2)} cm
+where the student was told {centimetres(scenario.two_l)} cm.
+
+Had the deflection been {scenario.other_angle:g}°, the share of the angle would have been {places(values["ratio"], 2)} times
+that at 45°, with readings just as good. That is why [distances are chosen](../before/choosing-distances.md) for 30° to 60°.
+
+Now [work a sheet of your own](../exercises/uncertainty.md), or
+[type the steps of this one](../exercises/uncertainty.md?code={code}).
+"""
+
+
+def _shares(scenario: Budget, working) -> str:
+    from generator.figures import as_plate
+    from generator.figures.style import ACCENT, FAINT, graph, notebook
+    from generator.figures.svg import to_svg
+
+    values = working.all_values()
+    shares = [100 * values[s] for s in SHARES]
+    bars = [*zip(("angle θ", "distance *d*", "length 2*l*"), shares), ("in squares", 100 * values["combined"])]
+    linear = sum(shares)
+    with notebook():
+        fig, ax = graph(2.9, x="share of u(*m*)/*m*, %", left=0.27, bottom=0.19)
+        for i, (name, share) in enumerate(bars):
+            whole = i == len(SHARES)
+            ax.barh(-i, share, height=0.55, color=ACCENT if whole else FAINT)
+            ax.text(share + linear * 0.015, -i, f"{sig(share, 2)} %", ha="left", va="center")
+        ax.plot([linear, linear], [-3.4, -2.6], color=ACCENT, linestyle=(0, (3, 2)))
+        ax.text(linear, -2.35, "added", ha="right", va="center")
+        ax.set_yticks([0, -1, -2, -3], ["", "", "", ""])
+        for i, (name, _) in enumerate(bars):
+            ax.text(-linear * 0.03, -i, name, ha="right", va="center")
+        ax.set_xlim(0, linear * 1.18)
+        ax.set_ylim(-3.5, 0.5)
+        ax.tick_params(axis="y", length=0)
+        alt = (
+            f"Bar chart of the shares of the uncertainty: angle {sig(shares[0], 2)} %, distance {sig(shares[1], 2)} %, "
+            f"length {sig(shares[2], 2)} %; together in squares {sig(100 * values['combined'], 2)} %."
+        )
+        svg = to_svg(fig, f"shares-{str(scenario.code).lower()}", alt)
+    return as_plate(
+        svg,
+        f"What each input adds. In squares they come to {sig(100 * values['combined'], 2)} %; "
+        f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all three be off the same way at once.",
+    )
+
+
+figures = {"shares": _shares}

@@ -1,0 +1,106 @@
+"""The graph method: the two straight lines of one magnet, with points as eight readings give them."""
+
+from exercises.field import deflection, end_on
+from exercises.fit import line
+from exercises.graph_lines import extremes, root_of, slope_through_origin, x_of
+from exercises.numbers import figures
+from generator.figures import plate
+from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph
+from generator.figures.theory import B_H, MAGNET
+
+DASHED = (0, (5, 3))
+DISTANCES = (0.175, 0.190, 0.205, 0.222, 0.240)
+#: Invented errors of the five mean deflections, in degrees.
+ERRORS = (0.2, -0.2, 0.1, 0.2, -0.1)
+
+
+def _angles() -> list[float]:
+    return [round(deflection(end_on(MAGNET.m, d, MAGNET.l), B_H) + e, 1) for d, e in zip(DISTANCES, ERRORS)]
+
+
+def _points(ax, xs, ys) -> None:
+    ax.plot(xs, ys, "o", color=INK, markersize=5, markerfacecolor=PAPER, markeredgewidth=1.3)
+
+
+def _triangle(ax, x1, y1, x2, y2) -> None:
+    ax.plot([x1, x2, x2], [y1, y1, y2], color=INK, linewidth=0.9, linestyle=DASHED)
+
+
+def first(ds, tangents, l: float):
+    """(figure, slope) of tan θ against 2d/(d² − l²)², with the triangle the slope is read from."""
+    xs = [x_of(d, l) for d in ds]
+    slope = slope_through_origin(xs, tangents)
+    fig, ax = graph(3.8, "2*d*/(*d*² − *l*²)² in m⁻³", "tan *θ*")
+    top = max(xs) * 1.08
+    ax.plot([0, top], [0, slope * top], color=ACCENT)
+    _triangle(ax, 0, 0, max(xs) * 0.95, slope * max(xs) * 0.95)
+    ax.text(max(xs) * 0.5, slope * max(xs) * 0.04, "run", ha="center")
+    ax.text(max(xs) * 0.93, slope * max(xs) * 0.42, "rise", ha="right")
+    _points(ax, xs, tangents)
+    ax.set_xlim(0, top)
+    ax.set_ylim(0, max(tangents) * 1.12)
+    ax.grid(True)
+    return fig, slope
+
+
+def second(ds, roots):
+    """(figure, line) of d² against √(d cot θ), carried on to the upright axis."""
+    squares = [d * d for d in ds]
+    best = line(roots, squares)
+    fig, ax = graph(3.8, "√(*d* cot *θ*) in m^½", "*d*² in m²", left=0.175)
+    top = max(roots) * 1.08
+    edge = min(roots)
+    ax.plot([edge, top], [best.intercept + best.slope * x for x in (edge, top)], color=ACCENT)
+    ax.plot([0, edge], [best.intercept, best.intercept + best.slope * edge], color=ACCENT, linestyle=DASHED)
+    slope, intercept = extremes(roots, squares)
+    ax.plot([0, edge], [intercept, intercept + slope * edge], color=FAINT, linewidth=0.9)
+    _points(ax, roots, squares)
+    ax.plot([0], [best.intercept], "o", color=ACCENT, markersize=6, clip_on=False)
+    ax.annotate(
+        "intercept *l*²", (0, best.intercept), (0.09 * top, max(squares) * 0.33), va="bottom",
+        arrowprops={"arrowstyle": "-", "color": INK, "linewidth": 0.7},
+    )  # fmt: skip
+    ax.set_xlim(0, top)
+    ax.set_ylim(0, max(squares) * 1.12)
+    ax.grid(True)
+    return fig, best
+
+
+def _first():
+    import math
+
+    return first(DISTANCES, [math.tan(math.radians(t)) for t in _angles()], MAGNET.l)
+
+
+def _second():
+    return second(DISTANCES, [root_of(d, t) for d, t in zip(DISTANCES, _angles())])
+
+
+@plate(
+    "graph-first",
+    alt="Tan theta against two d over the square of d squared minus l squared: five points close to a straight line "
+    "through the origin, and the triangle of rise and run from which its slope is read.",
+    caption=f"Five distances of one magnet of {MAGNET.m} A·m². The line goes through the origin, for without a magnet there "
+    "is no deflection. The triangle is large: a small one is hard to read.",
+)
+def graph_first():
+    return _first()[0]
+
+
+def _second_caption() -> str:
+    best = _second()[1]
+    return (
+        f"The same five distances. The slope is {figures(best.slope)} m^1.5, and the intercept {figures(best.intercept, 2)} m² "
+        f"with a standard error of {figures(best.intercept_error, 1)} m². Dashed, the line carried on to zero; grey, "
+        "where the first and the last point alone would take it."
+    )
+
+
+@plate(
+    "graph-second",
+    alt="d squared against the root of d cotangent theta: five points close to a straight line that meets the upright "
+    "axis a little above zero, at l squared.",
+    caption=_second_caption,
+)
+def graph_second():
+    return _second()[0]

@@ -1,0 +1,84 @@
+"""The figures of a worked comparison: the bench at one balance, and all the ratios side by side."""
+
+from matplotlib.patches import Circle
+
+from exercises.comparison import Comparison
+from exercises.comparison_draw import uncertainties
+from exercises.numbers import centimetres
+from exercises.working import Working
+from generator.figures import as_plate
+from generator.figures.style import (
+    ACCENT,
+    INK,
+    PAPER,
+    bar_magnet,
+    dimension,
+    needle,
+    north_arrow,
+    notebook,
+    plank,
+    sketch,
+)
+from generator.figures.style import graph as axes
+from generator.figures.svg import to_svg
+
+
+def bench(scenario: Comparison, working: Working) -> str:
+    """The plan of the bench at the first balance, magnet 1 on the east arm, to scale."""
+    one, two = scenario.bars
+    first = scenario.balances[0]
+    d1, d2 = first.d1, first.found[0]
+    with notebook():
+        left, right = d2 + two.length / 2 + 0.015, d1 + one.length / 2 + 0.015
+        scale = 100 / (left + right)
+        fig, ax = sketch(100, 62)
+        x0, y0, radius = left * scale, 32, scenario.box.radius * scale
+        plank(ax, 0, y0 - 3.5, 100, 7)
+        ax.add_patch(Circle((x0, y0), radius, facecolor=PAPER, edgecolor=INK, linewidth=1.2))
+        ax.plot([x0 - radius * 0.9, x0 + radius * 0.9], [y0, y0], color=ACCENT, linewidth=1.3)
+        needle(ax, x0, y0, max(3.2, scenario.box.needle * scale))
+        for at, bar, angle, name in ((x0 + d1 * scale, one, 0, "1"), (x0 - d2 * scale, two, 180, "2")):
+            bar_magnet(ax, at, y0, bar.length * scale, max(4.5, bar.width * scale), angle)
+            ax.text(at, y0 + 7, bar.name, ha="center")
+            ax.plot([at, at], [11, y0 - 4], color=INK, linewidth=0.5)
+        ax.plot([x0, x0], [11, y0 - radius], color=INK, linewidth=0.5)
+        dimension(ax, (x0, 13), (x0 + d1 * scale, 13), "", lift=-4)
+        dimension(ax, (x0, 13), (x0 - d2 * scale, 13), "", lift=4)
+        ax.text(x0 + d1 * scale / 2, 7, f"*d*₁ = {centimetres(d1)} cm", ha="center", va="center")
+        ax.text(x0 - d2 * scale / 2, 7, f"*d*₂ = {centimetres(d2)} cm", ha="center", va="center")
+        north_arrow(ax, 5, 46, 9)
+        alt = (
+            f"Plan of the bench at the first balance, to scale. {one.name}, {centimetres(one.length)} cm long, lies on the "
+            f"east arm at {centimetres(d1)} cm, and {two.name}, {centimetres(two.length)} cm long, on the west arm at "
+            f"{centimetres(d2)} cm. Both N poles point away from the box. The needle points north."
+        )
+        svg = to_svg(fig, f"bench-{str(scenario.code).lower()}", alt)
+    return as_plate(svg, "The first balance, to scale: both N poles out, and the needle as if no magnet were near.")
+
+
+def ratios(scenario: Comparison, working: Working) -> str:
+    """Every ratio found, with one standard uncertainty for the two results, and the true ratio as a line."""
+    values = working.all_values()
+    by_angles, by_balance = uncertainties(scenario)
+    rows = [("deflections", values["ratio-angles"], by_angles)]
+    rows += [(f"balance {j + 1}", values[f"ratio-{j + 1}"], None) for j in range(len(scenario.balances))]
+    rows += [("mean of balances", values["mean-ratio"], by_balance)]
+    with notebook():
+        fig, ax = axes(2.6, "*m*₁/*m*₂", "", left=0.34, bottom=0.19)
+        ax.axvline(scenario.true_ratio, color=ACCENT, linewidth=1.4)
+        for i, (_, ratio, u) in enumerate(rows):
+            if u:
+                ax.plot([ratio * (1 - u), ratio * (1 + u)], [-i, -i], color=INK, linewidth=1.2)
+            ax.plot([ratio], [-i], "o", color=INK, markersize=5, markerfacecolor=INK if u else PAPER, markeredgewidth=1.3)
+        ax.set_yticks([-i for i in range(len(rows))], [name for name, *_ in rows])
+        ax.set_ylim(-len(rows) + 0.4, 0.6)
+        ax.margins(x=0.12)
+        said = "; ".join(f"{name} {ratio:.3f}" for name, ratio, _ in rows)
+        svg = to_svg(
+            fig,
+            f"ratios-{str(scenario.code).lower()}",
+            f"The ratios found: {said}. The true ratio is {scenario.true_ratio:.3f}.",
+        )
+    return as_plate(
+        svg, "Every ratio found. The bars are one standard uncertainty; the upright line is the true ratio of the two."
+    )

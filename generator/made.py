@@ -1,0 +1,19 @@
+"""What a page asks for by name with `<!-- made: NAME -->`.
+
+To add one, write a function of nothing that returns HTML and enter it here.
+"""
+
+from collections.abc import Callable
+
+from mkdocs.exceptions import PluginError
+
+from generator.why import bench, each_fault
+
+MADE: dict[str, Callable[[], str]] = {"why": bench, "why-each": each_fault}
+
+
+def made(name: str) -> str:
+    """The HTML of that name.  PluginError, with the names there are, if there is none."""
+    if name not in MADE:
+        raise PluginError(f"Nothing made is called {name}; there are {', '.join(sorted(MADE))}.")
+    return MADE[name]()

@@ -1,0 +1,93 @@
+// The page "Why eight readings": takes the sliders to Python and its answer back. No physics here.
+import { Python } from "./python.js";
+
+const QUIET = 400; // ms without a move until the sentence is changed, so that a screen reader hears it once
+
+class Why {
+  constructor(element) {
+    this.element = element;
+    this.form = this.one(".er-sliders");
+    this.sliders = [...this.form.querySelectorAll("input")];
+    this.busy = false;
+    this.moved = false;
+    this.form.hidden = false;
+    this.form.addEventListener("input", () => this.change());
+    this.form.addEventListener("submit", (event) => event.preventDefault());
+    // the browser may have kept the sliders of a visit before; a reset sets them after its event
+    this.form.addEventListener("reset", () => setTimeout(() => this.change()));
+    this.one("[data-set=none]").addEventListener("click", () => {
+      for (const slider of this.sliders) slider.value = 0;
+      this.change();
+    });
+    this.status("Python is starting. The sliders can be moved; the tables follow when it is ready.", "starting");
+    this.python = new Python({
+      onready: () => {
+        this.status("Python is ready: the tables follow the sliders.", "ready");
+        this.ask();
+      },
+      onfailed: (reason) => this.failed(reason),
+    });
+    this.label();
+  }
+
+  one(selector) {
+    return this.element.querySelector(selector);
+  }
+
+  status(text, state) {
+    const line = this.one(".er-status");
+    line.hidden = false;
+    line.textContent = text;
+    line.dataset.state = state;
+  }
+
+  failed(reason) {
+    this.status(
+      "Python could not start in this browser, so the tables stay as they are. " +
+        `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`,
+      "failed",
+    );
+  }
+
+  label() {
+    for (const slider of this.sliders) {
+      const unit = slider.dataset.unit;
+      const text = Number(slider.value).toFixed(1).replace("-", "−") + (unit === "°" ? "" : " ") + unit;
+      slider.setAttribute("aria-valuetext", text);
+      slider.parentElement.querySelector("output").textContent = text;
+    }
+  }
+
+  change() {
+    this.label();
+    this.ask();
+  }
+
+  // one question at a time; what moved meanwhile is asked once more, so the last setting always wins
+  async ask() {
+    if (!this.python.ready) return;
+    this.moved = true;
+    if (this.busy) return;
+    this.busy = true;
+    try {
+      while (this.moved) {
+        this.moved = false;
+        this.show(await this.python.ask("why", JSON.stringify(Object.fromEntries(new FormData(this.form)))));
+      }
+    } catch (error) {
+      this.status(`That did not work, and Python said: ${error.message}. Move a slider to try again.`, "failed");
+    }
+    this.busy = false;
+  }
+
+  show(answer) {
+    this.one(".er-why-tables").innerHTML = answer.html; // made by our own Python from numbers
+    clearTimeout(this.quiet);
+    this.quiet = setTimeout(() => {
+      const says = this.one(".er-why-says");
+      if (says.textContent !== answer.says) says.textContent = answer.says;
+    }, QUIET);
+  }
+}
+
+document.querySelectorAll(".er-why").forEach((element) => new Why(element));
