@@ -54,7 +54,7 @@ SHOWN = {
     "area": "m²",
     "volume": "m³",
     "per_volume": "m⁻³",
-    "root_length": "m^½",
+    "root_length": "√m",
     "slope": "m^1.5",
     "time": "s",
     "inertia": "kg·m²",

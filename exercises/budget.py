@@ -68,6 +68,12 @@ def _last_power(U: float) -> int:
     return power - 1 if round(U / 10.0**power, 1) < 2 else power
 
 
+def rounds_plainly(U: float) -> bool:
+    """Whether nobody can doubt how U is rounded: not about 2 (1.9 or 2?) and not about 10 (10 or 1.0?)."""
+    first = U / 10.0 ** math.floor(math.log10(U))
+    return first < 1.9 or 2.1 < first < 9.4
+
+
 PARTS = {
     **{
         name: DEFLECTION[name]

@@ -102,17 +102,16 @@ def _reach(a, known, givens, parts):
 
 
 def _from(a, known, givens, parts):
-    start = known["distance-near"]
-    if _middle(known["gap"]) < CLEARANCE and parts["start_moved"]():
-        start = parts["box_edge"](givens["radius"]) + parts["box_clearance"]() + _half_bar(known, givens, parts)
-    return a.keep(a.within(start, HALF_MILLIMETRE))
+    # every part is taken whether it counts or not, so that the plan knows what this step hangs on
+    moved = parts["start_moved"]() and _middle(known["gap"]) < CLEARANCE
+    least = parts["box_edge"](givens["radius"]) + parts["box_clearance"]() + _half_bar(known, givens, parts)
+    return a.keep(a.within(least if moved else known["distance-near"], HALF_MILLIMETRE))
 
 
 def _to(a, known, givens, parts):
-    stop = known["distance-far"]
-    if _middle(known["reach"]) > givens["arm"] and parts["stop_moved"]():
-        stop = givens["arm"] - _half_bar(known, givens, parts)
-    return a.keep(a.within(stop, HALF_MILLIMETRE))
+    moved = parts["stop_moved"]() and _middle(known["reach"]) > givens["arm"]
+    most = givens["arm"] - _half_bar(known, givens, parts)
+    return a.keep(a.within(most if moved else known["distance-far"], HALF_MILLIMETRE))
 
 
 def _clear(a, known, givens, parts):
@@ -143,7 +142,7 @@ def _limit_lines(limit):
 
     def cube(known, givens):
         return (
-            f"d₀³ = 10⁻⁷ × 2 × {givens['moment']:g} / {figures(known[f'field-{limit}'], 4)} "
+            f"d₀³ = 10⁻⁷ × 2 × {figures(givens['moment'], 2)} / {figures(known[f'field-{limit}'], 4)} "
             f"= {figures(known[f'cube-{limit}'], 4)} m³"
         )
 

@@ -11,7 +11,7 @@ class EarthPage(Page):
         "Find the magnetic moment of this bar magnet and the earth's horizontal field B_H, both from the same magnet: "
         "end-on on the arm of the magnetometer, and swinging level on a thread. Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
-    formula = "m/B_H = (4π/µ₀) · (d² − l²)² · tan θ / 2d     T = 2π√(I/(m·B_H))     I = M(L² + b²)/12"
+    formula = "m/B_H = (4π/µ₀) · (d² − l²)² · tan θ / (2d);  T = 2π√(I/(m·B_H));  I = M(L² + b²)/12"
 
     def givens(self, scenario: Survey) -> list[tuple[str, str]]:
         bar = scenario.bar
@@ -30,10 +30,10 @@ class EarthPage(Page):
         )
         timed = "".join(f"<td>{places(t, 1)}</td>" for t in scenario.timings)
         return (
-            '<table class="er-observations"><caption>On the arm, end-on: the mean of eight readings at two '
+            '<table class="er-observations er-few"><caption>On the arm, end-on: the mean of eight readings at two '
             'distances.</caption><thead><tr><th scope="col">d, cm</th><th scope="col">mean θ, degrees</th></tr></thead>'
             f"<tbody>{deflected}</tbody></table>"
-            '<table class="er-observations"><caption>On the thread, in the earth’s field alone: the time of '
+            '<table class="er-observations er-few"><caption>On the thread, in the earth’s field alone: the time of '
             f"{scenario.swings} swings, there and back, taken three times.</caption><thead><tr>"
             '<th scope="col">swings</th><th scope="col">1st, s</th><th scope="col">2nd, s</th><th scope="col">3rd, s</th>'
             f'</tr></thead><tbody><tr><th scope="row">{scenario.swings}</th>{timed}</tr></tbody></table>'

@@ -63,6 +63,7 @@ FIELD = {"pivot": "pivot_x", "zero": "zero_error", "board": "arm_off", "box": "b
 #: What is planted, one of these with equal chance: none in 2 of 17, undecided in 1 of 17.
 PLANTED = (*(2 * ("pivot", "zero", "board", "box", "centre", "misread", "distance")), "none", "none", "undecided")
 LOWEST, HIGHEST = 25.0, 65.0  # degrees, any one reading that is not misread
+LEAST_HALF = 0.15  # degrees, half the largest difference at the nearest distance: from less no shift is worked
 ATTEMPTS = 3000
 
 
@@ -153,6 +154,8 @@ def _good(scenario: Scenario, working, slips) -> bool:
     if fit.left > variance(scenario.scale_step) * (freedom + 3 * math.sqrt(2 * freedom)):
         return False
     made = working(scenario)
+    if made.value("half") < LEAST_HALF:
+        return False
     if found == "misread" and not fit.reading == stray(scenario.rows[fit.row].readings) == scenario.more["reading"]:
         return False
     return tells_apart(made, slips, [s.id for s in made.steps if not s.choices])

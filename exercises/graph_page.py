@@ -11,7 +11,7 @@ class GraphPage(Page):
         "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and its "
         "magnetic length from the second. Take 4π/µ₀ = 10⁷ A/(T·m). Let both axes begin at zero."
     )
-    formula = "tan θ = (µ₀/4π)·(m/B_H) · 2d/(d² − l²)²     d² = l² + √((µ₀/4π)·2m/B_H) · √(d cot θ)"
+    formula = "tan θ = (µ₀/4π)·(m/B_H) · 2d/(d² − l²)²;  d² = l² + √((µ₀/4π)·2m/B_H) · √(d cot θ)"
 
     def givens(self, scenario: Plotted) -> list[tuple[str, str]]:
         bar = scenario.bar
@@ -27,7 +27,7 @@ class GraphPage(Page):
         ds = "".join(f'<th scope="col">{centimetres(d)}</th>' for d, _ in rows)
         thetas = "".join(f"<td>{places(theta, 1)}</td>" for _, theta in rows)
         return (
-            '<table class="er-observations"><caption>End-on (tan A position): the mean of eight readings at each '
+            '<table class="er-observations er-few"><caption>End-on (tan A position): the mean of eight readings at each '
             f'distance.</caption><thead><tr><th scope="row">d, cm</th>{ds}</tr></thead>'
             f'<tbody><tr><th scope="row">mean θ, degrees</th>{thetas}</tr></tbody></table>'
         )

@@ -22,7 +22,7 @@ def x_line(row):
 def root_line(row):
     return lambda known, givens: (
         f"d² = {figures(known[f'square-{row + 1}'], 4)} m²;  √(d cot θ) = √({figures(known[f'd-{row + 1}'])} / "
-        f"{places(known[f'tan-{row + 1}'], 4)}) = {figures(known[f'root-{row + 1}'], 4)} m^½"
+        f"{places(known[f'tan-{row + 1}'], 4)}) = {figures(known[f'root-{row + 1}'], 4)} √m"
     )
 
 

@@ -71,10 +71,15 @@ def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Type
 def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
     """A verdict for every step of the sheet, from everything typed on it."""
     read = read_entries(working, entries)
-    known = {k: t for k, t in read.items() if isinstance(t, Typed | Chosen)}
+    known = {k: t for k, t in read.items() if isinstance(t, Chosen) or (isinstance(t, Typed) and _starts(t, working, k))}
     verdicts = {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
     verdicts.update(_explained_by_two(working, slips, known, verdicts))
     return verdicts
+
+
+def _starts(typed: Typed, working: Working, step_id: str) -> bool:
+    """Whether later steps can be worked from an entry: nothing is multiplied or divided by zero."""
+    return bool(typed.value) or working.by_id[step_id].rule in AS_READ
 
 
 def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
@@ -235,7 +240,7 @@ def _looks_like(working, step, typed, known) -> str:
         return "This should come to nothing, or very nearly. Look at what was added and what was taken off."
     ratio = typed.value / expected
     if ratio == 0:
-        return "Nothing on this sheet comes to zero. Look at what was typed."
+        return "This does not come to nothing. Look at what was typed."
     if ratio < 0:
         if accepts(working.value(step.id, Interval), replace(typed, value=-typed.value), step):
             return "The figures are right: drop the minus. Everything on this sheet is positive."
@@ -249,6 +254,8 @@ def _looks_like(working, step, typed, known) -> str:
     much = "much too" if factor > 10 else "more than twice too" if factor > 2 else "too" if factor > 1.1 else "a little too"
     start = "From what you entered above, this" if any(n in own for n in needs) else "This"
     advice = " Work it once more" if factor > 1.015 else " Look at how early you rounded, and work it once more"
+    if step.rule == "reading":
+        advice = " Look once more, to the last division or decimal"
     missing = [n for n in needs if n not in own]
     if missing and step.row is not None:
         advice = " Fill in the steps before it, and each will be checked"

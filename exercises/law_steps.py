@@ -152,14 +152,14 @@ def _turned_line(way):
         theta = known[f"{way}-4"]
         return (
             f"N {way}: tan θ = {B} cos {alpha} / ({B_H} {sign} {B} sin {alpha}) = {places(_tan(theta), 4)};  "
-            f"θ = {places(theta, 1)}°"
+            f"θ = {places(theta, 2)}°"
         )
 
     return line
 
 
 def _mean_line(known, givens):
-    east, west = places(known["east-4"], 1), places(known["west-4"], 1)
+    east, west = places(known["east-4"], 2), places(known["west-4"], 2)
     return f"θ = ({east}° + {west}°) / 2 = {places(known['mean-4'], 2)}°"
 
 
@@ -175,7 +175,7 @@ def _error_line(known, givens):
     theta, B = max(known["east-4"], known["west-4"]), givens["fields"][2]
     one = givens["B_H"] * _tan(theta)
     return (
-        f"B_H tan {places(theta, 1)}° = {_ut(one)} µT;  ({_ut(one)} − {_ut(B)}) / {_ut(B)} "
+        f"B_H tan {places(theta, 2)}° = {_ut(one)} µT;  ({_ut(one)} − {_ut(B)}) / {_ut(B)} "
         f"= {figures(known['error-4'] * 100)} %"
     )
 

@@ -160,7 +160,7 @@ def render_working(kind, scenario, working: Working) -> str:
     known = working.all_values()
     parts = []
     for title, steps in kind.page.groups(scenario, working):
-        lines = "".join(f"<li>{escape(step.line(known, working.givens))}</li>" for step in steps)
+        lines = "".join(f"<li>{symbols(step.line(known, working.givens))}</li>" for step in steps)
         parts.append(f"<h4>{escape(title)}</h4><ol>{lines}</ol>")
     return f'<div class="er-working">{"".join(parts)}</div>'
 

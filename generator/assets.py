@@ -7,7 +7,7 @@ from generator.kept import kept
 from generator.runtime import FILES, ROOT, runtime_folder
 
 FOLDER = "eight"  # in the site
-WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "python.js", "why.js", "worker.js")
+WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "drill.js", "python.js", "why.js", "worker.js")
 
 
 def plain_files() -> dict[str, Path | bytes | str]:

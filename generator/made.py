@@ -7,9 +7,17 @@ from collections.abc import Callable
 
 from mkdocs.exceptions import PluginError
 
+from generator import blank, drill
 from generator.why import bench, each_fault
 
-MADE: dict[str, Callable[[], str]] = {"why": bench, "why-each": each_fault}
+MADE: dict[str, Callable[[], str]] = {
+    "why": bench,
+    "why-each": each_fault,
+    "drill": drill.drill,
+    "viva": drill.viva,
+    "blank-tan-a": blank.tan_a,
+    "blank-tan-b": blank.tan_b,
+}
 
 
 def made(name: str) -> str:

@@ -330,5 +330,6 @@ class Desk {
   }
 }
 
-document.querySelectorAll(".er-desk").forEach((element) => new Desk(element));
+document.querySelectorAll(".er-desk[data-kind]").forEach((element) => new Desk(element));
 if (document.querySelector(".er-why")) import("./why.js");
+if (document.querySelector(".er-drill")) import("./drill.js");

@@ -28,6 +28,8 @@ export const keep = {
   // one field at a time, so that two tabs on one sheet do not wipe each other's
   saveEntry: (code, name, text) => put(`sheet:${code}`, { ...object(get(`sheet:${code}`)), [name]: text }),
   isEntries: (key, code) => key === `${PREFIX}sheet:${code}`,
+  drill: () => get("drill"),
+  saveDrill: (state) => put("drill", state),
   lastCode: (kind) => string(get(`last:${kind}`)),
   saveLastCode: (kind, code) => put(`last:${kind}`, code),
 };

@@ -12,7 +12,7 @@ from exercises.diagnosis import tells_apart
 from exercises.field import distance_end_on, field_from_deflection, moment_end_on
 from exercises.kinds import Kind
 from exercises.local_field import Place
-from exercises.numbers import centimetres, places
+from exercises.numbers import centimetres, figures, places
 from exercises.scenario import MONTHS, Bar, Draw, draw_bar, draw_length_mm, draw_place, to_grid
 from exercises.sheet import Page
 from exercises.sheet_code import SheetCode
@@ -125,7 +125,7 @@ class ChoosingPage(Page):
     def givens(self, scenario: Choosing) -> list[tuple[str, str]]:
         return [
             ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
-            ("Its rough moment m", f"{scenario.moment:g} A·m²"),
+            ("Its rough moment m", f"{figures(scenario.moment, 2)} A·m²"),
             ("Its measured length", f"{centimetres(scenario.bar.length)} cm"),
             ("Its magnetic length 2l", "5/6 of the measured length"),
             (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT"),

@@ -173,7 +173,7 @@ RATIO = dict(
     line=_ratio_line,
     needs=("d", "l", "tan", "bracket"),
     hints=(
-        "The formula of the moment end-on, with B_H carried to the other side: m/B_H = 10⁷ · (d² − l²)² · tan θ / 2d.",
+        "The formula of the moment end-on, with B_H carried to the other side: m/B_H = 10⁷ · (d² − l²)² · tan θ / (2d).",
         "Multiply tan θ by (d² − l²)², divide by 2d in metres, and multiply by 10⁷. It is a large number: B_H is small.",
     ),
     read=f"{THEORY}#the-ratio-from-the-deflection",

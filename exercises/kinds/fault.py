@@ -259,8 +259,8 @@ class FaultPage(DeflectionPage):
         near, far = (centimetres(r.d) for r in (scenario.rows[0], scenario.rows[-1]))
         steps = list(working.steps)
         return [
-            (f"Look for a pattern at the nearest distance, {near} cm", steps[:4]),
-            (f"Look for a pattern at the farthest distance, {far} cm", steps[4:8]),
+            (f"Look for a pattern at the nearest distance, {near} cm (two decimals)", steps[:4]),
+            (f"Look for a pattern at the farthest distance, {far} cm (two decimals)", steps[4:8]),
             ("Name the fault", steps[8:11]),
             ("Mend what can be mended", steps[11:]),
         ]

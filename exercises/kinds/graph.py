@@ -120,7 +120,7 @@ X = dict(
     column="x", title="x = 2d/(d² − l²)²", quantity="per_volume", rule="figures", make=_x, line=written.x_line, needs=("d", "l"),
     hints=(
         "Turn d and l into metres first; l is half of 5/6 of the measured length.",
-        "Work out (d² − l²)², and divide 2d by it. Expect some tens to some hundreds.",
+        "Work out (d² − l²)², and divide 2d by it. Expect some hundreds, and more for a short bar.",
     ),
     read=f"{THEORY}#tangent-against-distance",
 )  # fmt: skip

@@ -149,4 +149,4 @@ class DrillPage(Page):
 
 
 PAGE = DrillPage()
-KIND = Kind("W", "law", "The tangent law", {1: draw_first_edition}, working, PAGE)
+KIND = Kind("W", "law", "Tangent law drills", {1: draw_first_edition}, working, PAGE)

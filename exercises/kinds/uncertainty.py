@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from exercises import uncertainty
 from exercises.arithmetic import Interval
-from exercises.budget import NAMES, PARTS, SHARES
+from exercises.budget import NAMES, PARTS, SHARES, rounds_plainly
 from exercises.budget_steps import plan_for
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.deflection_draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
@@ -149,6 +149,8 @@ def _good(scenario: Budget, wanted: str) -> bool:
     if abs(values["moment"] - scenario.bar.moment) > values["expanded"] - needle:
         return False
     spans = work.all_values(Interval)
+    if not all(rounds_plainly(U) for U in (values["expanded"], spans["expanded"].lo, spans["expanded"].hi)):
+        return False
     if not spans["count"].lo == spans["count"].hi == values["count"] or int(f"{spans['moment'].lo:e}"[-3:]) != int(
         f"{spans['moment'].hi:e}"[-3:]
     ):

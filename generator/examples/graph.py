@@ -50,7 +50,7 @@ def _columns(scenario: Plotted, working) -> str:
     head = "| d | tan θ | x = 2d/(d² − l²)² | d² | √(d cot θ) |\n|---|---|---|---|---|\n"
     return head + "\n".join(
         f"| {centimetres(d)} cm | {places(v[f'tan-{i}'], 4)} | {sig(v[f'x-{i}'], 4)} m⁻³ | {sig(v[f'square-{i}'], 4)} m² "
-        f"| {sig(v[f'root-{i}'], 4)} m<sup>½</sup> |"
+        f"| {sig(v[f'root-{i}'], 4)} √m |"
         for i, d in enumerate(scenario.ds, 1)
     )
 
@@ -93,10 +93,7 @@ def _plate(what: str, scenario: Plotted, working) -> str:
                 f"d² against √(d cot θ): {len(rows)} points close to a line of slope {slope:.3g} that meets the upright axis "
                 f"at {intercept:.2g} square metres."
             )
-            caption = (
-                f"The slope is {sig(slope)} m^1.5, the intercept {sig(intercept, 2)} m². Grey: where the first and the "
-                "last point alone would take the line."
-            )
+            caption = f"The slope is {sig(slope)} m^1.5, the intercept {sig(intercept, 2)} m²."
         svg = to_svg(fig, f"graph-{what}-{str(scenario.code).lower()}", alt)
     return as_plate(svg, caption)
 

@@ -37,14 +37,14 @@ def _looked_at(scenario: Drill, values) -> str:
     true = deflection(scenario.fields[2], scenario.B_H)
     left = values["field-4"] / scenario.fields[2] - 1
     share = f"{abs(left) * 100:.1f}"
-    rest = "nothing that shows" if share == "0.0" else f"{share} %"
+    rest = "no error that shows" if share == "0.0" else f"an error of {share} %"
     return (
         f"On a true board both ways would give {places(true, 1)}°. The two here lie "
         f"{places(abs(values['east-4'] - true), 1)}° and {places(abs(values['west-4'] - true), 1)}° from it, to either "
-        f"side. Their mean leaves an error of {rest} in B, where the larger one alone left "
-        f"{places(values['error-4'] * 100, 0)} %. The board is off by the arm’s {scenario.tilt:.0f}° all the same: "
-        f"sin {scenario.tilt:.0f}° is {places(math.sin(math.radians(scenario.tilt)), 3)}, and that share of B lies "
-        "along B_H instead of across it.".replace("B_H", "*B*<sub>H</sub>")
+        f"side. Their mean leaves {rest} in *B*, where the larger one alone leaves "
+        f"{places(values['error-4'] * 100, 0)} %: sin {scenario.tilt:.0f}° is "
+        f"{places(math.sin(math.radians(scenario.tilt)), 3)}, and that share of *B* lies along *B*<sub>H</sub> instead "
+        "of across it."
     )
 
 

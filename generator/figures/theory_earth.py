@@ -45,7 +45,7 @@ def swinging_magnet():
     tip = math.radians(88)
     arrow(ax, (x + 95 * math.cos(math.radians(84)), y + 95 * math.sin(math.radians(84))),
           (x + 95 * math.cos(tip), y + 95 * math.sin(tip)), color=ACCENT, head=11)  # fmt: skip
-    ax.text(x + 30, y + 102, "twisted back by *m* *B_H* sin *φ*", ha="left", color=ACCENT)
+    lines(ax, x + 62, y + 84, "twisted back by\nthe earth", ha="left", color=ACCENT)
     lines(ax, x - 30, y + 22, "thread, seen\nfrom above", ha="right")
     ax.plot([x - 28, x - 3], [y + 17, y + 2], color=INK, linewidth=0.7)
     return fig

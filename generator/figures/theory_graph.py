@@ -5,13 +5,13 @@ from exercises.fit import line
 from exercises.graph_lines import extremes, root_of, slope_through_origin, x_of
 from exercises.numbers import figures
 from generator.figures import plate
-from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph
+from generator.figures.style import ACCENT, INK, PAPER, graph
 from generator.figures.theory import B_H, MAGNET
 
 DASHED = (0, (5, 3))
 DISTANCES = (0.175, 0.190, 0.205, 0.222, 0.240)
 #: Invented errors of the five mean deflections, in degrees.
-ERRORS = (0.2, -0.2, 0.1, 0.2, -0.1)
+ERRORS = (0.5, -0.4, 0.1, 0.3, -0.5)
 
 
 def _angles() -> list[float]:
@@ -43,17 +43,21 @@ def first(ds, tangents, l: float):
     return fig, slope
 
 
-def second(ds, roots):
-    """(figure, line) of d² against √(d cot θ), carried on to the upright axis."""
+def second(ds, roots, by_two: bool = False):
+    """(figure, line) of d² against √(d cot θ), carried on to the upright axis.
+
+    by_two  shows as well where the first and the last point alone would take it
+    """
     squares = [d * d for d in ds]
     best = line(roots, squares)
-    fig, ax = graph(3.8, "√(*d* cot *θ*) in m^½", "*d*² in m²", left=0.175)
+    fig, ax = graph(3.8, "√(*d* cot *θ*) in √m", "*d*² in m²", left=0.175)
     top = max(roots) * 1.08
     edge = min(roots)
     ax.plot([edge, top], [best.intercept + best.slope * x for x in (edge, top)], color=ACCENT)
     ax.plot([0, edge], [best.intercept, best.intercept + best.slope * edge], color=ACCENT, linestyle=DASHED)
-    slope, intercept = extremes(roots, squares)
-    ax.plot([0, edge], [intercept, intercept + slope * edge], color=FAINT, linewidth=0.9)
+    if by_two:
+        slope, intercept = extremes(roots, squares)
+        ax.plot([0, edge], [intercept, intercept + slope * edge], color=INK, linewidth=0.8)
     _points(ax, roots, squares)
     ax.plot([0], [best.intercept], "o", color=ACCENT, markersize=6, clip_on=False)
     ax.annotate(
@@ -73,7 +77,7 @@ def _first():
 
 
 def _second():
-    return second(DISTANCES, [root_of(d, t) for d, t in zip(DISTANCES, _angles())])
+    return second(DISTANCES, [root_of(d, t) for d, t in zip(DISTANCES, _angles())], by_two=True)
 
 
 @plate(
@@ -91,7 +95,7 @@ def _second_caption() -> str:
     best = _second()[1]
     return (
         f"The same five distances. The slope is {figures(best.slope)} m^1.5, and the intercept {figures(best.intercept, 2)} m² "
-        f"with a standard error of {figures(best.intercept_error, 1)} m². Dashed, the line carried on to zero; grey, "
+        f"with a standard error of {figures(best.intercept_error, 1)} m². Dashed, the line carried on to zero; thin, "
         "where the first and the last point alone would take it."
     )
 

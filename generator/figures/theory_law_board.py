@@ -40,7 +40,8 @@ def board_turned():
     for way, y, sign in (("east", 192, 1), ("west", 26, -1)):
         x = 96 if sign > 0 else 116
         ax.plot([x, x + 190], [y, y], color=FAINT, linewidth=0.9, linestyle=DASHED)
-        ax.plot([x, x + 178 * ux], [y, y + 178 * uy], color=INK, linewidth=0.9)
+        for start, stop in ((0, 111), (173, 182)):  # the arm, but not across the magnet
+            ax.plot([x + start * ux, x + stop * ux], [y + start * uy, y + stop * uy], color=INK, linewidth=0.9)
         bar_magnet(ax, x + 142 * ux, y + 142 * uy, 62, 15, TILT if sign > 0 else TILT + 180)
         ax.add_patch(Wedge((x, y), 100, 0, TILT, width=0, edgecolor=INK, linewidth=0.8))
         ax.text(x + 90, y + 8.5, "α", ha="center", va="center")

@@ -34,7 +34,7 @@ def stretch(scenario: Choosing, working: Working) -> str:
         radius = scenario.radius * 100 * cm
         ax.add_patch(Wedge((at(0), y), radius, -90, 90, facecolor=PAPER, edgecolor=INK, linewidth=1.1))
         ax.text(at(0) + radius * 0.46, y, "box", ha="center", va="center_baseline")
-        for d, theta, name in ((values["distance-near"], "60°", "near"), (values["distance-far"], "30°", "far")):
+        for d, theta in ((values["distance-near"], "60°"), (values["distance-far"], "30°")):
             used = d in (start, stop)
             ax.plot([at(d)] * 2, [y - 10, y + 52], color=INK if used else FAINT, linewidth=0.8, linestyle=DASHED)
             ax.text(at(d), y + 57, theta, ha="center")

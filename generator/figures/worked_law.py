@@ -8,7 +8,7 @@ from exercises.kinds.law import Drill
 from exercises.numbers import places
 from exercises.working import Working
 from generator.figures import as_plate
-from generator.figures.style import ACCENT, FAINT, INK, arrow, lines, needle, north_arrow, notebook, sketch
+from generator.figures.style import ACCENT, FAINT, INK, arrow, lines, north_arrow, notebook, sketch
 from generator.figures.svg import to_svg
 
 DASHED = (0, (4, 3))
@@ -45,7 +45,7 @@ def fields(scenario: Drill, working: Working) -> str:
                 x + sign * unit * B * ux * 0.6, max(top, tip[1], top + 0.6 * (tip[1] - top)) + 9, "*B*",
                 ha="center", color=ACCENT,
             )  # fmt: skip
-        needle(ax, x, y, 13)
+        ax.plot([x], [y], "o", color=INK, markersize=4)
         north_arrow(ax, 20, height - 58, 22)
         side = "north" if scenario.north else "south"
         alt = (

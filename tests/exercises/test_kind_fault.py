@@ -135,6 +135,7 @@ def test_shares_and_limits():
         ds = [row.d for row in scenario.rows]
         assert ds == sorted(ds) and ds[0] - scenario.bar.length / 2 > scenario.box.radius
         setting = scenario.code.setting
+        assert KIND.working(scenario).value("half") > 0.1
         assert not setting.distances or len(ds) == setting.distances
         assert all(r % scenario.scale_step == 0 for row in scenario.rows for r in row.readings)
 

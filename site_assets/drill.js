@@ -1,0 +1,131 @@
+// The revision drill: one card after another from Python; what was done is kept on this device.
+import { keep } from "./keep.js";
+import { Python } from "./python.js";
+
+const root = new URL("../", import.meta.url);
+
+class Drill {
+  constructor(element) {
+    this.element = element;
+    this.one(".er-run").hidden = false;
+    this.python = new Python({
+      onready: () => this.next(),
+      onfailed: (reason) =>
+        this.status(`Python could not start here, so the questions below are all there is. (The browser said: ${reason})`),
+    });
+    this.on(".er-check-card", () => this.check());
+    this.on(".er-model", () => this.finish(false));
+    this.on(".er-had", () => this.judgeSelf(true));
+    this.on(".er-had-not", () => this.judgeSelf(false));
+    this.on(".er-next", () => this.next());
+    this.on(".er-forget", () => {
+      if (confirm("Forget what was drilled on this device?")) {
+        keep.saveDrill(null);
+        this.next();
+      }
+    });
+    this.one(".er-card").addEventListener("keydown", (event) => {
+      if (event.key !== "Enter" || !event.target.matches("input, select")) return;
+      event.preventDefault();
+      this.check();
+    });
+  }
+
+  one(selector) {
+    return this.element.querySelector(selector);
+  }
+
+  on(selector, action) {
+    this.one(selector).addEventListener("click", action);
+  }
+
+  status(text) {
+    this.one(".er-status").textContent = text;
+  }
+
+  // only these buttons are there now
+  offer(...selectors) {
+    for (const button of this.element.querySelectorAll(".er-run .er-tools button")) {
+      button.hidden = !selectors.some((s) => button.matches(s)) && !button.matches(".er-forget");
+    }
+  }
+
+  get kept() {
+    return JSON.stringify(keep.drill());
+  }
+
+  async next() {
+    const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
+    const { state, card } = await this.python.ask("drill", this.kept, noise);
+    keep.saveDrill(state);
+    this.card = card;
+    this.missed = false;
+    this.one(".er-card").innerHTML = card.html; // made by our own Python
+    this.one(".er-answer").textContent = "";
+    this.progress(state);
+    if (card.viva) {
+      this.status("Say your answer aloud, then look at the model answer.");
+      this.offer(".er-model");
+      this.one(".er-model").focus();
+    } else {
+      this.status("Work it out and press Enter.");
+      this.offer(".er-check-card", ".er-model");
+      this.one(".er-card").querySelector("input, select").focus();
+    }
+  }
+
+  progress(state) {
+    const cards = Object.values(state.cards);
+    const known = cards.filter((c) => c.box > 0).length;
+    this.one(".er-score").textContent = `${state.turn} answered so far; ${known} of ${cards.length} cards seen are known.`;
+  }
+
+  async check() {
+    const field = this.one(".er-card").querySelector("input, select");
+    if (!field.value) return;
+    const verdict = await this.python.ask("drill_check", this.card.code, this.card.step, field.value);
+    const entry = this.one(".er-card .er-entry");
+    const said = entry.querySelector(".er-said");
+    entry.dataset.state = verdict.state;
+    said.textContent = [verdict.text, ...verdict.remarks].join(" ");
+    if (verdict.read) said.append(" ", this.link(verdict.read));
+    if (verdict.state === "right") await this.finish(!this.missed);
+    else if (verdict.state === "slip" || verdict.state === "wrong") this.missed = true;
+  }
+
+  // shows the model answer; of a viva the student then says how it went
+  async finish(well) {
+    const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
+    const place = this.one(".er-answer");
+    place.textContent = done.text;
+    if (done.read) place.append(" ", this.link(done.read));
+    if (this.card.viva) {
+      this.status("Was that your answer?");
+      this.offer(".er-had", ".er-had-not");
+      return;
+    }
+    this.end(done.state, well);
+  }
+
+  async judgeSelf(well) {
+    const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
+    this.end(done.state, well);
+  }
+
+  end(state, well) {
+    keep.saveDrill(state);
+    this.progress(state);
+    this.status(well ? "Good. It comes back later." : "It comes back soon.");
+    this.offer(".er-next");
+    this.one(".er-next").focus();
+  }
+
+  link(address) {
+    const a = document.createElement("a");
+    a.href = new URL(address, root).href;
+    a.textContent = "Read about it.";
+    return a;
+  }
+}
+
+document.querySelectorAll(".er-drill").forEach((element) => new Drill(element));
