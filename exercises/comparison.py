@@ -199,7 +199,7 @@ def _ratio_by_angles(a, known, givens, parts):
 RATIO_BY_ANGLES = Step(
     id="ratio-angles",
     column="ratio-angles",
-    title="m₁/m₂ from the deflections",
+    title="m₁/m₂",
     quantity="ratio",
     rule="figures",
     needs=("tan-1", "tan-2", "bracket-1", "bracket-2"),
@@ -266,7 +266,7 @@ def _mean_ratio(count: int) -> Step:
         return f"m₁/m₂ = ({' + '.join(figures(known[i], 4) for i in ids)}) / {count} = {figures(known['mean-ratio'])}"
 
     return Step(
-        id="mean-ratio", column="mean-ratio", title="mean m₁/m₂ of the balances", quantity="ratio", rule="figures",
+        id="mean-ratio", column="mean-ratio", title="mean m₁/m₂", quantity="ratio", rule="figures",
         needs=ids, line=line,
         formula=lambda a, known, givens, parts: a.keep(a.keep(sum(known[i] for i in ids)) / count),
         hints=("Add the ratios of all balances and divide by how many there are.",),

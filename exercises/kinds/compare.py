@@ -29,7 +29,9 @@ PAGE = ComparisonPage(
     task="How many times the moment of magnet 2 is that of magnet 1? Find m₁/m₂ twice: from their deflections at one "
     "distance, and by balancing them against each other. The arms lie east–west and the magnets along them (tan A "
     "position). Take 2l = 5/6 of the measured length.",
-    formula="m₁/m₂ = (d² − l₁²)² tan θ₁ / [(d² − l₂²)² tan θ₂];   balance: m₁/m₂ = (d₁² − l₁²)² d₂ / [(d₂² − l₂²)² d₁]",
+    # the spaces inside a bracket do not break
+    formula="m₁/m₂ = (d²\u00a0−\u00a0l₁²)²\u00a0tan\u00a0θ₁ / [(d²\u00a0−\u00a0l₂²)²\u00a0tan\u00a0θ₂];  "
+    "balance: m₁/m₂ = (d₁²\u00a0−\u00a0l₁²)²\u00a0d₂ / [(d₂²\u00a0−\u00a0l₂²)²\u00a0d₁]",
 )
 
 KIND = Kind("C", "compare", "Comparing two magnets", {1: draw_first_edition}, working, PAGE)
