@@ -49,7 +49,8 @@ def _middle(x) -> float:
 
 
 def _half_length(a, known, givens, parts):
-    return twice.keep(a, parts["limit_half_length"](a, a.keep(parts["limit_magnetic_share"]() * givens["length"])))
+    two_l = a.keep(parts["limit_magnetic_share"]() * givens["length"])
+    return a.within(parts["limit_half_length"](a, two_l), HALF_MILLIMETRE)
 
 
 def _field(limit):
@@ -94,7 +95,8 @@ def _half_bar(known, givens, parts):
 
 
 def _gap(a, known, givens, parts):
-    return a.keep(known["distance-near"] - _half_bar(known, givens, parts) - parts["box_edge"](givens["radius"]))
+    left = known["distance-near"] - _half_bar(known, givens, parts) - parts["box_edge"](givens["radius"])
+    return a.within(left, HALF_MILLIMETRE)
 
 
 def _reach(a, known, givens, parts):
@@ -244,14 +246,14 @@ FITS = (
     ("short", "no: stop earlier", "The whole bar still lies on the arm there, so the arm is long enough."),
 )
 HALF = Step(
-    "l", "l", "half length l", "distance", "figures", (), _half_length, _l_line,
+    "l", "l", "half length l", "distance", "reading", (), _half_length, _l_line,
     ("The magnetic length 2l is 5/6 of the measured length; l is half of it.",),
     "before/field-end-on/#half-the-magnetic-length",
 )  # fmt: skip
 
 
 def _end_step(id, title, quantity, needs, formula, line, hints, anchor, choices=()):
-    rule = "reading" if quantity == "choice" else "figures"
+    rule = "reading" if id in ("gap", "clear", "fits") else "figures"
     return Step(
         id, id, title, quantity, rule, needs, formula, line, hints, THEORY + anchor, looks_back=False, choices=choices
     )

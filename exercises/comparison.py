@@ -80,6 +80,8 @@ PARTS = {
     "bracket_sign": lambda: -1,
     "distances_compared": lambda a, d1, d2: (d2, d1),
     "which_over_which": lambda a, ratio: ratio,
+    "mean_of_settings": lambda a, found: a.keep(a.keep(sum(found)) / len(found)),
+    "mean_of_ratios": lambda a, ratios: a.keep(a.keep(sum(ratios)) / len(ratios)),
 }
 
 
@@ -221,7 +223,7 @@ def _balance_steps(j: int) -> list[Step]:
     null, near, far, ratio = f"null-{n}", f"near-{n}", f"far-{n}", f"ratio-{n}"
 
     def mean(a, known, givens, parts):
-        return a.keep(a.keep(sum(givens["found"][j])) / 4)
+        return parts["mean_of_settings"](a, givens["found"][j])
 
     def ratio_formula(a, known, givens, parts):
         x, y = parts["distances_compared"](a, known[f"d1-{n}"], known[f"d2-{n}"])
@@ -268,7 +270,7 @@ def _mean_ratio(count: int) -> Step:
     return Step(
         id="mean-ratio", column="mean-ratio", title="mean m₁/m₂", quantity="ratio", rule="figures",
         needs=ids, line=line,
-        formula=lambda a, known, givens, parts: a.keep(a.keep(sum(known[i] for i in ids)) / count),
+        formula=lambda a, known, givens, parts: parts["mean_of_ratios"](a, [known[i] for i in ids]),
         hints=("Add the ratios of all balances and divide by how many there are.",),
         read="exercises/compare/#the-balance",
     )  # fmt: skip

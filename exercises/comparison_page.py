@@ -22,7 +22,8 @@ class ComparisonPage(Page):
             (f"Magnet {i}", f"{bar.name}, {bar.material.name}, measured length {centimetres(bar.length)} cm")
             for i, bar in enumerate(scenario.bars, 1)
         ]
-        return [*magnets, ("Where", f"{scenario.place.name}, {scenario.when}"), ("Both at", f"d = {centimetres(scenario.d)} cm")]
+        where = ("Where", f"{scenario.place.name}, {scenario.when}")
+        return [*magnets, where, ("Both at", f"d = {centimetres(scenario.d)} cm")]
 
     def observations(self, scenario: Comparison) -> str:
         return self._deflections(scenario) + self._balances(scenario)
@@ -61,8 +62,8 @@ class ComparisonPage(Page):
             for b in scenario.balances
         )
         return (
-            '<table class="er-observations"><caption>Balances: magnet 1 lies at d₁ on the arm named, and magnet 2 on the '
-            "other arm keeps the pointer at rest at d₂, in cm. N out: both N poles point away from the box; N in: both "
+            '<table class="er-observations er-few"><caption>Balances: magnet 1 lies at d₁ on the arm named, and '
+            "magnet 2 on the other arm keeps the pointer at rest at d₂, in cm. N out: both N poles point away from the box; N in: both "
             "towards it.</caption>"
             f'<thead><tr><th scope="col" rowspan="2">d₁<br>cm</th>{arms}</tr><tr>{ways}</tr></thead>'
             f"<tbody>{body}</tbody></table>"

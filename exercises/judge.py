@@ -18,6 +18,7 @@ from exercises.arithmetic import ANGLE_PLACE, Interval, Span, TANGENT_PLACE, las
 from exercises.working import Step, Working
 
 AS_READ = ("reading", "count")  # rules of numbers that are read or counted: figures are not at issue
+TWICE = 0.1  # of a last place: what typing may add to a number that was rounded before
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
 
@@ -71,15 +72,25 @@ def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Type
 def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
     """A verdict for every step of the sheet, from everything typed on it."""
     read = read_entries(working, entries)
-    known = {k: t for k, t in read.items() if isinstance(t, Chosen) or (isinstance(t, Typed) and _starts(t, working, k))}
+    known = {k: t for k, t in read.items() if _starts(t, working.by_id[k])}
     verdicts = {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
     verdicts.update(_explained_by_two(working, slips, known, verdicts))
     return verdicts
 
 
-def _starts(typed: Typed, working: Working, step_id: str) -> bool:
+def _starts(entry: Typed | Chosen | Unreadable, step: Step) -> bool:
     """Whether later steps can be worked from an entry: nothing is multiplied or divided by zero."""
-    return bool(typed.value) or working.by_id[step_id].rule in AS_READ
+    if isinstance(entry, Chosen):
+        return any(entry.value == key for key, *_ in step.choices)
+    return isinstance(entry, Typed) and (bool(entry.value) or step.rule in AS_READ)
+
+
+def _reached(working: Working, step: Step, own: Mapping) -> Span:
+    """All that correct working can reach from these entries; nothing, where they lead to no number."""
+    try:
+        return working.value(step.id, Interval, own=own)
+    except (ValueError, ArithmeticError):
+        return Span(math.nan)
 
 
 def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
@@ -159,7 +170,7 @@ def _judge(working, step, slips, typed, known) -> Verdict:
     own = {k: _own(working, k, t) for k, t in known.items()}
     started = [k for k in known if working.plan.rests_on(step.id, k)]
     sound = all(_is_right(working, k, known[k]) for k in started)
-    follows = bool(started) and accepts(working.value(step.id, Interval, own=own), typed, step)
+    follows = bool(started) and accepts(widened(_reached(working, step, own), TWICE * last_place(typed.value)), typed, step)
     if follows and not sound and not accepts(working.value(step.id, Interval), typed, step):
         return Verdict("follows", FOLLOWS, remarks=remarks)
     # where all it is worked from stands there, right and finely enough, it must follow from that
@@ -216,6 +227,10 @@ def _asked(step: Step) -> str:
 def explained(working, step, slips, typed: Typed, known: Mapping[str, Typed]) -> list[Slip]:
     """The slips that give this number, the nearest first."""
     own = {k: t.value for k, t in known.items() if k != step.id}
+    try:
+        working.value(step.id, own=own)
+    except (ValueError, ArithmeticError):
+        return []  # what was entered before leads to no number here
     plain = [s for s in slips if not s.hides]
     return _matching(working, step, plain, typed, own) or _matching(
         working, step, [s for s in slips if s.hides], typed, own
@@ -234,7 +249,12 @@ def _matching(working, step, slips, typed: Typed, own) -> list[Slip]:
 def _looks_like(working, step, typed, known) -> str:
     """What an unexplained number looks like, without giving the right one away."""
     own = {k: t.value for k, t in known.items() if k != step.id}
-    expected = working.value(step.id, own=own)
+    try:
+        expected = working.value(step.id, own=own)
+    except (ValueError, ArithmeticError):
+        expected = 0.0
+    if not expected or not math.isfinite(expected):
+        return "What was entered above leads to no number here. Mend that first, then come back to this one."
     needs = working.plan.asked_needs(step)
     if not expected:
         return "This should come to nothing, or very nearly. Look at what was added and what was taken off."

@@ -5,16 +5,17 @@ it explains two or more of the student's entries.
 """
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from itertools import combinations
 
 from exercises.answer import Typed
 from exercises.arithmetic import Exact
-from exercises.diagnosis import matches
+from exercises.diagnosis import matches, slipped_parts
 from exercises.slips import Slip
 from exercises.working import Step, Working
 
 FEWEST = 2  # entries a pair must explain
-SEARCHED = 4  # unexplained entries that are searched; the rest are only compared with what was found
+SEARCHED = 3  # unexplained entries that are searched; the rest are only compared with what was found
 
 
 def pairs_that_explain(
@@ -28,43 +29,60 @@ def pairs_that_explain(
     front of the catalogue, which stands in the order of how often they are made.
     """
     slips = [slip for slip in slips if not slip.hides]
-    starts = [_start(working, step, known) for step in steps]
+    looked = [_Look(working, step, slips, known) for step in steps]
     found: dict[tuple[Slip, Slip], list[str]] = {}
-    for step, (right, own) in list(zip(steps, starts))[:SEARCHED]:
-        for pair in combinations(slips, 2):
-            if pair not in found and _gives(working, pair, step, known[step.id], right, own):
-                found[pair] = [
-                    s.id for s, (r, o) in zip(steps, starts) if _gives(working, pair, s, known[s.id], r, o)
-                ]
+    for look in looked[:SEARCHED]:
+        for pair in combinations(look.single, 2):
+            if pair not in found and look.is_given_by(pair):
+                found[pair] = [other.step.id for other in looked if other is look or other.is_given_by(pair)]
     believed = [(pair, ids) for pair, ids in found.items() if len(ids) >= FEWEST]
     order = {slip.key: i for i, slip in enumerate(slips)}
     return sorted(believed, key=lambda f: (-len(f[1]), order[f[0][0].key] + order[f[0][1].key]))
 
 
-def _start(working: Working, step: Step, known: Mapping[str, Typed]):
-    """(values without a slip, entries to start from) for one step."""
-    own = {k: t.value for k, t in known.items() if k != step.id}
-    right = dict(own)
-    right[step.id] = working.fill(step, Exact, working.parts, right)
-    return right, own
+class _Look:
+    """One unexplained entry: where its working starts, and what each slip alone makes of it."""
 
+    def __init__(self, working: Working, step: Step, slips: Sequence[Slip], known: Mapping[str, Typed]):
+        self.working, self.step, self.typed = working, step, known[step.id]
+        self.own = {k: t.value for k, t in known.items() if k != step.id}
+        self.right = dict(self.own)
+        self.slips = slips
 
-def _gives(working, pair: tuple[Slip, Slip], step: Step, typed: Typed, right, own) -> bool:
-    value = pair_value(working, pair, step, right, own)
-    return value is not None and matches(typed.value, typed.last_place, value)
+    @cached_property
+    def single(self) -> dict[Slip, float]:
+        working, step = self.working, self.step
+        try:
+            self.right[step.id] = working.fill(step, Exact, working.parts, self.right)
+        except (ValueError, ArithmeticError):
+            return {}  # the entries before it lead to no number
+        found = {}
+        for slip in self.slips:
+            changed = working.slipped(slip.part, slipped_parts(working, slip), self.right, self.own)
+            if step.id in changed:
+                found[slip] = changed[step.id]
+        return found
+
+    def is_given_by(self, pair: tuple[Slip, Slip]) -> bool:
+        if not all(slip in self.single for slip in pair):
+            return False
+        value = pair_value(self.working, pair, self.step, self.right, self.own)
+        return value is not None and value not in map(self.single.get, pair) and matches(
+            self.typed.value, self.typed.last_place, value
+        )
 
 
 def pair_value(working: Working, pair: tuple[Slip, Slip], step: Step, right, own=None) -> float | None:
-    """What two slips together make of a step, or None if one of them changes nothing there."""
+    """What two slips together make of a step, or None if they change nothing there or cannot both be made."""
     one, two = pair
     if one.part == two.part:
         return None  # the same thing cannot be done wrong in two ways at once
-    parts = working.parts
-    changed = {part: slip.change(parts[part]) for slip in pair for part in (slip.part,)}
-    both = working.slipped((one.part, two.part), {**parts, **changed}, right, own).get(step.id)
-    if both is None:
-        return None
-    for slip in pair:
-        if working.slipped(slip.part, {**parts, slip.part: changed[slip.part]}, right, own).get(step.id, right[step.id]) == both:
-            return None
-    return both
+    parts = {**slipped_parts(working, one), two.part: slipped_parts(working, two)[two.part]}
+    return working.slipped((one.part, two.part), parts, right, own).get(step.id)
+
+
+def acts_as_two(working: Working, pair: tuple[Slip, Slip], step: Step, right) -> bool:
+    """Whether both slips change the step, and together otherwise than either alone."""
+    both = pair_value(working, pair, step, right)
+    alone = [working.slipped(s.part, slipped_parts(working, s), right).get(step.id) for s in pair]
+    return both is not None and None not in alone and both not in alone

@@ -12,7 +12,7 @@ MORE = ROUNDED_TWICE - 0.5  # of a unit in the last place
 def keep(a, x):
     """`a.keep(x)`, with room for one more rounding on the way.
 
-    >>> keep(Interval, 33.948).hi
+    >>> round(keep(Interval, 33.948).hi, 9)
     34.008
     """
     return widened(a.keep(x), MORE * last_place(as_span(x).hi)) if a is Interval else a.keep(x)

@@ -6,6 +6,7 @@ of one part (slips.py); follow-through is the same formula started from the
 student's own entries.  So nothing is worked twice.
 """
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -167,7 +168,10 @@ class Working:
             if step.id not in right or (own and step.id in own):
                 continue  # worked only into what was entered, or entered
             start = known if step.looks_back else {**right, **{n: known[n] for n in step.needs if self.by_id[n].hidden}}
-            value = step.formula(Exact, start, self.givens, parts)
+            try:
+                value = step.formula(Exact, start, self.givens, parts)
+            except (ValueError, ArithmeticError):
+                value = math.nan  # a slip that leads to no number, such as the root of a negative one
             if value != right[step.id]:
                 known[step.id] = changed[step.id] = value
         return changed

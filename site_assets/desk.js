@@ -213,7 +213,7 @@ class Desk {
     });
     const done = judged.right === judged.steps;
     this.one(".er-score").textContent = done
-      ? `All ${judged.steps} steps are right: the moment and the pole strength are yours.`
+      ? `All ${judged.steps} steps are right.`
       : `${judged.right} of ${judged.steps} steps right.`;
   }
 

@@ -251,7 +251,7 @@ class FaultPage(DeflectionPage):
         """The table, and the faults there are, which must be seen on paper too."""
         faults = "; ".join(label for key, label, _ in CHOICES if key not in ("none", "undecided"))
         return super().observations(scenario) + (
-            f"<p>At most one of these: {escape(faults)}. It may also be that there is no fault beyond chance, or that "
+            f'<p class="er-faults">At most one of these: {escape(faults)}. Or there is no fault beyond chance, or '
             "the readings do not decide.</p>"
         )
 
@@ -262,7 +262,8 @@ class FaultPage(DeflectionPage):
             (f"Look for a pattern at the nearest distance, {near} cm (two decimals)", steps[:4]),
             (f"Look for a pattern at the farthest distance, {far} cm (two decimals)", steps[4:8]),
             ("Name the fault", steps[8:11]),
-            ("Mend what can be mended", steps[11:]),
+            ("Mend what can be mended", steps[11:-2]),
+            ("How large is it?", steps[-2:]),
         ]
 
 

@@ -24,6 +24,7 @@ SHARED = (
     "metres", "magnetic_length", "half_length", "distance", "tangent", "outer_square", "twice_d", "field_constant",
 )  # fmt: skip
 TWO_FIGURES = 0.025  # of 2l: an intercept of two figures is known no better than to a twentieth
+LEAST = 1e-5  # m², an intercept of a magnet of six millimetres; whatever the graph allows, l² is not nothing
 #: How far a slip in what is read from the graph may miss, as shares (Step.loose).
 LOOSE_SLOPE, LOOSE_INTERCEPT = 0.03, 0.3
 
@@ -98,7 +99,8 @@ def _intercept(a, known, givens, parts):
         steep = min(max(middle(known["slope-b"]), middle(best) - play), middle(best) + play) - middle(best)
         shift = steep * sum(map(middle, xs)) / len(xs)
         value = as_span(value) - Span(min(0.0, shift), max(0.0, shift))
-    return a.within(value, givens["allowed"].intercept)
+    read = a.within(value, givens["allowed"].intercept)
+    return Span(max(read.lo, LEAST), read.hi) if isinstance(read, Span) and read.hi > LEAST else read
 
 
 def _moment_a(a, known, givens, parts):
@@ -142,7 +144,7 @@ def _results(rows: int) -> tuple[Step, ...]:
 
     return (
         _step(
-            "slope-a", "slope of the first line", "volume", "figures", ids("x", "tan"), _slope_a, written.slope_a_line,
+            "slope-a", "its slope", "volume", "figures", ids("x", "tan"), _slope_a, written.slope_a_line,
             (
                 "Draw x to the right and tan θ upwards, both from zero. Lay the ruler through the origin and as near "
                 "all points as it goes.",
@@ -156,7 +158,7 @@ def _results(rows: int) -> tuple[Step, ...]:
             f"{THEORY}#tangent-against-distance",
         ),
         _step(
-            "slope-b", "slope of the second line", "slope", "figures", ids("root", "square"), _slope_b,
+            "slope-b", "its slope", "slope", "figures", ids("root", "square"), _slope_b,
             written.slope_b_line,
             (
                 "Draw √(d cot θ) to the right and d² upwards, both from zero. This line does not pass through the origin.",
@@ -170,7 +172,7 @@ def _results(rows: int) -> tuple[Step, ...]:
             f"{THEORY}#a-line-that-tells-the-length-too",
         ),
         _step(
-            "intercept", "intercept l² of the second line", "area", "reading", (*ids("root", "square"), "slope-b"),
+            "intercept", "its intercept l²", "area", "reading", (*ids("root", "square"), "slope-b"),
             _intercept, written.intercept_line,
             (
                 "Carry the second line on to the left until it meets the upright axis at √(d cot θ) = 0.",

@@ -29,4 +29,32 @@ SLIPS = (
         "are the same.",
         "exercises/compare/#the-balance",
     ),
+    Slip(
+        "settings-not-divided",
+        "the sum of the four settings not divided",
+        "mean_of_settings",
+        always(lambda a, found: sum(found)),
+        "This looks like the sum of the four settings. Divide it by four.",
+        "exercises/compare/#four-settings-for-one-balance",
+        hides=True,
+    ),
+    Slip(
+        "one-setting-only",
+        "the first of the four settings taken for their mean",
+        "mean_of_settings",
+        always(lambda a, found: found[0]),
+        "This looks like the first setting alone. The other three belong to it: together they take out a box that is "
+        "not at the scale's zero, and magnets whose centre is not their middle.",
+        "exercises/compare/#four-settings-for-one-balance",
+        hides=True,
+    ),
+    Slip(
+        "ratios-not-divided",
+        "the sum of the ratios not divided",
+        "mean_of_ratios",
+        always(lambda a, ratios: sum(ratios)),
+        "This looks like the sum of the ratios. Divide it by how many balances there are.",
+        "exercises/compare/#the-balance",
+        hides=True,
+    ),
 )

@@ -58,7 +58,7 @@ SLIPS = (
         "limit_tesla",
         always(lambda B: B * 1e6),
         "This looks as if B was left in µT: it goes in in tesla, 1 µT = 10⁻⁶ T. "
-        "(Or a length in metres was typed where centimetres are asked for.)",
+        "Or a length in metres was typed where centimetres are asked for.",
         GUESS,
     ),
     Slip(

@@ -1,5 +1,7 @@
 """The graph method: the two straight lines of one magnet, with points as eight readings give them."""
 
+import math
+
 from exercises.field import deflection, end_on
 from exercises.fit import line
 from exercises.graph_lines import extremes, root_of, slope_through_origin, x_of
@@ -61,7 +63,7 @@ def second(ds, roots, by_two: bool = False):
     _points(ax, roots, squares)
     ax.plot([0], [best.intercept], "o", color=ACCENT, markersize=6, clip_on=False)
     ax.annotate(
-        "intercept *l*²", (0, best.intercept), (0.09 * top, max(squares) * 0.33), va="bottom",
+        "intercept *l*²", (0, best.intercept), (0.05 * top, max(squares) * 0.48), va="bottom",
         arrowprops={"arrowstyle": "-", "color": INK, "linewidth": 0.7},
     )  # fmt: skip
     ax.set_xlim(0, top)
@@ -71,8 +73,6 @@ def second(ds, roots, by_two: bool = False):
 
 
 def _first():
-    import math
-
     return first(DISTANCES, [math.tan(math.radians(t)) for t in _angles()], MAGNET.l)
 
 

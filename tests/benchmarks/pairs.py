@@ -5,7 +5,7 @@ from itertools import combinations
 
 from exercises.arithmetic import Exact
 from exercises.judge import judge_all
-from exercises.pairs import FEWEST, pair_value
+from exercises.pairs import FEWEST, acts_as_two
 from tests.benchmarks.judging import sheets, typed
 
 SHEETS = 200
@@ -23,7 +23,10 @@ def pairs(slug: str) -> dict[str, float]:
         right = working.all_values()
         able = []
         for pair in combinations([s for s in slips if not s.hides], 2):
-            steps = [s for s in working.steps if not s.choices and pair_value(working, pair, s, right) is not None]
+            steps = _apart(
+                working,
+                [s for s in working.steps if not s.choices and acts_as_two(working, pair, s, right)],
+            )
             if len(steps) >= FEWEST:
                 able.append((pair, steps))
         for pair, steps in chance.sample(able, min(PAIRS, len(able))):
@@ -33,6 +36,15 @@ def pairs(slug: str) -> dict[str, float]:
             named += {s.key for s in pair} in suggestions
             total += 1
     return {"pair_named": named / total} if total else {}
+
+
+def _apart(working, steps):
+    """Those of the steps that rest on none of the others: one that follows from a wrong entry is no second witness."""
+    chosen = []
+    for step in steps:
+        if not any(working.plan.rests_on(step.id, other.id) for other in chosen):
+            chosen.append(step)
+    return chosen
 
 
 def consistent(working, pair) -> dict[str, float]:

@@ -106,7 +106,8 @@ def test_right_answers_are_never_refused(code):
     for seed in range(20):
         chance = random.Random(seed)
         path = working.all_values(Rounding(chance.randrange))
-        entries = {s.id: written(path[s.id], s, chance.choice((3, 4))) for s in working.steps}
+        # what is read to half a millimetre may lie on the very edge, where one more rounding is not at issue
+        entries = {s.id: written(path[s.id], s, 9 if s.rule == "reading" else chance.choice((3, 4))) for s in working.steps}
         for step in working.steps:
             assert judge(working, SLIPS, {step.id: entries[step.id]}, step.id).state == "right", (step.id, seed)
 
