@@ -92,7 +92,8 @@ def _question(kind, scenario, working, step) -> str:
         f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in [*kind.page.givens(scenario), *known]
     )
     group = next(title for title, steps in kind.page.groups(scenario, working) if step in steps)
-    observed = "" if needs else f'<div class="er-scroll">{kind.page.observations(scenario)}</div>'
+    seen = kind.page.observations(scenario)
+    observed = f'<div class="er-scroll">{seen}</div>' if seen else ""
     formula = f'<p class="er-formula">{symbols(kind.page.formula)}</p>' if kind.page.formula else ""
     return (
         f"<p><strong>{escape(kind.title)}</strong>, {escape(group)}: find {symbols(step.title)}.</p>"

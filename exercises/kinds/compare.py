@@ -26,8 +26,8 @@ def draw_first_edition(code) -> Comparison:
 
 
 PAGE = ComparisonPage(
-    task="How many times the moment of magnet 2 is that of magnet 1? Find m₁/m₂ twice: from their deflections at one "
-    "distance, and by balancing them against each other. The arms lie east–west and the magnets along them (tan A "
+    task="How does the moment of magnet 1 compare with that of magnet 2? Find m₁/m₂ twice: from their deflections at "
+    "one distance, and by balancing them against each other. The arms lie east–west and the magnets along them (tan A "
     "position). Take 2l = 5/6 of the measured length.",
     # the spaces inside a bracket do not break
     formula="m₁/m₂ = (d²\u00a0−\u00a0l₁²)²\u00a0tan\u00a0θ₁ / [(d²\u00a0−\u00a0l₂²)²\u00a0tan\u00a0θ₂];  "

@@ -1,9 +1,9 @@
 """Tan B: the magnetic moment and pole strength of a bar magnet, broadside-on, by deflection.
 
-Arms north–south, the magnet across the arm.  First which way the needle turns;
-then at each distance d the mean of the eight readings, its tangent,
+Arms north–south, the magnet across the arm.  At each distance d the mean of the eight readings, its tangent,
 (d² + l²)^(3/2), and m = (4π/µ0)·B_H·(d²+l²)^(3/2)·tan θ.  Then the mean moment,
-and the pole strength m / 2l, with 2l = 5/6 of the measured length (common practice).
+the pole strength m / 2l, with 2l = 5/6 of the measured length (common practice), and
+which way the needle turns.
 """
 
 from dataclasses import dataclass
@@ -144,7 +144,7 @@ def _turn_step(arm: str, north: str) -> Step:
     return Step(
         id="turns",
         column="turns",
-        title=f"magnet on the {arm} arm, N pole {north}: the N end of the needle turns",
+        title=f"{arm} arm, N {north}: the needle turns",
         quantity="choice",
         rule="choice",
         needs=(),
@@ -154,8 +154,8 @@ def _turn_step(arm: str, north: str) -> Step:
         hints=("Draw one line of the field from the N pole round to the S pole, past the middle of the magnet's side.",),
         read="exercises/tan-b/#which-way-the-needle-turns",
         choices=(
-            ("east", "to the east", wrong),
-            ("west", "to the west", wrong),
+            ("east", "its N end to the east", wrong),
+            ("west", "its N end to the west", wrong),
             (
                 "stays",
                 "not at all",
@@ -191,12 +191,12 @@ def draw_first_edition(code) -> Scenario:
 
 @dataclass(frozen=True)
 class TanBPage(DeflectionPage):
-    """A deflection sheet that begins with the turn of the needle."""
+    """A deflection sheet with the turn of the needle beside the result, where it takes no room of its own in print."""
 
     def groups(self, scenario: Scenario, working: Working) -> list[tuple[str, list[Step]]]:
         turn = working.by_id["turns"]
-        rest = [(title, [s for s in steps if s is not turn]) for title, steps in super().groups(scenario, working)]
-        return [("Before the first reading", [turn]), *rest]
+        *rows, (_, result) = super().groups(scenario, working)
+        return [*rows, ("Result, and the turn of the needle", [*(s for s in result if s is not turn), turn])]
 
 
 PAGE = TanBPage(

@@ -24,6 +24,7 @@ def test_three_cards_and_what_is_kept(page):
     for _ in range(3):
         answer_one(page)
         page.click(".er-next")
+        page.wait_for_selector(".er-next", state="hidden")
     assert kept(page)["drill"]["turn"] == 3
     page.reload()
     page.wait_for_selector(".er-card > *", timeout=60_000)

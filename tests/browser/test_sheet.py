@@ -88,7 +88,7 @@ def test_a_closed_tab_loses_nothing(page):
     assert other.get_attribute(".er-sheet", "data-code") == CODE
     assert other.input_value("#er-mean-1") == "54.4"
     assert other.input_value("#er-tan-1") == "half-typed"
-    assert said(other, "mean-1")[0] in ("right", "wrong")
+    assert said(other, "mean-1")[0] in ("right", "wrong", "slip")
     assert kept(other)[f"sheet:{CODE}"]["tan-1"] == "half-typed"
 
 
@@ -156,7 +156,7 @@ def test_python_that_cannot_start_says_why_and_keeps_the_work(page):
     page.unroute("**/*.wasm")
     page.click(".er-again")
     page.wait_for_selector('.er-status[data-state="ready"]', timeout=60_000)
-    assert said(page, "mean-1")[0] in ("right", "wrong")
+    assert said(page, "mean-1")[0] in ("right", "wrong", "slip")
 
 
 def test_prints_on_one_page_with_room_to_write(browser, address):
