@@ -17,7 +17,7 @@ CODES = (
     SheetCode("C", 22, 123456, Setting(23, 0.5, 6, 120)),
     SheetCode("2", 0, 7, Setting(place=10)),
     SheetCode("Y", 9, 98765432, Setting(None, 1.0, 4, 75)),
-    SheetCode("A", 2, 31415926, Setting(20, None, 5, 50)),
+    SheetCode("A", 2, 31415926, Setting(20, None, 5, 54)),
 )
 WRITTEN = tuple(write(code).replace("-", "") for code in CODES)
 
