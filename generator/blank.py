@@ -15,7 +15,7 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
     body = ("<tr>" + "<td></td>" * 13 + "</tr>") * ROWS
     lines = "".join(
         f"<p>{what} <span></span></p>"
-        for what in ("Name and date", "Magnet, measured length", "2l = 5/6 of it", "B<sub>H</sub>", "Scale step")
+        for what in ("Name and date", "Magnet, measured length", "2l = 5/6 of it", "<i>B<sub>H</sub></i>", "Scale step")
     )
     return (
         f'<div class="er-blank"><div class="er-lines">{lines}</div><div class="er-scroll">'

@@ -9,9 +9,9 @@ CODE = "A322-2557-87X5"  # six distances, half degrees
 SHEET = "exercises/tan-a/"
 
 
-def open_sheet(page, code=CODE, query=""):
-    """Open the tan A sheet and wait until its own numbers are there."""
-    page.goto(f"{page.base}{SHEET}?code={code}{query}" if code else f"{page.base}{SHEET}")
+def open_sheet(page, code=CODE, sheet=SHEET):
+    """Open a sheet, of tan A unless told, and wait until its own numbers are there."""
+    page.goto(f"{page.base}{sheet}?code={code}" if code else f"{page.base}{sheet}")
     page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet", timeout=60_000)
 
 
