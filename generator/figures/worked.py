@@ -5,12 +5,13 @@ import math
 from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
 
-from exercises.deflection import MAGNETIC_SHARE
 from exercises.fit import through_origin
 from exercises.instrument import EIGHT
 from exercises.numbers import centimetres, figures, reading
 from exercises.scenario import Scenario
 from exercises.working import Working
+from generator.examples import tan_a
+from generator.examples.deflection import points
 from generator.figures import as_plate
 from generator.figures.style import (
     ACCENT,
@@ -72,7 +73,7 @@ def bench(scenario: Scenario, working: Working) -> str:
             f"{centimetres(bar.length)} cm long, lies on the east arm with its north pole to the east, its middle "
             f"{centimetres(row.d)} cm from the centre of the compass box. The needle is turned {row.mean:.0f}° to the east."
         )
-        svg = to_svg(fig, _name("bench", scenario), alt)
+        svg = to_svg(fig, name("bench", scenario), alt)
     return as_plate(
         svg,
         f"The bench at the nearest distance, to scale. The marks above the arm are the other distances, "
@@ -80,26 +81,30 @@ def bench(scenario: Scenario, working: Working) -> str:
     )
 
 
-def dials(scenario: Scenario, working: Working) -> str:
-    """The four dials at the nearest distance: each arm, each way round, with both ends read."""
+def dials(scenario: Scenario, working: Working, arms=("east", "west"), turned: str = "east", note: str = "") -> str:
+    """The four dials at the nearest distance: each arm, each way round, with both ends read.
+
+    turned  which way N must point for the needle to turn east; note  what the caption says of it
+    """
     row = scenario.rows[0]
+    names = dict(zip(("east", "west"), arms, strict=True))
     with notebook():
         fig = figure(WIDTH, WIDTH)
         for place in range(4):
             arm, north, _ = EIGHT[2 * place]
             one, two = row.readings[2 * place : 2 * place + 2]
             ax = fig.add_axes((0.02 + 0.5 * (place % 2), 0.52 - 0.5 * (place // 2), 0.46, 0.46))
-            _dial(ax, one, two, east=north == "east")
-            ax.text(0, 1.62, f"{arm} arm, N {north}", ha="center", va="center", weight="bold")
+            _dial(ax, one, two, east=north == turned)
+            ax.text(0, 1.62, f"{names[arm]} arm, N {north}", ha="center", va="center", weight="bold")
         alt = f"Four dials at {centimetres(row.d)} cm. " + " ".join(
-            f"Magnet on the {EIGHT[2 * i][0]} arm, north pole {EIGHT[2 * i][1]}: the ends of the pointer show "
+            f"Magnet on the {names[EIGHT[2 * i][0]]} arm, north pole {EIGHT[2 * i][1]}: the ends of the pointer show "
             f"{reading(row.readings[2 * i])} and {reading(row.readings[2 * i + 1])} degrees."
             for i in range(4)
         )
-        svg = to_svg(fig, _name("dials", scenario), alt)
+        svg = to_svg(fig, name("dials", scenario), alt)
     return as_plate(
         svg,
-        f"The eight readings at d = {centimetres(row.d)} cm. The pointer lies at right angles to the needle; "
+        f"The eight readings at d = {centimetres(row.d)} cm. {note or 'The pointer lies at right angles to the needle.'} "
         "① is the end that points east at rest, ② the other.",
     )
 
@@ -138,13 +143,15 @@ def _dial(ax, one: float, two: float, east: bool) -> None:
 
 def graph(scenario: Scenario, working: Working) -> str:
     """tan θ against 2d/(d² − l²)² with the line through the origin."""
-    values = working.all_values()
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
-    xs = [2 * r.d / (r.d**2 - l**2) ** 2 for r in scenario.rows]
-    ys = [values[f"tan-{i + 1}"] for i in range(len(xs))]
+    return line(scenario, working, tan_a.TELLING.x, "2*d*/(*d*² − *l*²)² in m⁻³", "2d/(d² − l²)²")
+
+
+def line(scenario: Scenario, working: Working, x, label: str, spoken: str) -> str:
+    """tan θ against x(d, l) with the line through the origin, the abscissa named on the axis and aloud."""
+    xs, ys = points(scenario, working.all_values(), x)
     slope = through_origin(xs, ys)
     with notebook():
-        fig, ax = axes(3.8, "2*d*/(*d*² − *l*²)² in m⁻³", "tan *θ*")
+        fig, ax = axes(3.8, label, "tan *θ*")
         top = max(xs) * 1.08
         ax.plot([0, top], [0, slope * top], color=ACCENT)
         ax.plot(xs, ys, "o", color=INK, markersize=5, markerfacecolor=PAPER, markeredgewidth=1.3)
@@ -152,12 +159,12 @@ def graph(scenario: Scenario, working: Working) -> str:
         ax.set_ylim(0, max(ys) * 1.1)
         ax.grid(True)
         alt = (
-            f"Graph of tan θ against 2d/(d² − l²)² for {len(xs)} distances: the points lie close to a straight line "
+            f"Graph of tan θ against {spoken} for {len(xs)} distances: the points lie close to a straight line "
             f"through the origin that reaches tan θ = {slope * max(xs):.2f} at {figures(max(xs))} per cubic metre."
         )
-        svg = to_svg(fig, _name("graph", scenario), alt)
+        svg = to_svg(fig, name("graph", scenario), alt)
     return as_plate(svg, "The slope of the line through the origin is (µ₀/4π)·m/<i>B</i><sub>H</sub>.")
 
 
-def _name(what: str, scenario: Scenario) -> str:
+def name(what: str, scenario: Scenario) -> str:
     return f"{what}-{str(scenario.code).lower()}"
