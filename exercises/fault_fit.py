@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from exercises.instrument import EIGHT, Box, Faults, pointer_ends
+from exercises.instrument import Box, Faults, pointer_ends
 
 #: Faults of the whole set of readings, each with its step for the numerical slope (m or degrees).
 COMMON = {"pivot": 1e-5, "zero": 0.01, "board": 0.01, "box": 1e-5, "centre": 1e-5}

@@ -51,7 +51,7 @@ def markdown(telling: Telling, code: str, kind, scenario: Scenario, working) -> 
 The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}, {centimetres(bar.length)} cm long,
 {bar.width * 1e3:.0f} mm wide and {bar.thickness * 1e3:.0f} mm thick. The kit stands at {place.name} in
 {scenario.when}, where the horizontal component of the earth's field is
-$B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. The circular scale has a step of
+$B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. {telling.setup} The circular scale has a step of
 {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
 {figure("bench", code)}

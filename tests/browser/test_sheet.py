@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 
 from exercises.diagnosis import slip_values
 from exercises.kinds import open_code

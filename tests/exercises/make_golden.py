@@ -5,7 +5,6 @@
 
 import random
 import sys
-from pathlib import Path
 
 from exercises.kinds import all_kinds
 from exercises.sheet_code import DISTANCES, LENGTHS_MM, PLACE_COUNT, SCALE_STEPS, SEEDS, Setting, SheetCode, write
