@@ -31,7 +31,7 @@ class Verdict:
              "wrong", "ask" (typed so that it cannot be judged), "unread"
     text     one to three plain sentences
     read     address of a passage, or ""
-    slips    keys of the slips that explain the number
+    slips    keys of the slips that explain the number; of two at once, two and two
     remarks  about figures; never a mark against
     """
 
@@ -107,12 +107,16 @@ def _explained_by_two(working, slips, known, verdicts) -> dict[str, Verdict]:
     better: dict[str, Verdict] = {}
     for (one, two), ids in pairs_that_explain(working, slips, wrong, numbers):
         for step_id in ids:
-            if step_id not in better:
+            said = better.get(step_id)
+            if said is None:
                 text = (
                     f"This looks like two slips at once, for the same two explain {len(ids)} of your entries: "
                     f"{one.name}; and {two.name}. First: {one.says} Second: {two.says}"
                 )
                 better[step_id] = Verdict("slip", text, one.read, (one.key, two.key))
+            elif len(said.slips) == 2:
+                text = f"{said.text} Or else: {one.name}; and {two.name}."
+                better[step_id] = replace(said, text=text, slips=(*said.slips, one.key, two.key))
     return better
 
 

@@ -1,4 +1,4 @@
-"""The command `eight`: build the site, or build it and serve it."""
+"""The command `eight`: build the site, build it and serve it, or make a class."""
 
 import argparse
 import functools
@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 
+from generator import class_command
 from generator.runtime import ROOT
 from generator.trouble import Trouble
 
@@ -56,8 +57,12 @@ def main(arguments: list[str] | None = None) -> int:
     commands.add_parser("build", help="write the site to site/")
     serving = commands.add_parser("serve", help=f"build the site and serve it on {HOST}:{PORT}")
     serving.add_argument("--port", type=int, default=PORT, help=f"another port than {PORT}")
+    class_command.add_to(commands)
     chosen = parser.parse_args(arguments)
     try:
+        if chosen.command == "class":
+            class_command.run(chosen)
+            return 0
         build()
         print("The site is in site/.", flush=True)
         if chosen.command == "serve":

@@ -14,7 +14,7 @@ BY_KIND = {
     ("single_slip_named", "slips_hidden"): judging.slips,
     ("right_refused",): judging.right,
     ("wrong_accused",): judging.accused,
-    ("pair_named",): pairs.pairs,
+    ("pair_named", "pair_like_single"): pairs.pairs,
     ("pair_accused",): pairs.accused,
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,
     ("check_ms_p50", "check_ms_p95"): speed.checks,

@@ -4,7 +4,7 @@ import random
 from itertools import combinations
 
 from exercises.arithmetic import Exact
-from exercises.judge import judge_all
+from exercises.judge import judge, judge_all
 from exercises.pairs import FEWEST, acts_as_two
 from tests.benchmarks.judging import sheets, typed
 
@@ -15,27 +15,33 @@ PAIRS = 6  # of each sheet, at random
 def pairs(slug: str) -> dict[str, float]:
     """Pairs that act together in two entries or more: the two are in the first two suggestions of some entry.
 
-    Typed are only the entries in which both act, as when a student skips the steps between.
+    Typed are only the entries in which both act, as when a student skips the steps between.  Pairs are tried only where
+    no single slip explains a number: `pair_like_single` is the share of pairs that come, in all but one of their
+    entries, to the number of one slip or of none, and so are never tried.
     """
     chance = random.Random(f"pairs {slug}")
-    named = total = 0
+    named = total = covered = 0
     for working, slips in sheets(slug)[:SHEETS]:
         right = working.all_values()
         able = []
         for pair in combinations([s for s in slips if not s.hides], 2):
-            steps = _apart(
-                working,
-                [s for s in working.steps if not s.choices and acts_as_two(working, pair, s, right)],
-            )
+            steps = _apart(working, [s for s in working.steps if not s.choices and acts_as_two(working, pair, s, right)])
             if len(steps) >= FEWEST:
                 able.append((pair, steps))
         for pair, steps in chance.sample(able, min(PAIRS, len(able))):
-            values = consistent(working, pair)
-            verdicts = judge_all(working, slips, {s.id: typed(values[s.id], s) for s in steps})
-            suggestions = [set(v.slips[:2]) for v in verdicts.values() if v.state == "slip"]
+            try:
+                values = consistent(working, pair)
+            except (ValueError, ArithmeticError):
+                continue  # the two together lead to no number, so nobody types one
+            entries = {s.id: typed(values[s.id], s) for s in steps}
+            if sum(judge(working, slips, {s: text}, s).state == "wrong" for s, text in entries.items()) < FEWEST:
+                covered += 1
+                continue
+            verdicts = judge_all(working, slips, entries)
+            suggestions = [set(v.slips[i : i + 2]) for v in verdicts.values() if v.state == "slip" for i in (0, 2)]
             named += {s.key for s in pair} in suggestions
             total += 1
-    return {"pair_named": named / total} if total else {}
+    return {"pair_named": named / total, "pair_like_single": covered / (total + covered)} if total else {}
 
 
 def _apart(working, steps):
