@@ -88,9 +88,10 @@ def _starts(entry: Typed | Chosen | Unreadable, step: Step) -> bool:
 def _reached(working: Working, step: Step, own: Mapping) -> Span:
     """All that correct working can reach from these entries; nothing, where they lead to no number."""
     try:
-        return working.value(step.id, Interval, own=own)
+        span = working.value(step.id, Interval, own=own)
     except (ValueError, ArithmeticError):
         return Span(math.nan)
+    return span if math.isfinite(span.lo) and math.isfinite(span.hi) else Span(math.nan)
 
 
 def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
@@ -165,7 +166,10 @@ def _judge(working, step, slips, typed, known) -> Verdict:
         return _judge_choice(working, step, typed, known)
     if not math.isfinite(typed.value) or (typed.value == 0 and step.rule not in AS_READ):
         return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
-    if typed.figures < FEWEST_FIGURES and step.rule not in AS_READ:
+    coarse = typed.figures < FEWEST_FIGURES and step.rule not in AS_READ
+    if coarse and typed.value not in working.value(step.id, Interval):
+        if found := explained(working, step, slips, typed, known):
+            return _slip_verdict(found, ())
         return Verdict(
             "ask",
             f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
@@ -184,15 +188,22 @@ def _judge(working, step, slips, typed, known) -> Verdict:
     )
     if follows or (not (started and bound) and accepts(working.value(step.id, Interval), typed, step)):
         return Verdict("right", "Right.", remarks=remarks)
+    if typed.value < 0 and accepts(working.value(step.id, Interval), replace(typed, value=-typed.value), step):
+        return Verdict("wrong", MINUS)
     found = explained(working, step, slips, typed, known)
     if found:
-        says = found[0].says if len(found) == 1 else "This looks like one of two slips. " + " Or: ".join(
-            s.says for s in found[:2]
-        )
-        return Verdict("slip", says, found[0].read, tuple(s.key for s in found), remarks)
+        return _slip_verdict(found, remarks)
     return Verdict("wrong", _looks_like(working, step, typed, known), step.read)
 
 
+def _slip_verdict(found: list[Slip], remarks: tuple[str, ...]) -> Verdict:
+    says = found[0].says
+    if len(found) > 1:
+        says = "This looks like one of two slips. " + " Or: ".join(s.says for s in found[:2])
+    return Verdict("slip", says, found[0].read, tuple(s.key for s in found), remarks)
+
+
+MINUS = "The figures are right: drop the minus. Everything on this sheet is positive."
 FOLLOWS = (
     "Right working from a wrong start: this follows from what you entered above. "
     "Mend the earlier entry, then come back to this one."
@@ -266,8 +277,6 @@ def _looks_like(working, step, typed, known) -> str:
     if ratio == 0:
         return "This does not come to nothing. Look at what was typed."
     if ratio < 0:
-        if accepts(working.value(step.id, Interval), replace(typed, value=-typed.value), step):
-            return "The figures are right: drop the minus. Everything on this sheet is positive."
         return "Everything on this sheet is positive. A minus often comes from a calculator set to radians."
     power = round(math.log10(ratio))
     if power and abs(ratio / 10.0**power - 1) < 0.01:

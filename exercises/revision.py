@@ -115,6 +115,9 @@ def model(key: str, code: str | None, step_id: str | None) -> dict:
 
 
 def judged(code: str, step_id: str, text: str) -> dict:
-    """The verdict on an answer to a step's card, the earlier steps being given."""
+    """The verdict on an answer to a step's card, worked from the earlier steps as the card gives them."""
     kind, _, working = open_code(code)
-    return judge(working, slips_for(kind.slug, working.parts), {step_id: text}, step_id).as_dict()
+    values = working.all_values()
+    needs = [working.by_id[n] for n in working.plan.asked_needs(working.by_id[step_id])]
+    given = {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in needs}
+    return judge(working, slips_for(kind.slug, working.parts), {**given, step_id: text}, step_id).as_dict()

@@ -5,6 +5,7 @@ end, so that what stands in the folder is always whole.
 """
 
 import argparse
+import errno
 import sys
 import tempfile
 import time
@@ -52,10 +53,15 @@ def run(chosen: argparse.Namespace) -> None:
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(dir=folder, prefix=".making-") as place:
             _write(made, Path(place))
+            # known before the first is replaced, so that never only some are
+            if taken := [name for name in FILES if (folder / name).is_dir()]:
+                raise Trouble(f"{folder / taken[0]} is a folder, so no file can be written there. Move it away.")
             for name in FILES:
                 (Path(place) / name).replace(folder / name)
     except OSError as error:
         raise about_disk(error, "the class") from error
+    except KeyboardInterrupt:
+        raise Trouble("Stopped. No file of the class was changed.") from None
     many = len(made.students)
     print(f"{', '.join(FILES)} are in {folder}/, for {many:,} student{'s' if many > 1 else ''}.")
     print(f"{CLASS} holds the class phrase, which is needed to make the class again: keep it and {KEY} from students.")
@@ -91,20 +97,21 @@ def _given(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
 
 def _text(roster: str) -> str:
     """What the file holds, or the argument itself where it is roll numbers."""
-    path = Path(roster)
+    path, raw = Path(roster), None
     try:
-        if path.is_file():
-            size = path.stat().st_size
-            if size > LARGEST:
+        if roster and path.exists():
+            if not path.is_file():
+                raise Trouble(f"{roster} is not a file. Give a class list as CSV, or roll numbers such as 1-60.")
+            if (size := path.stat().st_size) > LARGEST:
                 raise Trouble(f"{roster} has {size:,} bytes; at most {LARGEST:,} are read.")
-            return decode(path.read_bytes())
-        exists = path.exists()
+            raw = path.read_bytes()
     except PermissionError as error:
         raise Trouble(f"{roster} may not be read. Mend its permissions.") from error
-    except (OSError, ValueError):  # a text too long or too strange for a path
-        exists = False
-    if exists:
-        raise Trouble(f"{roster} is not a file. Give a class list as CSV, or roll numbers such as 1-60.")
+    except (OSError, ValueError) as error:  # a text too long or too strange for a path, or a disk that fails
+        if getattr(error, "errno", None) not in (None, errno.ENAMETOOLONG):
+            raise Trouble(f"{roster} could not be read: {error}.") from error
+    if raw is not None:
+        return decode(raw)
     if any(c.isalpha() for c in roster) or not any(c.isdecimal() for c in roster):
         raise Trouble(f"There is no file {roster[:200]}. Give a class list as CSV, or roll numbers such as 1-60.")
     return roster

@@ -9,7 +9,7 @@ class Drill {
     this.element = element;
     this.one(".er-run").hidden = false;
     this.python = new Python({
-      onready: () => this.next(),
+      onready: () => this.next(false),
       onfailed: (reason) =>
         this.status(`Python could not start here, so the questions below are all there is. (The browser said: ${reason})`),
     });
@@ -17,11 +17,11 @@ class Drill {
     this.on(".er-model", () => this.finish(false));
     this.on(".er-had", () => this.judgeSelf(true));
     this.on(".er-had-not", () => this.judgeSelf(false));
-    this.on(".er-next", () => this.next());
+    this.on(".er-next", () => this.next(true));
     this.on(".er-forget", () => {
       if (confirm("Forget what was drilled on this device?")) {
         keep.saveDrill(null);
-        this.next();
+        this.next(true);
       }
     });
     this.one(".er-card").addEventListener("keydown", (event) => {
@@ -54,7 +54,8 @@ class Drill {
     return JSON.stringify(keep.drill());
   }
 
-  async next() {
+  // asked: by the student, who then finds the question in view and the field in hand
+  async next(asked) {
     const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
     const { state, card } = await this.python.ask("drill", this.kept, noise);
     keep.saveDrill(state);
@@ -66,12 +67,12 @@ class Drill {
     if (card.viva) {
       this.status("Say your answer aloud, then look at the model answer.");
       this.offer(".er-model");
-      this.one(".er-model").focus();
     } else {
       this.status("Work it out and press Enter.");
       this.offer(".er-check-card", ".er-model");
-      this.one(".er-card").querySelector("input, select").focus();
+      if (asked) this.one(".er-card").querySelector("input, select").focus({ preventScroll: true });
     }
+    if (asked) this.one(".er-status").scrollIntoView({ block: "center" });
   }
 
   progress(state) {

@@ -58,32 +58,34 @@ def make(students, phrase: str, slugs, setting: Setting = Setting(), site: str =
         pack(setting)
     except ValueError as error:
         raise ClassError(f"{str(error)[0].upper()}{str(error)[1:]}.") from None
-    if site and (len(site) > 300 or not re.fullmatch(r"https?://[^\s?#\"'<>\\]+", site)):
+    if site and (len(site) > 300 or not site.isprintable() or not re.fullmatch(r"https?://[^\s?#\"'<>\\]+", site)):
         raise ClassError("The site's address must begin with http:// or https:// and have no space, ? or # in it.")
     return Class(tuple(students), tidy_phrase(phrase), tuple(kinds), setting, site)
 
 
 def written(made: Class) -> str:
-    """The class as the text of its file."""
+    """The class as the text of its file, one student a line."""
     setting = made.setting
-    return (
-        json.dumps(
-            {
-                "about": ABOUT,
-                "phrase": made.phrase,
-                "site": made.site,
-                "kinds": [{"kind": kind.slug, "edition": edition} for kind, edition in made.kinds],
-                "place": None if setting.place is None else PLACES[setting.place].name,
-                "scale_step_degrees": setting.scale_step,
-                "distances": setting.distances,
-                "length_mm": setting.length_mm,
-                "students": [{"roll": s.roll, "name": s.name} for s in made.students],
-            },
-            ensure_ascii=False,
-            indent=1,
-        )
-        + "\n"
-    )
+    given = {
+        "about": ABOUT,
+        "phrase": made.phrase,
+        "site": made.site,
+        "place": None if setting.place is None else PLACES[setting.place].name,
+        "scale_step_degrees": setting.scale_step,
+        "distances": setting.distances,
+        "length_mm": setting.length_mm,
+    }
+    lists = {
+        "kinds": [{"kind": kind.slug, "edition": edition} for kind, edition in made.kinds],
+        "students": [{"roll": s.roll, "name": s.name} for s in made.students],
+    }
+    parts = [f"  {_json(key)}: {_json(value)}" for key, value in given.items()]
+    parts += [f"  {_json(key)}: [\n    " + ",\n    ".join(map(_json, rows)) + "\n  ]" for key, rows in lists.items()]
+    return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def _json(value) -> str:
+    return json.dumps(value, ensure_ascii=False)
 
 
 def opened(text: str) -> Class:
@@ -94,7 +96,7 @@ def opened(text: str) -> Class:
         slugs, editions = [k["kind"] for k in found["kinds"]], [k["edition"] for k in found["kinds"]]
         place, phrase, site = found["place"], found["phrase"], found["site"]
         chosen = found["scale_step_degrees"], found["distances"], found["length_mm"]
-        texts = [phrase, site, *slugs, *(cell for row in rows for cell in row)]
+        texts = [phrase, site, *([] if place is None else [place]), *slugs, *(cell for row in rows for cell in row)]
         numbers = [*editions, *(c for c in chosen if c is not None)]
         if not all(isinstance(t, str) for t in texts) or not all(type(n) in (int, float) for n in numbers) or not all(type(e) is int for e in editions):
             raise TypeError

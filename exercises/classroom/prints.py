@@ -23,15 +23,18 @@ body { margin: 0; background: var(--er-paper); color: var(--er-ink); font-family
 .cl-head { display: flex; justify-content: space-between; align-items: baseline; gap: 6mm; padding: 2mm 0; }
 .cl-head p, .cl-slip p { margin: 0; overflow-wrap: anywhere; }
 .cl-code { font-family: var(--md-code-font); font-size: 18pt; font-weight: 700; letter-spacing: 0.06em; white-space: nowrap; }
-.cl-page .er-sheet { padding: 0; border: 0; }
+.cl-page .er-sheet { padding: 0 1px; border: 0; }
 .cl-page .er-sheet-head, .cl-page .er-said { display: none; }
 .cl-page table { border-collapse: collapse; }
 .cl-page .er-entry { grid-template-columns: 1fr; }
-.cl-page .er-entry input { height: 9mm; border: 1px solid #888; background: none; }
+.cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }
 .cl-choices { font-size: 8pt; line-height: 1.35; }
 .cl-choices span::before { content: "☐ "; }
 .cl-choices span { margin-right: 3mm; }
 .cl-page .er-entry:has(.cl-choices) { grid-column: 1 / -1; }
+.cl-page .er-sheet:has(.cl-choices) .er-entry input { height: 7mm; }
+.cl-page .er-sheet:has(.cl-choices) .er-entry { font-size: 8pt; line-height: 1.2; gap: 0; }
+.cl-page .er-entry label, .cl-page .er-entry > span { font-size: 8.5pt; }
 .cl-slips { display: grid; grid-template-columns: repeat(2, 1fr); max-width: 190mm; margin: 0 auto; }
 .cl-slip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
 .cl-slip .cl-code { font-size: 15pt; }
@@ -83,7 +86,7 @@ def _who(student: Student) -> str:
 def _for_paper(html: str, code: str) -> str:
     """A sheet without buttons, its lists as boxes to tick, and no id that another sheet has."""
     html = re.sub(r"<button\b[^>]*>.*?</button>", "", html)
-    html = re.sub(r"<label for=[^>]*>(.*?)</label><select\b[^>]*>(.*?)</select>", _ticks, html)
+    html = re.sub(r"<label for=[^>]*>((?:(?!</label>).)*)</label><select\b[^>]*>(.*?)</select>", _ticks, html)
     html = re.sub(r'<div class="er-said"[^>]*></div>', "", html)
     html = re.sub(r' aria-describedby="[^"]*-said"', "", html)
     return re.sub(r'\b(id|for|aria-labelledby|aria-describedby)="', rf'\1="{code}-', html)

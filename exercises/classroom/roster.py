@@ -131,7 +131,7 @@ def _rows(text: str) -> list[tuple[int, list[str]]]:
     try:
         for cells in reader:
             cleaned = [_clean(cell, " ") for cell in cells]
-            if any(cleaned):
+            if any(cell.strip(SEPARATORS + " ") for cell in cleaned):  # “;;” is empty, whatever the separator
                 rows.append((line + 1, cleaned))
             line = start + reader.line_num
             if len(rows) > MOST_STUDENTS + 1:
@@ -149,7 +149,7 @@ def _rows(text: str) -> list[tuple[int, list[str]]]:
 def _separator(text: str) -> str:
     """The separator that is on the most lines, outside quotation marks."""
     bare = re.sub(r'"[^"]*"', "", text)
-    lines = re.split(r"[\r\n]+", bare)
+    lines = [line for line in re.split(r"[\r\n]+", bare) if line.strip(SEPARATORS + " ")]
     counts = {mark: sum(mark in line for line in lines) for mark in SEPARATORS}
     return max(SEPARATORS, key=lambda mark: counts[mark])
 

@@ -152,3 +152,13 @@ def test_any_text_gets_a_verdict(text, step):
     verdict = say({step: text}, step)
     assert verdict.state in ("blank", "right", "follows", "slip", "wrong", "ask", "unread")
     assert verdict.state == "blank" or verdict.text.endswith((".", "?"))
+
+
+def test_no_number_follows_from_a_start_that_leads_nowhere():
+    for typed in ("7.3", "0.899", "1.8e6"):
+        assert say({"tan-1": "-1.126", "moment-1": typed}, "moment-1").state != "follows"
+
+
+def test_one_figure_that_is_exact_or_a_slip_is_judged():
+    values = {"pole": f"{RIGHT['pole']:.3g}"}
+    assert say({**values, "mean-moment": "9e9"}, "mean-moment").state == "ask"
