@@ -82,4 +82,14 @@ SLIPS = (
         "exercises/tan-b/#no-2-broadside-on",
         ("tan-b",),
     ),
+    Slip(
+        "cubed-then-halved",
+        "cubed and then halved for the power 3/2",
+        "three_halves",
+        always(lambda a, s: a.keep(s**3) / 2),
+        "This looks like (d² + l²)³ divided by 2. The power 3/2 is the cube of the square root: s × √s.",
+        "exercises/tan-b/#the-power-three-halves",
+        ("tan-b",),
+        hides=True,
+    ),
 )
