@@ -7,6 +7,7 @@ eight readings lie within 30°–60° and its slips can be told apart.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE, working_of
@@ -16,6 +17,7 @@ from exercises.instrument import Box, Magnet, eight_readings
 from exercises.scenario import (
     ARM_LENGTH,
     READING_ERROR,
+    Bar,
     Draw,
     Row,
     Scenario,
@@ -25,7 +27,7 @@ from exercises.scenario import (
     draw_place,
     to_grid,
 )
-from exercises.sheet_code import SheetCode
+from exercises.sheet_code import Setting, SheetCode
 from exercises.slips import Slip
 from exercises.working import Plan
 
@@ -60,34 +62,56 @@ def draw_scenario(
 
     ArithmeticError if none is, which no setting that can be coded leads to.
     """
+    return first_good(code, lambda draw: _attempt(draw, code, position, plan_for, parts, slips))
+
+
+def first_good(code: SheetCode, attempt: Callable[[Draw], Any]):
+    """The first attempt from the code's stream that is not None.  ArithmeticError if none is."""
     draw = Draw(code)
     for _ in range(ATTEMPTS):
-        scenario = _attempt(draw, code, position, plan_for, parts, slips)
-        if scenario is not None:
-            return scenario
+        made = attempt(draw)
+        if made is not None:
+            return made
     raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
 
 
-def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
-    setting = code.setting
+def draw_magnet(draw: Draw, setting: Setting, position: Position, make_bar=draw_bar):
+    """(place, year, month, B_H, bar): a bar whose moment gives 45° at a distance in the position's shares; or None."""
     place, year, month, B_H = draw_place(draw, setting)
     length_mm = draw_length_mm(draw, setting)
     magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
     d45 = length_mm * 1e-3 * MAGNETIC_SHARE / 2 / draw.between(*position.shares)
     moment = float(f"{position.moment_from(B_H, d45, magnetic / 2):.2e}")
-    bar = draw_bar(draw, length_mm, magnetic, moment)
-    if bar is None:
-        return None
-    step = setting.scale_step or draw.pick((1.0, 0.5))
-    faults = draw_faults(draw)
-    count = setting.distances or draw.pick((4, 5, 6))
+    bar = make_bar(draw, length_mm, magnetic, moment)
+    return None if bar is None else (place, year, month, B_H, bar)
+
+
+def stretch(position: Position, bar: Bar, B_H: float) -> tuple[float, float] | None:
+    """The nearest and farthest distance (m) worth using, or None if the box or the arm's end is in the way."""
     near, far = (
-        position.distance_for(moment, field_from_deflection(angle, B_H), magnetic / 2) for angle in (58.5, 31.5)
+        position.distance_for(bar.moment, field_from_deflection(angle, B_H), bar.magnetic_length / 2)
+        for angle in (58.5, 31.5)
     )
     if near - position.reach * bar.length < BOX.radius + CLEARANCE:
         return None
     if far + position.reach * bar.length > ARM_LENGTH:
         return None
+    return near, far
+
+
+def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
+    setting = code.setting
+    magnet = draw_magnet(draw, setting, position)
+    if magnet is None:
+        return None
+    place, year, month, B_H, bar = magnet
+    step = setting.scale_step or draw.pick((1.0, 0.5))
+    faults = draw_faults(draw)
+    count = setting.distances or draw.pick((4, 5, 6))
+    ends = stretch(position, bar, B_H)
+    if ends is None:
+        return None
+    near, far = ends
 
     def with_rows(rows: tuple[Row, ...]) -> Scenario:
         return Scenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, rows)
@@ -103,7 +127,7 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
             d = mm / 1000
             if rows and d - rows[-1].d < CLOSEST:
                 continue
-            row = _read_row(draw, position, bar, B_H, d, faults, step)
+            row = read_row(draw, position, bar, B_H, d, faults, step)
             if row is None or not told((row,), ("tan-1", "bracket-1", "moment-1")):
                 continue
             if i + 1 < count:
@@ -119,11 +143,11 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
     return None
 
 
-def _read_row(draw, position, bar, B_H, d, faults, step) -> Row | None:
+def read_row(draw, position, bar, B_H, d, faults, step, box=BOX) -> Row | None:
     """Eight readings at d, or None if any of them lies outside the limits."""
     errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
     magnet = Magnet(bar.moment, bar.magnetic_length / 2)
-    readings = eight_readings(magnet, B_H, d, BOX, faults, errors, step, position.tan_b)
+    readings = eight_readings(magnet, B_H, d, box, faults, errors, step, position.tan_b)
     return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
 
 

@@ -11,13 +11,12 @@ from dataclasses import dataclass
 from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.diagnosis import tells_apart
-from exercises.deflection_draw import BOX, CLEARANCE, HIGHEST, LOWEST
-from exercises.field import distance_end_on, field_from_deflection, moment_end_on
-from exercises.instrument import Box, Faults, Magnet, eight_readings
+from exercises.deflection_draw import BOX, Position, draw_magnet, first_good, read_row, stretch
+from exercises.field import distance_end_on, moment_end_on
+from exercises.instrument import Box, Faults
 from exercises.local_field import Place
 from exercises.scenario import (
-    ARM_LENGTH, BIRDS, MATERIALS, MONTHS, READING_ERROR,
-    Bar, Draw, Row, draw_faults, draw_length_mm, draw_place, to_grid,
+    BIRDS, MATERIALS, MONTHS, Bar, Draw, Row, draw_faults,
 )  # fmt: skip
 from exercises.sheet_code import SheetCode
 from exercises.vibration import DENSITIES, inertia, period
@@ -25,12 +24,12 @@ from exercises.working import Working
 
 ROWS = 2
 TIMINGS = 3
-SHARES = (0.17, 0.205)  # l/d at 45°, so that l counts
+#: l/d at 45°, so that l counts.
+POSITION = Position(moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
 BREADTHS = (0.20, 0.32)  # breadth over length, so that b counts in the moment of inertia
 STOPWATCH = 0.2  # s, standard deviation of a start and a stop by hand; common practice, no source
 LONGEST = 150.0  # s that anyone wants to count swings for
 SET_UP = 0.003  # relative standard uncertainty of m·B_H from amplitude, thread and stirrup; common practice, no source
-ATTEMPTS = 5000
 
 
 @dataclass(frozen=True)
@@ -75,30 +74,22 @@ def draw_survey(code: SheetCode, working: Callable, vibration: Callable, slips) 
     working, vibration  from a survey to its working, whole and of the vibration alone.
     ArithmeticError if none is good, which no setting that can be coded leads to.
     """
-    draw = Draw(code)
-    for _ in range(ATTEMPTS):
-        survey = _attempt(draw, code, working, vibration, slips)
-        if survey is not None:
-            return survey
-    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
+    return first_good(code, lambda draw: _attempt(draw, code, working, vibration, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, working, vibration, slips) -> Survey | None:
-    place, year, month, B_H = draw_place(draw, code.setting)
-    length_mm = draw_length_mm(draw, code.setting)
-    magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
-    d45 = length_mm * 1e-3 * MAGNETIC_SHARE / 2 / draw.between(*SHARES)
-    moment = float(f"{moment_end_on(B_H, d45, magnetic / 2):.2e}")
-    bar = _flat_bar(draw, length_mm, magnetic, moment)
-    if bar is None:
+    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar)
+    if magnet is None:
         return None
-    near, far = (distance_end_on(moment, field_from_deflection(a, B_H), magnetic / 2) for a in (58.5, 31.5))
-    if near - bar.length / 2 < BOX.radius + CLEARANCE or far + bar.length / 2 > ARM_LENGTH:
+    place, year, month, B_H, bar = magnet
+    ends = stretch(POSITION, bar, B_H)
+    if ends is None:
         return None
+    near, far = ends
     density = DENSITIES[bar.material.name] * draw.between(0.985, 1.015)
     mass = round(density * bar.length * bar.width * bar.thickness * 1e4) / 1e4
     amplitude, torsion, stirrup = draw.between(3, 8), draw.between(0, 0.003), draw.between(0, 0.004)
-    T = period(inertia(mass, bar.length, bar.width) * (1 + stirrup), moment, B_H, amplitude, torsion)
+    T = period(inertia(mass, bar.length, bar.width) * (1 + stirrup), bar.moment, B_H, amplitude, torsion)
     swings = draw.pick((10, 20))
     if swings * T > LONGEST:
         return None
@@ -117,7 +108,7 @@ def _attempt(draw: Draw, code: SheetCode, working, vibration, slips) -> Survey |
         # one from the near half of the stretch and one from the far half
         low, high = near + (far - near) * i / ROWS, near + (far - near) * (i + 1) / ROWS
         for mm in draw.shuffled(range(math.ceil(low * 1000), math.floor(high * 1000) + 1))[:12]:
-            row = _read(draw, bar, B_H, mm / 1000, faults, step)
+            row = read_row(draw, POSITION, bar, B_H, mm / 1000, faults, step)
             if row and _told(working(with_rows((row,))), slips, ("tan-1", "bracket-1", "ratio-1")):
                 rows.append(row)
                 break
@@ -146,12 +137,6 @@ def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar
             if material.lowest <= bar.magnetisation <= material.highest:
                 return bar
     return None
-
-
-def _read(draw: Draw, bar: Bar, B_H: float, d: float, faults: Faults, step: float) -> Row | None:
-    errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
-    readings = eight_readings(Magnet(bar.moment, bar.magnetic_length / 2), B_H, d, BOX, faults, errors, step)
-    return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
 
 
 def uncertainties(survey: Survey) -> dict[str, float]:

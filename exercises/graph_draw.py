@@ -6,25 +6,24 @@ from dataclasses import dataclass
 
 from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE
-from exercises.deflection_draw import CLEARANCE, CLOSEST, HIGHEST, LOWEST
+from exercises.deflection_draw import CLOSEST, Position, draw_magnet, first_good, read_row, stretch
 from exercises.diagnosis import tells_apart
-from exercises.field import distance_end_on, field_from_deflection, moment_end_on
+from exercises.field import distance_end_on, moment_end_on
 from exercises.graph_lines import Allowed, allowed
-from exercises.instrument import Box, Faults, Magnet, eight_readings
+from exercises.instrument import Box, Faults
 from exercises.local_field import Place
 from exercises.scenario import (
-    ARM_LENGTH, MONTHS, READING_ERROR,
-    Bar, Draw, Row, draw_bar, draw_faults, draw_length_mm, draw_place, to_grid,
+    MONTHS, Bar, Draw, Row, draw_faults,
 )  # fmt: skip
 from exercises.sheet_code import SheetCode
 from exercises.working import Working
 
 #: A shorter needle than for the other sheets: its length bends the second line (uncertainty.needle_term).
 BOX = Box(radius=0.040, needle=0.004)
-SHARES = (0.185, 0.225)  # l/d at 45°: the larger, the better l comes out of the intercept
+#: l/d at 45°: the larger, the better l comes out of the intercept.
+POSITION = Position(moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
 LOOSEST = Allowed(slope_a=0.035, slope_b=0.045, intercept=0.55)  # the intercept as a share of itself
 ROUNDS = 2
-ATTEMPTS = 5000
 
 
 @dataclass(frozen=True)
@@ -71,26 +70,18 @@ def draw_plotted(code: SheetCode, working: Callable, slips) -> Plotted:
 
     ArithmeticError if none is, which no setting that can be coded leads to.
     """
-    draw = Draw(code)
-    for _ in range(ATTEMPTS):
-        plotted = _attempt(draw, code, working, slips)
-        if plotted is not None:
-            return plotted
-    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
+    return first_good(code, lambda draw: _attempt(draw, code, working, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, working, slips) -> Plotted | None:
-    place, year, month, B_H = draw_place(draw, code.setting)
-    length_mm = draw_length_mm(draw, code.setting)
-    magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
-    d45 = length_mm * 1e-3 * MAGNETIC_SHARE / 2 / draw.between(*SHARES)
-    moment = float(f"{moment_end_on(B_H, d45, magnetic / 2):.2e}")
-    bar = draw_bar(draw, length_mm, magnetic, moment)
-    if bar is None:
+    magnet = draw_magnet(draw, code.setting, POSITION)
+    if magnet is None:
         return None
-    near, far = (distance_end_on(moment, field_from_deflection(a, B_H), magnetic / 2) for a in (58.5, 31.5))
-    if near - bar.length / 2 < BOX.radius + CLEARANCE or far + bar.length / 2 > ARM_LENGTH:
+    place, year, month, B_H, bar = magnet
+    ends = stretch(POSITION, bar, B_H)
+    if ends is None:
         return None
+    near, far = ends
     faults, step = draw_faults(draw), code.setting.scale_step or draw.pick((1.0, 0.5))
     count = code.setting.distances or draw.pick((5, 6))
 
@@ -104,7 +95,7 @@ def _attempt(draw: Draw, code: SheetCode, working, slips) -> Plotted | None:
         for mm in (mm for _ in range(ROUNDS) for mm in draw.shuffled(grid)):
             if rows and mm / 1000 - rows[-1].d < CLOSEST:
                 continue
-            row = _read(draw, bar, B_H, mm / 1000, faults, step)
+            row = read_row(draw, POSITION, bar, B_H, mm / 1000, faults, step, BOX)
             if row and tells_apart(working(with_rows([row])), slips, ("tan-1", "x-1", "root-1")):
                 rows.append(row)
                 break
@@ -112,12 +103,6 @@ def _attempt(draw: Draw, code: SheetCode, working, slips) -> Plotted | None:
             return None
     plotted = with_rows(rows)
     return plotted if _good(plotted, working(plotted), slips) else None
-
-
-def _read(draw: Draw, bar: Bar, B_H: float, d: float, faults: Faults, step: float) -> Row | None:
-    errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
-    readings = eight_readings(Magnet(bar.moment, bar.magnetic_length / 2), B_H, d, BOX, faults, errors, step)
-    return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
 
 
 def _good(plotted: Plotted, worked: Working, slips) -> bool:
