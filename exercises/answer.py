@@ -109,6 +109,8 @@ def _digits_to_ascii(text: str) -> str:
 
 def _plain(text: str) -> str:
     """The text with one spelling for each mark, and nothing that cannot be seen."""
+    if text.isascii():
+        return " ".join(text.split())
     text = "".join(c for c in text if unicodedata.category(c) != "Cf")
     text = _digits_to_ascii(text.translate(_MINUS).translate(_DEGREES))
     # "10⁻³" is a power and "m²" a unit; any other raised figure must not join the figures before it
@@ -144,6 +146,36 @@ def _figures(body: str) -> int:
     return len(significant) or 1
 
 
+#: How nearly everybody types: figures, a point, a power of ten, and the unit as the sheet shows it.
+_USUAL = re.compile(
+    r"(?P<body>(?P<whole>\d{1,15})(?:\.(?P<part>\d{1,15}))?)(?:e(?P<sign>[+-]?)(?P<power>\d{1,2}))?(?: ?(?P<unit>[^\d\s.,x*].*))?",
+    re.ASCII,
+)
+
+
+#: The factor to SI of each unit as it is shown.
+_SHOWN_FACTOR = {quantity: UNITS[quantity][_plain_unit(_plain(unit))] for quantity, unit in SHOWN.items() if unit}
+
+
+def _usual(text: str, quantity: str) -> Typed | None:
+    """What `read` makes of a text typed as usual, without looking at it twice; None if it is not."""
+    match = _USUAL.fullmatch(text)
+    if not match:
+        return None
+    unit, factor = match["unit"], BARE.get(quantity, 1.0)
+    if unit:
+        if unit != SHOWN[quantity]:
+            return None
+        factor = _SHOWN_FACTOR[quantity]
+    power = int(f"{match['sign']}{match['power']}") if match["power"] else 0
+    if abs(power) > 30:
+        return None
+    whole, part = match["whole"].lstrip("0"), match["part"] or ""
+    figures = len(whole) + len(part) if whole else len(part.lstrip("0"))
+    value = float(f"{match['body']}e{power}") * factor
+    return Typed(value, figures or 1, 10.0 ** -len(part) * (10.0**power * factor), bool(unit))
+
+
 def read(text: str, quantity: str) -> Typed | None:
     """Read a typed answer for a quantity of `UNITS`; None if nothing was typed.
 
@@ -152,6 +184,8 @@ def read(text: str, quantity: str) -> Typed | None:
     >>> read("1,62 × 10^0 A·m²", "moment")
     Typed(value=1.62, figures=3, last_place=0.01, named=True)
     """
+    if usual := _usual(text, quantity):
+        return usual
     if len(text) > LONGEST:
         raise Unreadable(
             f"That is {len(text):,} characters long. Type one number of at most {LONGEST} characters, such as 1.62."

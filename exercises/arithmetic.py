@@ -8,6 +8,7 @@
 """
 
 import math
+import operator
 from collections.abc import Callable
 from typing import Any
 
@@ -63,6 +64,9 @@ class Exact:
     def either(*ways: Callable):
         """Equal forms of one formula, given as functions of nothing; the first is the textbook's."""
         return ways[0]()
+
+    #: whether a slip changed a value
+    differ = staticmethod(operator.ne)
 
     @staticmethod
     def product(*factors):

@@ -12,7 +12,7 @@ from typing import Any
 from exercises import uncertainty
 from exercises.deflection import MAGNETIC_SHARE, working_of
 from exercises.diagnosis import tells_apart
-from exercises.field import field_from_deflection
+from exercises.field import end_on, field_from_deflection
 from exercises.instrument import Box, Magnet, eight_readings
 from exercises.scenario import (
     ARM_LENGTH,
@@ -46,6 +46,7 @@ class Position:
     moment_from   (B, d, l) -> m          distance_for  (m, B, l) -> d
     shares        range of l/d at 45°: large enough for the l² term to be seen
     reach         how far a magnet of length L spreads along the arm from its middle, as a share of L
+    alike         (d, L, tan θ) -> whether two slips come so near each other there that it need not be read
     """
 
     moment_from: Callable[[float, float, float], float]
@@ -53,6 +54,7 @@ class Position:
     shares: tuple[float, float]
     reach: float
     tan_b: bool = False
+    alike: Callable[[float, float, float], bool] | None = None
 
 
 def draw_scenario(
@@ -128,7 +130,7 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
             if rows and d - rows[-1].d < CLOSEST:
                 continue
             row = read_row(draw, position, bar, B_H, d, faults, step)
-            if row is None or not told((row,), ("tan-1", "bracket-1", "moment-1")):
+            if row is None or not told((row,), ("moment-1", "tan-1", "bracket-1")):
                 continue
             if i + 1 < count:
                 rows.append(row)
@@ -144,9 +146,11 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
 
 
 def read_row(draw, position, bar, B_H, d, faults, step, box=BOX) -> Row | None:
-    """Eight readings at d, or None if any of them lies outside the limits."""
-    errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
+    """Eight readings at d, or None if any of them lies outside the limits, or d is of no use."""
+    errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
     magnet = Magnet(bar.moment, bar.magnetic_length / 2)
+    if position.alike and position.alike(d, bar.length, end_on(magnet.m, d, magnet.l) / B_H):
+        return None
     readings = eight_readings(magnet, B_H, d, box, faults, errors, step, position.tan_b)
     return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
 

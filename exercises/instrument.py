@@ -95,32 +95,32 @@ def equilibrium(pole_pair, B_H: float, needle: float) -> float:
     method from the textbook's answer; if that strays, by bisection about it.
     """
     (p1, x1, y1), (p2, x2, y2) = pole_pair
-    k1, k2 = 1e-7 * p1, 1e-7 * p2
+    k1, k2 = 1e-7 * p1 / B_H, 1e-7 * p2 / B_H
     sin, cos = math.sin, math.cos
 
-    def field(x, y):
-        ax, ay, bx, by = x - x1, y - y1, x - x2, y - y2
-        s1 = k1 / (ax * ax + ay * ay) ** 1.5
-        s2 = k2 / (bx * bx + by * by) ** 1.5
-        return s1 * ax + s2 * bx, s1 * ay + s2 * by
-
     def torque(phi):
+        # both ends of the needle at once, in units of B_H: this is run a thousand times for one sheet
         s, c = sin(phi), cos(phi)
         x, y = needle * s, needle * c
-        ux, uy = field(x, y)
-        vx, vy = field(-x, -y)
-        return (s * (2 * B_H + uy + vy) - c * (ux + vx)) / B_H
+        ax, ay, bx, by = x - x1, y - y1, x - x2, y - y2
+        cx, cy, dx, dy = x + x1, y + y1, x + x2, y + y2
+        s1, s2 = k1 / (ax * ax + ay * ay) ** 1.5, k2 / (bx * bx + by * by) ** 1.5
+        t1, t2 = k1 / (cx * cx + cy * cy) ** 1.5, k2 / (dx * dx + dy * dy) ** 1.5
+        along = s1 * ay + s2 * by - t1 * cy - t2 * dy
+        across = s1 * ax + s2 * bx - t1 * cx - t2 * dx
+        return s * (2.0 + along) - c * across
 
-    bx, by = field(0.0, 0.0)
-    start = a = math.atan2(bx, B_H + by)
+    u1, u2 = k1 / (x1 * x1 + y1 * y1) ** 1.5, k2 / (x2 * x2 + y2 * y2) ** 1.5
+    bx, by = -u1 * x1 - u2 * x2, -u1 * y1 - u2 * y2
+    start = a = math.atan2(bx, 1.0 + by)
     fa = torque(a)
-    b = a - fa / (2 * math.hypot(bx, B_H + by) / B_H)
+    b = a - fa / (2 * math.hypot(bx, 1.0 + by))
     for _ in range(20):
         fb = torque(b)
-        if fb == fa or abs(b - a) < 1e-12:
+        if abs(fb) < 1e-11 or fb == fa:
             break
         a, fa, b = b, fb, b - fb * (b - a) / (fb - fa)
-    if abs(b - start) < 0.6 and abs(torque(b)) < 1e-9:
+    if abs(b - start) < 0.6 and abs(fb) < 1e-9:
         return math.degrees(b)
     lo, hi = start - 0.6, start + 0.6
     if torque(lo) * torque(hi) > 0:
@@ -173,10 +173,10 @@ def eight_readings(
     >>> eight_readings(Magnet(1.5, 0.04), 36e-6, 0.21, Box(needle=0.0), step=0.5)
     (44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0)
     """
-    readings = []
+    readings: list[float] = []
     for arm in ("east", "west"):
         for north in ("east", "west"):
             phi = equilibrium(poles(magnet, d, arm, north, faults, tan_b), B_H, box.needle)
             readings += pointer_ends(phi, box, faults)
-    seen = (r + e for r, e in zip(readings, errors, strict=True))
-    return tuple(seen if step is None else (to_scale(r, step) for r in seen))
+    seen = [r + e for r, e in zip(readings, errors, strict=True)]
+    return tuple(seen if step is None else [to_scale(r, step) for r in seen])

@@ -12,12 +12,12 @@ from dataclasses import asdict, dataclass, field, replace
 from exercises import answer
 from exercises.answer import Typed, Unreadable
 from exercises.diagnosis import matches, slip_values
+from exercises.entered import AS_READ, Chosen, Entered, accepts, too_few
 from exercises.pairs import FEWEST, pairs_that_explain
 from exercises.slips import Slip
-from exercises.arithmetic import ANGLE_PLACE, Interval, Span, TANGENT_PLACE, last_place, own_start, widened
+from exercises.arithmetic import last_place, widened
 from exercises.working import Step, Working
 
-AS_READ = ("reading", "count")  # rules of numbers that are read or counted: figures are not at issue
 TWICE = 0.1  # of a last place: what typing may add to a number that was rounded before
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
@@ -48,50 +48,12 @@ class Verdict:
 BLANK = Verdict("blank", "")
 
 
-@dataclass(frozen=True)
-class Chosen:
-    """An entry picked from a list: the key of the choice."""
-
-    value: str
-
-
-def read_entries(working: Working, entries: Mapping[str, str]) -> dict[str, Typed | Chosen | Unreadable]:
-    """Every entry that was typed, read; what cannot be read stays as its error."""
-    found = {}
-    for step in working.steps:
-        text = entries.get(step.id) or ""
-        try:
-            typed = Chosen(text) if step.choices and text else answer.read(text, step.quantity) if text else None
-        except Unreadable as error:
-            typed = error
-        if typed is not None:
-            found[step.id] = typed
-    return found
-
-
 def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
     """A verdict for every step of the sheet, from everything typed on it."""
-    read = read_entries(working, entries)
-    known = {k: t for k, t in read.items() if _starts(t, working.by_id[k])}
-    verdicts = {step.id: _judge(working, step, slips, read.get(step.id), known) for step in working.steps}
-    verdicts.update(_explained_by_two(working, slips, known, verdicts))
+    entered = Entered(working, entries)
+    verdicts = {step.id: _judge(working, step, slips, entered) for step in working.steps}
+    verdicts.update(_explained_by_two(working, slips, entered.known, verdicts))
     return verdicts
-
-
-def _starts(entry: Typed | Chosen | Unreadable, step: Step) -> bool:
-    """Whether later steps can be worked from an entry: nothing is multiplied or divided by zero."""
-    if isinstance(entry, Chosen):
-        return any(entry.value == key for key, *_ in step.choices)
-    return isinstance(entry, Typed) and (bool(entry.value) or step.rule in AS_READ)
-
-
-def _reached(working: Working, step: Step, own: Mapping) -> Span:
-    """All that correct working can reach from these entries; nothing, where they lead to no number."""
-    try:
-        span = working.value(step.id, Interval, own=own)
-    except (ValueError, ArithmeticError):
-        return Span(math.nan)
-    return span if math.isfinite(span.lo) and math.isfinite(span.hi) else Span(math.nan)
 
 
 def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
@@ -121,31 +83,6 @@ def _explained_by_two(working, slips, known, verdicts) -> dict[str, Verdict]:
     return better
 
 
-def accepts(span: Span, typed: Typed, step: Step) -> bool:
-    """Whether a typed number lies in the span that correct working can reach.
-
-    One typed with fewer figures than asked stands for all that round to it.
-    """
-    if too_few(typed, step):
-        span = widened(span, typed.last_place / 2)
-    return typed.value in span
-
-
-def place(typed: Typed, step: Step) -> float:
-    """The coarsest last place that this step may be written to."""
-    if step.rule == "angle":
-        return ANGLE_PLACE
-    if step.rule == "tangent":
-        return TANGENT_PLACE
-    if step.rule in AS_READ:
-        return math.inf
-    return last_place(typed.value)
-
-
-def too_few(typed: Typed, step: Step) -> bool:
-    return typed.last_place > place(typed, step) * 1.000001
-
-
 def _remarks(typed: Typed, step: Step) -> tuple[str, ...]:
     if too_few(typed, step):
         asked = {"angle": "angles to 0.1°", "tangent": "tangents to four places"}.get(step.rule, "three figures")
@@ -157,43 +94,40 @@ def _remarks(typed: Typed, step: Step) -> tuple[str, ...]:
     return ()
 
 
-def _judge(working, step, slips, typed, known) -> Verdict:
+def _judge(working: Working, step: Step, slips, entered: Entered) -> Verdict:
+    typed = entered.read.get(step.id)
     if typed is None:
         return BLANK
     if isinstance(typed, Unreadable):
         return Verdict("ask" if isinstance(typed, answer.Ask) else "unread", str(typed))
     if isinstance(typed, Chosen):
-        return _judge_choice(working, step, typed, known)
+        return _judge_choice(working, step, typed, entered)
     if not math.isfinite(typed.value) or (typed.value == 0 and step.rule not in AS_READ):
         return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
-    coarse = typed.figures < FEWEST_FIGURES and step.rule not in AS_READ
-    if coarse and typed.value not in working.value(step.id, Interval):
-        if found := explained(working, step, slips, typed, known):
+    if typed.figures < FEWEST_FIGURES and step.rule not in AS_READ and typed.value not in entered.span(step.id):
+        if found := explained(working, step, slips, typed, entered):
             return _slip_verdict(found, ())
         return Verdict(
             "ask",
             f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
         )
     remarks = _remarks(typed, step)
-    own = {k: _own(working, k, t) for k, t in known.items()}
-    started = [k for k in known if working.plan.rests_on(step.id, k)]
-    sound = all(_is_right(working, k, known[k]) for k in started)
-    follows = bool(started) and accepts(widened(_reached(working, step, own), TWICE * last_place(typed.value)), typed, step)
-    if follows and not sound and not accepts(working.value(step.id, Interval), typed, step):
+    started = entered.starts(step)
+    sound = started.isdisjoint(entered.wrong)
+    reachable = accepts(entered.span(step.id), typed, step)
+    follows = bool(started) and accepts(widened(entered.followed(step), TWICE * last_place(typed.value)), typed, step)
+    if follows and not sound and not reachable:
         return Verdict("follows", FOLLOWS, remarks=remarks)
     # where all it is worked from stands there, right and finely enough, it must follow from that
-    bound = sound and all(
-        n in known and not (isinstance(known[n], Typed) and too_few(known[n], working.by_id[n]))
-        for n in working.plan.asked_needs(step)
-    )
-    if follows or (not (started and bound) and accepts(working.value(step.id, Interval), typed, step)):
+    bound = sound and all(n in entered.known and n not in entered.coarse for n in working.plan.asked_needs(step))
+    if follows or (reachable and not (started and bound)):
         return Verdict("right", "Right.", remarks=remarks)
-    if typed.value < 0 and accepts(working.value(step.id, Interval), replace(typed, value=-typed.value), step):
+    if typed.value < 0 and accepts(entered.span(step.id), replace(typed, value=-typed.value), step):
         return Verdict("wrong", MINUS)
-    found = explained(working, step, slips, typed, known)
+    found = explained(working, step, slips, typed, entered)
     if found:
         return _slip_verdict(found, remarks)
-    return Verdict("wrong", _looks_like(working, step, typed, known), step.read)
+    return Verdict("wrong", _looks_like(working, step, typed, entered), step.read)
 
 
 def _slip_verdict(found: list[Slip], remarks: tuple[str, ...]) -> Verdict:
@@ -210,27 +144,14 @@ FOLLOWS = (
 )
 
 
-def _own(working: Working, step_id: str, entry: Typed | Chosen):
-    """What an entry stands for when later steps are worked from it."""
-    if isinstance(entry, Chosen):
-        return entry.value
-    return own_start(entry.value, working.by_id[step_id].rule, entry.last_place)
-
-
-def _is_right(working: Working, step_id: str, entry: Typed | Chosen) -> bool:
-    if isinstance(entry, Chosen):
-        return entry.value == working.value(step_id)
-    return accepts(working.value(step_id, Interval), entry, working.by_id[step_id])
-
-
-def _judge_choice(working: Working, step: Step, chosen: Chosen, known) -> Verdict:
+def _judge_choice(working: Working, step: Step, chosen: Chosen, entered: Entered) -> Verdict:
     says = {key: wrong for key, _, wrong in step.choices}
     if chosen.value not in says:
         return Verdict("unread", "That is not one of the choices offered. Choose one of them.")
     if chosen.value == working.value(step.id):
         return Verdict("right", "Right.")
-    own = {k: t.value for k, t in known.items() if k != step.id}
-    if any(working.plan.rests_on(step.id, k) for k in own) and chosen.value == working.value(step.id, own=own):
+    own = entered.values_but(step.id)
+    if entered.starts(step) and chosen.value == working.value(step.id, own=own):
         return Verdict("follows", FOLLOWS)
     return Verdict("wrong", says[chosen.value], step.read)
 
@@ -239,9 +160,9 @@ def _asked(step: Step) -> str:
     return {"angle": "the angle to 0.1°", "tangent": "the tangent to four places"}.get(step.rule, "three figures")
 
 
-def explained(working, step, slips, typed: Typed, known: Mapping[str, Typed]) -> list[Slip]:
+def explained(working, step, slips, typed: Typed, entered: Entered) -> list[Slip]:
     """The slips that give this number, the nearest first."""
-    own = {k: t.value for k, t in known.items() if k != step.id}
+    own = entered.values_but(step.id)
     try:
         working.value(step.id, own=own)
     except (ValueError, ArithmeticError):
@@ -261,9 +182,9 @@ def _matching(working, step, slips, typed: Typed, own) -> list[Slip]:
     return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
 
 
-def _looks_like(working, step, typed, known) -> str:
+def _looks_like(working, step, typed, entered: Entered) -> str:
     """What an unexplained number looks like, without giving the right one away."""
-    own = {k: t.value for k, t in known.items() if k != step.id}
+    own = entered.values_but(step.id)
     try:
         expected = working.value(step.id, own=own)
     except (ValueError, ArithmeticError):

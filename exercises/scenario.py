@@ -129,7 +129,9 @@ class Draw:
 
     def normal(self, sigma: float) -> float:
         """Nearly normal with standard deviation sigma: twelve uniforms, so no library function is used."""
-        return (sum(self._random() for _ in range(12)) - 6) * sigma
+        r = self._random
+        # written out: not every Python adds a sum of floats in the same way
+        return (r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() - 6) * sigma
 
 
 def draw_place(draw: Draw, setting: Setting) -> tuple[Place, int, int, float]:

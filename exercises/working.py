@@ -9,9 +9,12 @@ student's own entries.  So nothing is worked twice.
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
-from exercises.arithmetic import Exact
+from exercises.arithmetic import Exact, Interval, Span, as_span
+from exercises.straight import FELL, once_often
+from exercises.straight_spans import spans_as_code
 
 Parts = Mapping[str, Callable]
 
@@ -65,6 +68,7 @@ class Plan:
     """The steps of a kind of sheet in order, and how they hang together.
 
     order    all steps; `steps` those that are asked for
+    rests    for each step, the ids of all that is worked into it
     before   for each step, the steps worked before it, in order, for judging a
              slip in it: all it rests on, or the hidden ones if it does not look back
     """
@@ -73,18 +77,19 @@ class Plan:
         self.order = order
         self.steps = tuple(step for step in order if not step.hidden)
         self.by_id = {step.id: step for step in order}
-        self._rests: dict[str, frozenset[str]] = {}
+        self.rests: dict[str, frozenset[str]] = {}
         for step in order:
-            self._rests[step.id] = frozenset(step.needs).union(*(self._rests[n] for n in step.needs))
+            self.rests[step.id] = frozenset(step.needs).union(*(self.rests[n] for n in step.needs))
         self.before = {
-            s.id: tuple(e for e in order if e.id in self._rests[s.id] and (s.looks_back or e.hidden)) for s in order
+            s.id: tuple(e for e in order if e.id in self.rests[s.id] and (s.looks_back or e.hidden)) for s in order
         }
         self._uses: dict[str, frozenset[str]] = {}
         self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
+        self.coded: dict = {}  # diagnosis.py keeps here what it has written as code
 
     def rests_on(self, step_id: str, other: str) -> bool:
         """Whether `other` is worked into the step, directly or through other steps."""
-        return other in self._rests[step_id]
+        return other in self.rests[step_id]
 
     def asked_needs(self, step: Step) -> list[str]:
         """The steps a student fills in that this one takes its values from directly."""
@@ -93,10 +98,12 @@ class Plan:
     def note_uses(self, working: "Working") -> None:
         """Find which parts each step's own formula takes, by running it once."""
         known: dict[str, float] = {}
+        uses: dict[str, frozenset[str]] = {}
         for step in self.order:
             noting = _Noting(working.parts)
             known[step.id] = step.formula(Exact, known, working.givens, noting)
-            self._uses[step.id] = frozenset(noting.taken)
+            uses[step.id] = frozenset(noting.taken)
+        self._uses = uses  # whole or not at all
 
     def touched(self, parts: tuple[str, ...], working: "Working") -> tuple[Step, ...]:
         """The steps that a change of these parts can change, in order."""
@@ -122,6 +129,10 @@ class _Noting(dict):
     def __getitem__(self, key):
         self.taken.add(key)
         return super().__getitem__(key)
+
+
+def _write_spans(working: "Working", step_ids):
+    return spans_as_code(working, step_ids), working.parts  # kept with the code, so that nothing else takes their id
 
 
 class Working:
@@ -153,14 +164,33 @@ class Working:
             known[step.id] = step.formula(a, known, self.givens, self.parts)
         return known
 
+    @cached_property
+    def spans(self) -> dict[str, Any]:
+        """What correct working can reach, for every step by id, the hidden ones too: a Span, or the key of a choice."""
+        return self.spans_of(tuple(step.id for step in self.plan.order))
+
+    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Any]:
+        """`spans`, of these steps at least."""
+        coded = once_often(self.plan.coded, (id(self.parts), step_ids), _write_spans, self, step_ids)
+        if coded is not None:
+            try:
+                ends = coded[0](self.givens)
+            except FELL:
+                pass
+            else:
+                return {step_id: Span(*pair) for step_id, pair in zip(step_ids, zip(ends[::2], ends[1::2]))}
+        return {id: x if isinstance(x, str) else as_span(x) for id, x in self.all_values(Interval).items()}
+
     def slipped(
-        self, part: str | tuple[str, ...], parts: Parts, right: Mapping[str, float], own: Mapping[str, float] | None = None
-    ) -> dict[str, float]:
+        self, part: str | tuple[str, ...], parts: Parts, right: Mapping[str, float],
+        own: Mapping[str, float] | None = None, a=Exact,
+    ) -> dict[str, float]:  # fmt: skip
         """The exact values that change when one part, or several, are replaced all through, by id.
 
         part   the name of what is replaced, and `parts` all parts with it replaced
         right  values without the slip; steps that are not in it are left out
         own    entries to start from; they stay whatever the slip
+        a      Exact, or it written down (straight.py)
         """
         known = dict(right)
         changed: dict[str, float] = {}
@@ -169,9 +199,9 @@ class Working:
                 continue  # worked only into what was entered, or entered
             start = known if step.looks_back else {**right, **{n: known[n] for n in step.needs if self.by_id[n].hidden}}
             try:
-                value = step.formula(Exact, start, self.givens, parts)
+                value = step.formula(a, start, self.givens, parts)
             except (ValueError, ArithmeticError):
                 value = math.nan  # a slip that leads to no number, such as the root of a negative one
-            if value != right[step.id]:
+            if a.differ(value, right[step.id]):
                 known[step.id] = changed[step.id] = value
         return changed

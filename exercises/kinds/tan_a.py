@@ -6,6 +6,8 @@ Then the mean moment, and the pole strength m / 2l, with 2l = 5/6 of the
 measured length (common practice).
 """
 
+import math
+
 from exercises import deflection
 from exercises.deflection import MAGNETIC_SHARE
 from exercises.deflection_draw import Position, draw_scenario
@@ -116,7 +118,22 @@ MOMENT = dict(
 
 plan_for = deflection.planner(BRACKET, MOMENT)
 SLIPS = slips_for("tan-a", PARTS)
-POSITION = Position(moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5)
+ALIKE = 0.008  # well within what a third figure and rounding early can bridge
+
+
+def sine_like_whole_length(d: float, length: float, tangent: float) -> bool:
+    """Whether the sine for the tangent, and 2l for l, change the moment at d by the same share.
+
+    d, length in m.  Of all pairs of slips these two are alike most often; it is seen before anything is read.
+    """
+    l = MAGNETIC_SHARE * length / 2
+    sine, whole = 1 / math.hypot(1, tangent), ((d * d - 4 * l * l) / (d * d - l * l)) ** 2
+    return abs(sine - whole) < ALIKE * sine
+
+
+POSITION = Position(
+    moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5, alike=sine_like_whole_length
+)
 
 
 def working(scenario: Scenario) -> Working:

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from exercises import answer
 from exercises.answer import BARE, LONGEST, SHOWN, UNITS, Ask, Unreadable, read
 
 QUANTITIES = sorted(UNITS)
@@ -297,3 +298,15 @@ def test_no_row_of_figures_makes_it_hang(text, quantity):
         assert read(text, quantity) is None or text.strip()
     except Unreadable as error:
         assert is_a_sentence(str(error))
+
+
+@given(
+    st.from_regex(r"[0-9]{1,16}(\.[0-9]{0,16})?(e[+-]?[0-9]{1,3})?", fullmatch=True),
+    st.sampled_from(["", " ", "m", "e", "x", *sorted(set(SHOWN.values()))]),
+    st.sampled_from(sorted(UNITS)),
+)
+def test_what_is_typed_as_usual_is_read_as_anything_else_is(number, unit, quantity):
+    usual = answer._usual(f"{number} {unit}", quantity)
+    if usual is not None:
+        # with a space more it is not as usual, and means the same
+        assert usual == read(f" {number} {unit}", quantity)
