@@ -73,23 +73,34 @@ def poles(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, tan_b:
     `arm` and `north` are "east" or "west"; with tan_b the arms lie north–south,
     "east" then standing for the north arm, and the bar lies across the arm.
     """
+    return _pair(magnet, d, arm, north, faults, _directions(faults, tan_b))
+
+
+def _directions(faults: Faults, tan_b: bool) -> tuple[float, float, float, float]:
+    """Unit vectors along the arm, and along a bar whose north pole points east: (ux, uy, nx, ny)."""
     along = math.radians(faults.arm_off + (90.0 if tan_b else 0.0))
-    ux, uy = math.cos(along), math.sin(along)
+    axis = math.radians(faults.arm_off + faults.magnet_turned)
+    return math.cos(along), math.sin(along), math.cos(axis), math.sin(axis)
+
+
+def _pair(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, directions):
+    ux, uy, nx, ny = directions
+    if north == "west":
+        nx, ny = -nx, -ny
     reach = (d if arm == "east" else -d) - faults.box_shift
-    axis = math.radians(faults.arm_off + faults.magnet_turned + (0.0 if north == "east" else 180.0))
-    nx, ny = math.cos(axis), math.sin(axis)
     cx = reach * ux + faults.centre_shift * nx
     cy = reach * uy + faults.centre_shift * ny
     l, p = magnet.l, magnet.p
     return (p, cx + l * nx, cy + l * ny), (-p, cx - l * nx, cy - l * ny)
 
 
-def equilibrium(pole_pair, B_H: float, needle: float) -> float:
+def equilibrium(pole_pair, B_H: float, needle: float, good: float = 1e-11) -> float:
     """Where the needle settles: degrees east (clockwise) of magnetic north.
 
     pole_pair   two (pole strength A·m, x m, y m)
     B_H         horizontal field of the earth, T, > 0
     needle      half length of the needle, m; 0 is the textbook's point needle
+    good        torque, as a share of the earth's greatest, that is as good as none; 1e-9 at most
 
     The torque on the needle, (n × (B₊ + B₋)), is driven to zero by the secant
     method from the textbook's answer; if that strays, by bisection about it.
@@ -117,7 +128,7 @@ def equilibrium(pole_pair, B_H: float, needle: float) -> float:
     b = a - fa / (2 * math.hypot(bx, 1.0 + by))
     for _ in range(20):
         fb = torque(b)
-        if abs(fb) < 1e-11 or fb == fa:
+        if abs(fb) < good or fb == fa:
             break
         a, fa, b = b, fb, b - fb * (b - a) / (fb - fa)
     if abs(b - start) < 0.6 and abs(fb) < 1e-9:
@@ -174,9 +185,11 @@ def eight_readings(
     (44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0)
     """
     readings: list[float] = []
+    directions = _directions(faults, tan_b)
     for arm in ("east", "west"):
         for north in ("east", "west"):
-            phi = equilibrium(poles(magnet, d, arm, north, faults, tan_b), B_H, box.needle)
+            # a reading is to half a degree: a thousand-millionth of the torque moves it by nothing
+            phi = equilibrium(_pair(magnet, d, arm, north, faults, directions), B_H, box.needle, 1e-9)
             readings += pointer_ends(phi, box, faults)
     seen = [r + e for r, e in zip(readings, errors, strict=True)]
     return tuple(seen if step is None else [to_scale(r, step) for r in seen])
