@@ -7,6 +7,7 @@ with a sentence in it, never an exception.
 import json
 
 from exercises import revision
+from exercises.hand_in import slip_of
 from exercises.judge import judge_all
 from exercises.kinds import all_kinds, open_code
 from exercises.sheet import render, render_working
@@ -64,6 +65,14 @@ def solution(code: str) -> str:
     """The full working of a sheet, as HTML."""
     kind, scenario, working = open_code(code)
     return _answer(html=render_working(kind, scenario, working))
+
+
+def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
+    """The return slip of a sheet; `entries` and `firsts` are JSON: {step id: text}.
+
+    {ok, says, text, blank, file}, or {ok: false, says, at}: `at` is "who" or a step id.
+    """
+    return _answer(**slip_of(code, who, json.loads(entries), json.loads(firsts)))
 
 
 def drill(state: str, noise: str) -> str:

@@ -9,6 +9,27 @@ from exercises.scenario import Scenario
 from exercises.sheet import render_static
 from exercises.working import Working
 
+#: Below the sheet, once Python is there: the return slip.
+HAND_IN = """\
+<section class="er-handin" aria-labelledby="er-handin-title" hidden>
+<h2 id="er-handin-title">Hand in</h2>
+<p>The return slip is your answers as a short text, just as you typed them. Hand it in as your instructor asks:
+in a message, by mail, as a file, or as a photograph of the screen.</p>
+<form class="er-handin-form"><label for="er-who">Your roll number or name</label>
+<div class="er-handin-row"><input id="er-who" type="text" dir="auto" maxlength="160" autocomplete="off" spellcheck="false">
+<button type="submit">Make the return slip</button></div></form>
+<p class="er-handin-says" role="status"></p>
+<div class="er-slip-holder" hidden>
+<p class="er-older" role="status"></p>
+<textarea class="er-slip" aria-label="Return slip" dir="ltr" wrap="off" spellcheck="false" readonly></textarea>
+<div class="er-tools"><button type="button" class="er-copy">Copy it</button>
+<button type="button" class="er-save">Save as a file</button></div>
+<p class="er-slip-says" role="status"></p>
+<p class="er-slip-note">Each line ends in a check, so that a mistake on the way is noticed: send it whole, and change nothing in it.
+“first” is what you typed first at a step that you changed. In braces stand characters that may not arrive: {^-3} is a raised −3.</p>
+</div>
+</section>"""
+
 
 def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
     """The HTML of the desk of a kind, with the static sheet of one code in it."""
@@ -35,4 +56,5 @@ its answers are folded away below it. With scripts on you get numbers of your ow
 <button type="button" class="er-clear">Clear my entries</button></div>
 <div class="er-solved" tabindex="-1"></div>
 </div>
+{HAND_IN}
 </div>"""

@@ -1,4 +1,5 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
+import { HandIn } from "./handin.js";
 import { keep } from "./keep.js";
 import { Python } from "./python.js";
 
@@ -23,6 +24,7 @@ class Desk {
     // entries kept for this sheet are there before its numbers are
     this.fill(this.wanted ? keep.entries(tidy(this.wanted)) : {});
     this.listen();
+    this.handIn = new HandIn(this);
     this.startPython();
   }
 
@@ -194,6 +196,7 @@ class Desk {
   }
 
   async check() {
+    this.handIn.look();
     if (!this.code || !this.python.ready) {
       const why = this.refused ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
       this.$(".er-entry", (e) => e.querySelector("input, select").value && this.say(e, "waiting", why));

@@ -1,4 +1,5 @@
-// What is kept on this device: the entries of each sheet by its code, and the last code of each kind.
+// What is kept on this device: the entries of each sheet by its code with what was typed first, the last code
+// of each kind, and the roll or name for return slips.
 const PREFIX = "eight-readings:";
 
 function get(key) {
@@ -28,6 +29,14 @@ export const keep = {
   // one field at a time, so that two tabs on one sheet do not wipe each other's
   saveEntry: (code, name, text) => put(`sheet:${code}`, { ...object(get(`sheet:${code}`)), [name]: text }),
   isEntries: (key, code) => key === `${PREFIX}sheet:${code}`,
+  firsts: (code) => object(get(`firsts:${code}`)),
+  // once it is there it stays, also when the entries are cleared
+  saveFirst: (code, name, text) => {
+    const firsts = object(get(`firsts:${code}`));
+    return name in firsts || put(`firsts:${code}`, { ...firsts, [name]: text });
+  },
+  who: () => string(get("who")) || "",
+  saveWho: (text) => put("who", text),
   drill: () => get("drill"),
   saveDrill: (state) => put("drill", state),
   lastCode: (kind) => string(get(`last:${kind}`)),

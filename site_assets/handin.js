@@ -1,0 +1,111 @@
+// The return slip below a sheet: keeps what was typed first, asks Python for the slip, shows, copies and saves it.
+import { keep } from "./keep.js";
+
+export class HandIn {
+  constructor(desk) {
+    this.desk = desk;
+    this.part = desk.one(".er-handin");
+    this.made = null; // {code, entries, file, text} of the slip that is shown
+    this.early = {}; // what was typed first on a sheet that has no code yet
+    this.who.value = keep.who();
+    desk.holder.addEventListener("change", ({ target }) => this.first(target));
+    desk.holder.addEventListener("input", () => this.look());
+    this.who.addEventListener("input", () => {
+      keep.saveWho(this.who.value);
+      this.look();
+    });
+    addEventListener("storage", () => {
+      if (this.who !== document.activeElement) this.who.value = keep.who();
+    });
+    this.part.querySelector(".er-handin-form").addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.make();
+    });
+    this.part.querySelector(".er-copy").addEventListener("click", () => this.copy());
+    this.part.querySelector(".er-save").addEventListener("click", () => this.save());
+  }
+
+  get who() {
+    return this.part.querySelector("#er-who");
+  }
+
+  get slip() {
+    return this.part.querySelector(".er-slip");
+  }
+
+  say(selector, text) {
+    const line = this.part.querySelector(selector);
+    if (line.textContent !== text) line.textContent = text;
+  }
+
+  // what is typed first at a step stays, whatever is typed after it
+  first({ name, value }) {
+    if (!name || !value.trim() || this.desk.refused) return;
+    if (this.desk.place) keep.saveFirst(this.desk.place, name, value);
+    else this.early[name] ??= value;
+  }
+
+  // whether the slip that is shown is still that of the sheet
+  look() {
+    this.part.hidden = !(this.desk.code && this.desk.python && this.desk.python.ready);
+    if (this.desk.code) {
+      for (const [name, text] of Object.entries(this.early)) keep.saveFirst(this.desk.code, name, text);
+      this.early = {};
+    }
+    if (!this.made) return;
+    if (this.made.code !== this.desk.code) {
+      this.made = null;
+      this.part.querySelector(".er-slip-holder").hidden = true;
+      for (const line of [".er-handin-says", ".er-slip-says", ".er-older"]) this.say(line, "");
+      return;
+    }
+    const older = this.made.entries !== this.all();
+    this.slip.toggleAttribute("data-older", older);
+    const told = "The sheet or the name was changed after this slip was made. Make it again before you hand it in.";
+    this.say(".er-older", older ? told : "");
+  }
+
+  all() {
+    return JSON.stringify([this.who.value, this.desk.entries()]);
+  }
+
+  async make() {
+    const { code } = this.desk;
+    const entries = this.all();
+    const typed = JSON.stringify(this.desk.entries());
+    const made = await this.desk.ask("return_slip", code, this.who.value, typed, JSON.stringify(keep.firsts(code)));
+    if (!made || code !== this.desk.code) return;
+    this.say(".er-handin-says", made.says);
+    this.who.toggleAttribute("aria-invalid", !made.ok && made.at === "who");
+    if (!made.ok) {
+      if (made.at === "who") this.who.focus();
+      return;
+    }
+    this.made = { code, entries, file: made.file, text: made.text };
+    this.slip.value = made.text.trimEnd();
+    this.slip.rows = this.slip.value.split("\n").length;
+    this.part.querySelector(".er-slip-holder").hidden = false;
+    this.say(".er-slip-says", "");
+    this.look();
+  }
+
+  async copy() {
+    try {
+      await navigator.clipboard.writeText(this.made.text);
+      this.say(".er-slip-says", "Copied. Paste it where you hand it in.");
+    } catch {
+      this.slip.focus();
+      this.slip.select();
+      this.say(".er-slip-says", "This browser does not let the page copy. The slip is selected: copy it with Ctrl+C or from the menu.");
+    }
+  }
+
+  save() {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([this.made.text], { type: "text/plain;charset=utf-8" }));
+    link.download = this.made.file;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+    this.say(".er-slip-says", `Saved as ${this.made.file}, where this browser saves files.`);
+  }
+}
