@@ -1,0 +1,46 @@
+"""A small class with work handed in, for the tests of marks and report.  All of it is invented."""
+
+from exercises.classroom.class_file import Class, make, task
+from exercises.classroom.intake import Handed
+from exercises.classroom.roster import Student
+from exercises.classroom.scheme import Scheme
+from exercises.classroom.slip_text import ReturnSlip
+from exercises.kinds import open_code
+from exercises.sheet import written
+from exercises.slips import slips_for
+
+NAMES = ("Ringed Plover", "Sanderling", "=Dunlin", "Curlew", "Avocet", "Turnstone", "Knot", "Redshank", "Whimbrel", "Ruff")
+
+
+def a_class(many: int, slugs=("tan-a",), scheme: Scheme = Scheme(), site: str = "https://saltmarsh.example/") -> Class:
+    students = [Student(f"S{n + 1:02d}", NAMES[n % len(NAMES)]) for n in range(many)]
+    return make(students, "sand and salt water", [task(s) for s in slugs], site, scheme)
+
+
+def right(code) -> dict[str, str]:
+    """Every step of a sheet, right and with its unit."""
+    _, _, working = open_code(str(code))
+    values = working.all_values()
+    return {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in working.steps}
+
+
+def slipped(code, key: str) -> dict[str, str]:
+    """Every step of a sheet, worked with one slip all through."""
+    kind, _, working = open_code(str(code))
+    slip = next(s for s in slips_for(kind.slug, working.parts) if s.key == key)
+    values = working.all_values()
+    parts = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
+    changed = {**values, **working.slipped(slip.part, parts, values)}
+    return {s.id: written(changed[s.id], s) for s in working.steps}
+
+
+def handed(made: Class, at: int, answers=None, firsts=None, which: int = 0, notes=()) -> Handed:
+    """What the student at a place in the list handed in for one of the tasks; all right if nothing else is said."""
+    student, given = made.codes()[at]
+    given_task, code = given[which]
+    slip = ReturnSlip(student.roll, str(code), right(code) if answers is None else answers, firsts or {}, "mail.txt")
+    return Handed(student, given_task, code, slip, tuple(notes))
+
+
+def code_of(made: Class, at: int, which: int = 0):
+    return made.codes()[at][1][which][1]
