@@ -1,0 +1,230 @@
+"""What a laboratory record holds, and how each cell of it is read.
+
+A record is text as a person wrote it: head cells by key, and a row for each
+distance.  Reading it gives numbers for what can be read and a sentence for
+each cell that cannot; one bad cell stops nothing else.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from exercises.answer import Typed, Unreadable, read as read_number
+from exercises.instrument import EIGHT
+
+MOST_ROWS = 8
+COLUMNS = ("mean", "tan", "bracket", "moment")
+#: The quantity of answer.UNITS that each column and head cell is read as.
+QUANTITY = {"d": "distance", "mean": "angle", "tan": "ratio", "bracket": "length4", "moment": "moment"}
+
+
+class Field(NamedTuple):
+    """One cell of the head: its key, its label, the unit of a bare number, and what it is read as ("" for words)."""
+
+    key: str
+    label: str
+    unit: str = ""
+    quantity: str = ""
+
+
+HEAD = (
+    Field("name", "observer"),
+    Field("magnet", "magnet"),
+    Field("length", "measured length", "cm", "distance"),
+    Field("two_l", "magnetic length 2l", "cm", "distance"),
+    Field("width", "width", "cm", "distance"),
+    Field("thickness", "thickness", "cm", "distance"),
+    Field("B_H", "B_H", "µT", "field"),
+    Field("place", "place"),
+    Field("date", "date"),
+    Field("latitude", "latitude", "degrees north"),
+    Field("longitude", "longitude", "degrees east"),
+    Field("height", "height", "m"),
+    Field("step", "scale step", "degrees", "angle"),
+    Field("box", "radius of the box", "cm", "distance"),
+    Field("needle", "length of the needle", "cm", "distance"),
+)
+RESULTS = (Field("mean-moment", "mean moment", "A·m²", "moment"), Field("pole", "pole strength", "A·m", "pole"))
+FIELDS = {f.key: f for f in (*HEAD, *RESULTS)}
+
+#: Smallest and largest honest value in SI units (degrees), and the sentence for one outside.
+RANGES = {
+    "length": (0.005, 0.5, "A bar magnet for this experiment is between 0.5 cm and 50 cm long. Look at the unit."),
+    "two_l": (0.004, 0.5, "A magnetic length lies between 0.4 cm and 50 cm. Look at the unit."),
+    "width": (0.0005, 0.2, "A width lies between 0.05 cm and 20 cm. Look at the unit."),
+    "thickness": (0.0005, 0.2, "A thickness lies between 0.05 cm and 20 cm. Look at the unit."),
+    "B_H": (1e-6, 70e-6, "On earth B_H lies between about 1 µT and 42 µT. Look at the unit: 0.36 G is 36 µT."),
+    "step": (0.05, 5.0, "A scale step lies between 0.05° and 5°."),
+    "box": (0.005, 0.2, "The radius of a compass box lies between 0.5 cm and 20 cm."),
+    "needle": (0.001, 0.1, "The needle of a compass box is between 0.1 cm and 10 cm long."),
+    "d": (0.02, 2.0, "A distance on the arm lies between 2 cm and 200 cm. Look at the unit: bare numbers are centimetres."),
+    "reading": (0.0, 90.0, "A reading lies between 0° and 90°. On a scale to 360° count from the nearer of the two points "
+                "where the pointer rested."),
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Row:
+    """One distance, every cell as text; the readings in the order of instrument.EIGHT."""
+
+    d: str = ""
+    readings: tuple[str, ...] = ("",) * 8
+    mean: str = ""
+    tan: str = ""
+    bracket: str = ""
+    moment: str = ""
+
+    def cells(self) -> Iterator[tuple[str, str]]:
+        """(name without the row's number, text) of every cell."""
+        yield "d", self.d
+        for k, text in enumerate(self.readings, 1):
+            yield f"reading{k}", text
+        for column in COLUMNS:
+            yield column, getattr(self, column)
+
+    @property
+    def empty(self) -> bool:
+        return not any(text.strip() for _, text in self.cells())
+
+
+@dataclass(frozen=True)
+class Record:
+    """A record as text: head and results by key, and its rows."""
+
+    head: Mapping[str, str] = field(default_factory=dict)
+    rows: tuple[Row, ...] = ()
+
+    def cells(self) -> Iterator[tuple[str, str]]:
+        """(name, text) of every cell: a key of FIELDS, or "d-2", "reading5-2", "moment-2"."""
+        for key in FIELDS:
+            yield key, self.head.get(key, "")
+        for i, row in enumerate(self.rows, 1):
+            for name, text in row.cells():
+                yield f"{name}-{i}", text
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """What a record says in numbers: values by cell name, and a sentence for each cell that is none.
+
+    texts  every cell that holds a number, as it is to be read: with a decimal point
+    """
+
+    texts: Mapping[str, str]
+    values: Mapping[str, Typed]
+    problems: Mapping[str, str]
+    notes: tuple[str, ...] = ()
+
+    def get(self, name: str) -> float | None:
+        """The value of a cell in SI units (degrees for an angle), or None."""
+        typed = self.values.get(name)
+        return None if typed is None else typed.value
+
+
+def from_plain(data) -> Record:
+    """A record from what JSON holds; whatever is not as it should be is left out, never an error."""
+    data = data if isinstance(data, dict) else {}
+    head = data.get("head")
+    head = {k: _text(head.get(k)) for k in FIELDS} if isinstance(head, dict) else {}
+    rows = data.get("rows")
+    return Record(head, tuple(_row(r) for r in rows[:MOST_ROWS]) if isinstance(rows, list) else ())
+
+
+def as_plain(record: Record) -> dict:
+    """The record as JSON can hold it."""
+    rows = [
+        {"d": r.d, "readings": list(r.readings), **{c: getattr(r, c) for c in COLUMNS}} for r in record.rows
+    ]
+    return {"head": {k: record.head.get(k, "") for k in FIELDS}, "rows": rows}
+
+
+def _text(x) -> str:
+    return x if isinstance(x, str) else f"{x:g}" if isinstance(x, int | float) and not isinstance(x, bool) else ""
+
+
+def _row(data) -> Row:
+    data = data if isinstance(data, dict) else {}
+    readings = data.get("readings")
+    readings = [_text(x) for x in readings[:8]] if isinstance(readings, list) else []
+    return Row(
+        _text(data.get("d")), tuple(readings + [""] * (8 - len(readings))), *(_text(data.get(c)) for c in COLUMNS)
+    )
+
+
+_COMMA = re.compile(r"\s*[-+−]?\d*,(\d+)(?!\d|.*,)")
+_POINT = re.compile(r"\s*[-+−]?\d*\.\d+(?![.\d])")
+
+
+def decimal_comma(texts) -> bool:
+    """Whether a comma is the decimal mark all through: some number proves it, and none has a point."""
+    proved = False
+    for text in texts:
+        if _POINT.match(text):
+            return False
+        found = _COMMA.match(text)
+        proved = proved or bool(found) and (len(found[1]) != 3 or text.strip().startswith(("0,", ",")))
+    return proved
+
+
+def quantity_of(name: str) -> str:
+    """What a cell is read as: a key of answer.UNITS, or "" for words."""
+    if name in FIELDS:
+        return FIELDS[name].quantity
+    column = name.rsplit("-", 1)[0]
+    return "angle" if column.startswith("reading") else QUANTITY[column]
+
+
+def read(record: Record) -> Numbers:
+    """Every cell that holds a number, read; a decimal comma is known from the record as a whole."""
+    cells = [(name, text, quantity_of(name)) for name, text in record.cells() if text.strip()]
+    comma = decimal_comma([text for _, text, quantity in cells if quantity])
+    texts, values, problems, notes = {}, {}, {}, []
+    if comma:
+        notes.append("The comma was read as the decimal mark all through this record.")
+    for name, text, quantity in cells:
+        if not quantity:
+            continue
+        texts[name] = pointed(text) if comma else text
+        try:
+            typed = read_number(texts[name], quantity)
+        except Unreadable as error:
+            problems[name] = str(error)
+            continue
+        if typed is None:
+            continue
+        kind = "reading" if name.startswith("reading") else name.rsplit("-", 1)[0] if name[:2] == "d-" else name
+        if kind == "reading" and typed.value < 0:
+            typed = Typed(-typed.value, typed.figures, typed.last_place, typed.named)
+            notes.append(f"{where(name)}: readings are noted without sign, so the minus was left out.")
+        low, high, sentence = RANGES.get(kind, (-1e300, 1e300, ""))
+        if low * (1 - 1e-9) <= typed.value <= high * (1 + 1e-9):
+            values[name] = typed
+        else:
+            problems[name] = f"“{text.strip()[:30]}” was not used. {sentence}"
+    return Numbers(texts, values, problems, tuple(notes))
+
+
+def pointed(text: str) -> str:
+    """A number with a decimal comma, with a point."""
+    return re.sub(r"(?<=\d),(?=\d)|^\s*,(?=\d)", ".", text, count=1)
+
+
+def reading_name(k: int) -> str:
+    """What the k-th of the eight (from 0) is called: "east arm, N east, end ①"."""
+    arm, north, end = EIGHT[k]
+    return f"{arm} arm, N {north}, end {'①②'[end - 1]}"
+
+
+NAMES = {"d": "d", "mean": "mean θ", "tan": "tan θ", "bracket": "(d² − l²)²", "moment": "moment m"}
+
+
+def where(name: str) -> str:
+    """What a cell is called in a sentence: "Distance 2, moment m"."""
+    if name in FIELDS:
+        label = FIELDS[name].label
+        return label[0].upper() + label[1:]
+    column, _, number = name.rpartition("-")
+    if column.startswith("reading"):
+        return f"Distance {number}, {reading_name(int(column[7:]) - 1)}"
+    return f"Distance {number}, {NAMES[column]}"

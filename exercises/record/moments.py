@@ -1,0 +1,219 @@
+"""What the moments of a record say together: their mean and its uncertainty, a trend with d, one that stands apart.
+
+Uncertainties are relative standard ones, by uncertainty.py (JCGM 100:2008,
+5.1.2).  A trend is a weighted straight line of the moments against d; what
+could make one is fitted in its stead, to first order:
+
+    another 2l          dm/m = −2·d(l²)/(d² − l²)
+    another zero of d   dm/m = (4d²/(d² − l²) − 1)·δ/d
+
+A wrong B_H changes every moment by the same share, so no trend tells of it.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from statistics import mean, stdev
+
+from exercises.fit import line, through_origin, through_origin_error
+from exercises.graph_lines import x_of
+from exercises.uncertainty import (
+    ANGLE_STICKING, DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, angle_term, distance_term, length_term, mean_angle, needle_term,
+)  # fmt: skip
+
+TURNS = math.degrees(math.asin(math.sqrt(0.2)))  # where the needle's term, 15 sin²θ − 3, changes its sign
+NEEDLE = 0.008  # m, half length, where none is given; common practice, no source
+
+
+@dataclass(frozen=True)
+class Point:
+    """One distance worked: d and l in m, θ in degrees, moment in A·m²; own, common: relative standard uncertainties."""
+
+    number: int
+    d: float
+    theta: float
+    moment: float
+    own: float
+    common: float
+
+
+@dataclass(frozen=True)
+class Result:
+    """The mean moment and the pole strength, A·m² and A·m, with absolute standard uncertainties.
+
+    from_parts   u(m) by propagation;  from_scatter  standard error of the mean of the moments, None of one distance
+    u_pole       u(p), 2l's part counted in both m and p
+    """
+
+    moment: float
+    from_parts: float
+    from_scatter: float | None
+    pole: float
+    u_pole: float
+
+    @property
+    def u_moment(self) -> float:
+        """The larger of the two."""
+        return max(self.from_parts, self.from_scatter or 0.0)
+
+
+def point(
+    number: int, d: float, theta: float, B_H: float, l: float, step: float, scatter: float | None, needle: float
+) -> Point:
+    """One distance worked.
+
+    scatter  standard deviation of one reading about the pattern, degrees, or None
+    step     scale step, degrees;  needle  half length, m
+    """
+    seen = math.hypot(scatter / math.sqrt(8), ANGLE_STICKING) if scatter else 0.0
+    u_theta = max(mean_angle(step), seen)
+    own = math.hypot(angle_term(theta, u_theta), distance_term(d, l, DISTANCE_BOTH_ARMS))
+    common = math.hypot(length_term(d, l, MAGNETIC_LENGTH * l), needle_term(theta, d, needle))
+    moment = 1e7 * B_H * (d * d - l * l) ** 2 * math.tan(math.radians(theta)) / (2 * d)
+    return Point(number, d, theta, moment, own, common)
+
+
+def result(points: Sequence[Point], l: float, needle: float) -> Result:
+    """The mean of the moments and what is known of it; one point at least, l > 0 half the magnetic length, m."""
+    n = len(points)
+    m = mean(p.moment for p in points)
+    own = math.sqrt(sum(p.own**2 for p in points)) / n
+    length = mean(length_term(p.d, l, MAGNETIC_LENGTH * l) for p in points)
+    needles = mean(needle_term(p.theta, p.d, needle) for p in points)
+    parts = m * math.hypot(own, length, needles)
+    scatter = stdev(p.moment for p in points) / math.sqrt(n) if n > 1 else None
+    rest = max(math.hypot(own, needles), (scatter or 0.0) / m)
+    # a longer 2l makes m smaller, and divides it once more
+    u_pole = m / (2 * l) * math.hypot(rest, length + MAGNETIC_LENGTH)
+    return Result(m, parts, scatter, m / (2 * l), u_pole)
+
+
+def _weighted(xs, ys, us) -> tuple[float, float, float]:
+    """(slope, its standard error from the u's, Σ((y − fit)/u)²) of the weighted line."""
+    weights = [1 / (u * u) for u in us]
+    total = sum(weights)
+    x0 = sum(w * x for w, x in zip(weights, xs)) / total
+    y0 = sum(w * y for w, y in zip(weights, ys)) / total
+    sxx = sum(w * (x - x0) ** 2 for w, x in zip(weights, xs))
+    if sxx <= 1e-12 * total * max(abs(x) for x in xs) ** 2:
+        return 0.0, math.inf, sum(w * (y - y0) ** 2 for w, y in zip(weights, ys))
+    slope = sum(w * (x - x0) * (y - y0) for w, x, y in zip(weights, xs, ys)) / sxx
+    left = sum(w * (y - y0 - slope * (x - x0)) ** 2 for w, x, y in zip(weights, xs, ys))
+    return slope, 1 / math.sqrt(sxx), left
+
+
+@dataclass(frozen=True)
+class Trend:
+    """How the moments go with d.
+
+    change, error   from the nearest distance to the farthest, as a share of the mean, and its standard error
+    two_l, u_two_l  the 2l (m) that would level them, and its standard error
+    shift, u_shift  what would have to be added to every d (m) to level them
+    needle          the change that a needle of this length makes by itself, below 0
+    left            Σ((m − line)/u)², and `level` that about the mean
+    """
+
+    change: float
+    error: float
+    two_l: float
+    u_two_l: float
+    shift: float
+    u_shift: float
+    needle: float
+    left: float
+    level: float
+
+
+def trend(points: Sequence[Point], l: float, needle: float) -> Trend | None:
+    """The trend of the moments; None of fewer than two distances apart.  `needle` is its half length, m."""
+    ds = [p.d for p in points]
+    if len(points) < 2 or max(ds) - min(ds) < 0.002:
+        return None
+    m = mean(p.moment for p in points)
+    ys, us = [p.moment / m for p in points], [p.own for p in points]
+    slope, error, left = _weighted(ds, ys, us)
+    if len(points) > 3:
+        error *= max(1.0, math.sqrt(left / (len(points) - 2)))
+    span = max(ds) - min(ds)
+    level = sum(((y - _mean(ys, us)) / u) ** 2 for y, u in zip(ys, us))
+    # y = 1 + g·x with x the mistake: so the mistake is the slope of y against g, and mending takes it off
+    square, u_square, _ = _weighted([-2 / (p.d**2 - l * l) for p in points], ys, us)
+    shift, u_shift, _ = _weighted([distance_term(p.d, l, 1.0) for p in points], ys, us)
+    squared = l * l - square
+    half = math.sqrt(squared) if squared > 0 else 0.0
+    turned = [_turned(p, needle) for p in points]
+    by_needle = min(0.0, _weighted(ds, turned, us)[0] * span)
+    u_half = u_square / half if half else math.inf
+    return Trend(slope * span, error * span, 2 * half, u_half, -shift, u_shift, by_needle, left, level)
+
+
+def _turned(p: Point, needle: float) -> float:
+    """By how much, as a share, a needle of this half length makes the moment too large."""
+    return math.copysign(needle_term(p.theta, p.d, needle), p.theta - TURNS)
+
+
+def without_needle(points: Sequence[Point], needle: float) -> tuple[Point, ...]:
+    """The points with what a needle of known half length (m) does to the moments taken off, to second order."""
+    return tuple(replace(p, moment=p.moment / (1 + _turned(p, needle))) for p in points)
+
+
+def _mean(ys, us) -> float:
+    weights = [1 / (u * u) for u in us]
+    return sum(w * y for w, y in zip(weights, ys)) / sum(weights)
+
+
+@dataclass(frozen=True)
+class Apart:
+    """A moment that stands apart: how much larger than the mean of the others, as a share; the d (m) that would mend it."""
+
+    number: int
+    off: float
+    error: float
+    d: float
+    left: float
+
+
+def apart(points: Sequence[Point], l: float, needle: float) -> Apart | None:
+    """The moment farthest from the others, in its own standard errors; None of fewer than three.
+
+    What a needle of this half length (m) may do counts in the error.
+    """
+    if len(points) < 3:
+        return None
+    found = []
+    for p in points:
+        others = [o for o in points if o is not p]
+        weights = [1 / o.own**2 for o in others]
+        m = sum(w * o.moment for w, o in zip(weights, others)) / sum(weights)
+        off = p.moment / m - 1
+        turned = _turned(p, needle) - mean(_turned(o, needle) for o in others)
+        error = math.hypot(p.own, 1 / math.sqrt(sum(weights)), turned)
+        left = sum(w * (o.moment / m - 1) ** 2 for w, o in zip(weights, others))
+        d = p.d * (1 + off) ** (-1 / distance_term(p.d, l, p.d))
+        found.append(Apart(p.number, off, error, d, left))
+    return max(found, key=lambda a: abs(a.off) / a.error)
+
+
+@dataclass(frozen=True)
+class Graph:
+    """tan θ against 2d/(d² − l²)² (m⁻³): slope through the origin, m³, its error (None of one point), and the moment
+    from it; the free line's slope and intercept with its error (None of fewer than three points)."""
+
+    xs: tuple[float, ...]
+    ys: tuple[float, ...]
+    slope: float
+    error: float | None
+    moment: float
+    free: tuple[float, float, float] | None
+
+
+def graph(points: Sequence[Point], B_H: float, l: float) -> Graph:
+    """The points of the graph and the lines through them, one point at least."""
+    xs = tuple(x_of(p.d, l) for p in points)
+    ys = tuple(math.tan(math.radians(p.theta)) for p in points)
+    slope, n = through_origin(xs, ys), len(xs)
+    free = None
+    if n > 2 and max(xs) - min(xs) > 1e-3 * max(xs):
+        best = line(xs, ys)
+        free = best.slope, best.intercept, best.intercept_error
+    return Graph(xs, ys, slope, through_origin_error(xs, ys) if n > 1 else None, 1e7 * B_H * slope, free)

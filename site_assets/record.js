@@ -1,0 +1,322 @@
+// The page "Check a lab record": moves text between the form, the device and Python. No physics here.
+import { Python } from "./python.js";
+import { bytesOf, cellsOf, download } from "./record_file.js";
+import { link, listed } from "./record_found.js";
+
+const KEPT = "eight-readings:record";
+
+class Record {
+  constructor(element) {
+    this.element = element;
+    this.most = Number(element.dataset.rows);
+    this.one(".rc-run").hidden = false;
+    this.fill(this.kept() || { head: {}, rows: [] });
+    while (this.rows.length < 4) this.addRow();
+    this.listen();
+    this.startPython();
+  }
+
+  one(selector) {
+    return this.element.querySelector(selector);
+  }
+
+  get rows() {
+    return [...this.element.querySelectorAll(".rc-row")];
+  }
+
+  status(text, state) {
+    const line = this.one(".er-status");
+    line.textContent = text;
+    line.dataset.state = state;
+  }
+
+  trouble(text) {
+    const line = this.one(".er-trouble");
+    line.hidden = !text;
+    line.textContent = text;
+  }
+
+  notes(texts) {
+    const list = this.one(".rc-notes");
+    list.hidden = !texts.length;
+    list.replaceChildren(...texts.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
+  }
+
+  // ---- Python -------------------------------------------------------------
+
+  startPython() {
+    this.python = new Python({
+      onready: () => {
+        this.status("Python is ready.", "ready");
+        if (this.waiting) this.check();
+      },
+      onfailed: (reason) => {
+        this.status("Python could not start.", "failed");
+        this.trouble(
+          "Python could not start in this browser, so nothing can be checked. What you typed is kept on this device. " +
+            `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`,
+        );
+      },
+    });
+  }
+
+  async ask(...call) {
+    if (!this.python.ready) {
+      this.trouble("Python is not ready yet. What you typed is kept; try again in a moment.");
+      return null;
+    }
+    try {
+      this.trouble("");
+      return await this.python.ask(...call);
+    } catch (error) {
+      this.trouble(`That did not work, and Python said: ${error.message}. What you typed is kept; try once more.`);
+      return null;
+    }
+  }
+
+  // ---- the form -----------------------------------------------------------
+
+  addRow() {
+    if (this.rows.length >= this.most) return null;
+    const row = this.one(".rc-template").content.firstElementChild.cloneNode(true);
+    this.one(".rc-rows").append(row);
+    this.number();
+    return row;
+  }
+
+  number() {
+    this.rows.forEach((row, at) => {
+      row.querySelector("legend").textContent = `Distance ${at + 1}`;
+      row.querySelector(".rc-remove").setAttribute("aria-label", `Remove distance ${at + 1}`);
+      for (const cell of row.querySelectorAll(".rc-cell")) {
+        const id = `rc-${cell.dataset.cell}-${at + 1}`;
+        cell.querySelector("input").id = id;
+        cell.querySelector("label").htmlFor = id;
+      }
+    });
+    this.one(".rc-add").disabled = this.rows.length >= this.most;
+  }
+
+  // every cell with its whole name: "length", "d-1", "reading5-2"
+  *cells() {
+    for (const cell of this.element.querySelectorAll(".rc-form .rc-cell")) {
+      const row = cell.closest(".rc-row");
+      yield [row ? `${cell.dataset.cell}-${this.rows.indexOf(row) + 1}` : cell.dataset.cell, cell, row];
+    }
+  }
+
+  record() {
+    const head = {};
+    for (const [name, cell, row] of this.cells()) if (!row) head[name] = cell.querySelector("input").value;
+    const rows = this.rows.map((row) => {
+      const text = (name) => row.querySelector(`[data-cell="${name}"] input`).value;
+      const readings = [1, 2, 3, 4, 5, 6, 7, 8].map((k) => text(`reading${k}`));
+      return { d: text("d"), readings, mean: text("mean"), tan: text("tan"), bracket: text("bracket"), moment: text("moment") };
+    });
+    return { head, rows };
+  }
+
+  fill(record) {
+    const head = record.head && typeof record.head === "object" ? record.head : {};
+    const rows = Array.isArray(record.rows) ? record.rows.slice(0, this.most) : [];
+    this.one(".rc-rows").replaceChildren();
+    rows.forEach(() => this.addRow());
+    for (const [name, cell, row] of this.cells()) {
+      const from = row ? rows[this.rows.indexOf(row)] || {} : head;
+      const key = cell.dataset.cell;
+      const text = key.startsWith("reading") ? (from.readings || [])[Number(key.slice(7)) - 1] : from[key];
+      cell.querySelector("input").value = typeof text === "string" ? text : "";
+      this.say(cell, "", "");
+    }
+    this.forget();
+  }
+
+  forget() {
+    this.shown = false;
+    this.one(".rc-findings").replaceChildren();
+    this.one(".rc-holder").replaceChildren();
+    this.one(".er-score").textContent = "";
+    this.one(".rc-print").disabled = true;
+    for (const row of this.rows) row.querySelector(".rc-row-said").replaceChildren();
+  }
+
+  kept() {
+    try {
+      return JSON.parse(localStorage.getItem(KEPT));
+    } catch {
+      return null;
+    }
+  }
+
+  keep() {
+    try {
+      localStorage.setItem(KEPT, JSON.stringify(this.record()));
+    } catch {
+      this.trouble("This browser keeps nothing between visits (a private window?). Save the record as a file before you leave.");
+    }
+  }
+
+  // ---- checking -----------------------------------------------------------
+
+  async check(go = false) {
+    if (!this.python.ready) {
+      this.waiting = true;
+      this.status("Python is starting. This record is checked when it is ready.", "starting");
+      return;
+    }
+    this.waiting = false;
+    const asked = JSON.stringify(this.record());
+    const found = await this.ask("record.page.check", asked);
+    if (!found || asked !== JSON.stringify(this.record())) return; // typed on since it was asked
+    for (const row of this.rows) row.querySelector(".rc-row-said").replaceChildren();
+    for (const [name, cell, row] of this.cells()) {
+      const verdict = found.cells[name] || { state: "", text: "" };
+      this.say(cell, verdict.state, row ? "" : verdict.text, verdict.read);
+      if (row && verdict.text && !verdict.quiet) this.saidOfRow(row, cell, verdict);
+      cell.title = found.computed[name] ? `worked from the readings: ${found.computed[name]}` : "";
+    }
+    this.one(".er-score").textContent = found.summary;
+    this.one(".rc-findings").replaceChildren(...listed(found.findings));
+    this.one(".rc-holder").innerHTML = found.paper; // made by our own Python, everything typed escaped
+    this.one(".rc-print").disabled = !found.paper;
+    this.shown = true;
+    if (go) this.one(".rc-findings").focus();
+  }
+
+  say(cell, state, text, read) {
+    cell.dataset.state = state;
+    cell.querySelector("input").setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
+    const said = cell.querySelector(".er-said");
+    if (!said) return;
+    said.textContent = text;
+    if (read) said.append(" ", link(read));
+  }
+
+  saidOfRow(row, cell, verdict) {
+    const label = cell.querySelector("label").firstChild.textContent.trim();
+    const line = document.createElement("p");
+    line.dataset.state = verdict.state;
+    line.textContent = `${cell.dataset.cell.startsWith("reading") ? cell.querySelector("input").getAttribute("aria-label") : label}: ${verdict.text}`;
+    if (verdict.read) line.append(" ", link(verdict.read));
+    row.querySelector(".rc-row-said").append(line);
+  }
+
+  // ---- files --------------------------------------------------------------
+
+  hasText() {
+    const { head, rows } = this.record();
+    return Object.values(head).some(Boolean) || rows.some((r) => Object.values(r).flat().some(Boolean));
+  }
+
+  async take(data) {
+    const opened = await this.ask("record.page.open_file", data);
+    if (!opened) return;
+    if (!opened.ok) {
+      this.trouble(opened.text);
+      return;
+    }
+    if (this.hasText() && !confirm("Put this record in the place of what is typed here?")) return;
+    this.fill(opened.record);
+    this.notes(opened.notes);
+    this.keep();
+    this.check();
+  }
+
+  async open(file) {
+    const { bytes, text } = await bytesOf(file, Number(this.element.dataset.bytes));
+    if (bytes) await this.take(bytes);
+    else this.trouble(text);
+  }
+
+  // cells of a spreadsheet go into the cells from the one they are pasted in
+  paste(event) {
+    const text = event.clipboardData.getData("text/plain");
+    const block = cellsOf(text);
+    if (block.length === 1 && block[0].length === 1) return;
+    event.preventDefault();
+    const words = block.some((cells) => /^[^\d]*[a-zθ]/i.test(cells[0]));
+    if (block.length > 1 && words && this.python.ready) {
+      this.take(text);
+      return;
+    }
+    const from = event.target.closest(".rc-row");
+    if (!from) {
+      this.trouble("Paste rows of cells into a distance, beginning with its d.");
+      return;
+    }
+    const at = this.rows.indexOf(from);
+    const column = [...from.querySelectorAll("input")].indexOf(event.target);
+    const left = [];
+    block.forEach((cells, i) => {
+      const row = this.rows[at + i] || this.addRow();
+      const inputs = row ? [...row.querySelectorAll("input")].slice(column) : [];
+      cells.forEach((cell, k) => (inputs[k] ? (inputs[k].value = cell.trim()) : cell.trim() && left.push(cell.trim())));
+    });
+    this.notes(left.length ? [`There was no cell for: ${left.join(", ").slice(0, 200)}`] : []);
+    this.keep();
+    this.check();
+  }
+
+  listen() {
+    const on = (selector, event, action) => this.one(selector).addEventListener(event, action);
+    const form = this.one(".rc-form");
+    form.addEventListener("input", ({ target }) => {
+      const cell = target.closest(".rc-cell");
+      if (cell) this.say(cell, "", "");
+      this.keep();
+      this.one(".rc-print").disabled = true; // what would be printed is not what stands here
+    });
+    form.addEventListener("change", () => this.shown && this.python.ready && this.check());
+    addEventListener("storage", ({ key }) => {
+      const record = key === KEPT && !document.hasFocus() && this.kept(); // another tab has typed in it
+      if (record) this.fill(record);
+    });
+    form.addEventListener("paste", (event) => this.paste(event));
+    form.addEventListener("keydown", (event) => {
+      if (event.key !== "Enter" || !event.target.matches("input")) return;
+      event.preventDefault();
+      const inputs = [...form.querySelectorAll("input")];
+      (inputs[inputs.indexOf(event.target) + 1] || this.one(".rc-check")).focus();
+    });
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.keep();
+      this.check(true);
+    });
+    form.addEventListener("click", ({ target }) => {
+      if (!target.matches(".rc-remove")) return;
+      const row = target.closest(".rc-row");
+      const filled = [...row.querySelectorAll("input")].some((i) => i.value);
+      if (filled && !confirm(`Take ${row.querySelector("legend").textContent} out of the record?`)) return;
+      row.remove();
+      this.number();
+      this.forget();
+      this.keep();
+      if (!this.rows.length) this.addRow();
+    });
+    on(".rc-add", "click", () => this.addRow()?.querySelector("input").focus());
+    on(".rc-print", "click", () => window.print());
+    on(".rc-open input", "change", async ({ target }) => {
+      const [file] = target.files;
+      if (file) await this.open(file);
+      target.value = "";
+    });
+    on(".rc-save", "click", async () => {
+      const made = await this.ask("record.page.save", JSON.stringify(this.record()));
+      if (made) download(made);
+    });
+    on(".rc-blank", "click", async () => {
+      const made = await this.ask("record.page.blank");
+      if (made) download(made);
+    });
+    on(".rc-clear", "click", () => {
+      if (this.hasText() && !confirm("Clear everything typed in this record?")) return;
+      this.fill({ head: {}, rows: [] });
+      while (this.rows.length < 4) this.addRow();
+      this.notes([]);
+      this.keep();
+    });
+  }
+}
+
+document.querySelectorAll(".rc-desk").forEach((element) => new Record(element));

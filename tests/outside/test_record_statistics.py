@@ -1,0 +1,207 @@
+"""What is said of a lab record against scipy, numpy, the uncertainties package and IGRF-14.
+
+The instrument's pattern and the search for what stands out are written here a second time, with numpy's least squares
+on augmented rows and scipy's t; nothing of exercises/record/structure.py is used for it.
+"""
+
+import datetime
+import math
+import random
+
+import numpy as np
+import ppigrf
+import pytest
+from scipy import optimize, stats
+from uncertainties import ufloat, umath
+
+from exercises.local_field import PLACES
+from exercises.record import columns, moments, structure
+from exercises.record.check import check
+from exercises.record.entries import Record
+from exercises.record.place import field_of
+from exercises.record.student_t import beyond, within
+from exercises.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
+from tests.benchmarks.records import as_record, simulated
+
+
+@pytest.mark.parametrize("freedom", [1, 2, 3, 4, 7, 10, 33, 64])
+def test_student_t(freedom):
+    """scipy.stats.t."""
+    for t in (0.1, 1.0, 2.5, 6.0):
+        assert within(t, freedom) == pytest.approx(1 - 2 * stats.t.sf(t, freedom), abs=1e-12)
+    for share in (0.5, 0.05, 0.01, 1e-4):
+        assert beyond(share, freedom) == pytest.approx(stats.t.isf(share / 2, freedom), rel=1e-6)
+
+
+ARM = np.array([1, 1, 1, 1, -1, -1, -1, -1])
+NORTH = np.array([1, 1, -1, -1] * 2)
+END = np.array([1, -1] * 4)
+
+
+def again(rows, l, step):
+    """The strays by the generalized extreme Studentized deviate procedure, by numpy and scipy."""
+    n, seen = len(rows), np.concatenate([r for _, r in rows])
+    expected = 0.2**2 + step**2 / 12
+    ds = np.array([d for d, _ in rows])
+    theta = np.radians([np.median(r) for _, r in rows])
+    steep = np.sin(2 * theta) * (3 * ds**2 + l**2) / 3 / (ds**2 - l**2) * np.median(ds) / ds
+    effects = [
+        np.outer(1.4142 * np.sin(theta), END), np.outer(np.ones(n), NORTH), np.outer(2 * np.sin(theta) ** 2, NORTH),
+        np.outer(steep, ARM), np.outer(steep, ARM * NORTH), np.outer(1.4142 * np.cos(theta), END * NORTH),
+    ]  # fmt: skip
+    design = np.column_stack([np.kron(np.eye(n), np.ones((8, 1))), *(e.ravel() for e in effects)])
+    weight = math.sqrt(expected) / structure.PRIOR
+    prior = np.hstack([np.zeros((6, n)), weight * np.eye(6)])
+
+    def fitted(extra):
+        full = np.vstack([np.column_stack([design, *extra]), np.hstack([prior, np.zeros((6, len(extra)))])])
+        target = np.concatenate([seen, np.zeros(6)])
+        value = np.linalg.lstsq(full, target, rcond=None)[0]
+        cover = np.linalg.inv(full.T @ full)
+        off = seen - full[: 8 * n] @ value
+        freedom = 8 * n - np.trace(full[: 8 * n] @ cover @ full[: 8 * n].T)
+        s2 = (structure.EXPECTED_COUNTS * expected + off @ off) / (structure.EXPECTED_COUNTS + freedom)
+        return value, np.sqrt(np.diag(cover) * s2), freedom, np.sum((target - full @ value) ** 2), math.sqrt(s2)
+
+    candidates = {(row, k): np.eye(8 * n)[8 * row + k] for row in range(n) for k in range(8)}
+    if n > 2:
+        for row in range(n):
+            for side, signs in {"ends": END, "north": NORTH, "arms": ARM, "outward": ARM * NORTH}.items():
+                candidates[row, side] = np.kron(np.eye(n)[row], signs)
+    found, last, extra = [], 0, []
+    for turn in range(max(1, min(2 + n // 2, 8 * n // 5))):
+        name = min(candidates, key=lambda c: fitted([*extra, candidates[c]])[3])
+        extra.append(candidates.pop(name))
+        value, error, freedom, _, _ = fitted(extra)
+        tests = len(candidates) + 1
+        critical = stats.t.isf(structure.CHANCE / tests / 2, int(freedom) + structure.EXPECTED_COUNTS)
+        found.append(name)
+        if abs(value[-1]) / error[-1] > critical:
+            last = turn + 1
+    value, error, freedom, _, scatter = fitted(extra[:last])
+    return found[:last], value[n + 6 :], error[n + 6 :], scatter
+
+
+@pytest.mark.parametrize("seed", range(14))
+def test_what_stands_out_is_what_numpy_finds(seed):
+    chance = random.Random(seed)
+    record, rows = simulated(chance, count=1 + seed % 5)
+    for _ in range(seed % 4):
+        rows[chance.randrange(len(rows))][1][chance.randrange(8)] += chance.choice((-10, -5, 5, 10))
+    step = float(record.head["step"])
+    found = structure.fit(rows, 0.03, step)
+    names, values, errors, scatter = again(rows, 0.03, step)
+    assert [(s.row, s.side or s.reading) for s in found.strays] == names
+    assert found.scatter == pytest.approx(scatter, rel=1e-9)
+    for s, value, error in zip(found.strays, values, errors):
+        share = 2 if s.side else 1
+        assert (s.off, s.error) == pytest.approx((share * value, share * error), rel=1e-6)
+
+
+def _points(seed=3, count=6):
+    chance = random.Random(seed)
+    record, rows = simulated(chance, count=count)
+    l = float(record.head["length"]) / 240
+    found = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows, 1)]
+    return [moments.point(w.number, w.d, w.mean, 3e-5, l, 0.5, None, 0.008) for w in found], l
+
+
+def test_a_trend_is_the_line_that_scipy_fits():
+    """scipy.stats.linregress where all weigh the same; scipy.optimize.curve_fit where they do not."""
+    points, l = _points()
+    ds, ys = np.array([p.d for p in points]), np.array([p.moment for p in points])
+    m, span = ys.mean(), ds.max() - ds.min()
+    same = [moments.Point(p.number, p.d, p.theta, p.moment, 0.001, p.common) for p in points]
+    line = stats.linregress(ds, ys)
+    assert moments.trend(same, l, 0.008).change == pytest.approx(line.slope * span / m, rel=1e-9)
+    assert moments.trend(same, l, 0.008).error == pytest.approx(line.stderr * span / m, rel=1e-9)  # scatter rules here
+    own = np.array([p.own for p in points])
+    best, cover = optimize.curve_fit(lambda d, a, b: a + b * d, ds, ys / m, sigma=own, absolute_sigma=True)
+    left = np.sum(((ys / m - best[0] - best[1] * ds) / own) ** 2)
+    found = moments.trend(points, l, 0.008)
+    assert found.change == pytest.approx(best[1] * span, rel=1e-6)
+    assert found.error == pytest.approx(math.sqrt(cover[1, 1]) * span * max(1, math.sqrt(left / (len(points) - 2))), rel=1e-6)
+
+
+@pytest.mark.parametrize("two_l, shift", [(0.060, 0.0), (0.075, 0.0), (0.0667, 0.006), (0.0667, -0.006)])
+def test_what_would_level_the_moments_is_what_was_done_to_them(two_l, shift):
+    """Exact moments spoilt by another 2l or another zero of d; scipy.optimize.minimize_scalar levels them exactly."""
+    true, B_H = 0.0667, 3e-5
+    ds = np.array([0.15, 0.17, 0.19, 0.21, 0.24])
+    theta = np.degrees(np.arctan(1e-7 * 2 * 0.9 * ds / (ds**2 - true**2 / 4) ** 2 / B_H))
+    noted = ds + shift
+    points = [moments.point(i, d, t, B_H, two_l / 2, 0.5, None, 0.0) for i, (d, t) in enumerate(zip(noted, theta))]
+    found = moments.trend(points, two_l / 2, 0.0)
+
+    def spread(l, off):
+        m = np.tan(np.radians(theta)) * ((noted + off) ** 2 - l * l) ** 2 / (noted + off)
+        return m.std() / m.mean()
+
+    exact_l = optimize.minimize_scalar(lambda l: spread(l, 0.0), bounds=(0.001, 0.07), method="bounded").x
+    exact_off = optimize.minimize_scalar(lambda off: spread(two_l / 2, off), bounds=(-0.02, 0.02), method="bounded").x
+    if shift == 0:
+        assert 2 * exact_l == pytest.approx(true, abs=1e-4)
+        assert found.two_l == pytest.approx(2 * exact_l, rel=0.06)
+        assert found.change * (two_l - true) > 0
+    else:
+        assert exact_off == pytest.approx(-shift, abs=1e-4)
+        assert found.shift == pytest.approx(exact_off, rel=0.25)  # to first order
+        assert found.change * shift < 0
+
+
+def test_the_uncertainties_are_those_of_the_uncertainties_package():
+    points, l = _points(count=5)
+    half = ufloat(l, MAGNETIC_LENGTH * l)
+    needle = ufloat(0, 1)
+    each = []
+    for p in points:
+        theta, d = ufloat(p.theta, mean_angle(0.5)), ufloat(p.d, DISTANCE_BOTH_ARMS)
+        textbook = 1e7 * 3e-5 * (d**2 - half**2) ** 2 * umath.tan(theta * math.pi / 180) / (2 * d)
+        each.append(textbook * (1 + needle * needle_term(p.theta, p.d, 0.008)))
+    m = sum(each) / len(each)
+    found = moments.result(points, l, 0.008)
+    assert found.moment == pytest.approx(m.n, rel=1e-9)
+    assert found.from_parts == pytest.approx(m.s, rel=1e-2)  # ours averages relative ones
+    assert found.from_scatter == pytest.approx(stats.sem([p.moment for p in points]), rel=1e-9)
+    quiet = [moments.Point(p.number, p.d, p.theta, found.moment, p.own, p.common) for p in points]  # no scatter
+    assert moments.result(quiet, l, 0.008).u_pole == pytest.approx((m / (2 * half)).s, rel=5e-3)
+
+
+def test_every_column_is_what_numpy_works_out():
+    record, rows = simulated(random.Random(8), count=6)
+    found = check(record).values
+    l, B_H = float(record.head["length"]) / 240, float(record.head["B_H"]) * 1e-6
+    ds, mean = np.array([d for d, _ in rows]), np.mean([r for _, r in rows], axis=1)
+    m = B_H * np.tan(np.deg2rad(mean)) * (ds**2 - l**2) ** 2 / (2 * ds) / 1e-7
+    assert [found[f"moment-{i}"] for i in range(1, 7)] == pytest.approx(list(m))
+    assert [found[f"mean-{i}"] for i in range(1, 7)] == pytest.approx(list(mean))
+    assert found["mean-moment"] == pytest.approx(m.mean())
+    assert found["pole"] == pytest.approx(m.mean() / (2 * l))
+
+
+@pytest.mark.parametrize("place", PLACES[::5], ids=lambda p: p.name)
+def test_the_field_of_a_place_and_date_agrees_with_igrf(place):
+    """IGRF-14 through ppigrf; the models differ by up to 0.12 % (test_earth_field.py)."""
+    east, north, up = ppigrf.igrf(place.longitude, place.latitude, place.height, datetime.datetime(2026, 3, 14))
+    east, north, up = (float(np.ravel(x)[0]) for x in (east, north, up))
+    horizontal, total = math.hypot(east, north), math.hypot(east, north, up)
+    typed = {"latitude": f"{place.latitude}", "longitude": f"{place.longitude}", "height": f"{1000 * place.height:g} m"}
+    for head in ({"place": place.name.upper()}, typed):
+        found = field_of(Record({**head, "date": "14 March 2026"}), None)
+        assert found.B_H == pytest.approx(horizontal * 1e-9, rel=0.003, abs=0.06e-6)
+        assert found.model == pytest.approx(horizontal * 1e-9, rel=0.003)
+        assert found.total == pytest.approx(total * 1e-9, rel=0.003)
+        assert found.vertical == pytest.approx(abs(up) * 1e-9, rel=0.003, abs=0.1e-6)
+
+
+def test_misreadings_are_found_and_honest_records_left_alone():
+    """Figures of many records are printed by tests/benchmarks/records.py; here a few, with the rates they must keep."""
+    chance, alarms, found = random.Random(2), 0, 0
+    for _ in range(60):
+        record, rows = simulated(chance)
+        alarms += any(f.key in ("misread", "side", "apart", "trend") for f in check(record).findings)
+        row, k = chance.randrange(len(rows)), chance.randrange(8)
+        rows[row][1][k] += chance.choice((10, -10))
+        said = [f for f in check(as_record(record.head, rows)).findings if f.key == "misread"]
+        found += [f.cells for f in said] == [(f"reading{k + 1}-{row + 1}",)] and "10°" in said[0].text
+    assert alarms <= 4 and found >= 57
