@@ -50,7 +50,12 @@ BLANK = Verdict("blank", "")
 
 def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
     """A verdict for every step of the sheet, from everything typed on it."""
-    entered = Entered(working, entries)
+    return judge_entered(Entered(working, entries), slips)
+
+
+def judge_entered(entered: Entered, slips: tuple[Slip, ...]) -> dict[str, Verdict]:
+    """`judge_all` of entries that have been read."""
+    working = entered.working
     verdicts = {step.id: _judge(working, step, slips, entered) for step in working.steps}
     verdicts.update(_explained_by_two(working, slips, entered.known, verdicts))
     return verdicts

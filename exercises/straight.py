@@ -66,8 +66,11 @@ class Code:
             raise Cannot(name)
         return tuple(self._part(f"{name}_{i}", v) for i, v in enumerate(value))
 
-    def function(self, wanted: list) -> Callable[[Mapping], tuple]:
-        """A function of the givens that returns what the wanted symbols stand for, in a tuple."""
+    def text(self, wanted: list) -> str:
+        """The source of a function of the givens that returns what the wanted symbols stand for, in a tuple.
+
+        The givens are in it only by the names of their places: no value of theirs, and nothing that was typed.
+        """
         out = [_text(w) for w in wanted]
         needed, waiting = set(), [*out, *self.positive]
         while waiting:
@@ -78,9 +81,12 @@ class Code:
         body = [f"{name} = {_written(e)}" for name, e in self.lines.items() if name in needed]
         if self.positive:
             body += [f"if not {' > 0 < '.join(self.positive)} > 0:", "    raise ValueError('a span reaches 0')"]
-        text = "\n    ".join(["def straight(givens):", *self.inputs, *body, f"return ({', '.join(out)},)"])
+        return "\n    ".join(["def straight(givens):", *self.inputs, *body, f"return ({', '.join(out)},)"])
+
+    def function(self, wanted: list) -> Callable[[Mapping], tuple]:
+        """The function whose source is `text`."""
         space: dict = {name: function for name, (_, function) in self.functions.items()}
-        exec(compile(text, "<straight-line code>", "exec"), space)  # nothing of it was typed by anybody
+        exec(compile(self.text(wanted), "<straight-line code>", "exec"), space)
         return space["straight"]
 
 

@@ -7,21 +7,23 @@ end, so that what stands in the folder is always whole.
 import argparse
 import errno
 import sys
-import tempfile
 import time
 from contextlib import ExitStack
+from dataclasses import replace
 from pathlib import Path
 
-from exercises.classroom import prints, tables
-from exercises.classroom.class_file import Class, ClassError, make, opened, place_number, written
+from exercises.classroom.class_file import Class, ClassError, make, opened
 from exercises.classroom.codes import PhraseError
+from exercises.classroom.given import WORDS, tasks_from
+from exercises.classroom.packs import PACKS
 from exercises.classroom.roster import LARGEST, RosterError, decode, look
-from exercises.kinds import open_code
-from exercises.sheet_code import Setting
+from exercises.classroom.scheme import Scheme
 from generator.runtime import ROOT
-from generator.trouble import Trouble, about_disk
+from generator.trouble import Trouble
+from generator.whole import put
 
-CODES, KEY, SHEETS, SLIPS, CLASS = FILES = ("codes.csv", "key.csv", "sheets.html", "slips.html", "class.json")
+FILES, CLASS = tuple(PACKS), "class.json"
+SECRET = f"{CLASS}, key.csv, key.html and working.html"
 PATIENCE = 1.0  # seconds before progress is told, and between two lines of it
 
 
@@ -35,6 +37,10 @@ def add_to(commands) -> None:
     parser.add_argument("--step", help="the scale step in degrees, 1 or 0.5")
     parser.add_argument("--length", help="the measured length of the magnets in mm")
     parser.add_argument("--distances", help="how many distances, 4 to 6")
+    parser.add_argument(
+        "--for", dest="own", nargs="+", action="append", default=[], metavar=("KIND", "WORD=VALUE"),
+        help="one kind with settings of its own, as in: --for earth place=Lima step=0.5 length=80 distances=5",
+    )  # fmt: skip
     parser.add_argument("--site", help="the address of your site, for the addresses of the sheets")
     parser.add_argument("--out", default="class", help="the folder to write to (class if not given)")
 
@@ -48,23 +54,18 @@ def run(chosen: argparse.Namespace) -> None:
     for note in notes:
         print(note)
     folder = Path(chosen.out)
-    _is_of_this_class(folder, made)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=folder, prefix=".making-") as place:
-            _write(made, Path(place))
-            # known before the first is replaced, so that never only some are
-            if taken := [name for name in FILES if (folder / name).is_dir()]:
-                raise Trouble(f"{folder / taken[0]} is a folder, so no file can be written there. Move it away.")
-            for name in FILES:
-                (Path(place) / name).replace(folder / name)
-    except OSError as error:
-        raise about_disk(error, "the class") from error
-    except KeyboardInterrupt:
-        raise Trouble("Stopped. No file of the class was changed.") from None
+    made = _with_marks_of(folder, made)
+
+    def write(place: Path) -> None:
+        try:
+            _write(made, place)
+        except ClassError as error:
+            raise Trouble(str(error)) from error
+
+    put(folder, FILES, write, "the class")
     many = len(made.students)
     print(f"{', '.join(FILES)} are in {folder}/, for {many:,} student{'s' if many > 1 else ''}.")
-    print(f"{CLASS} holds the class phrase, which is needed to make the class again: keep it and {KEY} from students.")
+    print(f"Keep from students: {SECRET}. {CLASS} holds the class phrase, which is needed to make the class again.")
     if not made.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
 
@@ -72,27 +73,34 @@ def run(chosen: argparse.Namespace) -> None:
 def _given(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
     """The class of the command line, and what was taken for granted."""
     text = _text(chosen.roster)
-    options = ("phrase", "kinds", "place", "step", "length", "distances")
+    options = ("phrase", "kinds", *WORDS)
     if chosen.roster.lower().endswith(".json"):
-        if given := [f"--{o}" for o in options if getattr(chosen, o) is not None]:
+        if given := [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own):
             raise Trouble(f"A class file has its own settings; leave out {', '.join(given)}, or give the class list.")
         made = opened(text)
-        again = make(
-            made.students, made.phrase, [k.slug for k, _ in made.kinds], made.setting,
-            made.site if chosen.site is None else chosen.site, [e for _, e in made.kinds],
-        )  # fmt: skip
-        return again, ()
+        site = made.site if chosen.site is None else chosen.site
+        return make(made.students, made.phrase, made.tasks, site, made.scheme), ()
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
     found = look(text)
-    setting = Setting(
-        None if chosen.place is None else place_number(chosen.place),
-        _number(chosen.step, "scale step"),
-        _number(chosen.distances, "number of distances", whole=True),
-        _number(chosen.length, "length in mm", whole=True),
-    )
-    slugs = ["tan-a"] if chosen.kinds is None else [k.strip().lower() for k in chosen.kinds.split(",") if k.strip()]
-    return make(found.students, chosen.phrase, slugs, setting, chosen.site or ""), found.notes
+    own = _own(chosen.own)
+    named = [k.strip().lower() for k in (chosen.kinds or "").split(",") if k.strip()]
+    slugs = ["tan-a"] if chosen.kinds is None and not own else [*named, *own]
+    common = {word: getattr(chosen, word) or "" for word in WORDS}
+    return make(found.students, chosen.phrase, tasks_from(slugs, common, own), chosen.site or ""), found.notes
+
+
+def _own(given: list[list[str]]) -> dict[str, dict[str, str]]:
+    """What was fixed for one kind each: kind -> word -> text."""
+    found: dict[str, dict[str, str]] = {}
+    for slug, *words in given:
+        pairs = [word.partition("=") for word in words]
+        if odd := next((w for w, (_, mark, _) in zip(words, pairs) if not mark), None):
+            raise Trouble(f"--for {slug}: “{odd[:60]}” is no setting. Write it as word=value, with {', '.join(WORDS)}.")
+        if slug.lower() in found:
+            raise Trouble(f"--for {slug} is given twice. Put all its settings after one --for.")
+        found[slug.lower()] = {word.strip().lower(): text for word, _, text in pairs}
+    return found
 
 
 def _text(roster: str) -> str:
@@ -117,65 +125,44 @@ def _text(roster: str) -> str:
     return roster
 
 
-def _number(text: str | None, what: str, whole: bool = False):
-    if text is None:
-        return None
-    try:
-        return int(text) if whole else float(text)
-    except ValueError:
-        raise Trouble(f"The {what} must be a {'whole ' if whole else ''}number; “{text[:40]}” is not.") from None
+def _with_marks_of(folder: Path, made: Class) -> Class:
+    """The class, marked as the one that is there already, if it has no marks of its own.
 
-
-def _is_of_this_class(folder: Path, made: Class) -> None:
-    """Trouble where the folder holds a class of another phrase: its phrase stands nowhere else."""
+    Trouble where the folder holds a class of another phrase: its phrase stands nowhere else.
+    """
     try:
         there = (folder / CLASS).read_text(encoding="utf-8")
     except FileNotFoundError:
-        return
+        return made
     except (OSError, ValueError) as error:
         raise Trouble(f"{folder} or the {CLASS} in it cannot be used. Give another folder with --out.") from error
     try:
-        same = opened(there).phrase == made.phrase
+        before = opened(there)
     except (ClassError, PhraseError):
-        same = False
-    if not same:
+        before = None
+    if before is None or before.phrase != made.phrase:
         raise Trouble(
             f"{folder / CLASS} is of a class with another phrase, which would be lost. "
             "Give another folder with --out, or move that one away."
         )
+    return replace(made, scheme=before.scheme) if made.scheme == Scheme() else made
 
 
 def _write(made: Class, place: Path) -> None:
     """All files of the class into a folder, a sheet at a time, so that a large class needs little memory."""
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
-    progress = Progress(len(made.students) * len(made.kinds))
+    progress = Progress(len(made.students) * len(made.tasks))
     with ExitStack() as stack:
-        # the byte-order mark tells a spreadsheet that the names are UTF-8
-        codes, key, sheets, slips, class_file = (
-            stack.enter_context(open(place / n, "w", encoding="utf-8-sig" if n.endswith("csv") else "utf-8", newline=""))
-            for n in FILES
-        )
-        class_file.write(written(made))
-        codes.write(tables.lines([tables.ADDRESS_HEAD]))
-        key.write(tables.lines([tables.KEY_HEAD]))
-        sheets.write(prints.head("Sheets of a class", css))
-        slips.write(prints.head("Slips to cut", css))
+        files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
+        for name, pack in PACKS.items():
+            files[name].write(pack.head(made, css))
         for student, given in made.codes():
-            slips.write(prints.slip(student, given, made.site))
-            codes.write(tables.lines(tables.address_row(made.site, student, kind, code) for kind, code in given))
-            for kind, code in given:
-                try:
-                    _, scenario, working = open_code(str(code))
-                except ArithmeticError as error:
-                    raise Trouble(
-                        f"With these settings no consistent numbers were found for {kind.slug} {code}. "
-                        "Leave the length or the number of distances open, or change the phrase."
-                    ) from error
-                key.write(tables.lines(tables.key_rows(student, kind, code, working)))
-                sheets.write(prints.sheet(student, kind, scenario, working))
+            for name, pack in PACKS.items():
+                files[name].write(pack.piece(made, student, given))
+            for _ in given:
                 progress.one_more()
-        sheets.write(prints.FOOT)
-        slips.write(prints.FOOT)
+        for name, pack in PACKS.items():
+            files[name].write(pack.foot)
     progress.end()
 
 

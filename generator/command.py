@@ -7,7 +7,7 @@ import os
 import subprocess
 import sys
 
-from generator import class_command
+from generator import class_command, mark_command, record_command
 from generator.runtime import ROOT
 from generator.trouble import Trouble
 
@@ -58,10 +58,18 @@ def main(arguments: list[str] | None = None) -> int:
     serving = commands.add_parser("serve", help=f"build the site and serve it on {HOST}:{PORT}")
     serving.add_argument("--port", type=int, default=PORT, help=f"another port than {PORT}")
     class_command.add_to(commands)
+    record_command.add_to(commands)
+    mark_command.add_to(commands)
     chosen = parser.parse_args(arguments)
     try:
         if chosen.command == "class":
             class_command.run(chosen)
+            return 0
+        if chosen.command == "mark":
+            mark_command.run(chosen)
+            return 0
+        if chosen.command == "record":
+            record_command.run(chosen)
             return 0
         build()
         print("The site is in site/.", flush=True)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from mkdocs.exceptions import PluginError
 
-from generator import blank, drill
+from generator import blank, class_desk, drill, record
 from generator.why import bench, each_fault
 
 MADE: dict[str, Callable[[], str]] = {
@@ -15,6 +15,8 @@ MADE: dict[str, Callable[[], str]] = {
     "why-each": each_fault,
     "drill": drill.drill,
     "viva": drill.viva,
+    "record": record.desk,
+    "class-desk": class_desk.class_desk,
     "blank-tan-a": blank.tan_a,
     "blank-tan-b": blank.tan_b,
 }

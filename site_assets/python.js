@@ -1,8 +1,9 @@
 // The worker as a set of promises: ask("check", code, entries). One that dies or hangs is started again.
-const STUCK = 15000; // ms; a check takes a few
+const STUCK = 15000; // ms; a check takes a few (a page with longer work says how long)
 
 export class Python {
-  constructor({ onready, onfailed }) {
+  constructor({ onready, onfailed, stuck = STUCK }) {
+    this.stuck = stuck;
     this.onready = onready;
     this.onfailed = onfailed;
     this.asked = new Map();
@@ -61,7 +62,7 @@ export class Python {
       const timer = setTimeout(() => {
         this.stop("Python did not answer");
         this.start();
-      }, STUCK);
+      }, this.stuck);
       this.asked.set(id, { resolve, reject, timer });
       this.worker.postMessage({ id, call, args });
     });

@@ -1,8 +1,11 @@
 // Python, off the page's thread. Messages in: {id, call, args}; out: {id, value} or {id, error},
 // and once, unasked: {ready: true} or {failed: sentence}.
+// A call is the name of a function of exercises.student; one with dots, such as "classroom.desk.make", is the function
+// make of exercises.classroom.desk.
 import { loadPyodide } from "./python/pyodide.mjs";
 
 const here = new URL(".", import.meta.url);
+const modules = new Map(); // of exercises, by name, each imported when it is first asked for
 
 // The runtime keeps some failures of its start to itself and then waits for ever: hear of them here.
 let fail;
@@ -32,18 +35,27 @@ async function start() {
     fetch(new URL("exercises.zip", here)).then((got) => got.arrayBuffer()),
   ]);
   python.unpackArchive(code, "zip", { extractDir: "/home/pyodide" });
-  return python.pyimport("exercises.student");
+  modules.set("student", python.pyimport("exercises.student"));
+  return python;
 }
 
-const student = Promise.race([start(), failed]);
-student.then(
+const started = Promise.race([start(), failed]);
+started.then(
   () => postMessage({ ready: true }),
   (error) => postMessage({ failed: String((error && error.message) || error) }),
 );
 
+async function named(call) {
+  const python = await started;
+  const at = call.lastIndexOf(".");
+  const room = at < 0 ? "student" : call.slice(0, at);
+  if (!modules.has(room)) modules.set(room, python.pyimport(`exercises.${room}`));
+  return modules.get(room)[call.slice(at + 1)];
+}
+
 onmessage = async ({ data: { id, call, args } }) => {
   try {
-    const value = JSON.parse((await student)[call](...args));
+    const value = JSON.parse((await named(call))(...args));
     postMessage({ id, value });
   } catch (error) {
     postMessage({ id, error: String((error && error.message) || error) });

@@ -3,10 +3,13 @@
 import json
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from exercises.classroom.codes import codes_for, tidy_phrase
 from exercises.classroom.roster import RosterError, Student, read
+from exercises.classroom.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.tables import lines
 from exercises.kinds import Kind, all_kinds
 from exercises.local_field import PLACES
@@ -16,6 +19,7 @@ ABOUT = (
     "A class of Eight Readings. With this file the same codes are made again. It holds the class phrase: "
     "whoever has it can make every student's code and key, so keep it where no student reads it."
 )
+SETTINGS = ("place", "scale_step_degrees", "distances", "length_mm")
 
 
 class ClassError(ValueError):
@@ -23,65 +27,82 @@ class ClassError(ValueError):
 
 
 @dataclass(frozen=True)
+class Task:
+    """What every student of a class is set: a kind, the edition of its numbers, and what the laboratory fixed."""
+
+    kind: Kind
+    edition: int
+    setting: Setting = Setting()
+
+
+@dataclass(frozen=True)
 class Class:
-    """A class: who is in it, the phrase, the kinds set with the editions of their numbers, the setting, the site."""
+    """A class: who is in it, the phrase, what is set, the site's address, and how work is marked."""
 
     students: tuple[Student, ...]
     phrase: str
-    kinds: tuple[tuple[Kind, int], ...]
-    setting: Setting = Setting()
+    tasks: tuple[Task, ...]
     site: str = ""
+    scheme: Scheme = Scheme()
 
-    def codes(self) -> list[tuple[Student, list[tuple[Kind, SheetCode]]]]:
-        """Every student with a code for each kind, in the order of the list."""
-        by_kind = [(k, codes_for(self.students, self.phrase, k, self.setting, edition)) for k, edition in self.kinds]
-        return [(s, [(kind, codes[s]) for kind, codes in by_kind]) for s in self.students]
+    def codes(self) -> list[tuple[Student, list[tuple[Task, SheetCode]]]]:
+        """Every student with a code for each task, in the order of the list; worked out once."""
+        return self._codes
+
+    @cached_property
+    def _codes(self):
+        by_task = [(t, codes_for(self.students, self.phrase, t.kind, t.setting, t.edition)) for t in self.tasks]
+        return [(s, [(task, codes[s]) for task, codes in by_task]) for s in self.students]
 
 
-def make(students, phrase: str, slugs, setting: Setting = Setting(), site: str = "", editions=None) -> Class:
-    """A class from what was given, checked.  ClassError or PhraseError, with a sentence, if it cannot be.
-
-    slugs     names of kinds; editions  of each, or None for the current ones
-    """
+def task(slug: str, setting: Setting = Setting(), edition: int | None = None) -> Task:
+    """A task by the name of its kind; None is the current edition.  ClassError if it cannot be set."""
     offered = all_kinds()
-    kinds = []
-    for at, slug in enumerate(dict.fromkeys(slugs)):
-        if slug not in offered:
-            raise ClassError(f"There is no kind of exercise “{slug[:40]}”. There are: {', '.join(sorted(offered))}.")
-        edition = editions[at] if editions else offered[slug].edition
-        if edition not in offered[slug].draws:
-            raise ClassError(f"This site does not have edition {edition} of {slug}. Use the newer site for this class.")
-        kinds.append((offered[slug], edition))
-    if not kinds:
-        raise ClassError("No kind of exercise was given.")
+    if slug not in offered:
+        raise ClassError(f"There is no kind of exercise “{slug[:40]}”. There are: {', '.join(sorted(offered))}.")
+    kind = offered[slug]
+    chosen = kind.edition if edition is None else edition
+    if chosen not in kind.draws:
+        raise ClassError(f"This site does not have edition {chosen} of {slug}. Use the newer site for this class.")
     try:
         pack(setting)
     except ValueError as error:
-        raise ClassError(f"{str(error)[0].upper()}{str(error)[1:]}.") from None
+        raise ClassError(f"{str(error)[0].upper()}{str(error)[1:]} (set for {slug}).") from None
+    return Task(kind, chosen, setting)
+
+
+def make(
+    students: Iterable[Student], phrase: str, tasks: Iterable[Task], site: str = "", scheme: Scheme = Scheme()
+) -> Class:
+    """A class from what was given, checked.  ClassError or PhraseError, with a sentence, if it cannot be."""
+    tasks = tuple(tasks)
+    if not tasks:
+        raise ClassError("No kind of exercise was given. Choose at least one.")
+    slugs = [t.kind.slug for t in tasks]
+    if twice := next((s for s in slugs if slugs.count(s) > 1), None):
+        raise ClassError(f"The kind {twice} is given twice. Each kind of exercise is set once in a class.")
     if site and (len(site) > 300 or not site.isprintable() or not re.fullmatch(r"https?://[^\s?#\"'<>\\]+", site)):
         raise ClassError("The site's address must begin with http:// or https:// and have no space, ? or # in it.")
-    return Class(tuple(students), tidy_phrase(phrase), tuple(kinds), setting, site)
+    return Class(tuple(students), tidy_phrase(phrase), tasks, site, scheme)
 
 
 def written(made: Class) -> str:
     """The class as the text of its file, one student a line."""
-    setting = made.setting
-    given = {
-        "about": ABOUT,
-        "phrase": made.phrase,
-        "site": made.site,
-        "place": None if setting.place is None else PLACES[setting.place].name,
-        "scale_step_degrees": setting.scale_step,
-        "distances": setting.distances,
-        "length_mm": setting.length_mm,
-    }
+    given = {"about": ABOUT, "phrase": made.phrase, "site": made.site, "marks": as_dict(made.scheme)}
     lists = {
-        "kinds": [{"kind": kind.slug, "edition": edition} for kind, edition in made.kinds],
+        "kinds": [_written_task(t) for t in made.tasks],
         "students": [{"roll": s.roll, "name": s.name} for s in made.students],
     }
     parts = [f"  {_json(key)}: {_json(value)}" for key, value in given.items()]
     parts += [f"  {_json(key)}: [\n    " + ",\n    ".join(map(_json, rows)) + "\n  ]" for key, rows in lists.items()]
     return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def _written_task(set_: Task) -> dict:
+    setting = set_.setting
+    place = None if setting.place is None else PLACES[setting.place].name
+    chosen = (place, setting.scale_step, setting.distances, setting.length_mm)
+    return {"kind": set_.kind.slug, "edition": set_.edition, **dict(zip(SETTINGS, chosen, strict=True))}
 
 
 def _json(value) -> str:
@@ -93,26 +114,40 @@ def opened(text: str) -> Class:
     try:
         found = json.loads(text.removeprefix("\ufeff"))
         rows = [(s["roll"], s["name"]) for s in found["students"]]
-        slugs, editions = [k["kind"] for k in found["kinds"]], [k["edition"] for k in found["kinds"]]
-        place, phrase, site = found["place"], found["phrase"], found["site"]
-        chosen = found["scale_step_degrees"], found["distances"], found["length_mm"]
-        texts = [phrase, site, *([] if place is None else [place]), *slugs, *(cell for row in rows for cell in row)]
-        numbers = [*editions, *(c for c in chosen if c is not None)]
-        if not all(isinstance(t, str) for t in texts) or not all(type(n) in (int, float) for n in numbers) or not all(type(e) is int for e in editions):
+        # a file of before each kind had its own settings has one for all, and no marks
+        common = {name: found[name] for name in SETTINGS if name in found}
+        kinds = [_given_task({**common, **k}) for k in found["kinds"]]
+        phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
+        if not all(isinstance(t, str) for t in (phrase, site, *(cell for row in rows for cell in row))):
             raise TypeError
-        if len(set(slugs)) != len(slugs):
-            raise ClassError("This class file names a kind of exercise twice. Take one of the two out.")
+        if not isinstance(marks, dict):
+            raise TypeError
     except (ValueError, TypeError, KeyError, RecursionError) as error:
-        if isinstance(error, ClassError):
-            raise
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise ClassError(f"This is not a class file, or it was damaged{what}. Make the class again from its list.") from None
     try:
         # the list in a file is held to the same rules as one that is given
         students = read(lines([("roll", "name"), *rows]))
+        scheme = from_dict(marks)
     except RosterError as error:
         raise ClassError(f"The students of this class file cannot be used (counted from line 2): {error}") from None
-    return make(students, phrase, slugs, Setting(None if place is None else place_number(place), *chosen), site, editions)
+    except SchemeError as error:
+        raise ClassError(f"The marks in this class file cannot be used: {error}") from None
+    tasks = [
+        task(slug, Setting(None if place is None else place_number(place), *chosen), edition)
+        for slug, edition, place, *chosen in kinds
+    ]
+    return make(students, phrase, tasks, site, scheme)
+
+
+def _given_task(given: dict) -> tuple:
+    """Kind, edition and settings of a file, each of its type.  TypeError or KeyError if one is not."""
+    slug, edition, place, *chosen = (given[name] for name in ("kind", "edition", *SETTINGS))
+    if not isinstance(slug, str) or type(edition) is not int or not (place is None or isinstance(place, str)):
+        raise TypeError
+    if not all(c is None or type(c) in (int, float) for c in chosen):
+        raise TypeError
+    return slug, edition, place, *chosen
 
 
 def place_number(name: str) -> int:

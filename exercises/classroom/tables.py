@@ -14,7 +14,6 @@ from collections.abc import Iterable
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from exercises.answer import BARE, SHOWN
-from exercises.arithmetic import Interval, as_span
 from exercises.classroom.roster import FORMULA_STARTS, Student
 from exercises.kinds import Kind
 from exercises.sheet_code import SheetCode
@@ -61,21 +60,21 @@ def key_rows(student: Student, kind: Kind, code: SheetCode, working: Working) ->
     lo and hi bound what correct working can reach, in the unit of the sheet, rounded outward; of a
     choice the value is its label and they are empty.  Empty too where there is no bound.
     """
-    values, spans = working.all_values(), working.all_values(Interval)
+    values, spans, text = working.all_values(), working.spans, str(code)
     rows = []
     for step in working.steps:
         if step.choices:
             numbers = (next(label for key, label, _ in step.choices if key == values[step.id]), "", "")
             unit = ""
         else:
-            size, span = BARE.get(step.quantity, 1.0), as_span(spans[step.id])
+            size, span = BARE.get(step.quantity, 1.0), spans[step.id]
             numbers = (
                 _number(values[step.id] / size, None),
                 _number(span.lo / size, ROUND_FLOOR),
                 _number(span.hi / size, ROUND_CEILING),
             )
             unit = SHOWN[step.quantity]
-        rows.append((student.roll, student.name, kind.slug, str(code), step.id, step.title, *numbers, unit))
+        rows.append((student.roll, student.name, kind.slug, text, step.id, step.title, *numbers, unit))
     return rows
 
 

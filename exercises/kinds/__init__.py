@@ -65,7 +65,7 @@ def kind_of(code: SheetCode) -> Kind:
     )
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=400)  # a class of 300 is drawn once for its key and its marks
 def open_code(text: str) -> tuple[Kind, Any, Working]:
     """Everything a code stands for.  CodeError, with a sentence, if it stands for nothing."""
     code = read(text)

@@ -7,7 +7,7 @@
 import sys
 
 from exercises.kinds import all_kinds
-from tests.benchmarks import building, judging, pairs, speed
+from tests.benchmarks import building, classes, judging, pairs, records, speed
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
@@ -19,11 +19,18 @@ BY_KIND = {
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,
     ("check_ms_p50", "check_ms_p95"): speed.checks,
 }
-WHOLE = {("first_build_seconds", "build_seconds", "plain_build_seconds", "first_build_ratio", "build_ratio"): building.build_ratio}
+WHOLE = {
+    ("first_build_seconds", "build_seconds", "plain_build_seconds", "first_build_ratio", "build_ratio"): building.build_ratio,
+    records.NAMES: records.records,
+    ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
+    ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
+}
+#: Those that take many minutes, only where they are named.
+LONG = {("class_growth", "mark_growth", "sheets_alike"): classes.growth}
 
 
 def main(wanted: list[str]) -> int:
-    known = {name for names in (*BY_KIND, *WHOLE) for name in names} | {"scenarios_per_second"}
+    known = {name for names in (*BY_KIND, *WHOLE, *LONG) for name in names} | {"scenarios_per_second"}
     for name in wanted:
         if name.split(".")[-1] not in known:
             print(f"No benchmark is called {name}; there are {', '.join(sorted(known))}.", file=sys.stderr)
@@ -32,8 +39,8 @@ def main(wanted: list[str]) -> int:
         for slug in all_kinds():
             if _asked(wanted, names, slug):
                 _print(run(slug), f"{slug}.")
-    for names, run in WHOLE.items():
-        if _asked(wanted, names, ""):
+    for names, run in (WHOLE | LONG).items():
+        if _asked(wanted, names, "") and (wanted or names not in LONG):
             _print(run(), "")
     return 0
 

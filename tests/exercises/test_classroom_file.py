@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.classroom.class_file import ClassError, make, opened, place_number, written
+from exercises.classroom.class_file import ClassError, make, opened, place_number, task, written
 from exercises.classroom.codes import PhraseError
 from exercises.classroom.roster import Student, read
+from exercises.classroom.scheme import Scheme
 from exercises.kinds import all_kinds
 from exercises.local_field import PLACES
 from exercises.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
@@ -17,27 +18,30 @@ PHRASE = "sand and salt water"
 CLASS = make(
     (Student("1", "Ringed Plover"), Student("=2", "@Dunlin, “small”"), Student("3", "علي")),
     PHRASE,
-    ["tan-b", "dial"],
-    Setting(3, 0.5, 5, 80),
+    [task("tan-b", Setting(3, 0.5, 5, 80)), task("dial", Setting(13))],
     "https://saltmarsh.example/lab",
+    Scheme(step_mark=2.0, columns=(("tan-b/pole", 5.0),), follows=0.5, figures=0.25, attempt="first", out_of=20.0),
 )
 
 
 @settings(max_examples=100, deadline=None)
 @given(
     st.integers(1, 50),
-    st.lists(st.sampled_from(list(all_kinds())), min_size=1, unique=True),
-    st.builds(
-        Setting,
-        st.none() | st.integers(0, len(PLACES) - 1),
-        st.sampled_from(SCALE_STEPS),
-        st.sampled_from(DISTANCES),
-        st.sampled_from(LENGTHS_MM),
+    st.dictionaries(
+        st.sampled_from(list(all_kinds())),
+        st.builds(
+            Setting,
+            st.none() | st.integers(0, len(PLACES) - 1),
+            st.sampled_from(SCALE_STEPS),
+            st.sampled_from(DISTANCES),
+            st.sampled_from(LENGTHS_MM),
+        ),
+        min_size=1,
     ),
     st.sampled_from(["", "http://127.0.0.1:8000/", "https://saltmarsh.example"]),
 )
-def test_written_and_opened_it_is_the_same(many, slugs, setting, site):
-    made = make(read(f"1-{many}"), PHRASE, slugs, setting, site)
+def test_written_and_opened_it_is_the_same(many, kinds, site):
+    made = make(read(f"1-{many}"), PHRASE, [task(slug, setting) for slug, setting in kinds.items()], site)
     assert opened(written(made)) == made
 
 
@@ -55,10 +59,34 @@ def test_a_person_can_read_it():
 
 def test_the_editions_are_kept():
     kept = json.loads(written(CLASS))
-    assert [(k["kind"], k["edition"]) for k in kept["kinds"]] == [(k.slug, k.edition) for k, _ in CLASS.kinds]
+    assert [(k["kind"], k["edition"]) for k in kept["kinds"]] == [(t.kind.slug, t.edition) for t in CLASS.tasks]
     kept["kinds"][0]["edition"] = 22
     with pytest.raises(ClassError, match="edition 22 of tan-b"):
         opened(json.dumps(kept))
+
+
+def test_each_kind_has_its_own_setting():
+    for _, given in CLASS.codes():
+        assert [code.setting for _, code in given] == [Setting(3, 0.5, 5, 80), Setting(13)]
+
+
+def test_a_file_of_before_each_kind_had_its_own_setting():
+    """As it was written then: one setting for all, and no marks."""
+    kept = json.loads(written(CLASS))
+    names = ("place", "scale_step_degrees", "distances", "length_mm")
+    old = {k: v for k, v in kept.items() if k not in ("kinds", "marks")} | {n: kept["kinds"][0][n] for n in names}
+    old["kinds"] = [{"kind": k["kind"], "edition": k["edition"]} for k in kept["kinds"]]
+    again = opened(json.dumps(old))
+    assert [t.setting for t in again.tasks] == [Setting(3, 0.5, 5, 80)] * 2 and again.scheme == Scheme()
+    assert again.students == CLASS.students
+
+
+def altered(change: dict) -> dict:
+    """The class file with something changed: of the class, or of its first kind."""
+    kept = json.loads(written(CLASS))
+    of_kind = {k: v for k, v in change.items() if k in kept["kinds"][0]}
+    kept["kinds"][0].update(of_kind)
+    return {**kept, **{k: v for k, v in change.items() if k not in of_kind}}
 
 
 @pytest.mark.parametrize(
@@ -75,10 +103,15 @@ def test_the_editions_are_kept():
         {"students": [{"roll": "", "name": "a"}]},
         {"students": "1-60"},
         {"kinds": []},
-        {"kinds": [{"kind": "tan-z", "edition": 1}]},
-        {"kinds": [{"kind": "tan-a", "edition": 1.0}]},
-        {"kinds": [{"kind": "tan-a", "edition": True}]},
-        {"kinds": [{"kind": "tan-a", "edition": 1}] * 2},
+        {"kinds": [{"kind": "tan-a", "edition": 1}]},
+        {"kind": "tan-z"},
+        {"kind": None},
+        {"kind": "dial"},
+        {"edition": 1.0},
+        {"edition": True},
+        {"marks": 7},
+        {"marks": {"step_mark": "two"}},
+        {"marks": {"colour": 1}},
         {"place": "Nowhere"},
         {"place": ["Bergen"]},
         {"scale_step_degrees": "0.5"},
@@ -92,7 +125,7 @@ def test_the_editions_are_kept():
 )
 def test_a_damaged_one_is_refused(change):
     with pytest.raises((ClassError, PhraseError)) as told:
-        opened(json.dumps({**json.loads(written(CLASS)), **change}))
+        opened(json.dumps(altered(change)))
     assert str(told.value)[0].isupper() and str(told.value).endswith(".")
 
 
@@ -119,4 +152,4 @@ def test_places_are_known_by_their_names_however_written():
 @pytest.mark.parametrize("site", ["saltmarsh.example", "ftp://saltmarsh.example", "https://a b", 'https://a"b', "https://a/?x", "https://a\udcff", "https://" + "a" * 300])
 def test_a_site_that_is_no_address(site):
     with pytest.raises(ClassError, match="http"):
-        make(read("1-2"), PHRASE, ["tan-a"], site=site)
+        make(read("1-2"), PHRASE, [task("tan-a")], site=site)

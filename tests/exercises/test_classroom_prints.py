@@ -1,13 +1,17 @@
 """The print packs: whole pages of HTML that fetch nothing, run nothing and show whose they are."""
 
+import html
+import re
 from collections import Counter
 from html.parser import HTMLParser
 
 import pytest
 
 from exercises.classroom import prints
-from exercises.classroom.class_file import make
+from exercises.classroom.class_file import make, task
+from exercises.classroom.packs import PACKS
 from exercises.classroom.roster import Student
+from exercises.classroom.tables import key_rows
 from exercises.kinds import all_kinds, open_code
 from exercises.sheet_code import Setting
 
@@ -16,8 +20,7 @@ NASTY = "<script>alert(1)</script> & “Plover”"
 CLASS = make(
     (Student("1", NASTY), Student('"><b>2'), Student("3", "علي")),
     "sand and salt water",
-    list(all_kinds()),
-    Setting(3, 0.5, 5, 80),
+    [task(slug, Setting(3, 0.5, 5, 80)) for slug in all_kinds()],
     "https://saltmarsh.example/?".rstrip("?"),
 )
 VOID = {"meta", "input", "br", "hr", "img", "link"}
@@ -59,22 +62,14 @@ class Look(HTMLParser):
         self.text += data
 
 
-def pages() -> str:
-    body = ""
-    for student, codes in CLASS.codes():
-        for kind, code in codes:
-            _, scenario, working = open_code(str(code))
-            body += prints.sheet(student, kind, scenario, working)
-    return prints.head("Sheets of a class", CSS) + body + prints.FOOT
+def whole(name: str) -> str:
+    pack = PACKS[name]
+    return pack.head(CLASS, CSS) + "".join(pack.piece(CLASS, *of) for of in CLASS.codes()) + pack.foot
 
 
-def slips() -> str:
-    return prints.head("Slips to cut", CSS) + "".join(prints.slip(s, c, CLASS.site) for s, c in CLASS.codes()) + prints.FOOT
-
-
-@pytest.mark.parametrize("make_page", [pages, slips])
-def test_a_page_is_whole_and_fetches_nothing(make_page):
-    seen = Look(make_page())
+@pytest.mark.parametrize("name", ["sheets.html", "slips.html", "key.html", "working.html"])
+def test_a_page_is_whole_and_fetches_nothing(name):
+    seen = Look(whole(name))
     assert seen.tags["script"] == seen.tags["link"] == seen.tags["img"] == 0
     assert not seen.fetched
     assert seen.tags["style"] == 1 and CSS in seen.text
@@ -83,10 +78,11 @@ def test_a_page_is_whole_and_fetches_nothing(make_page):
         assert all(str(code) in seen.text for _, code in codes)
 
 
-def test_each_sheet_has_its_page_and_no_two_things_one_id():
-    seen = Look(pages())
-    assert seen.tags["article"] == len(CLASS.students) * len(CLASS.kinds)
-    assert max(seen.ids.values()) == 1
+@pytest.mark.parametrize("name", ["sheets.html", "key.html", "working.html"])
+def test_each_sheet_has_its_page_and_no_two_things_one_id(name):
+    seen = Look(whole(name))
+    assert seen.tags["article"] == len(CLASS.students) * len(CLASS.tasks)
+    assert not seen.ids or max(seen.ids.values()) == 1
     assert set(seen.fors) <= set(seen.ids)
     assert seen.tags["button"] == seen.tags["select"] == 0
 
@@ -94,24 +90,55 @@ def test_each_sheet_has_its_page_and_no_two_things_one_id():
 @pytest.mark.parametrize("slug", list(all_kinds()))
 def test_there_is_room_to_write_every_answer(slug):
     student, codes = CLASS.codes()[0]
-    code = next(code for kind, code in codes if kind.slug == slug)
+    code = next(code for task, code in codes if task.kind.slug == slug)
     kind, scenario, working = open_code(str(code))
-    html = prints.sheet(student, kind, scenario, working)
+    page = prints.sheet(student, kind, scenario, working)
     asked = [s for s in working.steps if not s.choices]
-    assert html.count("<input ") == len(asked)
-    assert html.count('class="cl-choices"') == len(working.steps) - len(asked)
-    seen = Look(html)
+    assert page.count("<input ") == len(asked)
+    assert page.count('class="cl-choices"') == len(working.steps) - len(asked)
+    seen = Look(page)
     for step in working.steps:
         for _, label, _ in step.choices:
             assert label in seen.text
     assert "choose …" not in seen.text
 
 
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_the_printed_key_has_every_step_and_its_ends(slug):
+    """Its numbers are those of the table, which test_classroom_tables.py holds against the working."""
+    student, codes = CLASS.codes()[0]
+    kind, scenario, working = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
+    rows = re.findall(r"<tr><th>(.*?)</th><td>(.*?)</td><td>(.*?)</td></tr>", prints.key(student, kind, scenario, working))
+    table = key_rows(student, kind, scenario.code, working)
+    assert len(rows) == len(table) == len(working.steps)
+    ends = sorted(f"{float(lo):.5e} {float(hi):.5e}" for *_, lo, hi, _ in table if lo != "")
+    assert ends == sorted(" ".join(f"{number(e):.5e}" for e in shown.split(" to ")) for _, _, shown in rows if shown)
+    labels = sorted(label for step in working.steps for key, label, _ in step.choices if key == working.value(step.id))
+    assert [v for v in labels if html.escape(v) not in [value for _, value, _ in rows]] == []
+
+
+def number(shown: str) -> float:
+    """A number as it is printed, read back."""
+    mantissa, _, power = shown.replace("−", "-").partition(" × 10")
+    return float(mantissa) * 10.0 ** int(power.translate(str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")) or 0)
+
+
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_the_worked_key_has_every_line(slug):
+    student, codes = CLASS.codes()[0]
+    kind, scenario, working = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
+    seen = Look(prints.worked(student, kind, scenario, working))
+    known = working.all_values()
+    for step in working.steps:
+        assert step.line(known, working.givens).replace("B_H", "BH") in seen.text
+    assert seen.tags["input"] == seen.tags["select"] == 0
+
+
 def test_slips_hold_name_and_codes_and_addresses():
-    seen = Look(slips())
+    seen = Look(whole("slips.html"))
     student, codes = CLASS.codes()[2]
-    for kind, code in codes:
-        assert f"https://saltmarsh.example/exercises/{kind.slug}/?code={code}" in seen.text
+    for task, code in codes:
+        assert f"https://saltmarsh.example/exercises/{task.kind.slug}/?code={code}" in seen.text
 
 
 @pytest.mark.parametrize("css", ["</style><script>", "@import 'x'", "a { background: url (x) }"])

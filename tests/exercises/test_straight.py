@@ -1,6 +1,7 @@
 """Straight-line code gives the numbers of the formulas it was written from, and steps aside where it cannot."""
 
 import math
+import re
 
 import pytest
 
@@ -174,3 +175,35 @@ def test_code_is_written_only_after_often():
         raise Cannot("no")
 
     assert [once_often(kept, "other", cannot) for _ in range(straight.OFTEN + 3)] == [None] * (straight.OFTEN + 3)
+
+
+TOKEN = r"(v\d+|f\d+|g\d+(_\d+)*|\d+(\.\d+)?(e-?\d+)?|\*\*|[-+*/(),=\[\]])"
+
+
+def test_no_value_of_a_sheet_gets_into_the_code(at_once, monkeypatch):
+    texts = []
+    plain = Code.text
+
+    def noted(code, wanted):
+        texts.append(plain(code, wanted))
+        return texts[-1]
+
+    monkeypatch.setattr(Code, "text", noted)
+    kind = all_kinds()["tan-a"]
+    seeds = [seed for seed in range(40) if len(sheet("tan-a", seed).givens["d"]) == 5][:2]
+    made = []
+    for seed in seeds:
+        working = kind.working(kind.draws[kind.edition](SheetCode(kind.letter, kind.edition, seed)))
+        texts.clear()
+        spans_as_code(working, tuple(s.id for s in working.steps))
+        made += texts
+    assert len(made) == 2 and made[0] == made[1]  # two students' numbers, one code
+    first, *body = made[0].splitlines()
+    assert first == "def straight(givens):"
+    for line in body:
+        line = line.strip()
+        if found := re.fullmatch(r"(.+) = givens\['(B_H|length|d|readings)'\]", line):
+            line = found[1]
+        line = re.sub(r"^(if not |return |raise ValueError\('a span reaches 0'\)$)", "", line)
+        line = re.sub(r"( > 0 < | > 0:$)", " ", line)
+        assert re.fullmatch(rf"({TOKEN}\s*)*", line), line

@@ -4,15 +4,20 @@ import csv
 import io
 import json
 import os
+from dataclasses import replace
 
 import pytest
 
+from exercises.classroom import packs
+from exercises.classroom.class_file import opened, written
+from exercises.classroom.scheme import Scheme
 from exercises.kinds import open_code
-from generator import class_command
+from exercises.sheet_code import Setting
 from generator.class_command import FILES, Progress
 from generator.command import main
 
 PHRASE = "sand and salt water"
+PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
 ROSTER = "\ufeffRoll;Name\r\n1;Ringed Plover\r\n2;=SUM(A1)\r\n\r\n3;علي\r\n"
 
 
@@ -62,13 +67,34 @@ def test_the_whole_command(roster, out, capsys):
         assert kind.slug == row["kind"] and scenario.place.name == "Bergen" and len(scenario.rows) == 5
         steps = [r for r in table(out / "key.csv") if r["code"] == row["code"]]
         assert [r["step"] for r in steps] == [s.id for s in working.steps]
-        for name in ("sheets.html", "slips.html"):
+        for name in PAGES:
             assert row["code"] in (out / name).read_text(encoding="utf-8")
-    for name in ("sheets.html", "slips.html"):
+    for name in PAGES:
         text = (out / name).read_text(encoding="utf-8")
         assert text.rstrip().endswith("</html>") and "<script" not in text and "--er-ink" in text
     kept = json.loads((out / "class.json").read_text(encoding="utf-8"))
-    assert kept["phrase"] == PHRASE and kept["place"] == "Bergen" and len(kept["students"]) == 3
+    assert kept["phrase"] == PHRASE and kept["kinds"][0]["place"] == "Bergen" and len(kept["students"]) == 3
+
+
+def test_a_kind_with_settings_of_its_own(roster, out):
+    own = ["--for", "tan-b", "place=Lima", "length=open", "--for", "law", "step=1"]
+    common = ["--kinds", "tan-a,tan-b", "--place", "Bergen", "--length", "80"]
+    assert main(["class", roster, "--phrase", PHRASE, *common, *own, "--out", str(out)]) == 0
+    tasks = opened((out / "class.json").read_text(encoding="utf-8")).tasks
+    assert [t.kind.slug for t in tasks] == ["tan-a", "tan-b", "law"]
+    assert [t.setting for t in tasks] == [Setting(3, None, None, 80), Setting(13, None, None, None), Setting(3, 1.0, None, 80)]
+    drawn = {r["kind"]: open_code(r["code"])[1] for r in table(out / "codes.csv")}
+    assert (drawn["tan-a"].place.name, drawn["tan-b"].place.name, drawn["tan-a"].bar.length) == ("Bergen", "Lima", 0.08)
+
+
+def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):
+    arguments = ["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
+    assert main(arguments) == 0
+    made = opened((out / "class.json").read_text(encoding="utf-8"))
+    marked = written(replace(made, scheme=Scheme(step_mark=2.0, attempt="first")))
+    (out / "class.json").write_text(marked, encoding="utf-8", newline="")
+    assert main(arguments) == 0
+    assert (out / "class.json").read_text(encoding="utf-8") == marked
 
 
 def test_made_again_it_is_the_same_from_the_list_and_from_the_class_file(roster, tmp_path):
@@ -102,6 +128,11 @@ def test_roll_numbers_and_no_site(out, capsys):
         (["--phrase", PHRASE, "--length", "9" * 5000], "whole number"),
         (["--phrase", PHRASE, "--distances", "9"], "number of distances cannot be 9"),
         (["--phrase", PHRASE, "--site", "saltmarsh"], "http"),
+        (["--phrase", PHRASE, "--for", "law", "place"], "“place” is no setting"),
+        (["--phrase", PHRASE, "--for", "law", "colour=red"], "no setting “colour”"),
+        (["--phrase", PHRASE, "--for", "tan-z", "step=1"], "There are: compare"),
+        (["--phrase", PHRASE, "--for", "law", "step=1", "--for", "law", "step=1"], "given twice"),
+        (["--phrase", PHRASE, "--for", "law", "length=81"], "(set for law)"),
     ],
 )
 def test_bad_options(arguments, said, roster, out, capsys):
@@ -177,7 +208,7 @@ def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys,
             raise error
         return open_code(code)
 
-    monkeypatch.setattr(class_command, "open_code", fails)
+    monkeypatch.setattr(packs, "open_code", fails)
     assert said in refused(capsys, *arguments, "--place", "Lima")
     assert contents(out) == before and len(opened) == 3
 

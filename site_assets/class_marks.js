@@ -1,0 +1,95 @@
+// Marks on the class desk: the scheme's controls go to Python, and marks, pages and the report come back. Nothing is judged here.
+export class Marks {
+  constructor(desk) {
+    this.desk = desk;
+    this.saved = true;
+    this.files = ["marks.csv", "not-marked.csv", "students.html", "report.html"];
+    for (const name of this.files) desk.work.files.set(name, () => this.file(name));
+    const scheme = desk.one("#cd-scheme");
+    scheme.addEventListener("submit", (event) => event.preventDefault());
+    scheme.addEventListener("change", () => (this.changing = this.change()));
+    desk.one("#cd-mark").addEventListener("click", () => this.mark());
+  }
+
+  says(text) {
+    this.desk.one("#cd-marks-said").textContent = text;
+  }
+
+  // the marks shown are of other work, or of another scheme
+  outdated() {
+    this.desk.work.forget(...this.files);
+    this.saved = false;
+    if (this.desk.one("#cd-marked").hidden) return;
+    this.desk.one("#cd-marked").hidden = true;
+    this.says("Work or marks have changed since: mark again.");
+  }
+
+  controls() {
+    return Object.fromEntries(new FormData(this.desk.one("#cd-scheme")));
+  }
+
+  // the controls of the scheme that the class has
+  async form() {
+    const got = await this.desk.ask("marks", "desk_scheme.form", this.desk.text);
+    if (!got) return;
+    const scheme = this.desk.one("#cd-scheme");
+    scheme.innerHTML = got.html; // made by our own Python from the class
+    this.desk.wrong("marks", "");
+    // what was typed and could not be used yet stays, to be mended
+    for (const [name, text] of Object.entries(this.refused || {})) {
+      const field = scheme.elements.namedItem(name);
+      if (field) field.value = text;
+    }
+    if (this.refused) await this.change();
+  }
+
+  // true where the scheme of the controls is the class's now
+  async change() {
+    const { desk } = this;
+    desk.wrong("marks", "");
+    const controls = this.controls();
+    const got = await desk.ask("marks", "desk_scheme.with_scheme", desk.text, JSON.stringify(controls));
+    this.refused = got ? null : controls;
+    if (!got) return false;
+    if (got.text !== desk.text) {
+      desk.summary.marks = got.marks;
+      desk.setText(got.text, false);
+      this.outdated();
+    }
+    return true;
+  }
+
+  async mark() {
+    const { desk } = this;
+    if (!(await this.change())) return;
+    const taken = desk.returned.taken;
+    if (!taken || !taken.handed) {
+      this.says("There is no work to mark yet. Add return slips above.");
+      return;
+    }
+    this.says("");
+    const text = desk.text;
+    const work = desk.returned.text;
+    const begun = await desk.work.run("Marking", taken.handed, (from, to) => desk.ask("marks", "desk_marks.mark", text, work, from, to));
+    const got = begun && (await desk.ask("marks", "desk_marks.result", text, work));
+    if (!got) return;
+    desk.one("#cd-marked").hidden = false;
+    desk.one("#cd-marks-table").innerHTML = got.table; // made by our own Python, all that was typed escaped
+    desk.one("#cd-notes").innerHTML = got.notes;
+    desk.one("#cd-report").innerHTML = got.report;
+    this.says(got.says);
+  }
+
+  async file(name) {
+    const { desk } = this;
+    const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
+    const text = desk.text;
+    const work = desk.returned.text;
+    const total = name === "students.html" ? desk.returned.taken.handed : 1;
+    const parts = await desk.work.run(name, total, async (from, to) => {
+      const got = await desk.ask("marks", "desk_marks.part", text, work, name, from, to, from ? "" : style);
+      return got && new Blob([got.text]);
+    });
+    return parts && new Blob(parts, { type: name.endsWith(".html") ? "text/html" : "text/csv" });
+  }
+}

@@ -1,0 +1,195 @@
+// Returned work on the class desk: files, pasted text and answers typed in from paper go to Python, which finds the slips.
+import { make } from "./class_work.js";
+
+const SHOWN = 200; // of what has come in, of what is missing, of what is wrong
+const DRAFT = "eight-readings:class-paper"; // for this tab: what was typed in from paper
+
+export class Returned {
+  // changed: what to do when other work is there
+  constructor(desk, changed) {
+    this.desk = desk;
+    this.changed = changed;
+    this.sources = []; // {name, slips, problems}, as Python found them
+    this.typed = new Map(); // a student and kind -> the entries of the form
+    this.pasted = 0;
+    this.listen();
+  }
+
+  get unsaved() {
+    return this.sources.length > 0 && !this.desk.marks.saved;
+  }
+
+  // all that came in, as the text that Python takes
+  get text() {
+    this.written ??= JSON.stringify({
+      slips: this.sources.flatMap((s) => s.slips),
+      problems: this.sources.flatMap((s) => s.problems),
+    });
+    return this.written;
+  }
+
+  one(selector) {
+    return this.desk.one(selector);
+  }
+
+  says(text) {
+    this.one("#cd-returned-said").textContent = text;
+  }
+
+  // ---- what comes in ------------------------------------------------------
+
+  async addFiles(files) {
+    const { desk } = this;
+    desk.wrong("slips", "");
+    const refused = [];
+    files.sort((a, b) => a.name.localeCompare(b.name, "en", { numeric: true })); // of two slips that differ the later counts
+    const read = await desk.work.run("Reading what came in", files.length, async (from, to) => {
+      const found = [];
+      for (const file of files.slice(from, to)) {
+        const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "desk_returned.slips_of_file", desk.text);
+        if (got) found.push({ name: file.name, slips: got.slips, problems: got.problems });
+        else refused.push(this.one('[data-about="slips"]').textContent);
+      }
+      return found;
+    });
+    if (refused.length) desk.wrong("slips", refused.slice(0, 10).join(" "));
+    if (read) await this.add(read.flat());
+  }
+
+  async addPasted() {
+    this.desk.wrong("pasted", "");
+    const box = this.one("#cd-pasted");
+    const name = `Pasted text ${this.pasted + 1}`;
+    const got = await this.desk.ask("pasted", "desk_returned.slips_of_text", this.desk.text, name, box.value);
+    if (!got) return;
+    if (!got.slips.length) {
+      // it stays in the box, to be mended there
+      this.desk.wrong("pasted", got.problems.map((p) => p.text).join(" "));
+      return;
+    }
+    this.pasted += 1;
+    box.value = "";
+    await this.add([{ name, slips: got.slips, problems: got.problems }]);
+  }
+
+  async add(sources) {
+    const names = new Set(this.sources.map((s) => s.name));
+    for (const source of sources) {
+      if (!source.replaces) for (let n = 2, plain = source.name; names.has(source.name); n++) source.name = `${plain} (${n})`;
+      this.sources = this.sources.filter((s) => s.name !== source.name);
+      this.sources.push(source);
+      names.add(source.name);
+    }
+    const many = sources.reduce((sum, s) => sum + s.slips.length, 0);
+    await this.look(`${many} ${many === 1 ? "slip" : "slips"} came in.`);
+  }
+
+  async remove(name) {
+    this.sources = this.sources.filter((s) => s.name !== name);
+    await this.look(`${name} was taken out.`);
+    this.one("#cd-slips").focus();
+  }
+
+  async classChanged() {
+    this.written = null;
+    const kinds = this.desk.summary.kinds.map((k) => make("option", k.title, { value: k.slug }));
+    this.one("#cd-paper-kind").replaceChildren(...kinds);
+    this.one("#cd-paper-form").replaceChildren();
+    const got = await this.desk.ask("who", "desk.students", this.desk.text);
+    if (got) this.one("#cd-students-list").replaceChildren(...got.students.map(([roll, name]) => make("option", name, { value: roll })));
+    await this.look("");
+  }
+
+  // what has come in, set against the class
+  async look(said) {
+    this.written = null;
+    this.taken = null;
+    this.changed();
+    this.says(said);
+    const place = this.one("#cd-intake");
+    if (!this.sources.length) return place.replaceChildren();
+    const got = await this.desk.ask("slips", "desk_returned.take_in", this.desk.text, this.text);
+    if (!got) return place.replaceChildren();
+    this.taken = got;
+    place.innerHTML = got.html; // made by our own Python, all that was typed escaped
+    place.append(this.list());
+  }
+
+  // every source, with a way to take it out
+  list() {
+    const details = make("details");
+    details.append(make("summary", `What came in, by where from (${this.sources.length})`));
+    const list = make("ul", "", { className: "cd-sources" });
+    for (const { name, slips, problems } of this.sources.slice(-SHOWN)) {
+      const unused = problems.length ? `, ${problems.length} not used` : "";
+      const line = make("li", `${name}: ${slips.length} ${slips.length === 1 ? "slip" : "slips"}${unused} `);
+      const button = make("button", "Take out", { type: "button", ariaLabel: `Take out ${name}` });
+      button.addEventListener("click", () => this.remove(name));
+      line.append(button);
+      list.append(line);
+    }
+    if (this.sources.length > SHOWN) list.append(make("li", `and ${this.sources.length - SHOWN} more, from before`));
+    details.append(list);
+    return details;
+  }
+
+  // ---- work that came on paper --------------------------------------------
+
+  async openPaper() {
+    const { desk } = this;
+    desk.wrong("who", "");
+    const got = await desk.ask("who", "desk_returned.paper", desk.text, this.one("#cd-who").value, this.one("#cd-paper-kind").value);
+    if (!got) return;
+    const form = this.one("#cd-paper-form");
+    form.innerHTML = got.html; // made by our own Python, names escaped
+    this.open = got;
+    for (const [name, text] of Object.entries(this.typed.get(got.code) || {})) {
+      const field = form.elements.namedItem(name);
+      if (field) field.value = text;
+    }
+    form.querySelector("input, select")?.focus();
+  }
+
+  entries() {
+    return Object.fromEntries(new FormData(this.one("#cd-paper-form")));
+  }
+
+  keepTyped() {
+    if (!this.open) return;
+    this.typed.set(this.open.code, this.entries());
+    try {
+      sessionStorage.setItem(DRAFT, JSON.stringify([...this.typed]));
+    } catch {
+      // kept while the page is open
+    }
+  }
+
+  async addPaper() {
+    const { desk, open } = this;
+    const got = await desk.ask("who", "desk_returned.from_paper", desk.text, open.roll, open.kind, JSON.stringify(this.entries()));
+    if (!got) return;
+    await this.add([{ name: got.name, slips: got.slips, problems: got.problems, replaces: true }]);
+    this.says(`${got.name} was added. Choose the next student.`);
+    this.one("#cd-paper-form").replaceChildren();
+    this.open = null;
+    this.one("#cd-who").value = "";
+    this.one("#cd-who").focus();
+  }
+
+  listen() {
+    try {
+      this.typed = new Map(JSON.parse(sessionStorage.getItem(DRAFT)) || []);
+    } catch {
+      this.typed = new Map();
+    }
+    const on = (selector, event, action) =>
+      this.one(selector).addEventListener(event, (happened) => {
+        if (event === "submit") happened.preventDefault();
+        action();
+      });
+    on("#cd-add-pasted", "click", () => this.addPasted());
+    on("#cd-paper-choice", "submit", () => this.openPaper());
+    on("#cd-paper-form", "submit", () => this.addPaper());
+    on("#cd-paper-form", "input", () => this.keepTyped());
+  }
+}

@@ -1,0 +1,185 @@
+"""How long a class takes, and how much memory: codes, addresses and key; then slips marked, with the report.
+
+Each size runs in a process of its own on one core, so that its memory is its own:
+
+    python -m tests.benchmarks.classes 1000
+"""
+
+import json
+import random
+import resource
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+from exercises.classroom import tables
+from exercises.classroom.class_file import make, opened, task
+from exercises.classroom.copies import Copies
+from exercises.classroom.intake import take_in
+from exercises.classroom.marking import mark
+from exercises.classroom.marks_table import marks_csv, problems_csv
+from exercises.classroom.report import count
+from exercises.classroom.report_page import report_html
+from exercises.classroom.roster import Student
+from exercises.classroom.slip_text import ReturnSlip, found_in
+from exercises.classroom.slip_text import written as slip_text
+from exercises.diagnosis import slipped_parts
+from exercises.kinds import open_code
+from exercises.sheet import written
+from exercises.slips import slips_for
+from tests.benchmarks import speed
+
+ROOT = Path(__file__).parents[2]
+SIZES = (1_000, 10_000)
+LARGE = (1_000, 10_000, 100_000)
+
+
+def a_class(many: int):
+    students = tuple(Student(str(n), f"Plover {n}") for n in range(1, many + 1))
+    return make(students, "sand and salt water", (task("tan-a"),), "https://saltmarsh.example/")
+
+
+def handed_in(made) -> str:
+    """What a class hands in, as one text: two in five all right, the rest with a slip, a wrong entry or a gap."""
+    chance, texts = random.Random("a class"), []
+    for student, given in made.codes():
+        for one, code in given:
+            _, _, working = open_code(str(code))
+            values = working.all_values()
+            fate = chance.random()
+            if 0.4 <= fate < 0.7:
+                slip = chance.choice([s for s in slips_for(one.kind.slug, working.parts) if not s.hides])
+                values |= working.slipped(slip.part, slipped_parts(working, slip), values)
+            answers = {s.id: written(values[s.id], s) for s in working.steps}
+            step = chance.choice(working.steps)
+            if 0.7 <= fate < 0.85:
+                answers[step.id] = f"{values[step.id] * chance.uniform(1.05, 1.6):.3g}"
+            elif 0.85 <= fate < 0.95:
+                del answers[step.id]
+            firsts = {step.id: "1.23"} if fate > 0.6 else {}
+            texts.append(slip_text(ReturnSlip(student.roll, str(code), answers, firsts)))
+    return "\n".join(texts)
+
+
+def made_seconds(many: int, sheets: set | None = None) -> float:
+    """Codes, addresses and key of so many students, as the text of their tables.
+
+    sheets  takes what each sheet gives, to see whether two are alike
+    """
+    start = time.process_time()
+    made, size = a_class(many), 0
+    for student, given in made.codes():
+        for one, code in given:
+            _, _, working = open_code(str(code))
+            size += len(tables.lines([tables.address_row(made.site, student, one.kind, code)]))
+            size += len(tables.lines(tables.key_rows(student, one.kind, code, working)))
+            if sheets is not None:
+                sheets.add(hash(tuple(working.givens.values())))
+    assert size > 1000 * many
+    return time.process_time() - start
+
+
+def marked_seconds(made, text: str) -> float:
+    """The slips of a text read, taken in, compared, marked and reported on."""
+    start = time.process_time()
+    slips, problems = found_in(text, "slips")
+    intake = take_in(made, slips, problems)
+    copies, marked = Copies(), []
+    for handed in intake.handed:
+        marked.append(mark(handed, made.scheme))
+        copies.add(handed, open_code(str(handed.code))[2])
+    alike = copies.found()
+    assert not alike, alike[:3]  # nobody copied
+    out = marks_csv(marked, made), problems_csv(intake.problems), report_html(count(made, marked), made, "")
+    assert len(marked) == len(made.students) and not intake.missing and all(out)
+    return time.process_time() - start
+
+
+def loop_ns() -> float:
+    """What one turn of a plain loop takes on this machine, ns, to compare machines by."""
+    start, x = time.process_time(), 0.0
+    for i in range(2_000_000):
+        x += i * 0.5
+    return (time.process_time() - start) / 2e6 * 1e9
+
+
+def in_this_process(many: int) -> dict[str, float]:
+    found = {"loop_ns": loop_ns(), "class_seconds": made_seconds(many)}
+    found["class_MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    made = a_class(many)
+    text = handed_in(made)
+    open_code.cache_clear()
+    found["mark_seconds"] = marked_seconds(made, text)
+    found["mark_MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    return found
+
+
+def sizes(wanted: tuple[int, ...] = SIZES) -> dict[str, float]:
+    """The figures of each size, each from a process of its own."""
+    found = {}
+    for many in wanted:
+        done = subprocess.run(
+            [sys.executable, "-m", "tests.benchmarks.classes", str(many)], cwd=ROOT, capture_output=True, text=True, check=True
+        )
+        found |= {f"{name}_{many}": value for name, value in json.loads(done.stdout).items()}
+    return found
+
+
+def growth() -> dict[str, float]:
+    """How the time for one student grows from the smallest class to the largest, 1 being linear; sheets that are alike."""
+    found = sizes(LARGE)
+    small, large = LARGE[0], LARGE[-1]
+    for name in ("class", "mark"):
+        each = [found[f"{name}_seconds_{n}"] / n for n in (small, large)]
+        found[f"{name}_growth"] = each[1] / each[0]
+    sheets: set[int] = set()
+    made_seconds(large, sheets)
+    return found | {f"sheets_alike_{large}": large - len(sheets)}
+
+
+#: In the page: the longest time for which it could answer nothing, ms.
+WATCH = """() => {
+  let last = performance.now();
+  window.longest = 0;
+  setInterval(() => { const now = performance.now(); window.longest = Math.max(window.longest, now - last); last = now; }, 4);
+}"""
+
+
+def desk(many: int = 300) -> dict[str, float]:
+    """The class desk in a browser: a class of 300, its codes and key saved, its slips pasted and marked, with the report."""
+    with speed.page() as page:
+        page.goto(f"{page.url}class/desk/")
+        page.wait_for_function("document.querySelector('.cd .er-status').dataset.state === 'ready'")
+        page.fill("#cd-list", f"1-{many}")
+        page.fill("#cd-phrase", "sand and salt water")
+        page.evaluate(WATCH)
+
+        def took(*clicks: str, until: str = "", saved: bool = False) -> float:
+            start = time.perf_counter()
+            for click in clicks:
+                if saved:
+                    with page.expect_download() as waiting:
+                        page.click(click)
+                    assert waiting.value.path()
+                else:
+                    page.click(click)
+            if until:
+                page.wait_for_selector(until)
+            return time.perf_counter() - start
+
+        found = {"desk_class_seconds": took("text=Make the class", until='#cd-class-said:has-text("The class is made")')}
+        found["desk_key_seconds"] = took('[data-save="codes.csv"]', '[data-save="key.csv"]', saved=True)
+        with page.expect_download() as waiting:
+            page.click('[data-save="class.json"]')
+        slips = handed_in(opened(waiting.value.path().read_text()))
+        # as a paste: typing so much is the browser driver's own slowness
+        page.evaluate("text => document.querySelector('#cd-pasted').value = text", slips)
+        found["desk_slips_seconds"] = took("#cd-add-pasted", until=f'#cd-returned-said:has-text("{many} slips came in")')
+        found["desk_mark_seconds"] = took("#cd-mark", until=f'#cd-marks-said:has-text("{many} students marked")')
+        found["desk_seconds"] = sum(found.values())
+        return found | {"desk_longest_gap_ms": page.evaluate("window.longest")}
+
+
+if __name__ == "__main__":
+    print(json.dumps(in_this_process(int(sys.argv[1]))))
