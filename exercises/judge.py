@@ -110,8 +110,6 @@ def _judge(working: Working, step: Step, slips, entered: Entered) -> Verdict:
     if not math.isfinite(typed.value) or (typed.value == 0 and step.rule not in AS_READ):
         return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
     if typed.figures < FEWEST_FIGURES and step.rule not in AS_READ and typed.value not in entered.span(step.id):
-        if found := explained(working, step, slips, typed, entered):
-            return _slip_verdict(found, ())
         return Verdict(
             "ask",
             f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",

@@ -51,6 +51,8 @@ def run(chosen: argparse.Namespace) -> None:
         made, notes = _given(chosen)
     except (RosterError, PhraseError, ClassError) as error:
         raise Trouble(str(error)) from error
+    except KeyboardInterrupt:
+        raise Trouble("Stopped. Nothing was written.") from None
     for note in notes:
         print(note)
     folder = Path(chosen.out)

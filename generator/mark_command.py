@@ -54,8 +54,8 @@ def add_to(commands) -> None:
 
 def run(chosen: argparse.Namespace) -> None:
     """Mark what was handed in.  Trouble, with nothing changed in the folder, if nothing could be marked."""
-    made = _class(chosen)
     try:
+        made = _class(chosen)
         intake, notes = _intake(chosen, made)
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None

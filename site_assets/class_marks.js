@@ -61,7 +61,11 @@ export class Marks {
 
   async mark() {
     const { desk } = this;
-    if (!(await this.change())) return;
+    if (!(await this.change())) {
+      const before = desk.one("#cd-marked").hidden ? "" : " The marks below are those of before.";
+      this.says(`Not marked: what is wrong is said above.${before}`);
+      return;
+    }
     const taken = desk.returned.taken;
     if (!taken || !taken.handed) {
       this.says("There is no work to mark yet. Add return slips above.");

@@ -2,7 +2,11 @@
 import { make } from "./class_work.js";
 
 const SHOWN = 200; // of what has come in, of what is missing, of what is wrong
+const TOLD = 10; // files that cannot be used, beside the control
 const DRAFT = "eight-readings:class-paper"; // for this tab: what was typed in from paper
+
+const unread = (name, text) => ({ source: name, who: "", code: "", text, slip: null });
+const told = ({ source, text }) => (text.startsWith(source) ? text : `${source}: ${text}`);
 
 export class Returned {
   // changed: what to do when other work is there
@@ -47,12 +51,15 @@ export class Returned {
       const found = [];
       for (const file of files.slice(from, to)) {
         const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "desk_returned.slips_of_file", desk.text);
-        if (got) found.push({ name: file.name, slips: got.slips, problems: got.problems });
-        else refused.push(this.one('[data-about="slips"]').textContent);
+        // one that cannot be read is among what cannot be marked, with the reason
+        const { slips, problems } = got || { slips: [], problems: [unread(file.name, this.one('[data-about="slips"]').textContent)] };
+        found.push({ name: file.name, slips, problems });
+        if (!slips.length && problems.length) refused.push(told(problems[0]));
       }
       return found;
     });
-    if (refused.length) desk.wrong("slips", refused.slice(0, 10).join(" "));
+    const more = refused.length > TOLD ? ` And ${refused.length - TOLD} more; they are listed below.` : "";
+    if (refused.length) desk.wrong("slips", refused.slice(0, TOLD).join(" ") + more);
     if (read) await this.add(read.flat());
   }
 

@@ -20,6 +20,8 @@ ABOUT = (
     "whoever has it can make every student's code and key, so keep it where no student reads it."
 )
 SETTINGS = ("place", "scale_step_degrees", "distances", "length_mm")
+_TOO_LARGE = 1_000_000_000_000  # for an edition or a setting
+_DEEPEST = 20  # brackets in brackets; a class file has four
 
 
 class ClassError(ValueError):
@@ -112,6 +114,8 @@ def _json(value) -> str:
 def opened(text: str) -> Class:
     """The class of a file's text.  ClassError, with a sentence, if it is not one."""
     try:
+        if _nested(text):  # the browser's Python does not survive what is nested thousands deep
+            raise ValueError
         found = json.loads(text.removeprefix("\ufeff"))
         rows = [(s["roll"], s["name"]) for s in found["students"]]
         # a file of before each kind had its own settings has one for all, and no marks
@@ -140,6 +144,14 @@ def opened(text: str) -> Class:
     return make(students, phrase, tasks, site, scheme)
 
 
+def _nested(text: str) -> bool:
+    """Whether brackets stand deeper in one another than in any class file."""
+    bare = re.sub(r'"(?:[^"\\]++|\\.)*+"?|[^][{}"]++', "", text, flags=re.DOTALL)  # without its strings
+    for _ in range(_DEEPEST):
+        bare = bare.replace("[]", "").replace("{}", "")  # the innermost
+    return bare.count("[") + bare.count("{") > _DEEPEST
+
+
 def _given_task(given: dict) -> tuple:
     """Kind, edition and settings of a file, each of its type.  TypeError or KeyError if one is not."""
     slug, edition, place, *chosen = (given[name] for name in ("kind", "edition", *SETTINGS))
@@ -147,6 +159,8 @@ def _given_task(given: dict) -> tuple:
         raise TypeError
     if not all(c is None or type(c) in (int, float) for c in chosen):
         raise TypeError
+    if any(abs(c) >= _TOO_LARGE for c in (edition, *chosen) if c is not None):
+        raise ValueError  # a number of a thousand digits is no sentence's
     return slug, edition, place, *chosen
 
 

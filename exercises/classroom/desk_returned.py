@@ -44,11 +44,11 @@ def slips_of_text(text: str, source: str, given: str) -> str:
 
 
 def slips_of_file(text: str, raw, name: str) -> str:
-    """`slips_of_text` of a file's bytes."""
+    """`slips_of_text` of a file's bytes; one without text is among what could not be used, as `eight mark` has it."""
     try:
         return slips_of_text(text, name, text_of(bytes_of(raw), name))
     except ValueError as error:
-        return refusal(error)
+        return answer(ok=True, slips=[], problems=[asdict(Problem(name, "", "", str(error)))])
 
 
 class Work:

@@ -38,9 +38,9 @@ STYLES = """
 .mk-groups table { width: 100%; table-layout: fixed; border-collapse: collapse; break-inside: avoid; margin: 0 0 2mm; font-variant-numeric: tabular-nums; }
 .mk-groups caption { text-align: left; font-weight: 600; }
 .mk-groups :is(th, td) { border-bottom: 1px solid var(--er-line); padding: 0.4mm 1mm 0.4mm 0; text-align: left; font-weight: 400; vertical-align: top; overflow-wrap: anywhere; }
-.mk-groups td:nth-child(2) { width: 35%; }
-.mk-groups td:nth-child(3) { width: 23%; white-space: nowrap; }
-.mk-groups td:nth-child(4) { width: 15%; text-align: right; white-space: nowrap; }
+.mk-groups td:nth-child(2) { width: 31%; }
+.mk-groups td:nth-child(3) { width: 31%; }
+.mk-groups td:nth-child(4) { width: 14%; text-align: right; white-space: nowrap; }
 .mk-groups small { display: block; color: var(--er-soft); }
 .mk-right .mk-said { color: var(--er-right); } .mk-follows .mk-said { color: var(--er-amber); }
 .mk-slip .mk-said, .mk-wrong .mk-said { color: var(--er-wrong); font-weight: 600; }

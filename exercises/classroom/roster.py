@@ -45,15 +45,15 @@ class ClassList(NamedTuple):
 def decode(raw: bytes) -> str:
     """The text of a file, UTF-8 or UTF-16 by its byte-order mark.  RosterError if it is neither."""
     if len(raw) > LARGEST:
-        raise RosterError(f"This class list has {len(raw):,} bytes; at most {LARGEST:,} are read.")
+        raise RosterError(f"This file has {len(raw):,} bytes; at most {LARGEST:,} are read.")
     try:
         if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
             return raw.decode("utf-16")
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise RosterError(
-            "The letters of this class list are not stored as UTF-8, so names could be read wrongly. "
-            "Save it again as “CSV UTF-8”."
+            "The letters of this file are not stored as UTF-8, so names could be read wrongly. "
+            "Save it again as UTF-8; in a spreadsheet that is “CSV UTF-8”."
         ) from None
 
 

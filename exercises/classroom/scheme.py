@@ -4,7 +4,6 @@ A scheme is small enough to be read aloud to a class.  It is kept in the class
 file, so that work handed in later is marked alike.
 """
 
-import math
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields
 from functools import cache
@@ -109,6 +108,7 @@ def _columns(columns) -> None:
 
 
 def _number(value, what: str, most: float) -> None:
-    good = isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value)
-    if not good or not 0 <= value <= most:
+    # compared, not converted: a whole number may be too large for a float
+    good = isinstance(value, (int, float)) and not isinstance(value, bool) and 0 <= value <= most
+    if not good:
         raise SchemeError(f"{what} must be a number from 0 to {most:g}.")

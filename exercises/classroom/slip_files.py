@@ -27,7 +27,10 @@ def text_of(raw: bytes, name: str) -> str:
         if raw.startswith(start):
             raise ValueError(f"{name} is {what}, and a return slip is read from text only. Copy its text, or type it.")
     if name.lower().endswith(".eml") or (_HEADER.match(raw) and re.search(rb"^(?:from|mime-version):", raw[:100_000], re.I | re.M)):
-        return _mail(raw, name)
+        try:
+            return _mail(raw, name)
+        except RecursionError:
+            raise ValueError(f"{name} is a mail of mails in mails, too deep to be read. Save its text as plain text.") from None
     return _plain(raw, name)
 
 

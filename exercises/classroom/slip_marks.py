@@ -24,7 +24,7 @@ PRIMES = {2: 523, 5: 6436327}
 
 _RAISED, _LEVEL = "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-"
 _LEVELLED, _LIFTED = str.maketrans(_RAISED, _LEVEL), str.maketrans(_LEVEL, _RAISED)
-_RAISED_RUN = re.compile(f"[{_RAISED}]+")
+_RAISED_RUN = re.compile(f"[{_RAISED}]{{1,16}}")  # no longer than what is read in braces
 _NAMES = {"x": "×", ".": "·", "o": "°", "u": "µ", "sp": " "}
 _KEPT = frozenset("×·°−µ")
 #: Plain characters that something on the way may act on: quoting, marking up, our own marks.
@@ -35,6 +35,8 @@ _BEFORE = {**dict.fromkeys(map(chr, _INVISIBLE), ""), **dict.fromkeys("º˚∘",
 _AFTER = dict(zip("‐‑‒–—―⁃‘’‚‛“”„‟⁄✕✖∙⋅•μ", "-------''''\"\"\"\"/××···µ", strict=True))
 _ANY_BEFORE, _ANY_AFTER = (re.compile(f"[{re.escape(''.join(marks))}]") for marks in (_BEFORE, _AFTER))
 _QUOTED = re.compile(r"^[ \t\xa0]*[>|•▪◦‣][ \t\xa0>|]*", re.MULTILINE)
+#: What would be taken for a slip's first or last line; its first letter is written by its number.
+_EDGES = re.compile(r"e(?=ight\W{1,12}readings)|e(?=nd\W{1,12}of\W{1,12}slip)", re.IGNORECASE)
 _BRACES = re.compile(r"\{ ?([^{} ]{1,20}) ?\}")
 
 
@@ -57,7 +59,7 @@ def carried(text: str) -> str:
     # two characters that are safe alone may join into one
     if not plain.isascii() and unicodedata.normalize("NFKC", plain) != plain.replace("µ", "μ"):
         plain = "".join(c if c.isascii() or c in _KEPT else _by_number(c) for c in plain)
-    return plain
+    return _EDGES.sub(lambda first: _by_number(first[0]), plain)
 
 
 def _is_plain(c: str) -> bool:
@@ -112,7 +114,7 @@ def check(text: str, length: int) -> str:
     two characters swapped; any other change passes once in 523 times (two characters) or once in 6.4
     million (five).  It guards against accidents: whoever means to deceive can work it out too.
     """
-    number = int.from_bytes(text.replace("×", "x").replace("−", "-").encode("utf-32-be"), "big") % PRIMES[length]
+    number = int.from_bytes(text.replace("×", "x").replace("−", "-").encode("utf-32-be", "surrogatepass"), "big") % PRIMES[length]
     out = ""
     for _ in range(length):
         number, digit = divmod(number, BASE)

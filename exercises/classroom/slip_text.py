@@ -37,7 +37,7 @@ MOST_PROBLEMS = 10_000  # told one by one of one text
 
 _EDGE = re.compile(
     r"eight\W{1,12}readings\W{1,12}return\W{1,12}slip\W{1,12}(?P<form>\d{1,4})(?!\w)"
-    r"|end\W{1,12}of\W{1,12}slip\W{1,12}(?P<count>\d{1,4})\W{1,12}lines?\W{1,12}(?P<all>\w{1,12})",
+    r"|end\W{1,12}of\W{1,12}slip\W{1,12}(?P<count>\d{1,4})\W{1,12}lines?\W{1,12}(?P<all>\w{5}(?=eight\W{1,12}readings\b)|\w{1,12})",
     re.IGNORECASE,
 )
 _STEP = re.compile(r"[a-z][a-z0-9-]{0,39}")

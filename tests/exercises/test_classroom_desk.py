@@ -168,7 +168,12 @@ def test_a_table_copied_from_paper_is_read_as_one():
 
 @pytest.mark.parametrize("raw", [b"", b"%PDF-1.4", b"PK\x03\x04", b"\0\1\2"])
 def test_a_file_with_no_text_says_so(raw):
-    assert "scan" in refused(desk_returned.slips_of_file, TEXT, raw, "scan")[1]
+    said = ask(desk_returned.slips_of_file, TEXT, raw, "scan")
+    (problem,) = said["problems"]
+    assert said["slips"] == [] and problem["source"] == "scan" and problem["text"].startswith("scan is")
+    # and it goes on among what could not be marked
+    taken = ask(desk_returned.take_in, TEXT, json.dumps({"slips": [], "problems": [problem]}))
+    assert taken["problems"] == 1 and "scan is" in taken["html"]
 
 
 def test_a_file_of_slips():

@@ -162,3 +162,12 @@ def test_no_number_follows_from_a_start_that_leads_nowhere():
 def test_one_figure_that_is_exact_or_a_slip_is_judged():
     values = {"pole": f"{RIGHT['pole']:.3g}"}
     assert say({**values, "mean-moment": "9e9"}, "mean-moment").state == "ask"
+
+
+def test_one_figure_is_asked_about_and_never_called_a_slip():
+    kind, _, working = open_code("A322-2557-87X5")
+    slips = slips_for(kind.slug, working.parts)
+    for mean in ("45", "44.9"):
+        verdicts = judge_all(working, slips, {"mean-1": mean, "tan-1": "1"})
+        assert verdicts["tan-1"].state == "ask" and not verdicts["tan-1"].slips
+    assert judge_all(working, slips, {"mean-1": "45", "tan-1": "1.0000"})["tan-1"].state == "follows"

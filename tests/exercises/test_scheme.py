@@ -34,6 +34,8 @@ def test_the_mark_of_a_step():
         ({"follows": 1.01}, "“follows” must be a number from 0 to 1."),
         ({"figures": math.nan}, "“figures”"),
         ({"units": math.inf}, "“units”"),
+        ({"step_mark": 10**400}, "mark of a step"),  # too large for a float
+        ({"columns": {"tan-a/pole": -(10**400)}}, "The mark of tan-a/pole"),
         ({"attempt": "best"}, "“last” or “first”"),
         ({"attempt": []}, "“last” or “first”"),
         ({"out_of": 0}, "more than nothing"),

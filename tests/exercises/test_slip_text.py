@@ -222,6 +222,8 @@ def test_slips_glued_together_and_one_after_one_cut_short():
     found, problems = found_in(" and ".join(map(written, others)), "mail")
     assert (found, problems) == (others, [])
     assert [s.source for s in found] == ["mail", "mail, slip 2", "mail, slip 3"]
+    # as they are where one box is copied after the other, without the last line end
+    assert found_in("".join(written(other).rstrip() for other in others), "mail") == (others, [])
     found, problems = found_in(TEXT[:100] + "\n" + TEXT, "mail")
     assert found == [SLIP] and "cut short" in problems[0].text
 
@@ -308,6 +310,12 @@ def test_files_that_are_no_text_get_a_sentence(raw, part):
     with pytest.raises(ValueError, match=part) as told:
         text_of(raw, "slip.bin")
     assert "slip.bin" in str(told.value)
+
+
+def test_a_mail_of_mails_in_mails_gets_a_sentence():
+    parts = "".join(f"Content-Type: multipart/mixed; boundary=b{n}\n\n--b{n}\n" for n in range(3000))
+    with pytest.raises(ValueError, match="too deep to be read"):
+        text_of(f"From: a@b\nMIME-Version: 1.0\n{parts}".encode(), "nest.eml")
 
 
 def test_ten_thousand_slips_in_time():

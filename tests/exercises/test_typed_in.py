@@ -45,6 +45,7 @@ def test_by_code_and_into_the_class():
         ("roll,kind,step,answer\nS01,law,,2", "names no step"),
         ("roll,kind,step,answer\nS01,law,tan-1,2\nS01,law,tan-1,3", "tan-1 is there twice for this sheet. The later one is used; before it stood “2”."),
         ('roll,kind,step,answer\nS01,law,tan-1,"2" 3\n', "From line 2 on the cells cannot be told apart"),
+        (f"roll,kind,step,answer\nS01,law,tan-1,{'9' * 200_000}\n", "Line 2 has a cell too long for an answer."),
     ],
 )
 def test_what_cannot_be_used(text, said):

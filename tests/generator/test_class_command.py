@@ -13,6 +13,7 @@ from exercises.classroom.class_file import opened, written
 from exercises.classroom.scheme import Scheme
 from exercises.kinds import open_code
 from exercises.sheet_code import Setting
+from generator import class_command
 from generator.class_command import FILES, Progress
 from generator.command import main
 
@@ -211,6 +212,12 @@ def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys,
     monkeypatch.setattr(packs, "open_code", fails)
     assert said in refused(capsys, *arguments, "--place", "Lima")
     assert contents(out) == before and len(opened) == 3
+
+
+def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):
+    monkeypatch.setattr(class_command, "look", lambda _: (_ for _ in ()).throw(KeyboardInterrupt))
+    assert "Stopped. Nothing was written." in refused(capsys, roster, "--phrase", PHRASE, "--out", str(out))
+    assert not out.exists()
 
 
 def test_a_folder_where_a_file_should_be(roster, out, capsys):
