@@ -198,5 +198,6 @@ def test_a_full_record_prints_on_one_page(page):
 def test_nothing_is_wider_than_a_desk_s_screen(page):
     open_page(page, RECORD)
     page.set_viewport_size({"width": 1280, "height": 900})
+    page.wait_for_timeout(800)  # the theme's search field slides to its place
     assert page.evaluate("document.documentElement.scrollWidth") <= 1280
     page.set_viewport_size({"width": 360, "height": 800})
