@@ -155,13 +155,13 @@ def entry(step: Step) -> str:
     )
 
 
-def render_working(kind, scenario, working: Working) -> str:
-    """The full working, each step with its numbers put in, as HTML."""
+def render_working(kind, scenario, working: Working, level: int = 4) -> str:
+    """The full working, each step with its numbers put in, as HTML; its headings are of that level."""
     known = working.all_values()
     parts = []
     for title, steps in kind.page.groups(scenario, working):
         lines = "".join(f"<li>{symbols(step.line(known, working.givens))}</li>" for step in steps)
-        parts.append(f"<h4>{escape(title)}</h4><ol>{lines}</ol>")
+        parts.append(f"<h{level}>{escape(title)}</h{level}><ol>{lines}</ol>")
     return f'<div class="er-working">{"".join(parts)}</div>'
 
 
@@ -179,7 +179,7 @@ def render_static(kind, scenario, working: Working) -> str:
         + '<details class="er-answers"><summary>The answers to this sheet</summary>'
         + f"<table>{rows}</table></details>"
         + '<details class="er-answers"><summary>The full working of this sheet</summary>'
-        + render_working(kind, scenario, working)
+        + render_working(kind, scenario, working, level=2)
         + "</details>"
     )
 

@@ -32,6 +32,9 @@ def open_sheet(slug: str, text: str) -> str:
         kind, scenario, working = open_code(text)
     except CodeError as error:
         return _answer(ok=False, text=str(error), position=error.position)
+    except ArithmeticError:
+        told = "No consistent numbers are found for this code, with the settings that are in it. Take new numbers, or ask for another code."
+        return _answer(ok=False, text=told, position=None)
     if kind.slug != slug:
         return _answer(
             ok=False,
@@ -64,7 +67,7 @@ def hint(code: str, step_id: str, count: int) -> str:
 def solution(code: str) -> str:
     """The full working of a sheet, as HTML."""
     kind, scenario, working = open_code(code)
-    return _answer(html=render_working(kind, scenario, working))
+    return _answer(html=render_working(kind, scenario, working, level=2))
 
 
 def return_slip(code: str, who: str, entries: str, firsts: str) -> str:

@@ -61,7 +61,7 @@ def settings_from(given: Mapping) -> dict[str, float]:
     for slider in SLIDERS:
         try:
             value = float(given.get(slider.name, 0.0))
-        except (TypeError, ValueError):
+        except (TypeError, ValueError, OverflowError):
             value = 0.0
         found[slider.name] = max(-slider.most, min(slider.most, value)) if value == value else 0.0
     return found

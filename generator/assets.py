@@ -4,11 +4,14 @@ from pathlib import Path
 
 from exercises.classroom.report_page import STYLES
 from generator.bundle import bundle, lock_without_packages
+from generator.icons import installable_files
+from generator.image import image_files
 from generator.kept import kept
+from generator.mended import JOINED, JOINED_OF, joined
 from generator.runtime import FILES, ROOT, runtime_folder
 
 FOLDER = "eight"  # in the site
-WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "drill.js", "python.js", "why.js", "worker.js",
+WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "drill.js", "python.js", "start.js", "why.js", "worker.js",
            "handin.js", "handin.css",
            "class.css", "class.js", "class_work.js", "class_returned.js", "class_marks.js",
            "record.css", "record.js", "record_file.js", "record_found.js")  # fmt: skip
@@ -19,6 +22,9 @@ def plain_files() -> dict[str, Path | bytes | str]:
     runtime = runtime_folder()
     files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": ROOT / "site_assets" / n for n in WRITTEN}
     files[f"{FOLDER}/report.css"] = STYLES
+    texts = (STYLES if name == "report.css" else (ROOT / "site_assets" / name).read_text(encoding="utf-8") for name in JOINED_OF)
+    files[f"{FOLDER}/{JOINED}"] = joined(texts)
+    files |= installable_files()
     for name in FILES:
         files[f"{FOLDER}/python/{name}"] = runtime / name
     files[f"{FOLDER}/python/pyodide-lock.json"] = lock_without_packages((runtime / "pyodide-lock.json").read_text())
@@ -26,5 +32,6 @@ def plain_files() -> dict[str, Path | bytes | str]:
 
 
 def compiled_files() -> dict[str, bytes]:
-    """The files that take a compiler: the code for the browser.  Trouble if it does not compile."""
-    return {f"{FOLDER}/exercises.zip": kept("exercises.zip", bundle)}
+    """The files that take a compiler: the code for the browser, and the image of its memory.  Trouble if one fails."""
+    code = kept("exercises.zip", bundle)
+    return {f"{FOLDER}/exercises.zip": code} | {f"{FOLDER}/{n}": content for n, content in image_files(code).items()}

@@ -32,12 +32,12 @@ def sources() -> dict[str, bytes]:
     return found
 
 
-def write_zip(files: dict[str, bytes]) -> bytes:
+def write_zip(files: dict[str, bytes], method: int = zipfile.ZIP_DEFLATED) -> bytes:
     """A zip that depends on nothing but its files."""
     out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
+    with zipfile.ZipFile(out, "w", method) as archive:
         for name in sorted(files):
-            archive.writestr(zipfile.ZipInfo(name, DATE), files[name], zipfile.ZIP_DEFLATED, 9)
+            archive.writestr(zipfile.ZipInfo(name, DATE), files[name], method, 9)
     return out.getvalue()
 
 

@@ -35,8 +35,7 @@ def class_desk() -> str:
 holds the class phrase; whoever has it can make every code and key, so keep it from students.</p>
 <noscript><p class="er-note">Scripts are off, so nothing can be made here. The command <code>eight class</code> makes the
 same files on a machine that has the project.</p></noscript>
-<p class="er-status" role="status" data-state="starting">Python is starting. The page can be read meanwhile; its controls
-can be used when it is ready.</p>
+<p class="er-status" role="status" data-state="starting">Python is starting.</p>
 <div class="cd-progress" hidden><label for="cd-progress">Working</label> <progress id="cd-progress" max="1" value="0"></progress>
 <span class="cd-so-far"></span> <button type="button" id="cd-stop">Stop</button></div>
 {parts}
@@ -94,12 +93,13 @@ device after the page is closed (not on a machine that others use)</label></p>
 
 
 def _kind(slug: str, title: str) -> str:
+    """A kind to tick.  Its own settings are put in when they are looked at: forty lists would slow a phone's start."""
     checked = " checked" if slug == "tan-a" else ""
     return (
         f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" value="{slug}"{checked}>'
         f'<label for="cd-kind-{slug}">{escape(title)}</label></p>'
-        f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for {escape(title)}</span></summary><div class="cd-settings">'
-        f'{_settings(slug, "as above", f" for {title}")}</div></details></div>'
+        f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for {escape(title)}</span></summary><template><div class="cd-settings">'
+        f'{_settings(slug, "as above", f" for {title}")}</div></template></details></div>'
     )
 
 
@@ -185,5 +185,6 @@ def _marks() -> str:
 <div class="cd-scroll" tabindex="0" role="region" aria-label="Marks"><table class="cd-table" id="cd-marks-table"></table></div>
 <div id="cd-notes"></div>
 <ul class="cd-saves">{saves}</ul>
+<h2 class="cd-hidden" id="cd-report-title">The report</h2>
 <div id="cd-report" class="rp-report"></div></div>
 """)  # fmt: skip

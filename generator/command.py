@@ -1,17 +1,17 @@
 """The command `eight`: build the site, build it and serve it, or make a class."""
 
 import argparse
-import functools
-import http.server
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 from generator import class_command, mark_command, record_command
 from generator.runtime import ROOT
+from generator.serving import EVERY, HOST, PORT, Handler, serve
 from generator.trouble import Trouble
 
-HOST, PORT = "127.0.0.1", 8000
+__all__ = ["Handler", "build", "main"]
 
 
 def build() -> None:
@@ -21,42 +21,14 @@ def build() -> None:
         raise Trouble("The site was not built; what went wrong is said above. site/ is as it was.")
 
 
-class Handler(http.server.SimpleHTTPRequestHandler):
-    """Plain files, with the media types that the browser's Python insists on."""
-
-    extensions_map = {
-        **http.server.SimpleHTTPRequestHandler.extensions_map,
-        ".js": "text/javascript",
-        ".mjs": "text/javascript",
-        ".wasm": "application/wasm",
-        ".zip": "application/zip",
-    }
-
-    def log_message(self, *_):
-        """Say nothing for each file; errors show in the browser."""
-
-
-def serve(port: int = PORT) -> None:
-    """Serve site/ on this machine until interrupted.  Trouble if the port is taken."""
-    handler = functools.partial(Handler, directory=str(ROOT / "site"))
-    try:
-        server = http.server.ThreadingHTTPServer((HOST, port), handler)
-    except OSError as error:
-        raise Trouble(f"Port {port} is taken. Stop what uses it, or give another: eight serve --port 8001.") from error
-    print(f"Eight Readings is at http://{HOST}:{port}/ (stop with Ctrl+C).", flush=True)
-    with server:
-        try:
-            server.serve_forever()
-        except KeyboardInterrupt:
-            print()
-
-
 def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="eight", description=__doc__)
     commands = parser.add_subparsers(dest="command", required=True)
     commands.add_parser("build", help="write the site to site/")
     serving = commands.add_parser("serve", help=f"build the site and serve it on {HOST}:{PORT}")
     serving.add_argument("--port", type=int, default=PORT, help=f"another port than {PORT}")
+    serving.add_argument("--host", default=HOST, help=f"{EVERY} lets other machines in; otherwise only this one ({HOST}) can")
+    serving.add_argument("--dir", type=Path, help="serve this folder, a site that is built already, and build nothing")
     class_command.add_to(commands)
     record_command.add_to(commands)
     mark_command.add_to(commands)
@@ -71,10 +43,12 @@ def main(arguments: list[str] | None = None) -> int:
         if chosen.command == "record":
             record_command.run(chosen)
             return 0
-        build()
-        print("The site is in site/.", flush=True)
+        folder = getattr(chosen, "dir", None)
+        if not folder:
+            build()
+            print("The site is in site/.", flush=True)
         if chosen.command == "serve":
-            serve(chosen.port)
+            serve(folder or ROOT / "site", chosen.host, chosen.port)
     except Trouble as trouble:
         print(trouble, file=sys.stderr)
         return 1

@@ -1,7 +1,9 @@
 """The exercise as it stands in the page: the desk around a static sheet.
 
 Before any script runs this is a whole sheet on paper with its answers folded
-away; the script turns it into the student's own.
+away; the script turns it into the student's own.  What only the script can
+work has its room from the start, so that nothing moves when it comes: it is
+inert until then, and is not there (.er-live) where scripts are off.
 """
 
 from exercises.kinds import Kind
@@ -37,8 +39,8 @@ def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
         raise ValueError(f"the code {scenario.code} is one of {kind.slug}, not of {slug}")
     return f"""\
 <div class="er-desk" data-kind="{slug}">
-<div class="er-bar" hidden>
-<p class="er-status" role="status"></p>
+<div class="er-bar er-live" inert>
+<p class="er-status" role="status">Python is starting. You can read and type; it will be checked.</p>
 <form class="er-code-form"><label for="er-code">Sheet code</label>
 <input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="16">
 <button type="submit">Open</button></form>
@@ -49,7 +51,7 @@ def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
 <noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;
 its answers are folded away below it. With scripts on you get numbers of your own, and each step is checked.</p></noscript>
 <div class="er-holder">{render_static(kind, scenario, working)}</div>
-<div class="er-foot" hidden>
+<div class="er-foot er-live" inert>
 <p class="er-score" role="status"></p>
 <div class="er-tools"><button type="button" class="er-check">Check everything</button>
 <button type="button" class="er-solution">Show the full working</button>

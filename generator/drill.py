@@ -16,14 +16,17 @@ BUTTONS = (
 
 def drill() -> str:
     """The desk of the drill; without scripts the questions below are what there is."""
-    buttons = "".join(f'<button type="button" class="{name}">{label}</button>' for name, label in BUTTONS)
+    first = ("er-check-card", "er-model", "er-forget")  # the others come with what they are for
+    buttons = "".join(
+        f'<button type="button" class="{name}"{"" if name in first else " hidden"}>{label}</button>' for name, label in BUTTONS
+    )
     return f"""\
 <div class="er-drill er-desk">
-<div class="er-run" hidden>
+<div class="er-run er-live" inert>
 <p class="er-status" role="status">Python is starting. The first card comes in a moment; the questions below can be read.</p>
 <div class="er-sheet"><div class="er-card"></div><p class="er-answer" role="status"></p></div>
 <div class="er-tools">{buttons}</div>
-<p class="er-score"></p>
+<p class="er-score" role="status"></p>
 </div>
 <noscript><p class="er-note">Scripts are off, so there is no drill; the questions below are all there.</p></noscript>
 </div>"""

@@ -8,6 +8,7 @@ from exercises.record.entries import HEAD, MOST_ROWS, RESULTS, Field
 from exercises.record.file import LARGEST
 from exercises.sheet import symbols
 
+FIRST_ROWS = 4  # as record.js makes them, so that nothing moves when it comes
 GROUPS = (
     ("What was measured", ("name", "magnet", "date")),
     ("The magnet", ("length", "two_l", "width", "thickness")),
@@ -45,17 +46,24 @@ def _field(f: Field) -> str:
     return _input(f.key, f.label, f.unit, ' list="rc-places"' if f.key == "place" else "")
 
 
-def _row() -> str:
-    """One distance, its cells numbered by the script."""
+def _row(i: int = 0) -> str:
+    """Distance i; without one, its cells are numbered by the script."""
     number = 'type="text" inputmode="decimal" autocomplete="off"'
+
+    def its(cell: str) -> str:
+        return f' id="rc-{cell}-{i}"' if i else ""
+
+    def to(cell: str) -> str:
+        return f' for="rc-{cell}-{i}"' if i else ""
+
     cells = [
-        '<div class="rc-cell rc-d" data-cell="d"><label>d <span class="er-unit">cm</span></label>'
-        f"<input {number}></div>"
+        f'<div class="rc-cell rc-d" data-cell="d"><label{to("d")}>d <span class="er-unit">cm</span></label>'
+        f"<input {number}{its("d")}></div>"
     ]
     for arm in ("east", "west"):
         eight = "".join(
-            f'<div class="rc-cell rc-reading" data-cell="reading{k}"><label>N {north} {"①②"[end - 1]}</label>'
-            f'<input {number} aria-label="{arm} arm, N {north}, end {end}, degrees"></div>'
+            f'<div class="rc-cell rc-reading" data-cell="reading{k}"><label{to(f"reading{k}")}>N {north} {"①②"[end - 1]}</label>'
+            f'<input {number}{its(f"reading{k}")} aria-label="{arm} arm, N {north}, end {end}, degrees"></div>'
             for k, (a, north, end) in enumerate(EIGHT, 1)
             if a == arm
         )
@@ -66,14 +74,14 @@ def _row() -> str:
     cells.append(
         '<div class="rc-worked">'
         + "".join(
-            f'<div class="rc-cell" data-cell="{c}"><label>{label}{f" <span class=er-unit>{unit}</span>" if unit else ""}</label>'
-            f'<input type="text" autocomplete="off" autocapitalize="off" spellcheck="false"></div>'
+            f'<div class="rc-cell" data-cell="{c}"><label{to(c)}>{label}{f" <span class=er-unit>{unit}</span>" if unit else ""}</label>'
+            f'<input type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{its(c)}></div>'
             for c, label, unit in worked
         )
         + "</div>"
     )
     return (
-        '<fieldset class="rc-row"><legend></legend><button type="button" class="rc-remove">Remove</button>'
+        f'<fieldset class="rc-row"><legend>Distance {i}</legend><button type="button" class="rc-remove" aria-label="Remove distance {i}">Remove</button>'
         f'{"".join(cells)}<div class="rc-row-said" role="status"></div></fieldset>'
     )
 
@@ -91,8 +99,8 @@ def desk() -> str:
 <div class="rc-desk er-desk" data-rows="{MOST_ROWS}" data-bytes="{LARGEST}">
 <noscript><p class="er-note">Scripts are off, so nothing is checked here. The command
 <code>uv run eight record FILE</code> checks the same record on your own machine.</p></noscript>
-<div class="rc-run" hidden>
-<p class="er-status" role="status">Python is starting. You can type; it will be checked.</p>
+<div class="rc-run er-live" inert>
+<p class="er-status" role="status" data-state="starting">Python is starting. You can type; it will be checked.</p>
 <div class="er-tools rc-files">
 <label class="rc-open">Open a record file <input type="file" accept=".csv,.txt,.tsv,text/csv"></label>
 <button type="button" class="rc-save">Save as a file</button>
@@ -105,7 +113,7 @@ def desk() -> str:
 <datalist id="rc-places">{places}</datalist>
 <h2 id="the-readings">The readings and what you worked from them</h2>
 <p class="rc-hint">Cells from a spreadsheet can be pasted into any cell. What you did not work out may stay blank.</p>
-<div class="rc-rows"></div>
+<div class="rc-rows">{"".join(_row(i) for i in range(1, FIRST_ROWS + 1))}</div>
 <div class="er-tools"><button type="button" class="rc-add">Add a distance</button></div>
 <fieldset class="rc-group rc-ends"><legend>Your result</legend>{results}</fieldset>
 <div class="er-tools"><button type="submit" class="rc-check">Check this record</button>

@@ -5,7 +5,9 @@
     on_page_markdown  write the worked examples
     on_page_content   put in the figures and the sheets
     on_env            add the code for the browser, compiled meanwhile
-    on_post_build     let the new site take the place of the last good one
+    on_post_page      mend the theme's page for everyone; write the links for keeping the site, and what the page may load and run, into its head
+    on_post_template  the page that says an address is not there: our own, the same way
+    on_post_build     list what is kept offline; let the new site take the place of the last good one
     on_build_error    leave the last good site as it is, and say what to do
 
 Pages ask for made things with a comment on a line of its own:
@@ -25,11 +27,15 @@ from mkdocs.structure.files import File
 from mkdocs.utils import CountHandler
 
 from exercises.kinds import open_code
+from generator import offline
 from generator.assets import compiled_files, plain_files
 from generator.desk import desk
 from generator.examples import example_figure, worked_example
 from generator.kept import kept_text
 from generator.made import made
+from generator.mended import mended
+from generator.policy import with_policy
+from generator.runtime import ROOT
 from generator.trouble import Trouble, about_disk
 
 # mkdocs writes this date into the site map; the day of the build must not show in the site
@@ -107,8 +113,23 @@ def _drawn(kind: str, name: str) -> str:
     return FIGURES[name]()
 
 
+def on_post_page(html, *, page, config):
+    html = offline.with_links(mended(html), page)
+    # mkdocs serve writes a script of its own into each page, to load it again
+    return html if _state["serving"] else with_policy(html)
+
+
+def on_post_template(html, *, template_name, config):
+    if template_name != "404.html":
+        return html
+    # the theme's has links from the root of the host, wrong wherever the site lies below it
+    html = (ROOT / "site_assets" / "404.html").read_text(encoding="utf-8")
+    return html if _state["serving"] else with_policy(html)
+
+
 def on_post_build(config):
     if _state["serving"]:
+        offline.write_none(Path(config.site_dir))
         return
     if counts := _warnings.get_counts():
         raise PluginError(
@@ -117,6 +138,7 @@ def on_post_build(config):
             + " (see above). Mend them and build again."
         )
     good, new = _state["good"], Path(config.site_dir)
+    offline.write(new)
     old = good.with_name(good.name + ".old")
     shutil.rmtree(old, ignore_errors=True)
     if good.exists():

@@ -243,11 +243,20 @@ class ClassDesk {
     if (draft.phrase) this.one("#cd-phrase").value = draft.phrase;
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
     for (const box of this.all('input[name="kind"]')) box.checked = draft.kinds.includes(box.value);
+    for (const box of this.all('input[name="kind"]')) {
+      if (Object.values(draft.own[box.value] || {}).some(Boolean)) this.unfold(box.closest(".cd-kind"));
+    }
     for (const list of this.all("select[data-word]")) {
       const words = list.dataset.kind ? draft.own[list.dataset.kind] : draft.common;
       list.value = (words && words[list.dataset.word]) || "";
       if (list.dataset.kind && list.value) list.closest("details").open = true;
     }
+  }
+
+  // the settings of a kind's own are in the page once they are looked at
+  unfold(part) {
+    const folded = part.querySelector("template");
+    if (folded) folded.replaceWith(folded.content);
   }
 
   get unsaved() {
@@ -262,6 +271,7 @@ class ClassDesk {
       if (button && button.dataset.save) this.save(button.dataset.save);
       else if (button) this.work.print(button.dataset.print);
     });
+    this.element.addEventListener("toggle", ({ target }) => this.unfold(target), true);
     this.one("#cd-class-form").addEventListener("submit", (event) => {
       event.preventDefault();
       this.make();

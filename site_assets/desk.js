@@ -5,6 +5,7 @@ import { Python } from "./python.js";
 
 const root = new URL("../", import.meta.url);
 const SLOW = 20000; // ms until a slow start is said to be one
+const MANY = 3; // verdicts that may be read out one after another
 
 // a code as it is kept: capitals in groups of four (Python decides whether it is one)
 const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{4})(?=.)/g, "$1-");
@@ -19,10 +20,11 @@ class Desk {
     this.answers = [...element.querySelectorAll("details.er-answers")];
     this.answers.forEach((e) => e.remove());
     this.holder.classList.add("er-waiting");
-    for (const part of [".er-bar", ".er-foot"]) this.one(part).hidden = false;
+    for (const part of [".er-bar", ".er-foot"]) this.one(part).inert = false;
     this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind);
-    // entries kept for this sheet are there before its numbers are
-    this.fill(this.wanted ? keep.entries(tidy(this.wanted)) : {});
+    // entries kept for this sheet are there before its numbers are, and what was typed before this script came
+    this.fill({ ...(this.wanted ? keep.entries(tidy(this.wanted)) : {}), ...this.entries() });
+    this.hintPlaces();
     this.listen();
     this.handIn = new HandIn(this);
     this.startPython();
@@ -65,7 +67,7 @@ class Desk {
   startPython() {
     this.status("Python is starting. You can read and type; it will be checked.", "starting");
     this.slow = setTimeout(() => {
-      this.status("Python is still starting: it is about 12 MB the first time. You can read and type.", "starting");
+      this.status("Python is still starting: it is about 8 MB the first time. You can read and type.", "starting");
     }, SLOW);
     this.python = new Python({
       onready: () => this.ready(),
@@ -93,6 +95,7 @@ class Desk {
     );
     if (!this.code) {
       this.holder.classList.remove("er-waiting");
+      for (const e of this.answers) e.classList.add("er-offered");
       this.holder.append(...this.answers);
     }
     if (!this.one(".er-again")) {
@@ -147,6 +150,7 @@ class Desk {
     this.code = sheet.code;
     this.holder.innerHTML = sheet.html; // made by our own Python from a code it has checked
     this.holder.classList.remove("er-waiting");
+    this.hintPlaces();
     this.fill({ ...keep.entries(sheet.code), ...typed });
     this.hints.clear();
     this.forgetSolution();
@@ -206,18 +210,22 @@ class Desk {
     const entries = this.entries();
     const judged = await this.ask("check", code, JSON.stringify(entries));
     if (!judged || code !== this.code) return;
+    const told = [];
     this.$(".er-entry", (entry) => {
       const name = entry.dataset.step;
-      const now = entry.querySelector("input, select").value;
-      const verdict = judged.verdicts[name];
-      if (now !== (entries[name] || "")) return; // typed on since it was asked
-      if (!verdict) this.say(entry, "", "");
-      else this.say(entry, verdict.state, [verdict.text, ...verdict.remarks].join(" "), verdict.read);
+      const v = judged.verdicts[name];
+      if (entry.querySelector("input, select").value !== (entries[name] || "")) return; // typed on since it was asked
+      told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read]);
     });
+    // of many new verdicts at once, as on a sheet that is opened again, a screen reader hears only how many are right
+    const fresh = told.filter(([entry, state, text]) => text && entry.querySelector(".er-said").dataset.text !== state + text);
+    for (const [entry, ...verdict] of told) {
+      entry.querySelector(".er-said").setAttribute("aria-live", fresh.length > MANY ? "off" : "polite");
+      this.say(entry, ...verdict);
+    }
     const done = judged.right === judged.steps;
-    this.one(".er-score").textContent = done
-      ? `All ${judged.steps} steps are right.`
-      : `${judged.right} of ${judged.steps} steps right.`;
+    const score = done ? `All ${judged.steps} steps are right.` : `${judged.right} of ${judged.steps} steps right.`;
+    if (this.one(".er-score").textContent !== score) this.one(".er-score").textContent = score;
   }
 
   say(entry, state, text, read) {
@@ -227,6 +235,15 @@ class Desk {
     said.dataset.text = state + text;
     said.textContent = text;
     if (read) said.append(" ", this.link(read, "Read about it."));
+  }
+
+  // a screen reader hears a hint only where the place for it was there before
+  hintPlaces() {
+    this.$(".er-entry", (entry) => {
+      const place = Object.assign(document.createElement("div"), { className: "er-hint-place" });
+      place.setAttribute("role", "status");
+      entry.append(place);
+    });
   }
 
   async hint(entry) {
@@ -239,13 +256,9 @@ class Desk {
     const hint = await this.ask("hint", this.code, name, count);
     if (!hint) return;
     this.hints.set(name, count + 1);
-    let line = entry.querySelector(".er-hinted");
-    if (!line) {
-      line = document.createElement("div");
-      line.className = "er-hinted";
-      line.setAttribute("role", "status");
-      entry.append(line);
-    }
+    const line = document.createElement("div");
+    line.className = "er-hinted";
+    entry.querySelector(".er-hint-place").replaceChildren(line);
     line.textContent = `Hint: ${hint.text}`;
     if (!hint.left) line.append(" ", this.link(hint.read, "Read about it."));
   }
@@ -299,8 +312,7 @@ class Desk {
       event.preventDefault();
       const inputs = [...this.element.querySelectorAll(".er-entry input, .er-entry select")];
       const next = inputs[inputs.indexOf(event.target) + 1];
-      if (next) next.focus();
-      else event.target.blur();
+      (next || this.one(".er-check")).focus();
       this.check();
     });
     this.holder.addEventListener("click", ({ target }) => {

@@ -7,7 +7,7 @@ const root = new URL("../", import.meta.url);
 class Drill {
   constructor(element) {
     this.element = element;
-    this.one(".er-run").hidden = false;
+    this.one(".er-run").inert = false;
     this.python = new Python({
       onready: () => this.next(false),
       onfailed: (reason) =>

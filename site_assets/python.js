@@ -1,4 +1,5 @@
 // The worker as a set of promises: ask("check", code, entries). One that dies or hangs is started again.
+// Python is first started from the image of its memory; if that fails, the plain way in a new worker, from then on.
 const STUCK = 15000; // ms; a check takes a few (a page with longer work says how long)
 
 export class Python {
@@ -8,19 +9,20 @@ export class Python {
     this.onfailed = onfailed;
     this.asked = new Map();
     this.last = 0;
+    this.from = "image"; // or "plain": how Python starts, or has started
     this.start();
   }
 
   start() {
     this.ready = false;
     try {
-      this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
+      this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module", name: this.from });
     } catch (error) {
       queueMicrotask(() => this.onfailed(String(error.message || error)));
       return;
     }
     this.worker.onmessage = ({ data }) => this.heard(data);
-    this.worker.onerror = (event) => this.fail(event.message || "the worker could not be loaded");
+    this.worker.onerror = (event) => this.broken(event.message || "the worker could not be loaded");
   }
 
   heard(data) {
@@ -28,7 +30,7 @@ export class Python {
       this.ready = true;
       this.onready();
     } else if (data.failed) {
-      this.fail(data.failed);
+      this.broken(data.failed);
     } else {
       const waiting = this.asked.get(data.id);
       if (!waiting) return;
@@ -36,7 +38,20 @@ export class Python {
       clearTimeout(waiting.timer);
       if ("error" in data) waiting.reject(new Error(data.error));
       else waiting.resolve(data.value);
+      if (/fatally failed/.test(data.error)) {
+        // the runtime says so of itself, and then answers nothing more
+        this.stop("Python broke down and is started again");
+        this.start();
+      }
     }
+  }
+
+  broken(reason) {
+    if (this.ready || this.from === "plain") return this.fail(reason);
+    console.warn(`Python starts the plain way: ${reason}`);
+    this.worker.terminate();
+    this.from = "plain";
+    this.start();
   }
 
   fail(reason) {

@@ -9,10 +9,10 @@ class Record {
   constructor(element) {
     this.element = element;
     this.most = Number(element.dataset.rows);
-    this.one(".rc-run").hidden = false;
     this.fill(this.kept() || { head: {}, rows: [] });
     while (this.rows.length < 4) this.addRow();
     this.listen();
+    this.one(".rc-run").inert = false;
     this.startPython();
   }
 
@@ -168,12 +168,18 @@ class Record {
     const asked = JSON.stringify(this.record());
     const found = await this.ask("record.page.check", asked);
     if (!found || asked !== JSON.stringify(this.record())) return; // typed on since it was asked
-    for (const row of this.rows) row.querySelector(".rc-row-said").replaceChildren();
+    const said = new Map(this.rows.map((row) => [row, []]));
     for (const [name, cell, row] of this.cells()) {
       const verdict = found.cells[name] || { state: "", text: "" };
       this.say(cell, verdict.state, row ? "" : verdict.text, verdict.read);
-      if (row && verdict.text && !verdict.quiet) this.saidOfRow(row, cell, verdict);
+      if (row && verdict.text && !verdict.quiet) said.get(row).push(this.lineOf(cell, verdict));
       cell.title = found.computed[name] ? `worked from the readings: ${found.computed[name]}` : "";
+    }
+    for (const [row, lines] of said) {
+      const place = row.querySelector(".rc-row-said");
+      const made = document.createElement("div");
+      made.append(...lines);
+      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // the same is not read out twice
     }
     this.one(".er-score").textContent = found.summary;
     this.one(".rc-findings").replaceChildren(...listed(found.findings));
@@ -187,18 +193,19 @@ class Record {
     cell.dataset.state = state;
     cell.querySelector("input").setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
     const said = cell.querySelector(".er-said");
-    if (!said) return;
+    if (!said || said.dataset.text === state + text) return; // nothing new for a screen reader
+    said.dataset.text = state + text;
     said.textContent = text;
     if (read) said.append(" ", link(read));
   }
 
-  saidOfRow(row, cell, verdict) {
+  lineOf(cell, verdict) {
     const label = cell.querySelector("label").firstChild.textContent.trim();
     const line = document.createElement("p");
     line.dataset.state = verdict.state;
     line.textContent = `${cell.dataset.cell.startsWith("reading") ? cell.querySelector("input").getAttribute("aria-label") : label}: ${verdict.text}`;
     if (verdict.read) line.append(" ", link(verdict.read));
-    row.querySelector(".rc-row-said").append(line);
+    return line;
   }
 
   // ---- files --------------------------------------------------------------

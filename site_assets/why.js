@@ -10,7 +10,7 @@ class Why {
     this.sliders = [...this.form.querySelectorAll("input")];
     this.busy = false;
     this.moved = false;
-    this.form.hidden = false;
+    this.form.inert = false;
     this.form.addEventListener("input", () => this.change());
     this.form.addEventListener("submit", (event) => event.preventDefault());
     // the browser may have kept the sliders of a visit before; a reset sets them after its event
@@ -36,7 +36,6 @@ class Why {
 
   status(text, state) {
     const line = this.one(".er-status");
-    line.hidden = false;
     line.textContent = text;
     line.dataset.state = state;
   }

@@ -50,5 +50,8 @@ def browser(say):
     with sync_playwright() as playwright:
         path = find_chromium(playwright.chromium.executable_path, say)
         chromium = playwright.chromium.launch(executable_path=path, args=LAUNCH)
+        for make in ("new_context", "new_page"):
+            # the site is kept offline only where a test asks for it: it takes time, and hides requests from page.route
+            setattr(chromium, make, functools.partial(getattr(chromium, make), service_workers="block"))
         yield chromium
         chromium.close()

@@ -171,7 +171,7 @@ def _table(caption: str, heads: list[str], rows: list[list[str]], words: tuple[i
     # a caption inside would be as wide as the table, and cut where that is wider than the screen
     return (
         f'<p class="rp-caption">{escape(caption)}</p>'
-        f'<div class="er-scroll" tabindex="0" role="region" aria-label="{escape(caption)}">'
+        f'<div class="er-scroll" tabindex="0" role="group" aria-label="{escape(caption)}">'
         f'<table class="rp-table" aria-label="{escape(caption)}">'
         f"{head}<tbody>{body}</tbody></table></div>"
     )

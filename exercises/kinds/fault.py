@@ -7,7 +7,7 @@ readings (fault_fit.py), not by what was planted.
 """
 
 import math
-from functools import cache
+from functools import lru_cache
 from html import escape
 
 from exercises.arithmetic import Span, as_span
@@ -148,7 +148,7 @@ def _choice(id: str, title: str, choices, formula, hints, needs=(), read="naming
     )  # fmt: skip
 
 
-@cache
+@lru_cache(maxsize=16)  # a plan for each set of distances, and there are hundreds of thousands
 def plan_for(distances: tuple[float, ...]) -> Plan:
     rows = len(distances)
     steps = []

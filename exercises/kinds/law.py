@@ -120,7 +120,7 @@ class DrillPage(Page):
         )
         return (
             '<table class="er-observations"><caption>Four questions. Angles are means of eight readings, '
-            "except in the last.</caption><thead><tr><th></th>"
+            "except in the last.</caption><thead><tr><td></td>"
             '<th scope="col">what is known</th><th scope="col">what is sought</th></tr></thead>'
             f"<tbody>{body}</tbody></table>"
         )

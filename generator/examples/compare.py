@@ -28,7 +28,7 @@ each other.
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## Two roads to one ratio
 

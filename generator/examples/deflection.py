@@ -66,7 +66,7 @@ $B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. {telling.se
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## The graph
 

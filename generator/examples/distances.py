@@ -21,7 +21,7 @@ The Saltmarsh drawer gives *{scenario.bar.name}*, and the slip of paper in its b
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## On the arm
 

@@ -26,7 +26,7 @@ on a thread, far from the magnetometer and from all iron.
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## The two together
 

@@ -27,7 +27,7 @@ def markdown(code: str, kind, scenario: Scenario, working) -> str:
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## How the judge decides
 

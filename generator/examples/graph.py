@@ -35,7 +35,7 @@ The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}.
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## What the lines say
 

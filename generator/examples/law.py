@@ -21,7 +21,7 @@ def markdown(code: str, kind, scenario: Drill, working) -> str:
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## The fields of the last question
 

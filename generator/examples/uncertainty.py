@@ -41,7 +41,7 @@ and the eye. Part is the faults of this instrument, which the mean of eight is f
 
 ## Every step
 
-{render_working(kind, scenario, working)}
+{render_working(kind, scenario, working, level=3)}
 
 ## Which matters most
 

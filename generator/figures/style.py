@@ -62,6 +62,7 @@ RC = {
     "lines.linewidth": 1.4,
     "lines.solid_capstyle": "round",
     "patch.linewidth": 1.0,
+    "patch.facecolor": "none",  # else a colour of matplotlib's own, where none is asked for
     "grid.color": FAINT,
     "grid.linewidth": 0.6,
 }

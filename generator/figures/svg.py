@@ -73,6 +73,8 @@ def _tidy(drawn: str, name: str, alt: str, describe: str) -> str:
             "stroke-linecap": "butt",
         }
     )
+    for element in root.iter():
+        _unstyled(element)
     title = ET.Element("title")
     title.text = alt
     root.insert(0, title)
@@ -110,6 +112,14 @@ def _attributes(element, name: str, referred: set[str]) -> None:
         del element.attrib["transform"]
     if element.tag == "text" and "fill:" not in element.get("style", ""):
         element.set("style", f"{element.get('style', '')}; fill: {variable(INK)}".strip("; "))
+
+
+def _unstyled(element) -> None:
+    """Make the rules of a style attribute attributes of their own: the site's security policy lets no style attribute in."""
+    for rule in element.attrib.pop("style", "").split(";"):
+        if rule.strip():
+            key, _, value = rule.partition(":")
+            element.set(key.strip(), value.strip())
 
 
 def _set_text(element) -> None:

@@ -29,7 +29,7 @@ def _given() -> str:
 
 @table("observed", caption=lambda: f"An observation table: {_given()}.")
 def observed() -> str:
-    return f'<div class="er-scroll" style="overflow-x: auto">{PAGE.observations(sheet()[0])}</div>'
+    return f'<div class="er-scroll">{PAGE.observations(sheet()[0])}</div>'
 
 
 def _worked_caption() -> str:
@@ -119,8 +119,11 @@ def _shares_caption() -> str:
 
 @plate(
     "uncertainty-shares",
-    alt="Four bars: the part of the relative uncertainty of the moment that comes from the angle, from the distance, "
-    "from the magnetic length and from the length of the needle.",
+    alt=lambda: (
+        "Bars: the part of the relative uncertainty of the moment that comes from each input. "
+        + "; ".join(f"{name.replace('*', '')}: {100 * value:.2f} %" for name, value in _terms())
+        + "."
+    ),
     caption=_shares_caption,
 )
 def uncertainty_shares():

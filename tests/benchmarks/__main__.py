@@ -7,7 +7,7 @@
 import sys
 
 from exercises.kinds import all_kinds
-from tests.benchmarks import building, classes, judging, pairs, records, speed
+from tests.benchmarks import building, classes, judging, pages, pairs, records, soak, speed, start
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
@@ -22,11 +22,17 @@ BY_KIND = {
 WHOLE = {
     ("first_build_seconds", "build_seconds", "plain_build_seconds", "first_build_ratio", "build_ratio"): building.build_ratio,
     records.NAMES: records.records,
+    start.NAMES: start.start,
+    pages.NAMES: pages.figures,
     ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
     ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
 }
 #: Those that take many minutes, only where they are named.
-LONG = {("class_growth", "mark_growth", "sheets_alike"): classes.growth}
+LONG = {
+    ("class_growth", "mark_growth", "sheets_alike"): classes.growth,
+    ("soak", "soak_errors", "soak_memory_MB", "soak_memory_growth_MB", "soak_check_ms_first", "soak_check_ms_last"): soak.soak,
+    ("random_strings", "random_strings_worst_ms", "random_strings_crashes"): soak.random_strings,
+}
 
 
 def main(wanted: list[str]) -> int:

@@ -53,7 +53,7 @@ def page():
     with sync_playwright() as playwright:
         path = find_chromium(playwright.chromium.executable_path)
         browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox", "--disable-gpu"])
-        opened = browser.new_page()
+        opened = browser.new_page(service_workers="block")
         opened.goto(f"http://127.0.0.1:{server.server_port}/")
         yield opened
         browser.close()

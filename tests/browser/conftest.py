@@ -1,6 +1,24 @@
 """A page of the site in the browser, at a phone's width and at a desk's."""
 
+import time
+
 import pytest
+from playwright.sync_api import Page, TimeoutError
+
+
+def until(page, expression, arg=None, timeout=30_000):
+    """Wait until an expression holds in the page, asking again and again.
+
+    Playwright's own way has the page evaluate text, which the site's security policy forbids.
+    """
+    end = time.monotonic() + timeout / 1000
+    while not page.evaluate(expression, arg):
+        if time.monotonic() > end:
+            raise TimeoutError(f"after {timeout} ms still not so: {expression}")
+        page.wait_for_timeout(10)
+
+
+Page.wait_for_function = until
 
 
 @pytest.fixture(scope="session", params=[1280, 360], ids=["desk", "phone"])

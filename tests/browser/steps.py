@@ -1,10 +1,13 @@
 """What a student does on the page, and what is seen of it."""
 
 import json
+import re
 
 from exercises.kinds import open_code
 from exercises.sheet import written
 
+#: What no start of Python does without, from the image or the plain way.
+PYTHON = re.compile(r"\.wasm$|runtime\.bin$")
 CODE = "A322-2557-87X5"  # six distances, half degrees
 SHEET = "exercises/tan-a/"
 

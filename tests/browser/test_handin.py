@@ -6,7 +6,7 @@ import pytest
 
 from exercises.classroom.slip_text import found_in
 from exercises.sheet_code import SheetCode, write
-from tests.browser.steps import kept, open_sheet, right_answers, type_in
+from tests.browser.steps import PYTHON, kept, open_sheet, right_answers, type_in
 
 SEEDS = count(1)
 
@@ -36,7 +36,7 @@ def make(page, who="Ringed Plover"):
     """Make the slip, and read it from the page."""
     page.fill("#er-who", who)
     page.click(".er-handin-form button")
-    page.wait_for_selector(".er-slip-holder:not([hidden])")
+    page.wait_for_selector(".er-slip-holder:not([hidden]) .er-slip:not([data-older])")
     page.wait_for_function("document.querySelector('.er-handin-says').textContent !== ''")
     return page.input_value(".er-slip")  # as it is shown, without its last line end
 
@@ -165,14 +165,14 @@ def test_save_as_a_file(sheet, tmp_path):
 
 
 def test_it_is_there_only_with_python_and_never_on_paper(page):
-    page.route("**/*.wasm", lambda route: route.abort())
+    page.route(PYTHON, lambda route: route.abort())
     page.goto(f"{page.base}exercises/tan-a/")
     page.wait_for_selector('.er-status[data-state="failed"]', timeout=60_000)
     assert not page.is_visible(".er-handin")
     for typed in ("12", "13"):  # on a sheet that has no code yet
         page.fill("#er-mean-1", typed)
         page.press("#er-mean-1", "Tab")
-    page.unroute("**/*.wasm")
+    page.unroute(PYTHON)
     page.click(".er-again")
     page.wait_for_selector(".er-handin:not([hidden])", timeout=60_000)
     code = page.get_attribute(".er-sheet", "data-code")

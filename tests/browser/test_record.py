@@ -1,6 +1,7 @@
 """A lab record in a real browser: typed, checked, kept, saved, opened, pasted and printed, on a phone."""
 
 import re
+from tests.browser.steps import PYTHON
 
 import pytest
 
@@ -173,7 +174,7 @@ def test_cells_of_a_spreadsheet_are_pasted(page):
 
 def test_without_python_what_is_typed_is_kept(browser, address):
     page = browser.new_page()
-    page.route("**/*.wasm", lambda route: route.abort())
+    page.route(PYTHON, lambda route: route.abort())
     page.goto(f"{address}record/")
     page.fill("#rc-d-1", "17.5")
     page.wait_for_selector('.er-status[data-state="failed"]', timeout=60_000)

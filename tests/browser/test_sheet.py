@@ -6,7 +6,7 @@ import re
 from exercises.diagnosis import slip_values
 from exercises.kinds import open_code
 from exercises.slips import slips_for
-from tests.browser.steps import CODE, SHEET, kept, open_sheet, right_answers, said, type_in
+from tests.browser.steps import PYTHON, CODE, SHEET, kept, open_sheet, right_answers, said, type_in
 
 KIND, SCENARIO, WORKING = open_code(CODE)
 SLIPS = [slip for slip in slips_for(KIND.slug, WORKING.parts) if not slip.hides]
@@ -130,7 +130,7 @@ def test_a_wrong_code_in_the_address_is_refused(page):
 
 def test_typing_while_python_starts_waits_and_is_judged(page):
     held = []
-    page.route("**/exercises.zip", lambda route: held.append(route))
+    page.route("**/image.bin", lambda route: held.append(route))
     page.goto(f"{page.base}{SHEET}?code={CODE}")
     assert "starting" in page.inner_text(".er-status")
     page.fill("#er-mean-1", right_answers()["mean-1"])
@@ -145,14 +145,14 @@ def test_typing_while_python_starts_waits_and_is_judged(page):
 
 
 def test_python_that_cannot_start_says_why_and_keeps_the_work(page):
-    page.route("**/*.wasm", lambda route: route.abort())
+    page.route(PYTHON, lambda route: route.abort())
     page.goto(f"{page.base}{SHEET}?code={CODE}")
     page.fill("#er-mean-1", "54.4")
     page.wait_for_selector('.er-status[data-state="failed"]', timeout=60_000)
     text = page.inner_text(".er-trouble")
     assert "could not start" in text and "Try:" in text and "kept" in text
     assert page.input_value("#er-mean-1") == "54.4"
-    page.unroute("**/*.wasm")
+    page.unroute(PYTHON)
     page.click(".er-again")
     page.wait_for_selector('.er-status[data-state="ready"]', timeout=60_000)
     assert said(page, "mean-1")[0] in ("right", "wrong", "slip")
@@ -192,7 +192,7 @@ def test_with_scripts_off_there_is_a_sheet_with_answers_folded_away(browser, add
 
 def test_a_code_opened_before_python_is_ready_is_kept(page):
     held = []
-    page.route("**/exercises.zip", lambda route: held.append(route))
+    page.route("**/image.bin", lambda route: held.append(route))
     page.goto(page.base + SHEET)
     page.fill("#er-code", CODE.lower())
     page.press("#er-code", "Enter")

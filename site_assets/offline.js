@@ -1,0 +1,111 @@
+// On every page: has the whole site kept on this device once the page is at rest, and changes to a newer version when
+// no work can be lost by it. The keeping is done by offline.js at the site's root (site_assets/offline_worker.js).
+// A plain script and no module, so that it also runs, and says so, where a page was opened from a file.
+(() => {
+  "use strict";
+  const version = "VERSION"; // the build writes it here
+  const root = new URL("../", document.currentScript.src);
+  const workers = navigator.serviceWorker; // none where the address is neither https nor this machine's own
+  const REST = 3000; // ms after all has been loaded and Python is ready: the first check comes before this
+  const KEPT = "This site is kept on this device and opens without a network.";
+  const NEWER =
+    "A newer version of this site is kept too. It is used from the next page you open, when no other tab shows this one.";
+  const NOT_KEPT = "This site could not be kept for use without a network. That is tried again at the next visit.";
+  const FROM_FILE =
+    "This page was opened from a file. A browser starts no Python and finds no other page that way: it needs an address " +
+    "that begins with http. Ask whoever gave you these files for it.";
+
+  function say(text) {
+    let line = document.querySelector(".er-kept");
+    if (!line) {
+      const foot = document.querySelector(".md-copyright");
+      if (!foot) return;
+      line = document.createElement("div");
+      line.className = "er-kept";
+      foot.append(line);
+    }
+    line.textContent = text;
+  }
+
+  function sayFromFile() {
+    const note = document.createElement("div");
+    note.className = "admonition warning er-from-file";
+    const text = document.createElement("p");
+    text.textContent = FROM_FILE;
+    note.append(text);
+    document.querySelector("h1")?.after(note);
+    for (const status of document.querySelectorAll(".er-status")) status.textContent = "Python cannot start from a file.";
+  }
+
+  async function show(kept) {
+    if (kept.waiting && workers.controller) say(NEWER);
+    else if (kept.active && (await caches.has(`eight-readings kept ${root.pathname}`))) say(KEPT);
+  }
+
+  // a version that is being fetched, until it is there or has failed
+  function follow(worker, kept) {
+    worker.addEventListener("statechange", () => {
+      if (worker.state === "redundant" && !kept.active) say(NOT_KEPT);
+      else show(kept);
+      if (worker.state === "activated") join(kept);
+    });
+  }
+
+  // the page of the first visit asks to be served like those that follow
+  function join(kept) {
+    if (!workers.controller && kept.active) kept.active.postMessage({ mine: version });
+  }
+
+  const rest = (ms) => new Promise((done) => setTimeout(done, ms));
+
+  // A newer version that has been waiting takes over now, before anything is typed, if this is the only tab.
+  async function changeOver() {
+    const kept = await workers.getRegistration(root);
+    if (!kept || kept.scope !== root.href) return;
+    show(kept);
+    if (!kept.waiting) return;
+    let used = false;
+    let alone = false;
+    for (const event of ["keydown", "pointerdown", "input"]) addEventListener(event, () => (used = true), { once: true });
+    workers.addEventListener("message", ({ data }) => {
+      if (data !== "alone" || alone || used || !kept.waiting) return;
+      alone = true; // said once: an old worker that is asked on and on does not come to rest, and goes no sooner
+      kept.waiting.postMessage("take over");
+    });
+    // more than once: the page that this one came after may not be quite gone
+    for (let asked = 0; asked < 12 && kept.waiting && !used && !alone; asked++) {
+      workers.controller.postMessage("am I alone?");
+      await rest(250);
+    }
+  }
+
+  async function atRest() {
+    if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true }));
+    do await rest(REST);
+    while (document.querySelector('.er-status[data-state="starting"], .er-status[data-state="failed"]'));
+  }
+
+  async function begin() {
+    let served = Boolean(workers.controller);
+    workers.addEventListener("controllerchange", () => {
+      if (served) location.reload(); // this page is of the version that has just gone
+      served = true;
+    });
+    // a page that a browser brings back as it was left may be of a version that is gone
+    addEventListener("pageshow", ({ persisted }) => persisted && workers.controller?.postMessage("which version?"));
+    workers.addEventListener("message", ({ data }) => data?.serving && data.serving !== version && location.reload());
+    workers.startMessages();
+    if (served) await changeOver();
+    await atRest();
+    if (version === "none" || navigator.connection?.saveData) return;
+    const kept = await workers.register(new URL("offline.js", root));
+    if (!kept) return;
+    show(kept);
+    join(kept);
+    if (kept.installing) follow(kept.installing, kept);
+    kept.addEventListener("updatefound", () => follow(kept.installing, kept));
+  }
+
+  if (location.protocol === "file:") sayFromFile();
+  else if (workers) begin().catch(() => {}); // what goes wrong here takes nothing from the page
+})();

@@ -1,0 +1,119 @@
+// How Python starts: from the image of its memory that the build made (a few tenths of a second), or the plain way,
+// from the runtime's own files. The image is tried on a known sum; whatever is amiss with it is an error here, and the
+// page then starts another worker the plain way (python.js).
+import { loadPyodide } from "./python/pyodide.mjs";
+
+const STUCK = 30000; // ms for a start from the image once all of it is there
+const HOME = "/home/pyodide"; // where the plain files lie
+const at = (name) => new URL(name, import.meta.url).href;
+const runtime = { indexURL: at("python/") };
+
+// The runtime keeps some failures of its start to itself and then waits for ever: hear of them here.
+let fail;
+const failed = new Promise((_, reject) => (fail = reject));
+failed.catch(() => {});
+const instead = new Map(); // function's name and address -> what to answer for it
+
+for (const [owner, name] of [[self, "fetch"], [WebAssembly, "instantiateStreaming"], [WebAssembly, "instantiate"]]) {
+  const plain = owner[name].bind(owner);
+  owner[name] = async (given, ...more) => {
+    try {
+      const source = await given; // the runtime gives the promise of an answer, too
+      const address = String(source.url || source);
+      const ours = instead.get(`${name} ${address}`);
+      const got = await (ours ? ours(...more) : plain(source, ...more));
+      if (got.ok === false) throw new Error(`${address}: ${got.status}`);
+      return got;
+    } catch (error) {
+      fail(error);
+      throw error;
+    }
+  };
+}
+
+addEventListener("unhandledrejection", (event) => {
+  event.preventDefault();
+  fail(event.reason);
+});
+
+// Python and exercises.student; way is "image" or "plain"
+export function start(way) {
+  return Promise.race([way === "image" ? fromImage() : plainly(), failed]);
+}
+
+async function plainly() {
+  const [python, code] = await Promise.all([
+    loadPyodide(runtime),
+    fetch(at("exercises.zip")).then((got) => got.arrayBuffer()),
+  ]);
+  python.unpackArchive(code, "zip", { extractDir: HOME });
+  return [python, python.pyimport("exercises.student")];
+}
+
+async function fromImage() {
+  const unpacked = (name) => fetch(at(name)).then((got) => got.body.pipeThrough(new DecompressionStream("gzip")));
+  const about = fetch(at("image.json")).then((got) => got.json());
+  const image = unpacked("image.bin");
+  const wasm = unpacked("runtime.bin").then((stream) => stream.tee());
+  // compiled while the rest arrives; the runtime itself would begin when all is there
+  const headers = { "Content-Type": "application/wasm" };
+  const compiled = wasm.then(([stream]) => WebAssembly.compileStreaming(new Response(stream, { headers })));
+  const address = at("python/pyodide.asm.wasm");
+  instead.set(`fetch ${address}`, () => ({ url: address }));
+  instead.set(`instantiateStreaming ${address}`, async (imports) => {
+    const module = await compiled;
+    return { module, instance: await WebAssembly.instantiate(module, imports) };
+  });
+  // what is needed of the standard library is in the image
+  instead.set(`fetch ${at("python/python_stdlib.zip")}`, () => new Response(""));
+  const snapshot = memory(about, image, wasm);
+  for (const part of [about, image, wasm, compiled, snapshot]) part.catch(fail); // the runtime looks at none of them yet
+  const python = await loadPyodide({ ...runtime, _loadSnapshot: snapshot });
+  python._api.config._loadSnapshot = null; // it would hold on to 25 MB that are in Python's memory now
+  instead.clear();
+  python.pyimport("image_inside").watch((library) => files(python, library));
+  python.pyimport("random").seed(); // every start from one image would draw the same
+  const student = python.pyimport("exercises.student");
+  const [call, args, answer] = (await about).known;
+  if (student[call](...args) !== answer) throw new Error("the image of Python's memory gives a wrong answer");
+  return [python, student];
+}
+
+// Where the image repeats the data of the WebAssembly file, it holds the difference.
+async function memory(about, image, wasm) {
+  const { size, runtime, repeats } = await about;
+  const [bytes, other] = await Promise.all([whole(await image, size), whole((await wasm)[1], runtime)]);
+  const { place, from, length } = repeats;
+  for (let i = 0; i < length; i++) bytes[place + i] += other[from + i];
+  setTimeout(() => fail(new Error("the image of Python's memory does not come to life")), STUCK);
+  return bytes;
+}
+
+async function whole(stream, size) {
+  const bytes = new Uint8Array(size);
+  const reader = stream.getReader();
+  let had = 0;
+  for (;;) {
+    const { value, done } = await reader.read();
+    if (done) break;
+    bytes.set(value, had); // a RangeError if there is more than was said
+    had += value.length;
+  }
+  if (had !== size) throw new Error(`a part of Python's memory has ${had} bytes instead of ${size}`);
+  return bytes;
+}
+
+// Something is imported that is not in the image: Python waits while its plain files are fetched.
+function files(python, library) {
+  python.FS.writeFile(library, fetchedNow("python/python_stdlib.zip"));
+  python.unpackArchive(fetchedNow("exercises.zip"), "zip", { extractDir: HOME });
+}
+
+function fetchedNow(name) {
+  const request = new XMLHttpRequest();
+  request.open("GET", at(name), false); // at once: Python cannot be left and come back to
+  request.responseType = "arraybuffer";
+  request.send();
+  if (request.status !== 200) throw new Error(`${name}: ${request.status}`);
+  return new Uint8Array(request.response);
+}

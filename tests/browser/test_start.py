@@ -1,0 +1,165 @@
+"""How Python starts: from the image of its memory; and whatever is amiss with that, the plain way."""
+
+import gzip
+import json
+
+import pytest
+
+from exercises.kinds import all_kinds
+from exercises.sheet_code import SheetCode, write
+from tests.browser.steps import CODE, open_sheet, right_answers, type_in
+
+PLAIN = ("pyodide.asm.wasm", "python_stdlib.zip", "exercises.zip")  # only a plain start asks for all of these
+
+#: A worker beside the site's own that starts Python the site's way and runs lines in it.
+PROBE = """
+import { start } from "./start.js";
+onmessage = async ({ data: [way, lines] }) => {
+  try {
+    const [python] = await start(way);
+    postMessage({ value: python.runPython(lines) });
+  } catch (error) {
+    postMessage({ error: String(error.message || error) });
+  }
+};
+"""
+RUN = """given => new Promise((resolve) => {
+  const worker = new Worker(new URL("eight/probe.js", document.baseURI), { type: "module" });
+  worker.onmessage = ({ data }) => {
+    worker.terminate();
+    resolve(data);
+  };
+  worker.postMessage(given);
+})"""
+
+
+@pytest.fixture
+def page(browser, address):
+    """A new visitor's page that lists the files it asks for; its errors fail the test."""
+    opened = browser.new_page()
+    errors, opened.asked, opened.base = [], [], address
+    opened.on("pageerror", lambda error: errors.append(str(error)))
+    opened.on("request", lambda request: opened.asked.append(request.url.rsplit("/", 1)[-1]))
+    opened.route("**/eight/probe.js", lambda route: route.fulfill(body=PROBE, content_type="text/javascript"))
+    yield opened
+    opened.close()
+    assert errors == []
+
+
+def run(page, lines: str, way: str = "image"):
+    """What lines of Python give in a Python just started: {value} or {error}."""
+    return page.evaluate(RUN, [way, lines])
+
+
+def answer_with(page, site, name: str, change) -> None:
+    """Have a file of the site come changed."""
+    content = change((site / "eight" / name).read_bytes())
+    kind = "text/javascript" if name.endswith(".js") else "application/octet-stream"
+    page.route(f"**/eight/{name}", lambda route: route.fulfill(body=content, content_type=kind))
+
+
+def is_checked(page) -> None:
+    """The main job, on the sheet that is open."""
+    assert type_in(page, "mean-1", right_answers()["mean-1"])[0] == "right"
+    assert type_in(page, "tan-1", "1.1")[0] in ("wrong", "slip")
+
+
+def test_a_sheet_is_checked_from_the_image_alone(page):
+    open_sheet(page)
+    is_checked(page)
+    assert "image.bin" in page.asked and not set(page.asked) & set(PLAIN)
+
+
+BROKEN = {
+    "cut short": ("image.bin", lambda content: content[: len(content) // 2]),
+    "wrong bytes": ("image.bin", lambda content: content[:2_000_000] + bytes(1000) + content[2_001_000:]),
+    "not there": ("image.bin", None),
+    "an old browser": ("worker.js", lambda content: content.replace(b"const from", b"self.DecompressionStream = undefined;\nconst from")),
+}
+
+
+@pytest.mark.parametrize("how", BROKEN)
+def test_a_sheet_is_checked_whatever_is_amiss_with_the_image(page, site, how):
+    name, change = BROKEN[how]
+    if change:
+        answer_with(page, site, name, change)
+    else:
+        page.route(f"**/{name}", lambda route: route.fulfill(status=404))
+    open_sheet(page)
+    is_checked(page)
+    assert set(PLAIN) <= set(page.asked)
+
+
+def other_memory(content: bytes) -> bytes:
+    """An image that is whole to look at, with a piece of Python's own objects gone."""
+    memory = bytearray(gzip.decompress(content))
+    memory[10_000_000:12_000_000] = bytes(2_000_000)
+    return gzip.compress(bytes(memory), 1)
+
+
+@pytest.mark.parametrize(
+    ("name", "change"),
+    [
+        ("image.bin", other_memory),
+        ("image.bin", lambda content: gzip.compress(gzip.decompress(content) + b"more", 1)),
+        ("runtime.bin", lambda content: content[:1_000_000]),
+        ("image.json", lambda content: b"<html>Not found</html>"),
+        ("image.json", lambda content: content.replace(b"3.25e-05", b"3.26e-05")),
+    ],
+    ids=["a hole in it", "too long", "no runtime", "no word about it", "a wrong answer"],
+)
+def test_no_start_from_an_image_that_is_not_right(page, site, name, change):
+    """Each ends in an error and none in waiting for ever; the test above holds what follows on it."""
+    page.goto(page.base)
+    answer_with(page, site, name, change)
+    assert run(page, "1")["error"]
+
+
+EVERY = """
+import json, random
+from exercises import student
+from exercises.classroom import desk
+from exercises.record import file
+numbers = [student.numbers(code) for code in {codes}]
+checked = student.check({code!r}, '{{"mean-1": "54.4"}}')
+slip = student.return_slip({code!r}, "Ringed Plover", '{{"mean-1": "54.4"}}', "{{}}")
+read = [file.decode("\xe9,\u03b8".encode(name, "ignore")) for name in ("utf-16", "utf-8-sig", "cp1252")]
+rest = [student.solution({code!r}), student.why("{{}}"), student.drill("null", "7")]
+found = json.dumps([random.random(), numbers, checked, slip, read, rest])
+found
+"""
+
+
+def test_two_starts_draw_different_numbers_and_agree_in_all_else_with_this_python(page):
+    page.goto(page.base)
+    codes = [write(SheetCode(kind.letter, kind.edition, 77)) for kind in all_kinds().values()]
+    lines = EVERY.format(codes=codes, code=CODE)
+    here = {}
+    exec(lines, here)
+    one, two = (json.loads(run(page, lines)["value"]) for _ in range(2))
+    assert one[0] != two[0]
+    assert one[1:] == two[1:] == json.loads(here["found"])[1:]
+    assert not set(page.asked) & set(PLAIN)  # all that is done every day is in the image
+
+
+LATE = """
+import sys
+before = "email" in sys.modules
+import email, email.policy
+mail = email.message_from_bytes(b"Subject: =?cp1257?q?plover?=", policy=email.policy.default)
+f"{before} {mail['subject']} {bytes([254]).decode('cp1257')}"
+"""
+
+
+def test_what_is_imported_late_is_fetched_then(page):
+    page.goto(page.base)
+    assert run(page, LATE) == {"value": "False plover \u017e"}
+    assert page.asked.count("python_stdlib.zip") == 1
+
+
+def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries_again(page):
+    page.goto(page.base)
+    page.route("**/python_stdlib.zip", lambda route: route.fulfill(status=503), times=1)
+    lines = "try:\n    import email\nexcept Exception as error:\n    said = str(error)\nimport email\nsaid + email.__name__"
+    said = run(page, lines)["value"]
+    assert "python_stdlib.zip: 503" in said and said.endswith("email")

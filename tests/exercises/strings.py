@@ -1,0 +1,253 @@
+"""Random strings, and everywhere that a person, a file or the browser's memory can put one.
+
+The strings are drawn from a seed: near what is expected, of any letters and
+marks of Unicode, long repeats that a regular expression could choke on, and
+what looks like JSON.
+"""
+
+import json
+import random
+import sys
+import unicodedata
+from collections.abc import Callable
+from functools import cache
+
+from exercises import revision, student
+from exercises.answer import SHOWN, UNITS, Unreadable, read
+from exercises.classroom import class_file, desk, desk_returned, desk_scheme
+from exercises.classroom.slip_text import ReturnSlip, found_in, written
+from exercises.judge import judge_all
+from exercises.kinds import all_kinds, open_code
+from exercises.record import file, page
+from exercises.sheet import written as as_written
+from exercises.slips import slips_for
+from tests.exercises.classwork import a_class
+from tests.exercises.golden import codes_of
+
+LONGEST = 400  # characters of most strings; a few are longer, and one in a hundred far longer
+PIECES = (
+    *"0123456789", "12", "45.2", "1.62", "0,5", "1 234", "1,234", ".", ",", "..", ". ", " .", "-", "+", "−", "–", "e", "e-3", "E+",
+    "×", "x", "*", "·", "10", "^", "**", "10^-3", " × 10⁻³", "x10", "(", ")", "[", "]", "{", "}", "((", "^(-3)", "⁻³", "⁴", "²", "½",
+    "°", "º", "'", "″", "±", "%", "/", "//", " ", "  ", "\t", "\n", "\r\n", "\xa0", "\u2009", "\u200b", "\ufeff", "\u202e", "\0",
+    "A", "m", "T", "µ", "μ", "u", "A·m²", "A m^2", "J/T", "cm", "kg", "rad", "sin", "tan", "sqrt", "√", "π", "=", "<", ">", "&",
+    "nan", "inf", "0x", "1e400", "١٢٣", "４５．２", "१२", "\u0301", "e\u0301", "ﬁ", "ẞ", "İ", "\ud800", "\U0001f9ed", "東", "שלום", "'", '"',
+    ";", ":", "|", "\\", "`", "_", "~", "#", "?code=", "$", "@",
+)  # fmt: skip
+REPEATED = (
+    "1 ", "1", ".", ",", "1,", "1.", " . ", " ×10^", "x10^1", "*10**", "(", ")", "[", "[]", "{", "{^1}", "{a", "^", "**", "e", "e1",
+    "-", " ", "\t", "\n", "\u0301", "m", "m ", "m x ", "m^2", "\xa0", "\u200b", "²", "⁻", "10⁻³", "°", "½", "\\", '"', '",', "'", "=",
+    ";", "a:", "01 a: 1 [aa] ", "> ", "1 - ", "1-9,", "ﬃ", "ﷺ", "A2", "eight readings return slip 1 ", "end of slip 1 lines ",
+    "eight . ", "0", "٠", "\ud800", '{"a":', "sep=", "é", "[22]", "1[", "d (", "d(", "code=", "A", "/", "m/", "\r",
+)  # fmt: skip
+JSON_LIKE = ("null", "true", "[]", "{}", '""', "[[[[", '{"turn":', "-0", "1e999", "NaN", '{"rows":[', '"\\ud800"', "[1,", '{"a":{}}')
+
+
+@cache
+def _letters() -> tuple[str, ...]:
+    """Some characters of every category of Unicode."""
+    found: dict[str, list[str]] = {}
+    for at in range(0, sys.maxunicode, 7):
+        found.setdefault(unicodedata.category(chr(at)), []).append(chr(at))
+    return tuple(c for many in found.values() for c in many[:: max(1, len(many) // 40)])
+
+
+def text(chance: random.Random) -> str:
+    """One random string."""
+    way = chance.random()
+    if way < 0.45:
+        return "".join(chance.choices(PIECES, k=chance.randint(0, 12)))
+    if way < 0.6:  # a good answer, with something put in or taken out
+        made = list(f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} {chance.choice(list(SHOWN.values()))}")
+        for _ in range(chance.randint(0, 3)):
+            made.insert(chance.randint(0, len(made)), chance.choice(PIECES))
+            made.pop(chance.randrange(len(made)))
+        return "".join(made)
+    if way < 0.75:
+        return "".join(chance.choices(_letters(), k=chance.randint(1, chance.choice((3, 60, 61)))))
+    if way < 0.95:
+        one = chance.choice(REPEATED)
+        many = chance.choice((5, 20, 59, 60, 61, LONGEST, LONGEST, 20_000 if chance.random() < 0.2 else 60)) // len(one) + 1
+        return chance.choice(("", "1", "1.", "A ", "-")) + one * many + chance.choice(("", "", "x", "1", "!", "\n", " m"))
+    return "".join(chance.choices((*JSON_LIKE, *PIECES), k=chance.randint(1, 8)))
+
+
+def value(chance: random.Random, deep: int = 3):
+    """Any value that JSON can hold, as it could stand in the browser's memory."""
+    way = chance.randrange(8 if deep else 6)
+    if way < 2:
+        return text(chance)[:LONGEST]
+    if way < 6:
+        return chance.choice((None, True, False, 0, -1, 3, 0.5, -2.5, 1e308, 10**30, -(10**400), [], {}, ""))
+    if way == 6:
+        return [value(chance, deep - 1) for _ in range(chance.randint(0, 4))]
+    words = ("turn", "cards", "box", "due", "tan-a/mean", "head", "rows", "readings", "d", "B_H", "zero_error", "pivot_x", "x")
+    return {chance.choice(words): value(chance, deep - 1) for _ in range(chance.randint(0, 4))}
+
+
+# ---- where a string goes ----------------------------------------------------
+
+
+def said(answer: str) -> dict:
+    """An answer of Python's, held to what JavaScript reads: JSON proper, and an object."""
+    found = json.loads(answer, parse_constant=_refuse)
+    assert isinstance(found, dict)
+    return found
+
+
+def _refuse(word: str):
+    raise AssertionError(f"{word} is no JSON")
+
+
+def _whole(given: str) -> str:
+    """A text as a slip carries it: half a character becomes the mark for one that is not known."""
+    return given.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+
+
+@cache
+def _class() -> str:
+    return class_file.written(a_class(3, ("tan-a", "dial")))
+
+
+@cache
+def _slip() -> str:
+    code = codes_of("A")[0]
+    return written(ReturnSlip("7", code, {"mean-1": "45.2°", "mean-moment": "1.62 × 10⁻³ A·m²"}, {"mean-1": "44"}))
+
+
+def _read(quantity: str) -> Callable:
+    def one(chance, given):
+        try:
+            read(given, quantity)
+        except Unreadable as error:
+            assert str(error).endswith((".", "?"))
+
+    return one
+
+
+def _sheet(slug: str) -> Callable:
+    """A whole sheet with strings in every step, half of which are numbers, some of these near the right ones."""
+
+    def one(chance, given):
+        code = chance.choice(codes_of(all_kinds()[slug].letter)[:8])
+        kind, _, working = open_code(code)
+        values, strange = working.all_values(), chance.random()
+        entries = {}
+        for step in working.steps:
+            if chance.random() < strange:
+                entries[step.id] = text(chance)
+            elif step.choices:
+                entries[step.id] = chance.choice(step.choices)[0]
+            else:
+                far = chance.choice((chance.uniform(0.5, 2), 10 ** chance.uniform(-5, 5), 1, -1, 0))
+                entries[step.id] = as_written(values[step.id] * far, step)
+        entries[chance.choice(list(entries))] = given
+        assert judge_all(working, slips_for(kind.slug, working.parts), entries).keys() == entries.keys()
+
+    return one
+
+
+def _mixed(whole: Callable[[], str]) -> Callable:
+    """A good text with a string put into it, in the place of some of it."""
+
+    def one(chance, given):
+        made = whole()
+        at = chance.randrange(len(made))
+        return made[:at] + given + made[at + chance.choice((0, 0, 1, 5, 50)) :]
+
+    return one
+
+
+def _either(chance, given: str, whole: Callable[[], str]) -> str:
+    return given if chance.random() < 0.3 else _mixed(whole)(chance, given)
+
+
+def _record_cells(chance, given):
+    row = {c: text(chance)[:LONGEST] if chance.random() < 0.3 else f"{chance.uniform(0, 60):.3g}" for c in ("d", "mean", "tan", "bracket", "moment")}
+    row["d"] = chance.choice((row["d"], "17.5", given))
+    rows = [{**row, "readings": [chance.choice((f"{chance.uniform(20, 70):.1f}", given)) for _ in range(8)]} for _ in range(chance.randint(0, 4))]
+    head = {key: chance.choice((text(chance)[:LONGEST], "8.0", "36")) for key in ("length", "B_H", "step", "place", "pole", "mean-moment")}
+    for ask in (page.check, page.save):
+        said(ask(json.dumps({"head": {**head, "name": given}, "rows": rows})))
+
+
+def _made(chance, given):
+    parts = {"list": "1-3", "phrase": "sand and salt water", "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}
+    settings = {w: given for w in chance.sample(("place", "step", "distances", "length"), 2)}
+    parts |= chance.choice(({"list": given}, {"phrase": given}, {"site": given}, {"common": settings}, {"own": {"tan-a": settings}}))
+    said(desk.make(json.dumps(parts)))
+
+
+def _scheme(chance, given):
+    names = ("step_mark", "out_of", "follows", "figures", "units", "attempt", "tan-a/mean", "dial/read", given[:80])
+    said(desk_scheme.with_scheme(_class(), json.dumps({n: chance.choice((given, "1", "")) for n in chance.sample(names, 3)})))
+
+
+def _return(chance, given):
+    code = chance.choice(codes_of("A")[:4])
+    found = said(student.return_slip(code, chance.choice((given, "7")), json.dumps({"mean-1": given, "tan-1": "1.1"}), json.dumps({"mean-1": value(chance)})))
+    if found["ok"]:
+        (slip,), problems = found_in(found["text"], "")
+        assert not problems and slip.answers.get("mean-1", given) == _whole(given)
+
+
+def _remembered(chance, given):
+    state = json.dumps(value(chance))
+    made = said(student.drill(state, "ab12"))
+    said(student.drill_done(state, json.dumps(made["card"]), chance.random() < 0.5))
+    said(student.why(json.dumps({"zero_error": value(chance, 1), "pivot_x": value(chance, 0), given: given})))
+    said(page.check(json.dumps(value(chance))))
+    said(page.save(given))
+
+
+def _drill(chance, given):
+    kind = chance.choice(list(all_kinds().values()))
+    code = codes_of(kind.letter)[0]
+    said(student.drill_check(code, chance.choice(open_code(code)[2].steps).id, given))
+
+
+def _found(chance, given):
+    assert any(found_in(_either(chance, given, _slip), "mail.txt"))
+
+
+def _handed(chance, given):
+    got = _either(chance, given, chance.choice((_slip, lambda: "roll,kind,step,answer\n1,tan-a,mean-1,45.2\n")))
+    found = said(desk_returned.slips_of_text(_class(), "mail.txt", got))
+    said(desk_returned.take_in(_class(), json.dumps({"slips": found["slips"], "problems": found["problems"]})))
+
+
+def _file(chance, given):
+    head = f"From: Knot\nMime-Version: 1.0\nContent-Type: text/{chance.choice(('plain', 'html'))}; charset=utf-8\n\n"
+    raw = _either(chance, given, lambda: head + _slip()).encode("utf-8", "surrogatepass")
+    said(desk_returned.slips_of_file(_class(), raw, chance.choice(("a.txt", "a.eml", given))))
+
+
+def _paper(chance, given):
+    said(desk_returned.paper(_class(), given, "tan-a"))
+    said(desk_returned.from_paper(_class(), "S01", "tan-a", json.dumps({"mean-1": given})))
+
+
+#: Every input by name: what is called with a source of chance and a string.
+INPUTS: dict[str, Callable] = {
+    **{f"answer of {quantity}": _read(quantity) for quantity in UNITS},
+    **{f"sheet of {slug}": _sheet(slug) for slug in all_kinds()},
+    "sheet code": lambda chance, given: said(student.open_sheet("tan-a", _either(chance, given, lambda: codes_of("A")[0]))),
+    "return slip's maker": _return,
+    "drill": _drill,
+    "browser's memory": _remembered,
+    "record file": lambda chance, given: said(page.open_file(_either(chance, given, file.blank))),
+    "record": _record_cells,
+    "class": _made,
+    "class list": lambda chance, given: said(
+        desk.make(json.dumps({"list": _either(chance, given, lambda: "roll,name\n1,Knot\n2,Ruff\n"), "phrase": "sand and salt water",
+                              "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}))
+    ),
+    "class file": lambda chance, given: said(desk.open_file(_either(chance, given, _class))),
+    "scheme of marks": _scheme,
+    "return slips": _found,
+    "file handed in": _file,
+    "returned work": _handed,
+    "work on paper": _paper,
+}  # fmt: skip
+
+#: How the names of those begin that take a string into a whole sheet, record or class among many others.
+WHOLE = ("sheet of", "record", "class", "scheme", "returned")

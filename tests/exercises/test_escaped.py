@@ -1,0 +1,197 @@
+"""Whatever a person typed stays text: every function that makes HTML is given what would be markup if it got through."""
+
+import json
+
+import pytest
+
+from exercises import revision, student
+from exercises.classroom import desk, desk_marks, desk_returned, desk_scheme, mark_pages, prints, report_page
+from exercises.classroom.class_file import Class, ClassError, make, opened, task
+from exercises.classroom.intake import Handed
+from exercises.classroom.marking import mark
+from exercises.classroom.report import count
+from exercises.classroom.roster import Student
+from exercises.classroom.slip_text import Problem, ReturnSlip, written
+from exercises.kinds import open_code
+from exercises.record import file, page
+from exercises.record.entries import FIELDS
+from exercises.slips import slips_for
+from generator.record_command import document
+from tests.exercises.classwork import right, slipped
+from tests.hostile import CANARY, TEXTS, Looked, whole
+
+CSS = "p { margin: 0 }"
+SITE = "https://saltmarsh.example/"
+KIND = "law"
+
+
+@pytest.fixture(scope="module")
+def everybody() -> Class:
+    """A class in which each text is a roll and another one's name; no class list was asked whether it may be."""
+    students = tuple(Student(f"{n}{text}", text) for n, text in enumerate(TEXTS))
+    return Class(students, "sand and salt water", (task(KIND),), SITE)
+
+
+@pytest.fixture(scope="module")
+def handed(everybody) -> list[Handed]:
+    """Work of each, in which every answer and every first try is such a text, or right and first such a text."""
+    found = []
+    for n, (student, [(given, code)]) in enumerate(everybody.codes()):
+        steps = right(code)
+        hostile = {id: TEXTS[(n + k) % len(TEXTS)] for k, id in enumerate(steps)}
+        slip = ReturnSlip(TEXTS[n], str(code), steps if n % 2 else hostile, hostile, TEXTS[n])
+        found.append(Handed(student, given, code, slip, (TEXTS[n], TEXTS[-n])))
+    return found
+
+
+def test_the_look_finds_what_is_not_escaped():
+    clean = "<p>B<sub>H</sub></p>"
+    assert not Looked(clean).amiss
+    for text in TEXTS:
+        if "<" in text and "</option>" not in text and "\x00" not in text:
+            assert Looked(f"<p>{text}</p>").amiss or Looked(f"<p>{text}</p>").open, text
+        elif '"' in text:
+            assert Looked(f'<p title="{text}"></p>').amiss, text
+
+
+def test_what_is_printed_for_a_class(everybody):
+    pages = []
+    for student, [(given, code)] in everybody.codes():
+        drawn = open_code(str(code))
+        pages += [prints.sheet(student, *drawn), prints.key(student, *drawn), prints.worked(student, *drawn)]
+        pages.append(prints.slip(student, [(given, code)], SITE))
+        for made in pages[-4:]:
+            assert student.name in whole(made)
+    for text in TEXTS:
+        assert text in whole(prints.head(text, CSS) + prints.FOOT)
+    # addresses in which the site is such a text, which a class file cannot have
+    for text in TEXTS:
+        assert text.rstrip("/") in whole(prints.slip(Student("1", ""), everybody.codes()[0][1], text))
+
+
+def test_no_style_ends_its_element():
+    for css in ("</style><script>window.__hit=1</script>", "@import 'x'", "a { background: URL (x) }"):
+        with pytest.raises(ValueError):
+            prints.head("", css)
+
+
+def test_marked_work_and_the_report(everybody, handed):
+    sheets = [mark(work, everybody.scheme) for work in handed]
+    for sheet in sheets:
+        text = whole(mark_pages.page(sheet, everybody))
+        assert sheet.handed.student.name in text and CANARY in text
+        assert all(note in text for note in sheet.handed.notes)
+    whole(mark_pages.head(CSS) + mark_pages.FOOT)
+    report = whole(report_page.report_html(count(everybody, sheets), everybody, CSS))
+    assert CANARY not in report  # it names nobody
+    # addresses of passages on a site which no class file can have
+    there = Class(everybody.students, everybody.phrase, everybody.tasks, f"https://{TEXTS[1]}")
+    student, [(given, code)] = there.codes()[0]
+    named = slips_for(KIND, open_code(str(code))[2].parts)[0].key
+    sheet = mark(Handed(student, given, code, ReturnSlip("0", str(code), slipped(code, named), {}, ""), ()), there.scheme)
+    for made in (mark_pages.page(sheet, there), report_page.report_html(count(there, [sheet]), there, CSS)):
+        whole(made)
+        assert 'href="https://&quot;&gt;&lt;img src=x' in made
+
+
+def a_class_file(text: str) -> str:
+    """A class in whose file one student has such a name; None where the class file refuses it, with a sentence."""
+    made = json.loads(desk.make(json.dumps({"list": "roll,name\n1,Knot", "phrase": "sand and salt water", "kinds": [KIND],
+                                            "common": {}, "own": {}, "site": SITE})))  # fmt: skip
+    found = json.loads(made["text"])
+    found["students"] = [{"roll": f"7 {text[:30]}", "name": text[:100]}, {"roll": "8", "name": text[-60:]}]
+    return json.dumps(found)
+
+
+def test_the_class_desk():
+    opened_once = 0
+    for text in TEXTS:
+        given = a_class_file(text)
+        if not json.loads(desk.open_file(given))["ok"]:
+            continue  # such a name is refused: the reason is text
+        opened_once += 1
+        rolls = [s.roll for s in opened(given).students]
+        codes = [str(code) for _, [(_, code)] in opened(given).codes()]
+        steps = list(right(codes[0]))
+        slips = [ReturnSlip(r, c, {s: text[:200] for s in steps}, {s: text[:90] for s in steps}, text) for r, c in zip(rolls, codes)]
+        slips.append(ReturnSlip(text, codes[0], {"no-such-step": text}, {}, text))
+        problems = [Problem(text, text, text, text, None)]
+        returned = json.dumps({"slips": [vars(s) for s in slips], "problems": [vars(p) for p in problems]})
+        taken = json.loads(desk_returned.take_in(given, returned))
+        assert CANARY[:3] in whole(taken["html"])
+        result = json.loads(desk_marks.result(given, returned))
+        whole(f"<table>{result['table']}</table>{result['notes']}")
+        whole(result["report"])
+        for name in ("students.html", "report.html"):
+            whole(json.loads(desk_marks.part(given, returned, name, 0, 9, CSS))["text"])
+        whole(json.loads(desk_returned.paper(given, rolls[0], KIND))["html"])
+        whole(json.loads(desk_scheme.form(given))["html"])
+    assert opened_once >= len(TEXTS) // 2
+
+
+def test_what_is_typed_in_a_mail_or_a_table(everybody):
+    """Through the reader of slips, of whatever is around it and inside."""
+    given = a_class_file("Sanderling")
+    code = str(opened(given).codes()[0][1][0][1])
+    for text in TEXTS:
+        slip = written(ReturnSlip(text[:160], code, {id: text[:200] for id in right(code)}, {}))
+        for sent in (slip, f"{text}\n{slip}{text}", slip.replace("who", text[:20], 1), f"roll,kind,step,answer\n{text},{text},{text},{text}"):
+            got = json.loads(desk_returned.slips_of_text(given, text, sent))
+            if got["ok"]:
+                returned = json.dumps({"slips": got["slips"], "problems": got["problems"]})
+                whole(json.loads(desk_returned.take_in(given, returned))["html"])
+                result = json.loads(desk_marks.result(given, returned))
+                whole(f"<table>{result['table']}</table>{result['notes']}{result['report']}")
+
+
+def test_a_site_is_an_address_of_the_web_and_nothing_else():
+    for text in TEXTS:
+        for site in (text, f"https://saltmarsh.example/{text}"):
+            try:
+                made = make([Student("1", "")], "sand and salt water", [task(KIND)], site)
+            except ClassError:
+                continue
+            assert made.site.startswith("https://") and not set(made.site) & set("<>\"' \\")
+    with pytest.raises(ClassError):
+        make([Student("1", "")], "sand and salt water", [task(KIND)], "javascript://saltmarsh.example/%0awindow.__hit=1")
+
+
+def test_a_laboratory_record():
+    readings = [f"{44 + k % 2}.5" for k in range(8)]
+    rows = [{"d": d, "readings": readings, "mean": "45", "tan": "1"} for d in ("20", "22", "24")]
+    head = {"length": "8", "B_H": "36", "name": "Dunlin"}
+    good = json.dumps({"head": head, "rows": rows})
+    assert "Dunlin" in whole(json.loads(page.check(good))["paper"])
+    for n, text in enumerate(TEXTS):
+        records = [{"head": {**head, key: text}, "rows": rows} for key in FIELDS]
+        records += [{"head": head, "rows": [{**rows[0], cell: text}, *rows[1:]]} for cell in ("d", "mean", "tan", "bracket", "moment")]
+        records.append({"head": head, "rows": [{**rows[0], "readings": [text, *readings[1:]]}, *rows[1:]]})
+        records.append({"head": dict.fromkeys(FIELDS, text), "rows": [{"d": text, "readings": [text] * 8, "mean": text, "moment": text}] * 8})
+        for record in records[n % 3 :: 3] + records[-1:]:
+            found = json.loads(page.check(json.dumps(record)))
+            shown = whole(found["paper"])
+            assert record["head"].get("name", "").strip()[:60] in shown
+            for finding in found["findings"]:
+                whole(finding["html"])
+            whole(document(found["paper"]))
+        for sent in (f"observer;{text}\nd;east 1\n{text};{text}", f"{text}", f"d,mean\n20,{text}"):
+            answer = json.loads(page.open_file(sent))
+            if answer["ok"]:
+                whole(json.loads(page.check(json.dumps(answer["record"])))["paper"])
+
+
+def test_the_students_pages():
+    code = "A322-2557-87X5"
+    for text in TEXTS:
+        # a code that is none gives a sentence, and no sheet
+        refused = json.loads(student.open_sheet("tan-a", text))
+        assert not refused["ok"] and "html" not in refused
+        judged = json.loads(student.check(code, json.dumps({"mean-1": text, text: text})))
+        assert set(judged) == {"verdicts", "right", "steps"} and text not in judged["verdicts"]
+        settings = json.dumps({"pivot_x": text, text: 1})
+        assert CANARY not in whole(json.loads(student.why(settings))["html"])
+        state = {"turn": text, "cards": {text: {"box": 1, "due": 0}, "viva/mirror": {"box": text, "due": text}}}
+        card = json.loads(student.drill(json.dumps(state), "1f"))
+        assert card["state"] == {"turn": 0, "cards": {}} and CANARY not in whole(card["card"]["html"])
+    for key in revision.keys():
+        whole(revision.card(key, 5)["html"])
