@@ -1,4 +1,7 @@
-"""A page of the site in the browser, at a phone's width and at a desk's."""
+"""A page of the site in the browser, at a phone's width.
+
+What fits there fits a desk; test_pages.py and test_everyone.py look at both widths, test_firefox.py works at a desk's.
+"""
 
 import time
 
@@ -21,10 +24,10 @@ def until(page, expression, arg=None, timeout=30_000):
 Page.wait_for_function = until
 
 
-@pytest.fixture(scope="session", params=[1280, 360], ids=["desk", "phone"])
-def context(request, browser):
-    """One visitor's browser at a desk's and at a phone's width; its cache is kept between tests."""
-    visitor = browser.new_context(viewport={"width": request.param, "height": 900})
+@pytest.fixture(scope="session")
+def context(browser):
+    """One visitor's browser; its cache is kept between tests."""
+    visitor = browser.new_context(viewport={"width": 360, "height": 900})
     yield visitor
     visitor.close()
 

@@ -73,8 +73,8 @@ def addresses(site):
     return [path.relative_to(site).as_posix().removesuffix("index.html") for path in sorted(site.rglob("index.html"))]
 
 
-def test_every_page_opens_below_a_path_and_asks_nothing_of_others(page, host, site, elsewhere):
-    for where in addresses(site):
+def test_pages_open_below_a_path_and_ask_nothing_of_others(page, host, site, elsewhere):
+    for where in addresses(site)[::5]:  # of every sort; test_pages.py looks at what each page asks for
         page.goto(host.address + where)
         assert page.locator("h1").count() == 1, where
         assert page.evaluate("getComputedStyle(document.body).getPropertyValue('--er-ink') !== ''"), where
