@@ -11,6 +11,11 @@ from exercises.slips import all_slips
 from generator.runtime import ROOT
 
 
+#: In the page: what breaks its own security policy.
+BROKEN = """window.broken = [];
+addEventListener("securitypolicyviolation", (e) => window.broken.push(`${e.violatedDirective} ${e.blockedURI}`));"""
+
+
 def pages() -> list[str]:
     """The address of every page that is written, from content/."""
     found = []
@@ -24,6 +29,7 @@ def pages() -> list[str]:
 def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
     page = context.new_page()
     page.emulate_media(reduced_motion="reduce")  # so that nothing is still sliding when it is measured
+    page.add_init_script(BROKEN)
     asked, failed, errors = [], [], []
     page.on("request", lambda r: asked.append(r.url))
     page.on("response", lambda r: failed.append(f"{r.status} {r.url}") if r.status >= 400 else None)
@@ -37,6 +43,7 @@ def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
         assert len(figure.get_attribute("aria-label")) > 30
     assert page.locator("h1").count() == 1
     assert failed == [] and errors == []
+    assert page.evaluate("window.broken") == []
     assert [u for u in asked if not u.startswith((address, "data:", "blob:"))] == []
     page.close()
 
