@@ -36,7 +36,7 @@ def runtime_folder(kept: Path = KEPT) -> Path:
     """
     name = hashlib.sha256((PIN / "package-lock.json").read_bytes()).hexdigest()[:16]
     home = kept / name / "node_modules" / "pyodide"
-    if all((home / f).is_file() for f in FILES):
+    if _complete(home):
         return home
     print(f"Fetching the Python runtime for the browser (pyodide {pinned_version()}, about 12 MB) ...", flush=True)
     try:
@@ -46,8 +46,9 @@ def runtime_folder(kept: Path = KEPT) -> Path:
         raise about_disk(error, "fetching the Python runtime") from error
     try:
         _install(work)
-        shutil.rmtree(kept / name, ignore_errors=True)
-        work.replace(kept / name)
+        if not _complete(home):  # another process may have been quicker
+            shutil.rmtree(kept / name, ignore_errors=True)
+            work.replace(kept / name)
     except OSError as error:
         raise about_disk(error, "fetching the Python runtime") from error
     finally:
@@ -57,6 +58,10 @@ def runtime_folder(kept: Path = KEPT) -> Path:
         raise Trouble(f"The fetched runtime lacks {', '.join(missing)}. Check the pin in site_assets/runtime/.")
     print("The Python runtime is in place.", flush=True)
     return home
+
+
+def _complete(home: Path) -> bool:
+    return all((home / f).is_file() for f in FILES)
 
 
 def _install(work: Path) -> None:

@@ -5,6 +5,7 @@ import http.server
 import threading
 
 import pytest
+from filelock import FileLock
 
 from generator.command import Handler, build
 from generator.runtime import ROOT
@@ -26,10 +27,14 @@ def say(request):
 
 
 @pytest.fixture(scope="session")
-def site(say):
-    """The site, built once for all tests: its folder."""
-    say("\nBuilding the site for the tests ...")
-    build()
+def site(say, tmp_path_factory, testrun_uid):
+    """The site, built once for all tests, whichever process asks first: its folder."""
+    built = tmp_path_factory.getbasetemp().parent / f"built-{testrun_uid}"
+    with FileLock(f"{built}.lock"):
+        if not built.exists():
+            say("\nBuilding the site for the tests ...")
+            build()
+            built.touch()
     return ROOT / "site"
 
 

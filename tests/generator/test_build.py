@@ -33,7 +33,8 @@ def checkout(tmp_path, site):
         copy(ROOT / name, tmp_path / name)
     (tmp_path / ".cache").mkdir()
     (tmp_path / ".cache" / "runtime").symlink_to(ROOT / ".cache" / "runtime")
-    shutil.copytree(ROOT / ".cache" / "made", tmp_path / ".cache" / "made")  # what was drawn and compiled for `site`
+    # what was drawn and compiled for `site`, without what another process is just writing
+    shutil.copytree(ROOT / ".cache" / "made", tmp_path / ".cache" / "made", ignore=shutil.ignore_patterns("tmp*"))
     good = tmp_path / "site"
     good.mkdir()
     (good / "index.html").write_text("the last good site")

@@ -97,7 +97,7 @@ def find_reach(kept: Path) -> None:
     with tempfile.TemporaryDirectory() as work:
         folder = copy(Path(work) / "all")
         (folder / ".coveragerc").write_text("[run]\nsource = exercises\ndynamic_context = test_function\nrelative_files = true\ncore = ctrace\n")
-        code = run(folder, "coverage", "run", "-m", "pytest", *TESTS, "-p", "no:cacheprovider", "--durations=0", "-vv")
+        code = run(folder, "coverage", "run", "-m", "pytest", "-n", "0", *TESTS, "-p", "no:cacheprovider", "--durations=0", "-vv")
         if code:
             raise SystemExit("The tests fail as they are; mend them first.")
         shutil.copy(folder / ".coverage", kept)
@@ -163,7 +163,7 @@ def noticed(folder: Path, place: dict) -> str:
             return "survived"
         # the nearest few first: most changes are noticed at once
         for some in (tests[:8], tests[8:]):
-            if some and run(folder, "pytest", "-x", "-q", "-p", "no:cacheprovider", *some, timeout=PATIENCE):
+            if some and run(folder, "pytest", "-n", "0", "-x", "-q", "-p", "no:cacheprovider", *some, timeout=PATIENCE):
                 return "killed"
         return "survived"
     except subprocess.TimeoutExpired:
