@@ -38,6 +38,8 @@ WIDTH = {"runOnly": {"type": "rule", "values": [
 BEGIN = """({ within, ...options }) => { window.found = null; axe.run(within || document, {resultTypes: ["violations"], ...options}).then(r => {
   window.found = r.violations.map(v => `${v.id}: ${v.help}: ` + v.nodes.slice(0, 3).map(n =>
     `${n.target.join(" ")} (${n.any.concat(n.all, n.none).map(c => c.message).join("; ").slice(0, 200)})`).join(" | ")); }) }"""
+#: The theme gives the keyboard a way to what scrolls a moment after the page's size is known.
+REACHED = "[...document.querySelectorAll('pre > code')].every(c => c.scrollWidth <= c.clientWidth || c.tabIndex === 0)"
 #: A drawing is one thing with a name (role=img), and axe looks into none; without its lines it is quicker.
 EMPTY = "document.querySelectorAll('svg.er-figure').forEach(s => s.replaceChildren())"
 
@@ -79,6 +81,7 @@ def looked_at(pages_and_looks) -> list[str]:
         page.set_viewport_size(size)
         # the theme looks at what the device likes only as a page is opened; afterwards its own switch sets this
         page.evaluate("name => { document.body.dataset.mdColorScheme = name; }", SCHEMES[scheme])
+        page.wait_for_function(REACHED)
         page.evaluate(BEGIN, options)
     out = []
     for page, *_ in pages_and_looks:
