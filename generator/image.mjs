@@ -1,6 +1,6 @@
 // Makes the memory image: node image.mjs RUNTIME CODE INSIDE OUT
 // RUNTIME is the runtime's folder, CODE the zip of compiled code, INSIDE the Python file that prepares the memory.
-// Written to the folder OUT: image, and about.json with what is needed to unpack it.
+// Written to the folder OUT: image and runtime, and about.json with what is needed to put them together.
 // Two runs give the same bytes: chance and the clock stand still here.
 import chance from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
@@ -44,8 +44,8 @@ python.FS.writeFile(`${HOME}/image_inside.py`, readFileSync(inside));
 python.runPython("import image_inside; image_inside.prepare()");
 const image = python.makeMemorySnapshot();
 
-// The runtime's own data, three megabytes, stands in the image nearly as it is in the WebAssembly file, which the
-// browser has anyhow: there the image holds the difference only.
+// The runtime's WebAssembly ends with what its memory begins as, three megabytes that stand in the image too: it is
+// sent without them.
 const wasm = readFileSync(join(runtime, "pyodide.asm.wasm"));
 
 function number(at) {
@@ -58,34 +58,40 @@ function number(at) {
   return [value, at];
 }
 
-function data() {
+function withoutData() {
   const DATA = 11;
   for (let at = 8; at < wasm.length; ) {
     const [size, start] = number(at + 1);
+    const end = start + size;
     if (wasm[at] !== DATA) {
-      at = start + size;
+      at = end;
       continue;
     }
     const [count, segment] = number(start);
     const active = wasm[segment] === 0 && wasm[segment + 1] === 0x23; // begins at a global, the memory's base
-    const [, end] = number(segment + 2);
-    if (count !== 1 || !active || wasm[end] !== 0x0b) break;
-    const [length, from] = number(end + 1);
-    return { from, length };
+    const [, stop] = number(segment + 2);
+    if (count !== 1 || !active || wasm[stop] !== 0x0b) break;
+    const kept = wasm.subarray(segment, stop + 1);
+    const emptied = [DATA, kept.length + 2, 1, ...kept, 0]; // one segment, of no bytes
+    return Buffer.concat([wasm.subarray(0, at), Buffer.from(emptied), wasm.subarray(end)]);
   }
-  return { from: 0, length: 0 }; // of another shape: nothing is taken to repeat
+  return wasm; // of another shape: sent as it is
 }
 
-const { from, length } = data();
-const header = new Uint32Array(image.buffer, image.byteOffset, 2)[1];
-let place = header, most = -1;
-for (let tried = header; tried < header + 65536; tried += 16) {
-  let same = 0;
-  for (let i = 0; i < Math.min(length, 4096); i++) same += image[tried + i] === wasm[from + i];
-  if (same > most) [place, most] = [tried, same];
-}
-for (let i = 0; i < length; i++) image[place + i] -= wasm[from + i];
+writeFileSync(join(out, "runtime"), withoutData());
 
-writeFileSync(join(out, "image"), image);
-const about = { size: image.length, runtime: wasm.length, repeats: { place, from, length } };
+// The larger half of the image is zeros: left out, whole pages of them.
+const PAGE = 4096;
+const zeros = new Uint8Array(PAGE);
+const runs = []; // [place, length] of what is not left out
+for (let at = 0; at < image.length; at += PAGE) {
+  const page = image.subarray(at, at + PAGE);
+  if (Buffer.compare(page, zeros.subarray(0, page.length)) === 0) continue;
+  const last = runs.at(-1);
+  if (last && last[0] + last[1] === at) last[1] += page.length;
+  else runs.push([at, page.length]);
+}
+
+writeFileSync(join(out, "image"), Buffer.concat(runs.map(([at, size]) => image.subarray(at, at + size))));
+const about = { size: image.length, runs };
 writeFileSync(join(out, "about.json"), JSON.stringify(about));

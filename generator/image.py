@@ -27,15 +27,16 @@ from generator.trouble import Trouble
 
 HERE = Path(__file__).parent
 SECONDS = 300
-KNOWN = ("tan-a", 8_000)  # the sheet of the known sum: any that is not drawn before the image is taken
+#: The sheet of the known sum: a kind that is quickly drawn, and not one that is drawn before the image is taken.
+KNOWN = ("distances", 8_000)
 
 #: Names in the site.  They tell a server nothing, so that it sends the bytes as they are.
 IMAGE, RUNTIME, ABOUT = "image.bin", "runtime.bin", "image.json"
 
 
 def image_files(code: bytes) -> dict[str, bytes]:
-    """The image of the runtime with `code` (see bundle) in it, the runtime's WebAssembly, both compressed, and how to
-    unpack and try them.  Trouble if they cannot be made."""
+    """The image of the runtime with `code` (see bundle) in it, the runtime's WebAssembly without the data that are in the
+    image too, both compressed, and how to unpack and try them.  Trouble if they cannot be made."""
     made_of = hashlib.sha256(code)
     for path in (HERE / "image.mjs", PIN / "package-lock.json"):
         made_of.update(path.read_bytes())
@@ -57,10 +58,10 @@ def _make(code: bytes) -> dict[str, bytes]:
         if done.returncode:
             raise Trouble(f"The memory image could not be made. The runtime said: {(done.stderr or done.stdout).strip()[-400:]}")
         about = json.loads((out / "about.json").read_text())
-        image = (out / "image").read_bytes()
+        image, webassembly = (out / "image").read_bytes(), (out / "runtime").read_bytes()
     return {
         IMAGE: gzip.compress(image, 9, mtime=0),
-        RUNTIME: gzip.compress((runtime / "pyodide.asm.wasm").read_bytes(), 9, mtime=0),
+        RUNTIME: gzip.compress(webassembly, 9, mtime=0),
         ABOUT: json.dumps({**about, "known": known_sum()}).encode(),
     }
 

@@ -1,8 +1,6 @@
 // How Python starts: from the image of its memory that the build made (a few tenths of a second), or the plain way,
 // from the runtime's own files. The image is tried on a known sum; whatever is amiss with it is an error here, and the
 // page then starts another worker the plain way (python.js).
-import { loadPyodide } from "./python/pyodide.mjs";
-
 const STUCK = 30000; // ms for a start from the image once all of it is there
 const HOME = "/home/pyodide"; // where the plain files lie
 const at = (name) => new URL(name, import.meta.url).href;
@@ -36,6 +34,8 @@ addEventListener("unhandledrejection", (event) => {
   fail(event.reason);
 });
 
+const loadPyodide = async (how) => (await import("./python/pyodide.mjs")).loadPyodide({ ...runtime, ...how });
+
 // Python and exercises.student; way is "image" or "plain"
 export function start(way) {
   return Promise.race([way === "image" ? fromImage() : plainly(), failed]);
@@ -43,7 +43,7 @@ export function start(way) {
 
 async function plainly() {
   const [python, code] = await Promise.all([
-    loadPyodide(runtime),
+    loadPyodide(),
     fetch(at("exercises.zip")).then((got) => got.arrayBuffer()),
   ]);
   python.unpackArchive(code, "zip", { extractDir: HOME });
@@ -54,10 +54,9 @@ async function fromImage() {
   const unpacked = (name) => fetch(at(name)).then((got) => got.body.pipeThrough(new DecompressionStream("gzip")));
   const about = fetch(at("image.json")).then((got) => got.json());
   const image = unpacked("image.bin");
-  const wasm = unpacked("runtime.bin").then((stream) => stream.tee());
   // compiled while the rest arrives; the runtime itself would begin when all is there
   const headers = { "Content-Type": "application/wasm" };
-  const compiled = wasm.then(([stream]) => WebAssembly.compileStreaming(new Response(stream, { headers })));
+  const compiled = unpacked("runtime.bin").then((stream) => WebAssembly.compileStreaming(new Response(stream, { headers })));
   const address = at("python/pyodide.asm.wasm");
   instead.set(`fetch ${address}`, () => ({ url: address }));
   instead.set(`instantiateStreaming ${address}`, async (imports) => {
@@ -66,9 +65,10 @@ async function fromImage() {
   });
   // what is needed of the standard library is in the image
   instead.set(`fetch ${at("python/python_stdlib.zip")}`, () => new Response(""));
-  const snapshot = memory(about, image, wasm);
-  for (const part of [about, image, wasm, compiled, snapshot]) part.catch(fail); // the runtime looks at none of them yet
-  const python = await loadPyodide({ ...runtime, _loadSnapshot: snapshot });
+  const snapshot = memory(about, image);
+  const glue = import("./python/pyodide.asm.js"); // the runtime would begin with it when all else is there
+  for (const part of [about, image, compiled, snapshot, glue]) part.catch(fail); // nobody looks at them yet
+  const python = await loadPyodide({ _loadSnapshot: snapshot });
   python._api.config._loadSnapshot = null; // it would hold on to 25 MB that are in Python's memory now
   instead.clear();
   python.pyimport("image_inside").watch((library) => files(python, library));
@@ -79,27 +79,33 @@ async function fromImage() {
   return [python, student];
 }
 
-// Where the image repeats the data of the WebAssembly file, it holds the difference.
-async function memory(about, image, wasm) {
-  const { size, runtime, repeats } = await about;
-  const [bytes, other] = await Promise.all([whole(await image, size), whole((await wasm)[1], runtime)]);
-  const { place, from, length } = repeats;
-  for (let i = 0; i < length; i++) bytes[place + i] += other[from + i];
+async function memory(about, image) {
+  const { size, runs } = await about;
+  const bytes = await put(await image, size, runs);
   setTimeout(() => fail(new Error("the image of Python's memory does not come to life")), STUCK);
   return bytes;
 }
 
-async function whole(stream, size) {
+// What the image's stream brings, each run [place, length] of it in its place among `size` bytes; the others are zeros.
+async function put(stream, size, runs) {
   const bytes = new Uint8Array(size);
   const reader = stream.getReader();
-  let had = 0;
+  let run = 0;
+  let had = 0; // of that run
   for (;;) {
     const { value, done } = await reader.read();
     if (done) break;
-    bytes.set(value, had); // a RangeError if there is more than was said
-    had += value.length;
+    for (let from = 0; from < value.length; ) {
+      if (run === runs.length) throw new Error("the image of Python's memory has more bytes than it should");
+      const [place, length] = runs[run];
+      const piece = value.subarray(from, from + length - had);
+      bytes.set(piece, place + had);
+      from += piece.length;
+      had += piece.length;
+      if (had === length) [run, had] = [run + 1, 0];
+    }
   }
-  if (had !== size) throw new Error(`a part of Python's memory has ${had} bytes instead of ${size}`);
+  if (run < runs.length) throw new Error("the image of Python's memory has fewer bytes than it should");
   return bytes;
 }
 

@@ -9,9 +9,7 @@ from filelock import FileLock
 
 from generator.command import Handler, build
 from generator.runtime import ROOT
-from tests.browser.chromium import find_chromium
-
-LAUNCH = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-sync"]
+from tests.browser.chromium import launched
 
 
 @pytest.fixture(scope="session")
@@ -53,8 +51,7 @@ def browser(say):
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as playwright:
-        path = find_chromium(playwright.chromium.executable_path, say)
-        chromium = playwright.chromium.launch(executable_path=path, args=LAUNCH)
+        chromium = launched(playwright, say)
         for make in ("new_context", "new_page"):
             # the site is kept offline only where a test asks for it: it takes time, and hides requests from page.route
             setattr(chromium, make, functools.partial(getattr(chromium, make), service_workers="block"))

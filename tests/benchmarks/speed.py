@@ -15,7 +15,7 @@ from exercises.sheet_code import SEEDS, SheetCode, write
 from generator.command import Handler, build
 from generator.runtime import ROOT
 from tests.benchmarks.judging import typed
-from tests.browser.chromium import find_chromium
+from tests.browser.chromium import launched
 
 SCENARIOS = 500
 CHECKS = 300
@@ -51,8 +51,7 @@ def page():
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     with sync_playwright() as playwright:
-        path = find_chromium(playwright.chromium.executable_path)
-        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox", "--disable-gpu"])
+        browser = launched(playwright)
         opened = browser.new_page(service_workers="block")
         opened.goto(f"http://127.0.0.1:{server.server_port}/")
         yield opened

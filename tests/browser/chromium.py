@@ -1,4 +1,4 @@
-"""Find a Chromium, or fetch one: from PATH, else Playwright's own, else Debian's package."""
+"""Find a Chromium, or fetch one (from PATH, else Playwright's own, else Debian's package), and start it."""
 
 import os
 import shutil
@@ -7,6 +7,27 @@ import sys
 from pathlib import Path
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+
+#: Without the pop-up of the address bar: it is a page of its own, of some four hundred scripts, made anew for each
+#: window, and keeps a processor busy for half a second.  Playwright's own list gives way to this one.
+OFF = (
+    "AimEnabled",
+    "AvoidCorsURLLoaderRestartOnRedirect",
+    "AvoidUnnecessaryBeforeUnloadCheckSync",
+    "DestroyProfileOnBrowserClose",
+    "HttpsFirstBalancedModeAutoEnable",
+    "HttpsUpgrades",
+    "LensOverlay",
+    "MediaRouter",
+    "NetworkTimeServiceQuerying",
+    "OptimizationHints",
+    "PaintHolding",
+    "PreconnectToSearch",
+    "ThirdPartyStoragePartitioning",
+    "WebUIOmniboxAimPopup",
+    "WebUIOmniboxPopup",
+)
+SWITCHES = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-sync", f"--disable-features={','.join(OFF)}"]
 
 
 class NoBrowser(Exception):
@@ -42,3 +63,9 @@ def find_chromium(playwrights_own: str, say=print) -> str:
         "The browser tests need Chromium and none was found or could be fetched. Install one so that "
         "`chromium` is on the PATH (on Debian: apt-get install chromium), then run the tests again."
     )
+
+
+def launched(playwright, say=print):
+    """A Chromium that is running.  NoBrowser if there is none to be had."""
+    path = find_chromium(playwright.chromium.executable_path, say)
+    return playwright.chromium.launch(executable_path=path, args=SWITCHES)
