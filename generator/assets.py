@@ -26,7 +26,8 @@ def plain_files() -> dict[str, Path | bytes | str]:
     files[f"{FOLDER}/{JOINED}"] = joined(texts)
     files |= installable_files()
     for name in FILES:
-        files[f"{FOLDER}/python/{name}"] = runtime / name
+        # some hosts do not know what .mjs is
+        files[f"{FOLDER}/python/{name.replace('.mjs', '.js')}"] = runtime / name
     files[f"{FOLDER}/python/pyodide-lock.json"] = lock_without_packages((runtime / "pyodide-lock.json").read_text())
     return files
 

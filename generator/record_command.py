@@ -4,6 +4,7 @@ import argparse
 from html import escape
 from pathlib import Path
 
+from exercises.classroom.prints import POLICY
 from exercises.record.check import check, sentences
 from exercises.record.file import LARGEST, RecordError, blank, decode, opened
 from exercises.record.moments import Result
@@ -103,7 +104,7 @@ def document(page: str) -> str:
     css = "".join((ROOT / "site_assets" / name).read_text(encoding="utf-8") for name in ("notebook.css", "record.css"))
     title = escape("Laboratory record")
     return (
-        f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>'
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8">{POLICY}<title>{title}</title>'
         f'<meta name="viewport" content="width=device-width"><style>{css}{PAPER}</style></head>'
         f'<body data-md-color-scheme="notebook"><main class="md-typeset">{page}</main></body></html>\n'
     )

@@ -37,7 +37,6 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         ".html": "text/html",
         ".js": "text/javascript",
         ".json": "application/json",
-        ".mjs": "text/javascript",
         ".png": "image/png",
         ".svg": "image/svg+xml",
         ".wasm": "application/wasm",

@@ -34,7 +34,7 @@ addEventListener("unhandledrejection", (event) => {
   fail(event.reason);
 });
 
-const loadPyodide = async (how) => (await import("./python/pyodide.mjs")).loadPyodide({ ...runtime, ...how });
+const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
 
 // Python and exercises.student; way is "image" or "plain"
 export function start(way) {

