@@ -194,14 +194,17 @@ class Interval:
 
     @staticmethod
     def product(*factors):
-        """The hull over every order of multiplying positive spans, each partial product kept."""
-        n = len(factors)
-        if min(as_span(f).lo for f in factors) <= 0:
-            return Span(-math.inf, math.inf)
+        """The hull over every order of multiplying spans, each partial product kept; all numbers if one holds zero."""
+        n, negative = len(factors), False
         best: list[Any] = [None] * (1 << n)
         for i, factor in enumerate(factors):
             span = as_span(factor)
-            best[1 << i] = (span.lo, span.hi)
+            if span.lo > 0:
+                best[1 << i] = (span.lo, span.hi)
+            elif span.hi < 0:  # a calculator set to radians gives such tangents
+                best[1 << i], negative = (-span.hi, -span.lo), not negative
+            else:
+                return Span(-math.inf, math.inf)
         for group in range(1, 1 << n):
             if best[group] is not None:
                 continue
@@ -212,7 +215,8 @@ class Interval:
                 lo, hi = min(lo, a * c), max(hi, b * d)
                 part = (part - 1) & group
             best[group] = (lo - last_place(lo) / 2, hi + last_place(hi) / 2)
-        return Span(*best[-1])
+        lo, hi = best[-1]
+        return Span(-hi, -lo) if negative else Span(lo, hi)
 
 
 class Rounding:

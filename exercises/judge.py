@@ -171,8 +171,13 @@ def explained(working, step, slips, typed: Typed, entered: Entered) -> list[Slip
     except (ValueError, ArithmeticError):
         return []  # what was entered before leads to no number here
     plain = [s for s in slips if not s.hides]
-    return _matching(working, step, plain, typed, own) or _matching(
-        working, step, [s for s in slips if s.hides], typed, own
+    by_angle = [s for s in plain if s.by_angle]
+    # what stands there as 40.9° may have been 40.9375° in the calculator
+    finer = {k: v for k, v in own.items() if k in entered.wrong or working.by_id[k].rule != "angle"} if by_angle else own
+    return (
+        _matching(working, step, plain, typed, own)
+        or (finer != own and _matching(working, step, by_angle, typed, finer))
+        or _matching(working, step, [s for s in slips if s.hides], typed, own)
     )
 
 

@@ -173,9 +173,9 @@ def _field_4_line(known, givens):
 
 def _error_line(known, givens):
     theta, B = max(known["east-4"], known["west-4"]), givens["fields"][2]
-    one = givens["B_H"] * _tan(theta)
+    one = figures(givens["B_H"] * _tan(theta) * 1e6, 5)  # the difference is small: it takes more figures
     return (
-        f"B_H tan {places(theta, 2)}° = {_ut(one)} µT;  ({_ut(one)} − {_ut(B)}) / {_ut(B)} "
+        f"B_H tan {places(theta, 2)}° = {one} µT;  ({one} − {_ut(B)}) / {_ut(B)} "
         f"= {figures(known['error-4'] * 100)} %"
     )
 

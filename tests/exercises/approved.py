@@ -1,0 +1,237 @@
+"""What the class desk, the marks, the report, the lab record and the checker say in full, of work that was made up.
+
+    uv run python -m tests.exercises.approved
+
+writes golden/approved/ anew, after a wording or a rule was changed on purpose: read the difference before it is kept.
+Where another test shows that a sentence is right, these show that no other has changed.
+"""
+
+import html
+import json
+import random
+import re
+import zlib
+
+from exercises import student
+from exercises.classroom import desk_returned, desk_scheme
+from exercises.classroom.class_file import Class, make, task
+from exercises.classroom.class_file import written as class_file
+from exercises.classroom.copies import Copies
+from exercises.classroom.intake import take_in
+from exercises.classroom.mark_pages import page
+from exercises.classroom.marking import mark
+from exercises.classroom.marks_table import marks_csv, problems_csv
+from exercises.classroom.reading_out import read_out
+from exercises.classroom.report import count
+from exercises.classroom.report_page import report_fragment
+from exercises.classroom.roster import Student
+from exercises.classroom.scheme import Scheme
+from exercises.classroom.slip_text import ReturnSlip, found_in
+from exercises.classroom.slip_text import written as slip_text
+from exercises.instrument import Faults, Magnet, eight_readings
+from exercises.kinds import all_kinds, open_code
+from exercises.record import page as record_page
+from exercises.record.entries import as_plain
+from exercises.sheet import written as value_written
+from exercises.slips import slips_for
+from exercises.why import SLIDERS, fragment, sentence, settings_from
+from tests.exercises.classwork import NAMES, right, slipped
+from tests.exercises.golden import FOLDER, codes_of
+from tests.exercises.test_record_check import record_of, with_cell
+
+KEPT = FOLDER / "approved"
+
+
+def lines_of(page_html: str) -> list[str]:
+    """The text of some HTML, a line for each piece; of a drawing its words, and a number that changes if a line moves."""
+
+    def drawn(match: re.Match) -> str:
+        words = re.findall(r">([^<>]*\S[^<>]*)<", match[0])
+        shape = re.sub(r"-?\d+\.\d+", lambda n: f"{float(n[0]):.1f}", match[0])
+        return f"<i>drawing {zlib.crc32(shape.encode()):08x}: {' | '.join(words)}</i>"
+
+    text = re.sub(r"<style.*?</style>", "", page_html, flags=re.DOTALL)
+    text = re.sub(r"<svg.*?</svg>", drawn, text, flags=re.DOTALL)
+    text = re.sub(r"</?(?:b|i|em|strong|bdi|sub|sup|var|code|a|span|abbr|mi|mn|mo|mrow|math)\b[^>]*>", "", text)
+    return [html.unescape(" ".join(piece.split())) for piece in re.split(r"<[^>]*>", text) if piece.strip()]
+
+
+def checked(slug: str) -> list[str]:
+    """Of one sheet: what is said of all that is right, of each slip made alone, of rough, strange and missing entries."""
+    code = codes_of(all_kinds()[slug].letter)[5]
+    kind, _, working = open_code(code)
+    values, out = working.all_values(), []
+
+    def said(what: str, entries: dict[str, str], all_right: bool = False) -> None:
+        verdicts = json.loads(student.check(code, json.dumps(entries)))["verdicts"]
+        for step, v in verdicts.items():
+            told = {k: x for k, x in v.items() if k != "state" and x}
+            if told != {"text": "Right."} or all_right:
+                out.append(f"{what} | {step} {entries.get(step, '')} | {v['state']} {json.dumps(told, ensure_ascii=False) if told else ''}".rstrip())
+
+    said("all right", right(code), True)
+    for step in working.steps:
+        if step.choices:
+            for choice, *_ in step.choices:
+                said("chosen", {step.id: choice}, True)
+            continue
+        value = values[step.id]
+        for text in (f"{value:.1g}", f"{value:.2g}", f"{value * 10:.4g}", f"{-value:.4g}", f"{value * 1.04:.4g}", f"{value:.9g}", "x", "0"):
+            said("alone", {step.id: text}, True)
+    for slip in slips_for(kind.slug, working.parts):
+        if not slip.hides:
+            said(slip.key, {k: v for k, v in slipped(code, slip.key).items() if not working.by_id[k].choices})
+    return out
+
+
+def sheet(slug: str) -> list[str]:
+    """The sheet as it is shown, its hints and its solution."""
+    code = codes_of(all_kinds()[slug].letter)[6]
+    _, _, working = open_code(code)
+    out = lines_of(json.loads(student.open_sheet(slug, code))["html"])
+    for step in working.steps:
+        hints = [json.loads(student.hint(code, step.id, n)) for n in range(5)]
+        out.append(f"{step.id}: " + " / ".join(f"{h['text']} [{h['read']}, {h['left']}]" for h in hints[: len(step.hints) + 1]))
+    return [*out, "--", *lines_of(json.loads(student.solution(code))["html"])]
+
+
+def the_class() -> Class:
+    scheme = Scheme(columns=(("tan-a/pole", 2.0),), follows=0.75, figures=0.1, units=0.25, out_of=20.0)
+    students = [Student(f"S{n + 1:02d}", name) for n, name in enumerate(NAMES)]
+    return make(students, "sand and salt water", [task("tan-a"), task("earth"), task("uncertainty")], "https://saltmarsh.example/", scheme)
+
+
+def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
+    """Work of a class: right, slipped, copied, half done, late, under another's code; and what was sent with it."""
+    out, chance = [], random.Random("handed in")
+    for n, (who, given) in enumerate(made.codes()):
+        for which, (given_task, code) in enumerate(given):
+            kind, _, working = open_code(str(code))
+            entries = right(code)
+            keys = [s.key for s in slips_for(kind.slug, working.parts) if not s.hides]
+            if n in (2, 3, 4, 5, 8):
+                wrong = slipped(code, keys[(5 * n + which) % len(keys)])
+                entries |= {k: v for k, v in wrong.items() if not working.by_id[k].choices}
+            ids = list(entries)
+            if n == 5:  # half of it
+                entries = {k: entries[k] for k in ids[: len(ids) // 2]}
+            if n == 6:  # unreadable, rounded off, without units
+                entries |= {ids[1]: "about a third", ids[2]: "1/2"}
+                entries = {k: v.split()[0] for k, v in entries.items()}
+            firsts = {k: chance.choice(("1", "0.5", "a lot")) for k in ids[n % 3 :: 4]} if n % 2 else {}
+            if n < 9 and (n, which) != (7, 1):
+                out.append(ReturnSlip(who.roll if n % 3 else who.name, str(code), entries, firsts, f"mail {n + 1}"))
+    wrong_code = next(str(c) for _, c in made.codes()[0][1])
+    more = [
+        ReturnSlip("S02", wrong_code, {"mean-1": "45"}, {}, "mail 20"),  # another's code
+        ReturnSlip("Heron", out[0].code, {"mean-1": "45"}, {}, "mail 21"),
+        ReturnSlip("S01", "A322-2222-M4TF", {"mean-1": "45"}, {}, "mail 22"),
+        ReturnSlip("S03", out[6].code, {**out[6].answers, "pole": "7.7 A·m"}, {}, "mail 23"),  # a second, other one
+        ReturnSlip("S04", out[9].code, {"strange": "1", **out[9].answers}, {}, "mail 24"),
+    ]
+    damaged = slip_text(out[1]).replace("0", "O", 1) + "\n\n" + slip_text(out[2])[:200]
+    return out + more, damaged
+
+
+def class_work() -> dict[str, list[str]]:
+    """The files and pages of a class whose work was handed in."""
+    made = the_class()
+    handed_in, damaged = slips_handed_in(made)
+    through_mail = "\n\n".join(slip_text(s) for s in handed_in)
+    found, bad = found_in(through_mail + "\n\n" + damaged, "mail.txt")
+    intake = take_in(made, found, bad)
+    marked = [mark(h, made.scheme) for h in intake.handed]
+    alike = Copies()
+    for h in intake.handed:
+        alike.add(h, open_code(str(h.code))[2])
+    report = count(made, marked)
+    text = class_file(made)
+    slips_json = json.dumps({"slips": [vars(s) for s in found[:12]], "problems": []})
+    return {
+        "slips": [line for s in handed_in[:6] for line in slip_text(s).splitlines()],
+        "intake": [
+            *(f"{h.student.roll} {h.task.kind.slug} {h.slip.source}: {' / '.join(h.notes)}" for h in intake.handed),
+            *(f"{p.source}: {p.who}: {p.code}: {p.text}" for p in intake.problems),
+            *(f"missing: {s.roll} {t.kind.slug}" for s, t in intake.missing),
+            *(one.text for one in alike.found()),
+        ],
+        "marks": marks_csv(marked, made, alike.found()).splitlines(),
+        "not-marked": problems_csv(intake.problems).splitlines(),
+        "pages": [line for m in marked[:14] for line in lines_of(page(m, made))],
+        "report": [*lines_of(report_fragment(report, made.site)), *read_out(report).splitlines()],
+        "desk": [
+            *lines_of(json.dumps(json.loads(desk_scheme.form(text)), ensure_ascii=False)),
+            *lines_of(json.dumps(json.loads(desk_returned.take_in(text, slips_json)), ensure_ascii=False)),
+        ],
+    }
+
+
+def _rows(faults: Faults, seed: int, ds, m: float, l: float, step: float):
+    chance = random.Random(seed)
+    return [
+        (d, list(eight_readings(Magnet(m, l), 36e-6, d, faults=faults, errors=tuple(chance.gauss(0, 0.2) for _ in range(8)), step=step)))
+        for d in ds
+    ]
+
+
+def records() -> list[str]:
+    """What is said of lab records: honest ones, each fault of the instrument, misread and mistyped entries."""
+    ds = (0.16, 0.175, 0.185, 0.199, 0.216)
+    given = [
+        ("honest", record_of()),
+        ("honest, far", record_of(_rows(Faults(), 3, (0.19, 0.22, 0.26), 1.5, 1 / 30, 0.5))),
+        ("zero error", record_of(_rows(Faults(zero_error=2.0), 4, ds, 1.5, 1 / 30, 0.5))),
+        ("arms turned", record_of(_rows(Faults(arm_off=4.0), 5, ds, 1.5, 1 / 30, 0.5))),
+        ("box to one side", record_of(_rows(Faults(box_shift=0.004), 6, ds, 1.5, 1 / 30, 0.5))),
+        ("bar not at its middle", record_of(_rows(Faults(centre_shift=0.004), 7, ds, 1.5, 1 / 30, 0.5))),
+        ("one distance", record_of(_rows(Faults(), 8, ds[:1], 1.5, 1 / 30, 1.0), step="1")),
+        ("two distances", record_of(_rows(Faults(), 9, ds[:2], 1.5, 1 / 30, 0.5))),
+        ("another length", record_of(length="12.0")),
+        ("another field", record_of(B_H="20")),
+        ("no columns", record_of(filled=False)),
+    ]
+    honest = record_of()
+    changed = {
+        "reading3-2": "31", "reading5-1": "abc", "reading1-3": "", "mean-1": "50", "tan-2": "0.8", "bracket-1": "0.0009",
+        "moment-3": "1.2 A", "mean-moment": "15", "pole": "2", "d-2": "15", "length": "-3", "B_H": "36 T", "step": "7", "place": "Atlantis",
+    }  # fmt: skip
+    for name, text in changed.items():
+        given.append((f"{name} = {text}", with_cell(honest, name, text)))
+    out = []
+    for title, record in given:
+        said = json.loads(record_page.check(json.dumps(as_plain(record))))
+        out.append(f"-- {title}: {said['summary']}")
+        out += [f"{f['level']} {f['cells']} {f['read']}: {' '.join(lines_of(f['html']))}" for f in said["findings"]]
+        out += [f"{name}: {c['state']} {c['text']}" for name, c in said["cells"].items() if not c.get("quiet")]
+        out += lines_of(said["paper"]) if title in ("honest", "zero error", "two distances", "mean-1 = 50", "one distance") else []
+    return out
+
+
+def explained() -> list[str]:
+    """Why eight readings: each fault alone, and all."""
+    names, out = [s.name for s in SLIDERS], []
+    for settings in ({}, *({n: 1.5} for n in names), dict.fromkeys(names, 1.0)):
+        found = settings_from(settings)
+        out += [f"-- {settings}: {sentence(found)}", *lines_of(fragment(found))]
+    return out
+
+
+def everything() -> dict[str, list[str]]:
+    """File name -> lines."""
+    found = {f"checked-{slug}": checked(slug) for slug in all_kinds()} | {f"sheet-{slug}": sheet(slug) for slug in all_kinds()}
+    found |= {f"class-{name}": lines for name, lines in class_work().items()}
+    return found | {"records": records(), "why": explained(), "values": _values()}
+
+
+def _values() -> list[str]:
+    """Numbers as they are written in a solution and on paper."""
+    step = open_code(codes_of("A")[0])[2].steps[0]
+    return [f"{x!r}: {value_written(x, step)}" for x in (0.0, 1.0, 44.6875, 1234.5678, 1.5e-7, -3.0)]
+
+
+if __name__ == "__main__":
+    KEPT.mkdir(exist_ok=True)
+    for old in KEPT.glob("*.txt"):
+        old.unlink()
+    for name, lines in everything().items():
+        (KEPT / f"{name}.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
