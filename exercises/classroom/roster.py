@@ -20,6 +20,7 @@ SEPARATORS = "\t;,"  # in this order where two are on equally many lines
 ROLL_WORDS = {"roll", "roll no", "roll number", "rollno", "no", "number", "id", "student id", "student number"}
 NAME_WORDS = {"name", "student", "student name", "full name", "first name", "last name", "surname", "given name"}
 _RANGE = re.compile(r"(\d{1,9})(?:\s*(?:-|\.\.|…|\bto\b)\s*(\d{1,9}))?", re.ASCII)
+_NUMBERED = re.compile(r"(\d{1,9})(?:[.):]\s*|\s+)([^\W\d].*)")
 _DASHES = str.maketrans("–—−‐‑", "-----")
 _JOINERS = "\u200c\u200d"  # spelling in some scripts depends on them
 
@@ -71,9 +72,10 @@ def read(text: str) -> tuple[Student, ...]:
 def look(text: str) -> ClassList:
     """`read`, with notes on what was taken for granted.
 
-    One line of roll numbers with at least one range is ranges; all else is cells.  With a header the
+    One line of several roll numbers, or of a range, is ranges; all else is cells.  With a header the
     columns are found by its words, and several columns of names are joined.  Without one, the first
-    column whose cells all hold a figure is the roll, and the first other column the name.
+    column whose cells all hold a figure is the roll, and the first other column the name.  A single
+    column of lines such as "12. Ringed Plover" is a column of rolls and one of names.
     """
     if len(text) > LARGEST:
         raise RosterError(f"This class list has {len(text):,} characters; at most {LARGEST:,} are read.")
@@ -92,6 +94,10 @@ def look(text: str) -> ClassList:
         notes = (f"Line {line} was taken as the header: {', '.join(f'“{c}”' for c in first if c)[:200]}.",)
     else:
         words = []
+    numbered = [_NUMBERED.fullmatch(" ".join(cells).strip()) for _, cells in rows]
+    if all(numbered) and all(sum(map(bool, cells)) == 1 for _, cells in rows):
+        rows, words = [(line, [m[1], m[2]]) for (line, _), m in zip(rows, numbered)], []
+        notes += ("Each line was taken as a roll number and a name.",) if rows else ()
     roll_at, names_at = _columns(words, [cells for _, cells in rows])
     return _whole([(line, _student(line, cells, roll_at, names_at)) for line, cells in rows], notes)
 
@@ -107,7 +113,7 @@ def _ranges(text: str) -> list[Student] | None:
     if "\n" in text.strip() or "\r" in text.strip() or len(line) > 2000:
         return None
     found = [_RANGE.fullmatch(part.strip()) for part in re.split("[,;]", line)]
-    if not all(found) or not any(m and m[2] for m in found):
+    if not all(found) or (len(found) == 1 and not found[0][2]):
         return None
     students: list[Student] = []
     for match in found:

@@ -6,11 +6,8 @@ writes golden/approved/ anew, after a wording or a rule was changed on purpose: 
 Where another test shows that a sentence is right, these show that no other has changed.
 """
 
-import html
 import json
 import random
-import re
-import zlib
 
 from exercises import student
 from exercises.classroom import desk_returned, desk_scheme
@@ -35,25 +32,13 @@ from exercises.record.entries import as_plain
 from exercises.sheet import written as value_written
 from exercises.slips import slips_for
 from exercises.why import SLIDERS, fragment, sentence, settings_from
+from tests.exercises.approved_inputs import read_in
 from tests.exercises.classwork import NAMES, right, slipped
 from tests.exercises.golden import FOLDER, codes_of
+from tests.exercises.in_words import lines_of
 from tests.exercises.test_record_check import record_of, with_cell
 
 KEPT = FOLDER / "approved"
-
-
-def lines_of(page_html: str) -> list[str]:
-    """The text of some HTML, a line for each piece; of a drawing its words, and a number that changes if a line moves."""
-
-    def drawn(match: re.Match) -> str:
-        words = re.findall(r">([^<>]*\S[^<>]*)<", match[0])
-        shape = re.sub(r"-?\d+\.\d+", lambda n: f"{float(n[0]):.1f}", match[0])
-        return f"<i>drawing {zlib.crc32(shape.encode()):08x}: {' | '.join(words)}</i>"
-
-    text = re.sub(r"<style.*?</style>", "", page_html, flags=re.DOTALL)
-    text = re.sub(r"<svg.*?</svg>", drawn, text, flags=re.DOTALL)
-    text = re.sub(r"</?(?:b|i|em|strong|bdi|sub|sup|var|code|a|span|abbr|mi|mn|mo|mrow|math)\b[^>]*>", "", text)
-    return [html.unescape(" ".join(piece.split())) for piece in re.split(r"<[^>]*>", text) if piece.strip()]
 
 
 def checked(slug: str) -> list[str]:
@@ -220,7 +205,7 @@ def everything() -> dict[str, list[str]]:
     """File name -> lines."""
     found = {f"checked-{slug}": checked(slug) for slug in all_kinds()} | {f"sheet-{slug}": sheet(slug) for slug in all_kinds()}
     found |= {f"class-{name}": lines for name, lines in class_work().items()}
-    return found | {"records": records(), "why": explained(), "values": _values()}
+    return found | read_in() | {"records": records(), "why": explained(), "values": _values()}
 
 
 def _values() -> list[str]:

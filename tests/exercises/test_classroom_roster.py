@@ -115,7 +115,7 @@ def test_refusals(text, said):
 def test_sizes_are_bounded(monkeypatch):
     monkeypatch.setattr(roster, "MOST_STUDENTS", 5)
     monkeypatch.setattr(roster, "LARGEST", 50)
-    assert len(read("1-5")) == len(read("1\n2\n3\n4\n5")) == 5
+    assert len(read("1-5")) == len(read("1\n2\n3\n4\n5")) == len(read("roll\n1\n2\n3\n4\n5")) == 5
     for text in ("1-6", "1\n2\n3\n4\n5\n6", "roll\n1\n2\n3\n4\n5\n6", "1\n2\n3\n4\n5\n6\n7\n8"):
         assert "more than 5" in refusal(text)
     assert "at most 50" in refusal("x" * 51)
@@ -181,8 +181,22 @@ def test_no_row_is_lost(rows):
         students, notes = look(out.getvalue())
     except RosterError:
         return
-    assert len(students) + len(notes) == sum(any(cell for cell in row) for row in rows)
+    if len(rows) == 1 and all(cell.strip().isdecimal() for cell in rows[0]):
+        return  # a line of roll numbers
+    headers = sum("header" in note for note in notes)
+    assert len(students) + headers == sum(any(cell for cell in row) for row in rows)
 
 
 def test_words_of_headers_are_as_they_are_compared():
     assert all(roster._word(w) == w for w in ROLL_WORDS | roster.NAME_WORDS)
+
+
+def test_a_line_of_numbers_is_a_line_of_rolls():
+    assert [s.roll for s in read("7, 8; 9")] == ["7", "8", "9"]
+
+
+def test_a_numbered_list_is_rolls_and_names():
+    found = look("1. Knot\n2. Ringed Plover\n13) Ruff\n14 Curlew")
+    assert found.students == (Student("1", "Knot"), Student("2", "Ringed Plover"), Student("13", "Ruff"), Student("14", "Curlew"))
+    assert found.notes == ("Each line was taken as a roll number and a name.",)
+    assert [s.roll for s in read("A1 Knot\n2 Ruff")] == ["A1 Knot", "2 Ruff"]  # not all are numbered
