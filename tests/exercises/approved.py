@@ -219,4 +219,4 @@ if __name__ == "__main__":
     for old in KEPT.glob("*.txt"):
         old.unlink()
     for name, lines in everything().items():
-        (KEPT / f"{name}.txt").write_text("\n".join(lines) + "\n", encoding="utf-8")
+        (KEPT / f"{name}.txt").write_bytes(f"{'\n'.join(lines)}\n".encode())
