@@ -148,11 +148,14 @@ def _said(c: Checked) -> list[str]:
     if r.from_scatter is None:
         out.append(f"<p>{parts} Of one distance there is no scatter.</p>")
     else:
-        more = r.from_scatter > r.from_parts
-        larger = "The scatter is the larger and was taken" if more else "The parts are the larger and were taken"
+        larger = (
+            "The scatter is the larger and was taken: the distances agree less well than the parts let one expect."
+            if r.from_scatter > r.from_parts
+            else "The parts are the larger and were taken: the scatter does not show what is common to all distances."
+        )
         out.append(
             f"<p>{parts} From the scatter of the moments between distances: {_rounded(r.from_scatter)} A·m², "
-            f"{places(100 * r.from_scatter / r.moment, 1)} %. {larger}: the scatter does not show what is common to all distances.</p>"
+            f"{places(100 * r.from_scatter / r.moment, 1)} %. {larger}</p>"
         )
     if c.mended:
         out.append(

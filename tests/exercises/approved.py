@@ -32,6 +32,7 @@ from exercises.record.entries import as_plain
 from exercises.sheet import written as value_written
 from exercises.slips import slips_for
 from exercises.why import SLIDERS, fragment, sentence, settings_from
+from tests.benchmarks.records import MISREADS, as_record, simulated
 from tests.exercises.approved_inputs import read_in
 from tests.exercises.classwork import NAMES, right, slipped
 from tests.exercises.golden import FOLDER, codes_of
@@ -192,6 +193,31 @@ def records() -> list[str]:
     return out
 
 
+def doubted() -> list[str]:
+    """What is found, and the result, in made-up records with nothing, one thing or two things amiss."""
+    out = []
+    for seed in range(48):
+        chance = random.Random(f"doubted {seed}")
+        faults = Faults(arm_off=chance.uniform(-4, 4)) if seed % 4 == 3 else None
+        _, rows = simulated(chance, faults, chance.choice((2, 3, 4, 5, 6)))
+        head = {"length": chance.choice(("6.0", "8.0", "10.0")), "B_H": f"{chance.uniform(15, 40):.4g}", "step": "0.5"}
+        for _ in range(seed % 3):
+            at, reading = chance.randrange(len(rows)), chance.randrange(8)
+            d, readings = rows[at]
+            if chance.random() < 0.5:
+                readings[reading] += chance.choice(MISREADS)
+            else:
+                rows[at] = d + chance.choice((0.005, -0.005, 0.01)), readings
+        if seed % 5 == 4:
+            head |= {"place": "Pune", "date": "2026-10-05", "B_H": ""}
+        said = json.loads(record_page.check(json.dumps(as_plain(as_record(head, rows)))))
+        out.append(f"-- {seed}: {said['summary']}")
+        out += [f"{f['level']} {f['cells']}: {' '.join(lines_of(f['html']))}" for f in said["findings"]]
+        out += [line for line in lines_of(said["paper"]) if "±" in line or "%" in line]
+        out += [f"{name} {value}" for name, value in said["computed"].items() if "mean" in name or name == "pole"]
+    return out
+
+
 def explained() -> list[str]:
     """Why eight readings: each fault alone, and all."""
     names, out = [s.name for s in SLIDERS], []
@@ -205,7 +231,7 @@ def everything() -> dict[str, list[str]]:
     """File name -> lines."""
     found = {f"checked-{slug}": checked(slug) for slug in all_kinds()} | {f"sheet-{slug}": sheet(slug) for slug in all_kinds()}
     found |= {f"class-{name}": lines for name, lines in class_work().items()}
-    return found | read_in() | {"records": records(), "why": explained(), "values": _values()}
+    return found | read_in() | {"records": records(), "doubted": doubted(), "why": explained(), "values": _values()}
 
 
 def _values() -> list[str]:
