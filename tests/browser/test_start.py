@@ -130,6 +130,21 @@ found
 """
 
 
+def test_python_that_breaks_down_is_started_again_and_the_work_goes_on(page, site):
+    """Of some failures the runtime says itself that it can answer nothing more."""
+    worker = (site / "eight/worker.js").read_text()
+    told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
+    broken = worker.replace("try {", f'try {{\n    if (call === "check") {told}', 1)
+    assert broken != worker
+    given = [broken]
+    page.route("**/eight/worker.js", lambda route: route.fulfill(body=given.pop() if given else worker, content_type="text/javascript"))
+    open_sheet(page)
+    assert given == []
+    is_checked(page)
+    assert page.asked.count("worker.js") == 2
+
+
+
 def test_two_starts_draw_different_numbers_and_agree_in_all_else_with_this_python(page):
     page.goto(page.base)
     codes = [write(SheetCode(kind.letter, kind.edition, 77)) for kind in all_kinds().values()]
