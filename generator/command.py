@@ -2,8 +2,10 @@
 
 import argparse
 import os
+import signal
 import subprocess
 import sys
+import threading
 from pathlib import Path
 
 from generator import class_command, mark_command, record_command
@@ -33,6 +35,8 @@ def main(arguments: list[str] | None = None) -> int:
     record_command.add_to(commands)
     mark_command.add_to(commands)
     chosen = parser.parse_args(arguments)
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGTERM, signal.default_int_handler)  # ends as Ctrl+C does: nothing half made stays
     try:
         if chosen.command == "class":
             class_command.run(chosen)
@@ -52,4 +56,7 @@ def main(arguments: list[str] | None = None) -> int:
     except Trouble as trouble:
         print(trouble, file=sys.stderr)
         return 1
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return 130
     return 0

@@ -14,6 +14,7 @@ def put(folder: Path, names: Iterable[str], write: Callable[[Path], None], what:
     what   they are, as it is said in a sentence: “the class”, “the marking”
     """
     names = tuple(names)
+    new = not folder.exists()
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(dir=folder, prefix=".making-") as place:
@@ -29,3 +30,6 @@ def put(folder: Path, names: Iterable[str], write: Callable[[Path], None], what:
         raise about_disk(error, what) from error
     except KeyboardInterrupt:
         raise Trouble(f"Stopped. No file of {what} was changed.") from None
+    finally:
+        if new and folder.is_dir() and not any(folder.iterdir()):
+            folder.rmdir()

@@ -4,6 +4,10 @@ import csv
 import io
 import json
 import os
+import signal
+import subprocess
+import sys
+import time
 from dataclasses import replace
 
 import pytest
@@ -16,6 +20,7 @@ from exercises.sheet_code import Setting
 from generator import class_command
 from generator.class_command import FILES, Progress
 from generator.command import main
+from generator.runtime import ROOT
 
 PHRASE = "sand and salt water"
 PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
@@ -217,6 +222,20 @@ def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys,
 def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):
     monkeypatch.setattr(class_command, "look", lambda _: (_ for _ in ()).throw(KeyboardInterrupt))
     assert "Stopped. Nothing was written." in refused(capsys, roster, "--phrase", PHRASE, "--out", str(out))
+    assert not out.exists()
+
+
+def test_ended_from_outside_it_leaves_nothing_behind(out):
+    """As when a machine shuts down."""
+    begin = "import sys; from generator.command import main; sys.exit(main(sys.argv[1:]))"
+    command = [sys.executable, "-c", begin, "class", "1-9000", "--phrase", PHRASE, "--kinds", "tan-a", "--out", str(out)]
+    running = subprocess.Popen(command, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True, cwd=ROOT)
+    end = time.monotonic() + 30
+    while not list(out.glob(".making-*/*")) and time.monotonic() < end:
+        time.sleep(0.02)
+    assert running.poll() is None
+    running.send_signal(signal.SIGTERM)
+    assert "Stopped. No file of the class was changed." in running.communicate(timeout=30)[1] and running.returncode == 1
     assert not out.exists()
 
 
