@@ -52,6 +52,14 @@ body { margin: 0; background: var(--er-paper); color: var(--er-ink); font-family
 .cl-slip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
 .cl-slip .cl-code { font-size: 15pt; }
 .cl-slip small { display: block; overflow-wrap: anywhere; }
+@media screen and (max-width: 40em) {
+  body { padding: 0 3mm; }
+  .cl-head { flex-wrap: wrap; gap: 0 6mm; }
+  .cl-groups { columns: 1; }
+  .cl-slips { grid-template-columns: 1fr; }
+  .cl-page fieldset, .cl-page legend { min-width: 0; max-width: 100%; white-space: normal; }
+  .cl-code { font-size: 13pt; }
+}
 @media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { grid-template-columns: repeat(4, 1fr); } }
 """
 #: A saved page fetches nothing and runs nothing, whatever has got into it.
