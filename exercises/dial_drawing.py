@@ -82,7 +82,7 @@ def _whole(phi: float, box: Box, faults: Faults) -> str:
     ends = [(cx + RADIUS * x, cy - RADIUS * y) for x, y in (tip(phi, end, box, faults) for end in (1, 2))]
     out.append(_line(*ends[0], *ends[1], ACCENT, 1.4))
     for (x, y), mark, sign in zip(ends, "①②", (1, -1)):
-        # beside the pointer, on the side away from the needle's N end
+        # beside the pointer, on the side of the needle's N end
         out.append(_text(x - sign * 20 * ux - 11 * -uy, y - sign * 20 * uy - 11 * ux, mark, 14, ACCENT))
     half, thick = 26, 4.5
     nx, ny = uy, -ux  # the needle's N end, at right angles to the pointer

@@ -200,8 +200,6 @@ def _looks_like(working, step, typed, entered: Entered) -> str:
     if not expected or not math.isfinite(expected):
         return "What was entered above leads to no number here. Mend that first, then come back to this one."
     needs = working.plan.asked_needs(step)
-    if not expected:
-        return "This should come to nothing, or very nearly. Look at what was added and what was taken off."
     ratio = typed.value / expected
     if ratio == 0:
         return "This does not come to nothing. Look at what was typed."

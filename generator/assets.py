@@ -12,7 +12,7 @@ from generator.runtime import FILES, ROOT, runtime_folder
 
 FOLDER = "eight"  # in the site
 WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "drill.js", "python.js", "start.js", "why.js", "worker.js",
-           "handin.js", "handin.css",
+           "handin.js", "handin.css", "help.js",
            "class.css", "class.js", "class_work.js", "class_returned.js", "class_marks.js",
            "record.css", "record.js", "record_file.js", "record_found.js")  # fmt: skip
 

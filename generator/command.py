@@ -1,4 +1,4 @@
-"""The command `eight`: build the site, build it and serve it, or make a class."""
+"""The command `eight`: build the site, serve it, make a class, mark what it hands in, or check a laboratory record."""
 
 import argparse
 import os

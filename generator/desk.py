@@ -50,7 +50,7 @@ def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
 <p class="er-trouble" role="alert" hidden></p>
 <noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;
 its answers are folded away below it. With scripts on you get numbers of your own, and each step is checked.</p></noscript>
-<div class="er-holder">{render_static(kind, scenario, working)}</div>
+<div class="er-holder" data-search-exclude>{render_static(kind, scenario, working)}</div>
 <div class="er-foot er-live" inert>
 <p class="er-score" role="status"></p>
 <div class="er-tools"><button type="button" class="er-check">Check everything</button>

@@ -106,7 +106,7 @@ def _refused(host: str, port: int, error: Exception) -> str:
     if isinstance(error, OverflowError):
         return f"There is no port {port}. Give one from 1024 to 65535: eight serve --port 8001."
     if code == errno.EADDRINUSE:
-        return f"Port {port} is taken. Stop what uses it, or give another: eight serve --port 8001."
+        return f"Port {port} is taken. Stop what uses it, or give another: eight serve --port {port + 1 if port < 65535 else 8001}."
     if code == errno.EACCES:
         return f"Port {port} may not be used without special rights. Give one from 1024 to 65535: eight serve --port 8001."
     if code == errno.EADDRNOTAVAIL:

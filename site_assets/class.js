@@ -2,7 +2,7 @@
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
 import { Work, make } from "./class_work.js";
-import { Python } from "./python.js";
+import { Python, short } from "./python.js";
 
 const STUCK = 120000; // ms; the codes of the largest class take a while
 const KEPT = "eight-readings:class"; // on this device, only where asked for: the class file's text
@@ -328,8 +328,6 @@ class ClassDesk {
     if (got) await this.openText(got.text);
   }
 }
-
-const short = (text) => String(text).trim().split("\n").pop().slice(0, 200);
 
 function stored(place, key) {
   try {

@@ -1,7 +1,8 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
 import { HandIn } from "./handin.js";
+import { Help } from "./help.js";
 import { keep } from "./keep.js";
-import { Python } from "./python.js";
+import { Python, short } from "./python.js";
 
 const root = new URL("../", import.meta.url);
 const SLOW = 20000; // ms until a slow start is said to be one
@@ -14,17 +15,20 @@ class Desk {
   constructor(element) {
     this.element = element;
     this.kind = element.dataset.kind;
-    this.code = null;
-    this.hints = new Map();
-    this.solutionAsked = false;
+    this.code = null; // of the sheet that Python has opened
+    this.draft = `draft ${this.kind}`; // where entries are kept while there is no sheet that they could belong to
     this.answers = [...element.querySelectorAll("details.er-answers")];
     this.answers.forEach((e) => e.remove());
+    this.practice = this.one(".er-sheet").dataset.code; // of the sheet that is in the page
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-foot"]) this.one(part).inert = false;
-    this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind);
-    // entries kept for this sheet are there before its numbers are, and what was typed before this script came
-    this.fill({ ...(this.wanted ? keep.entries(tidy(this.wanted)) : {}), ...this.entries() });
-    this.hintPlaces();
+    this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
+    this.box.value = this.wanted;
+    // what is kept for this sheet is there before its numbers are, and so is what was typed before this script came
+    const early = this.entries();
+    this.goTo(tidy(this.wanted) || this.draft, early);
+    if (Object.keys(early).length) this.saveAll();
+    this.help = new Help(this);
     this.listen();
     this.handIn = new HandIn(this);
     this.startPython();
@@ -78,23 +82,33 @@ class Desk {
   async ready() {
     clearTimeout(this.slow);
     this.status("Python is ready.", "ready");
-    this.one(".er-print").disabled = false;
-    if (this.code) this.check();
-    else if (this.wanted) await this.open(this.wanted, true);
+    const typed = this.box.value.trim();
+    const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // typed, and not opened yet
+    if (this.code) await this.check();
+    else if (other) this.status("Python is ready. Open the sheet code that you typed, or take new numbers.", "ready");
+    else if (typed) await this.open(typed);
+    else if (Object.keys(this.entries()).length) {
+      this.status("Python is ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
+      this.check();
+    }
     else await this.fresh();
   }
 
   failed(reason) {
     clearTimeout(this.slow);
     this.status("Python could not start.", "failed");
+    const kept = this.place === this.draft || this.place === this.practice ? "" : ` for ${this.place}`;
     this.trouble(
-      `Python could not start in this browser, so nothing can be checked yet. What you typed is kept. ` +
-        `Try: load the page again; look at the network; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
-        `Meanwhile here is the practice sheet that everyone shares, its answers folded away below it. ` +
+      `Python could not start, so nothing can be checked yet. What you typed${kept} is kept. ` +
+        `Try: look at the network; load the page again; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
+        (this.code ? "" : "Meanwhile here is the practice sheet that everyone shares, its answers folded away below it. ") +
         `(The browser said: ${reason})`,
     );
     if (!this.code) {
-      this.holder.classList.remove("er-waiting");
+      if (this.place === this.draft) keep.move(this.draft, this.practice);
+      this.goTo(this.practice);
+      if (!this.box.value.trim()) this.box.value = this.wanted = this.practice;
+      this.appear();
       for (const e of this.answers) e.classList.add("er-offered");
       this.holder.append(...this.answers);
     }
@@ -108,6 +122,7 @@ class Desk {
         this.trouble("");
         this.startPython();
       };
+      addEventListener("online", () => again.isConnected && again.click(), { once: true });
       this.one(".er-tools").prepend(again);
     }
   }
@@ -116,45 +131,82 @@ class Desk {
     try {
       return await this.python.ask(...call);
     } catch (error) {
-      this.trouble(`That did not work, and Python said: ${error.message}. What you typed is kept; try once more.`);
+      this.trouble(`That did not work, and Python said: ${short(error.message)}. What you typed is kept; try once more.`);
       return null;
     }
   }
 
   // ---- the sheet ----------------------------------------------------------
 
-  async fresh() {
-    if (!this.python.ready) return;
-    const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
-    const made = await this.ask("fresh", this.kind, noise);
-    if (made) await this.open(made.code, !this.code && !this.refused);
+  get box() {
+    return this.one("#er-code");
   }
 
-  // keepTyped: what stands in the inputs was typed for this sheet while its numbers were not there yet
-  async open(text, keepTyped = false) {
+  // What is typed from now on is kept for another place, and what is kept there is shown.
+  goTo(place, typed = {}) {
+    this.place = place;
+    this.fill({ ...keep.entries(place), ...typed });
+  }
+
+  // Before Python is there: the code that is to be opened then, or "" for new numbers. What was typed for no sheet yet
+  // goes with it; what was typed for another sheet stays with that.
+  want(code) {
+    this.box.value = this.wanted = code;
+    const next = tidy(code) || this.draft;
+    if (this.place === this.draft && next !== this.draft) keep.move(this.draft, next);
+    this.goTo(next);
+    this.holder.classList.add("er-waiting"); // the numbers that stood there are not its own
+    this.one(".er-print").disabled = true;
+    this.answers.forEach((e) => e.remove());
+  }
+
+  // the holder shows a sheet that can be worked and printed
+  appear() {
+    this.holder.classList.remove("er-waiting");
+    this.one(".er-print").disabled = false;
+  }
+
+  async fresh() {
+    if (!this.python.ready) {
+      this.later("New numbers come", "");
+      return;
+    }
+    const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
+    const made = await this.ask("fresh", this.kind, noise);
+    if (made) await this.open(made.code);
+  }
+
+  // what has to wait for Python
+  later(what, code) {
+    if (!this.code) this.want(code);
+    const again = this.one(".er-again");
+    this.status(`${what} when Python is ready${again ? ": press Try again" : ""}.`, again ? "failed" : "starting");
+  }
+
+  async open(text) {
     const sheet = await this.ask("open_sheet", this.kind, text);
     if (!sheet) return;
     if (!sheet.ok) {
       this.trouble(sheet.text, sheet.go);
-      this.one("#er-code").value = text;
+      this.box.value = text;
       if (!this.code) {
-        this.wanted = null;
-        this.refused = true; // what is typed now belongs to no sheet
+        if (this.place === tidy(text)) {
+          keep.move(this.place, this.draft); // there is no such sheet
+          this.place = this.draft;
+        }
         this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
+        this.check();
       }
       return;
     }
     this.trouble("");
-    this.refused = false;
-    const typed = keepTyped ? this.entries() : {};
-    this.code = sheet.code;
+    if (this.place === this.draft) keep.move(this.draft, sheet.code);
+    this.code = this.place = sheet.code;
     this.holder.innerHTML = sheet.html; // made by our own Python from a code it has checked
-    this.holder.classList.remove("er-waiting");
-    this.hintPlaces();
-    this.fill({ ...keep.entries(sheet.code), ...typed });
-    this.hints.clear();
-    this.forgetSolution();
-    this.one("#er-code").value = sheet.code;
+    this.appear();
+    this.fill(keep.entries(sheet.code));
+    this.help.begin();
+    this.box.value = sheet.code;
     keep.saveLastCode(this.kind, sheet.code);
     this.saveAll();
     const address = new URL(location.href);
@@ -181,16 +233,12 @@ class Desk {
     });
   }
 
-  get place() {
-    return this.code || (this.wanted && tidy(this.wanted));
-  }
-
   saveAll() {
-    if (this.place) this.warnUnless(keep.saveEntries(this.place, this.entries()));
+    this.warnUnless(keep.saveEntries(this.place, this.entries()));
   }
 
   save(input) {
-    if (this.place) this.warnUnless(keep.saveEntry(this.place, input.name, input.value));
+    this.warnUnless(keep.saveEntry(this.place, input.name, input.value));
   }
 
   warnUnless(kept) {
@@ -199,10 +247,16 @@ class Desk {
     }
   }
 
+  clear() {
+    this.fill({});
+    this.saveAll();
+    this.check();
+  }
+
   async check() {
     this.handIn.look();
     if (!this.code || !this.python.ready) {
-      const why = this.refused ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
+      const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
       this.$(".er-entry", (e) => e.querySelector("input, select").value && this.say(e, "waiting", why));
       return;
     }
@@ -237,53 +291,6 @@ class Desk {
     if (read) said.append(" ", this.link(read, "Read about it."));
   }
 
-  // a screen reader hears a hint only where the place for it was there before
-  hintPlaces() {
-    this.$(".er-entry", (entry) => {
-      const place = Object.assign(document.createElement("div"), { className: "er-hint-place" });
-      place.setAttribute("role", "status");
-      entry.append(place);
-    });
-  }
-
-  async hint(entry) {
-    const name = entry.dataset.step;
-    const count = this.hints.get(name) || 0;
-    if (!this.code || !this.python.ready) {
-      this.say(entry, "waiting", "Hints come when Python is ready.");
-      return;
-    }
-    const hint = await this.ask("hint", this.code, name, count);
-    if (!hint) return;
-    this.hints.set(name, count + 1);
-    const line = document.createElement("div");
-    line.className = "er-hinted";
-    entry.querySelector(".er-hint-place").replaceChildren(line);
-    line.textContent = `Hint: ${hint.text}`;
-    if (!hint.left) line.append(" ", this.link(hint.read, "Read about it."));
-  }
-
-  async solution() {
-    const place = this.one(".er-solved");
-    if (!this.code || !this.python.ready) {
-      place.textContent = "The working comes when Python is ready.";
-    } else if (!this.solutionAsked) {
-      this.solutionAsked = true;
-      place.textContent = "This shows every answer on the sheet. Try a hint first; press again if you still want it.";
-      this.one(".er-solution").textContent = "Show it all the same";
-    } else {
-      const made = await this.ask("solution", this.code);
-      if (made) place.innerHTML = made.html; // made by our own Python
-    }
-    place.focus();
-  }
-
-  forgetSolution() {
-    this.solutionAsked = false;
-    this.one(".er-solved").textContent = "";
-    this.one(".er-solution").textContent = "Show the full working";
-  }
-
   // ---- what the student does ----------------------------------------------
 
   listen() {
@@ -315,32 +322,24 @@ class Desk {
       (next || this.one(".er-check")).focus();
       this.check();
     });
-    this.holder.addEventListener("click", ({ target }) => {
-      if (target.matches(".er-hint")) this.hint(target.closest(".er-entry"));
-    });
     on(".er-code-form", "submit", (event) => {
       event.preventDefault();
-      const typed = this.one("#er-code").value;
-      if (this.python.ready) {
-        this.open(typed);
-      } else {
-        this.wanted = typed;
-        this.status("This sheet will be opened when Python is ready.", "starting");
-      }
+      if (this.python.ready) this.open(this.box.value);
+      else this.later("This sheet is opened", this.box.value);
     });
     on(".er-fresh", "click", () => {
       const typed = Object.keys(this.entries()).length;
-      const ask = `Leave this sheet? Its ${typed} entries stay on this device under ${this.code}; note the code, or go back.`;
-      if (!this.code || !typed || confirm(ask)) this.fresh();
+      const loose = this.place === this.draft;
+      const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.place}; note the code, or go back.`;
+      const clear = `What is typed here belongs to no sheet, and is cleared. Take new numbers?`;
+      if (typed && !confirm(loose ? clear : leave)) return;
+      if (loose) this.clear();
+      this.fresh();
     });
     on(".er-print", "click", () => window.print());
     on(".er-check", "click", () => this.check());
-    on(".er-solution", "click", () => this.solution());
     on(".er-clear", "click", () => {
-      if (!confirm("Clear everything typed on this sheet?")) return;
-      this.fill({});
-      this.saveAll();
-      this.check();
+      if (confirm("Clear everything typed on this sheet?")) this.clear();
     });
   }
 }

@@ -6,7 +6,6 @@ export class HandIn {
     this.desk = desk;
     this.part = desk.one(".er-handin");
     this.made = null; // {code, entries, file, text} of the slip that is shown
-    this.early = {}; // what was typed first on a sheet that has no code yet
     this.who.value = keep.who();
     desk.holder.addEventListener("change", ({ target }) => this.first(target));
     desk.holder.addEventListener("input", () => this.look());
@@ -40,18 +39,12 @@ export class HandIn {
 
   // what is typed first at a step stays, whatever is typed after it
   first({ name, value }) {
-    if (!name || !value.trim() || this.desk.refused) return;
-    if (this.desk.place) keep.saveFirst(this.desk.place, name, value);
-    else this.early[name] ??= value;
+    if (name && value.trim()) keep.saveFirst(this.desk.place, name, value);
   }
 
   // whether the slip that is shown is still that of the sheet
   look() {
     this.part.hidden = !(this.desk.code && this.desk.python && this.desk.python.ready);
-    if (this.desk.code) {
-      for (const [name, text] of Object.entries(this.early)) keep.saveFirst(this.desk.code, name, text);
-      this.early = {};
-    }
     if (!this.made) return;
     if (this.made.code !== this.desk.code) {
       this.made = null;

@@ -1,10 +1,12 @@
 // What is kept on this device: the entries of each sheet by its code with what was typed first, the last code
-// of each kind, and the roll or name for return slips.
+// of each kind, and the roll or name for return slips. What is typed before there is a sheet is kept as that of a draft.
 const PREFIX = "eight-readings:";
+
+const here = new Map(); // what this browser did not take: kept while the page is open
 
 function get(key) {
   try {
-    return JSON.parse(localStorage.getItem(PREFIX + key));
+    return here.get(key) || JSON.parse(localStorage.getItem(PREFIX + key));
   } catch {
     return null;
   }
@@ -14,9 +16,20 @@ function get(key) {
 function put(key, value) {
   try {
     localStorage.setItem(PREFIX + key, JSON.stringify(value));
+    here.delete(key);
     return true;
   } catch {
+    here.set(key, value);
     return false;
+  }
+}
+
+function remove(key) {
+  here.delete(key);
+  try {
+    localStorage.removeItem(PREFIX + key);
+  } catch {
+    // nothing is kept here
   }
 }
 
@@ -34,6 +47,13 @@ export const keep = {
   saveFirst: (code, name, text) => {
     const firsts = object(get(`firsts:${code}`));
     return name in firsts || put(`firsts:${code}`, { ...firsts, [name]: text });
+  },
+  // what was typed while there were no numbers yet goes to the sheet that then came
+  move: (from, to) => {
+    put(`sheet:${to}`, { ...object(get(`sheet:${to}`)), ...object(get(`sheet:${from}`)) });
+    put(`firsts:${to}`, { ...object(get(`firsts:${from}`)), ...object(get(`firsts:${to}`)) });
+    remove(`sheet:${from}`);
+    remove(`firsts:${from}`);
   },
   who: () => string(get("who")) || "",
   saveWho: (text) => put("who", text),

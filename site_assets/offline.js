@@ -11,6 +11,11 @@
   const NEWER =
     "A newer version of this site is kept too. It is used from the next page you open, when no other tab shows this one.";
   const NOT_KEPT = "This site could not be kept for use without a network. That is tried again at the next visit.";
+  const HELPLESS = 8000; // ms after all has been loaded: by then a page that needs Python has asked for it
+  const NO_SCRIPT =
+    "A script of this page did not arrive, so nothing is checked here, and nothing that is typed is kept. Look at the " +
+    "network, then load the page again. If it stays so, tell whoever keeps this site: the host may send scripts by a " +
+    "wrong media type.";
   const FROM_FILE =
     "This page was opened from a file. A browser starts no Python and finds no other page that way: it needs an address " +
     "that begins with http. Ask whoever gave you these files for it.";
@@ -27,19 +32,30 @@
     line.textContent = text;
   }
 
-  function sayFromFile() {
+  // the page is one on paper: its scripts will not come
+  function onPaper(told, status) {
     const note = document.createElement("div");
     note.className = "admonition warning er-from-file";
     const text = document.createElement("p");
-    text.textContent = FROM_FILE;
+    text.textContent = told;
     note.append(text);
     document.querySelector("h1")?.after(note);
-    for (const status of document.querySelectorAll(".er-status")) status.textContent = "Python cannot start from a file.";
+    for (const line of document.querySelectorAll(".er-status")) line.textContent = status;
+    for (const answers of document.querySelectorAll(".er-answers")) answers.classList.add("er-offered");
+  }
+
+  function watch() {
+    const asked = () => document.documentElement.dataset.python || !document.querySelector(".er-status");
+    setTimeout(() => asked() || onPaper(NO_SCRIPT, "Python was not started."), HELPLESS);
+  }
+
+  async function anything(store) {
+    return (await caches.has(store)) && (await (await caches.open(store)).keys()).length > 0;
   }
 
   async function show(kept) {
     if (kept.waiting && workers.controller) say(NEWER);
-    else if (kept.active && (await caches.has(`eight-readings kept ${root.pathname}`))) say(KEPT);
+    else if (kept.active && (await anything(`eight-readings kept ${root.pathname}`))) say(KEPT);
   }
 
   // a version that is being fetched, until it is there or has failed
@@ -106,6 +122,8 @@
     kept.addEventListener("updatefound", () => follow(kept.installing, kept));
   }
 
-  if (location.protocol === "file:") sayFromFile();
-  else if (workers) begin().catch(() => {}); // what goes wrong here takes nothing from the page
+  if (location.protocol === "file:") onPaper(FROM_FILE, "Python cannot start from a file.");
+  else if (document.readyState === "complete") watch();
+  else addEventListener("load", watch, { once: true });
+  if (location.protocol !== "file:" && workers) begin().catch(() => {}); // what goes wrong here takes nothing from the page
 })();

@@ -85,7 +85,15 @@ addEventListener("fetch", (event) => {
 
 async function kept(path) {
   const store = await caches.open(STORE);
-  return (await store.match(place(path))) || fetched(path);
+  const found = await store.match(place(path));
+  if (!found) mend();
+  return found || fetched(path);
+}
+
+// a browser, or who uses it, may have thrown away what was kept
+let mending = null;
+function mend() {
+  mending ||= keepAll().catch(() => {}).finally(() => (mending = null)); // without a network, at the next page
 }
 
 async function notKept(request, path, search) {

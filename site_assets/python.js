@@ -1,9 +1,14 @@
 // The worker as a set of promises: ask("check", code, entries). One that dies or hangs is started again.
 // Python is first started from the image of its memory; if that fails, the plain way in a new worker, from then on.
 const STUCK = 15000; // ms; a check takes a few (a page with longer work says how long)
+const ALIVE = 15000; // ms for a start from the image once all of it is there; it takes a few hundred
+
+// of what Python says, the end is what went wrong
+export const short = (text) => String(text).trim().split("\n").pop().slice(0, 200);
 
 export class Python {
   constructor({ onready, onfailed, stuck = STUCK }) {
+    document.documentElement.dataset.python = "asked for"; // offline.js says so where no script has come this far
     this.stuck = stuck;
     this.onready = onready;
     this.onfailed = onfailed;
@@ -26,7 +31,10 @@ export class Python {
   }
 
   heard(data) {
-    if (data.ready) {
+    if (data.there) {
+      this.alive = setTimeout(() => this.broken("the image of its memory does not come to life"), ALIVE);
+    } else if (data.ready) {
+      clearTimeout(this.alive);
       this.ready = true;
       this.onready();
     } else if (data.failed) {
@@ -47,6 +55,7 @@ export class Python {
   }
 
   broken(reason) {
+    clearTimeout(this.alive);
     if (this.ready || this.from === "plain") return this.fail(reason);
     console.warn(`Python starts the plain way: ${reason}`);
     this.worker.terminate();
@@ -56,10 +65,11 @@ export class Python {
 
   fail(reason) {
     this.stop(reason);
-    this.onfailed(reason);
+    this.onfailed(short(reason));
   }
 
   stop(reason) {
+    clearTimeout(this.alive);
     if (this.worker) this.worker.terminate();
     this.ready = false;
     for (const { reject, timer } of this.asked.values()) {

@@ -1,7 +1,6 @@
 // How Python starts: from the image of its memory that the build made (a few tenths of a second), or the plain way,
 // from the runtime's own files. The image is tried on a known sum; whatever is amiss with it is an error here, and the
 // page then starts another worker the plain way (python.js).
-const STUCK = 30000; // ms for a start from the image once all of it is there
 const HOME = "/home/pyodide"; // where the plain files lie
 const at = (name) => new URL(name, import.meta.url).href;
 const runtime = { indexURL: at("python/") };
@@ -36,9 +35,10 @@ addEventListener("unhandledrejection", (event) => {
 
 const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
 
-// Python and exercises.student; way is "image" or "plain"
-export function start(way) {
-  return Promise.race([way === "image" ? fromImage() : plainly(), failed]);
+// Python and exercises.student; way is "image" or "plain". `there` is called when all of the image has come: from then on
+// it takes a moment, or it comes to life never, and what runs here may then not come to an end by itself.
+export function start(way, there = () => {}) {
+  return Promise.race([way === "image" ? fromImage(there) : plainly(), failed]);
 }
 
 async function plainly() {
@@ -50,7 +50,7 @@ async function plainly() {
   return [python, python.pyimport("exercises.student")];
 }
 
-async function fromImage() {
+async function fromImage(there) {
   const unpacked = (name) => fetch(at(name)).then((got) => got.body.pipeThrough(new DecompressionStream("gzip")));
   const about = fetch(at("image.json")).then((got) => got.json());
   const image = unpacked("image.bin");
@@ -66,6 +66,7 @@ async function fromImage() {
   // what is needed of the standard library is in the image
   instead.set(`fetch ${at("python/python_stdlib.zip")}`, () => new Response(""));
   const snapshot = memory(about, image);
+  Promise.all([snapshot, compiled]).then(there, () => {});
   const glue = import("./python/pyodide.asm.js"); // the runtime would begin with it when all else is there
   for (const part of [about, image, compiled, snapshot, glue]) part.catch(fail); // nobody looks at them yet
   const python = await loadPyodide({ _loadSnapshot: snapshot });
@@ -81,9 +82,7 @@ async function fromImage() {
 
 async function memory(about, image) {
   const { size, runs } = await about;
-  const bytes = await put(await image, size, runs);
-  setTimeout(() => fail(new Error("the image of Python's memory does not come to life")), STUCK);
-  return bytes;
+  return put(await image, size, runs);
 }
 
 // What the image's stream brings, each run [place, length] of it in its place among `size` bytes; the others are zeros.

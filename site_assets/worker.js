@@ -1,12 +1,13 @@
 // Python, off the page's thread. Messages in: {id, call, args}; out: {id, value} or {id, error},
-// and once, unasked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}.
+// and once, unasked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}; before that {there: true} when
+// all of the image has come.
 // A call is the name of a function of exercises.student; one with dots, such as "classroom.desk.make", is the function
 // make of exercises.classroom.desk. The worker's own name says how Python is to start.
 import { start } from "./start.js";
 
 const from = self.name === "plain" ? "plain" : "image";
 const modules = new Map(); // of exercises, by name, each imported when it is first asked for
-const started = start(from);
+const started = start(from, () => postMessage({ there: true }));
 
 const said = (error) => String((error && error.message) || error);
 started.then(

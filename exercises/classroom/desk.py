@@ -131,7 +131,7 @@ def _summary(text: str, notes: tuple[str, ...] = (), given: dict | None = None) 
         kinds=[{"slug": t.kind.slug, "title": t.kind.title, "setting": _setting_words(t)} for t in made.tasks],
         rows=rows,
         more=max(0, many - SHOWN),
-        says=f"{many:,} student{'s' if many > 1 else ''}, {many * len(kinds):,} sheets: {', '.join(kinds)}.",
+        says=f"{many:,} student{'s' if many > 1 else ''}, {many * len(kinds):,} sheet{'s' if many * len(kinds) > 1 else ''}: {', '.join(kinds)}.",
         site=made.site,
         marks=as_dict(made.scheme),
         given=given,

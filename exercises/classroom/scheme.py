@@ -59,8 +59,13 @@ class Scheme:
 
 
 def as_dict(scheme: Scheme) -> dict:
-    """The scheme as JSON can hold it."""
-    return {**asdict(scheme), "columns": dict(scheme.columns)}
+    """The scheme as JSON can hold it: whole numbers without a point, as a browser writes them."""
+    columns = {name: _whole(mark) for name, mark in scheme.columns}
+    return {name: _whole(value) for name, value in asdict(scheme).items()} | {"columns": columns}
+
+
+def _whole(value):
+    return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
 def from_dict(found) -> Scheme:

@@ -149,7 +149,7 @@ def problem_of(lines: list[Line], troubles: list[str], end: re.Match | None, whe
             "The check of each line agrees but the one over all does not: lines of two slips are mixed, or the last "
             f"line was changed. If you are sure of every line, its last line must end in {check_of_all(lines)}."
         )
-    more = f" And {len(troubles) - 6} more lines." if len(troubles) > 6 else ""
+    more = f" And {len(troubles) - 6} more line{'s' if len(troubles) > 7 else ''}." if len(troubles) > 6 else ""
     advice = "Ask for the slip again, or look at a photograph of it and mend the text."
     rest = [line for line in lines if line.label not in ("who", "code")]
     kept = slip_of([Line(1, "who", who), Line(2, "code", code), *rest], where)

@@ -154,12 +154,12 @@ def _product_line(known, givens):
 
 
 def _moment_line(known, givens):
-    return f"m = √({figures(known['product'], 4)} × {figures(known['ratio'], 4)}) = {figures(known['moment'])} A·m²"
+    return f"m = √(({figures(known['product'], 4)}) × ({figures(known['ratio'], 4)})) = {figures(known['moment'])} A·m²"
 
 
 def _earth_line(known, givens):
     return (
-        f"B_H = √({figures(known['product'], 4)} / {figures(known['ratio'], 4)}) = {figures(known['earth'])} T "
+        f"B_H = √(({figures(known['product'], 4)}) / ({figures(known['ratio'], 4)})) = {figures(known['earth'])} T "
         f"= {places(known['earth'] * 1e6, 1)} µT"
     )
 

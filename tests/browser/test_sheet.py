@@ -150,12 +150,84 @@ def test_python_that_cannot_start_says_why_and_keeps_the_work(page):
     page.fill("#er-mean-1", "54.4")
     page.wait_for_selector('.er-status[data-state="failed"]', timeout=60_000)
     text = page.inner_text(".er-trouble")
-    assert "could not start" in text and "Try:" in text and "kept" in text
-    assert page.input_value("#er-mean-1") == "54.4"
+    assert "could not start" in text and "Try:" in text and f"for {CODE} is kept" in text
+    # on the page are the numbers that everyone shares, and what is typed now belongs to these
+    practice = page.get_attribute(".er-sheet", "data-code")
+    assert practice != CODE and page.input_value("#er-mean-1") == "" and page.input_value("#er-code") == CODE
+    page.fill("#er-mean-1", "12.3")
+    page.press("#er-mean-1", "Tab")
+    found = kept(page)
+    assert found[f"sheet:{CODE}"] == {"mean-1": "54.4"} and found[f"firsts:{practice}"] == {"mean-1": "12.3"}
+    assert f"firsts:{CODE}" not in found or "mean-1" not in found[f"firsts:{CODE}"]
     page.unroute(PYTHON)
     page.click(".er-again")
+    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{CODE}"]', timeout=60_000)
+    assert page.input_value("#er-mean-1") == "54.4" and said(page, "mean-1")[0] in ("right", "wrong", "slip")
+    assert kept(page)[f"sheet:{practice}"] == {"mean-1": "12.3"}
+
+
+def test_without_a_code_what_is_typed_waits_for_its_sheet(page):
+    """On a first visit nobody knows whose numbers are worked, until a code is opened."""
+    page.route(PYTHON, lambda route: None)
+    page.goto(page.base + SHEET)
+    page.fill("#er-mean-1", "54.4")
+    page.reload()
+    assert page.input_value("#er-mean-1") == "54.4"
+    page.unroute(PYTHON)
+    page.reload()
     page.wait_for_selector('.er-status[data-state="ready"]', timeout=60_000)
-    assert said(page, "mean-1")[0] in ("right", "wrong", "slip")
+    assert "Open the sheet that your entries belong to" in page.inner_text(".er-status")
+    page.fill("#er-code", CODE)
+    page.press("#er-code", "Enter")
+    assert said(page, "mean-1")[0] in ("right", "wrong", "slip") and page.input_value("#er-mean-1") == "54.4"
+    assert kept(page)[f"sheet:{CODE}"] == {"mean-1": "54.4"}
+
+
+def test_of_two_sheets_each_keeps_its_own_while_python_starts(page):
+    other = "A322-2222-M4TF"
+    for code, text in ((other, "22.2"), (CODE, "11.1")):
+        open_sheet(page, code)
+        type_in(page, "mean-1", text)
+    held = []
+    page.route("**/image.bin", lambda route: held.append(route))
+    page.goto(page.base + SHEET)
+    assert page.input_value("#er-code") == CODE and page.input_value("#er-mean-1") == "11.1"
+    page.fill("#er-code", other)
+    page.press("#er-code", "Enter")
+    assert page.input_value("#er-mean-1") == "22.2"
+    while not held:
+        page.wait_for_timeout(50)
+    held.pop().continue_()
+    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{other}"]', timeout=60_000)
+    assert page.input_value("#er-mean-1") == "22.2"
+    assert (kept(page)[f"sheet:{CODE}"]["mean-1"], kept(page)[f"sheet:{other}"]["mean-1"]) == ("11.1", "22.2")
+
+
+def test_a_code_that_is_being_typed_when_python_comes_stands(page):
+    held = []
+    page.route("**/image.bin", lambda route: held.append(route))
+    page.goto(page.base + SHEET)
+    page.fill("#er-code", "A322-25")
+    while not held:
+        page.wait_for_timeout(50)
+    held.pop().continue_()
+    page.wait_for_selector('.er-status[data-state="ready"]', timeout=60_000)
+    assert page.input_value("#er-code") == "A322-25" and "Open the sheet code" in page.inner_text(".er-status")
+    assert page.is_disabled(".er-print")
+
+
+def test_new_numbers_may_be_asked_for_before_python_is_ready(page):
+    open_sheet(page)
+    held = []
+    page.route("**/image.bin", lambda route: held.append(route))
+    page.reload()
+    page.click(".er-fresh")
+    assert "New numbers come when Python is ready" in page.inner_text(".er-status")
+    while not held:
+        page.wait_for_timeout(50)
+    held.pop().continue_()
+    page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet", timeout=60_000)
+    assert page.get_attribute(".er-sheet", "data-code") != CODE
 
 
 def test_prints_on_one_page_with_room_to_write(browser, address):
@@ -196,7 +268,7 @@ def test_a_code_opened_before_python_is_ready_is_kept(page):
     page.goto(page.base + SHEET)
     page.fill("#er-code", CODE.lower())
     page.press("#er-code", "Enter")
-    assert "will be opened" in page.inner_text(".er-status")
+    assert "is opened when Python is ready" in page.inner_text(".er-status")
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()

@@ -90,23 +90,31 @@ def test_a_sheet_is_checked_whatever_is_amiss_with_the_image(page, site, how):
     assert set(PLAIN) <= set(page.asked)
 
 
-def other_memory(content: bytes) -> bytes:
-    """An image that is whole to look at, with a piece of Python's own objects gone."""
-    memory = bytearray(gzip.decompress(content))
-    memory[10_000_000:12_000_000] = bytes(2_000_000)
-    return gzip.compress(bytes(memory), 1)
+@pytest.mark.parametrize("hole", [(10_000_000, 12_000_000), (6_000_000, 6_400_000), (1_000_000, 1_200_000)])
+def test_a_sheet_is_checked_where_the_image_has_a_hole(page, site, hole):
+    """It is whole to look at, with a piece of Python's own objects gone: it fails, answers wrongly, or runs for ever."""
+
+    def with_hole(content: bytes) -> bytes:
+        memory = bytearray(gzip.decompress(content))
+        memory[slice(*hole)] = bytes(hole[1] - hole[0])
+        return gzip.compress(bytes(memory), 1)
+
+    answer_with(page, site, "image.bin", with_hole)
+    answer_with(page, site, "python.js", lambda content: content.replace(b"ALIVE = 15000", b"ALIVE = 3000"))
+    open_sheet(page)
+    is_checked(page)
+    assert set(PLAIN) <= set(page.asked)
 
 
 @pytest.mark.parametrize(
     ("name", "change"),
     [
-        ("image.bin", other_memory),
         ("image.bin", lambda content: gzip.compress(gzip.decompress(content) + b"more", 1)),
         ("runtime.bin", lambda content: content[:1_000_000]),
         ("image.json", lambda content: b"<html>Not found</html>"),
         ("image.json", lambda content: content.replace(b"1.96e-05", b"1.97e-05")),
     ],
-    ids=["a hole in it", "too long", "no runtime", "no word about it", "a wrong answer"],
+    ids=["too long", "no runtime", "no word about it", "a wrong answer"],
 )
 def test_no_start_from_an_image_that_is_not_right(page, site, name, change):
     """Each ends in an error and none in waiting for ever; the test above holds what follows on it."""
@@ -178,3 +186,20 @@ def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries
     lines = "try:\n    import email\nexcept Exception as error:\n    said = str(error)\nimport email\nsaid + email.__name__"
     said = run(page, lines)["value"]
     assert "python_stdlib.zip: 503" in said and said.endswith("email")
+
+
+@pytest.mark.parametrize("name", ["desk.js", "python.js", "keep.js"])
+def test_a_page_whose_script_does_not_arrive_says_so(page, site, name):
+    """A host that sends scripts by a wrong media type does this to all of them but the plain ones."""
+    answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS = 8000", b"HELPLESS = 300"))
+    page.route(f"**/eight/{name}", lambda route: route.fulfill(body="<html>", content_type="text/html"))
+    page.goto(f"{page.base}exercises/tan-a/")
+    page.wait_for_selector(".er-from-file")
+    assert "did not arrive" in page.inner_text(".er-from-file") and "not started" in page.inner_text(".er-status")
+    assert page.is_visible(".er-answers")
+
+
+def test_a_page_whose_scripts_arrive_says_nothing_of_the_kind(page, site):
+    answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS = 8000", b"HELPLESS = 0"))
+    open_sheet(page)
+    assert page.locator(".er-from-file").count() == 0

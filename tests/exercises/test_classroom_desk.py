@@ -35,15 +35,17 @@ MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", Setting(3, None, None, 8
 TEXT = class_file.written(MADE)
 
 
-def ask(function, *arguments) -> dict:
-    """The answer, which is JSON whatever was asked."""
-    return json.loads(function(*arguments))
+def ask(function, *arguments, ok=True) -> dict:
+    """The answer, which is JSON whatever was asked, and says whether it is one."""
+    said = json.loads(function(*arguments))
+    assert said["ok"] is ok
+    return said
 
 
 def refused(function, *arguments) -> tuple[str, str]:
     """The control and the sentence of a refusal."""
-    said = ask(function, *arguments)
-    assert said["ok"] is False and said["text"].endswith(".") and "Error" not in said["text"]
+    said = ask(function, *arguments, ok=False)
+    assert said["text"].endswith(".") and "Error" not in said["text"]
     return said["control"], said["text"]
 
 
@@ -122,7 +124,7 @@ def test_what_is_no_class_file(text):
     "raw, said", [(bytes(range(256)), "UTF-8"), ("Ådne".encode("latin-1"), "UTF-8"), (b"\0" * 20_000_001, "at most 20,000,000")]
 )
 def test_a_file_that_is_no_list(raw, said):
-    assert said in ask(desk.file_text, raw, "list.csv")["text"]
+    assert said in ask(desk.file_text, raw, "list.csv", ok=False)["text"]
 
 
 def test_a_file_in_utf_16_is_read():
@@ -263,6 +265,37 @@ def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkey
     assert said["says"].startswith("3 sheets of 3 students marked. 1 thing that came in could not be marked")
     assert first in ask(desk_marks.part, TEXT, work, "not-marked.csv", 0, 1)["text"]
     desk_returned.work_of.cache_clear()
+
+
+def test_the_table_on_the_page_shows_forty():
+    for many, caption in ((40, "<caption>Marks</caption>"), (41, "The first 40 of 41 students; the table that is saved has all.")):
+        made = class_file.make([Student(str(n), "Knot") for n in range(many)], PHRASE, [task("law")])
+        said = ask(desk_marks.result, class_file.written(made), json.dumps({"slips": [], "problems": []}))
+        assert caption in said["table"] and said["table"].count("not handed in") == 40 and said["says"] == "0 sheets of 0 students marked."
+        preview = ask(desk.open_file, class_file.written(made))
+        assert len(preview["rows"]) == desk.SHOWN and preview["more"] == many - desk.SHOWN
+        assert preview["says"].startswith(f"{many} students, {many} sheets: ")
+    one = ask(desk.open_file, class_file.written(class_file.make([Student("1")], PHRASE, [task("law")])))
+    assert one["says"].startswith("1 student, 1 sheet: ") and one["more"] == 0 and one["students"] == one["sheets"] == 1
+    assert ask(desk.students, TEXT)["students"] == [[s.roll, s.name] for s in STUDENTS]
+
+
+def test_of_one_sheet_and_of_one_thing():
+    said = ask(desk_marks.result, TEXT, returned(written(handed_in()[0]), "no slip at all"))
+    assert said["says"].startswith("1 sheet of 1 student marked. 1 thing that came in could not be marked")
+    slip, other = handed_in()[:2]
+    working = open_code(slip.code)[2]
+    total = f"{len(working.steps) + len(open_code(other.code)[2].steps)}"
+    both = ask(desk_marks.result, TEXT, returned(written(slip), written(other)))
+    assert f"<td>{total} / {total}</td>" in both["table"] and both["says"] == "2 sheets of 1 student marked."
+
+
+def test_a_folded_list_shows_two_hundred():
+    assert desk_returned.folded("A", []) == ""
+    for many, rest in ((200, ""), (201, "and 1 more"), (1400, "and 1,200 more")):
+        html = desk_returned.folded("A", ["x"] * many, opened=many == 201)
+        assert html.count("<li>x</li>") == 200 and (rest in html) and ("more" in html) is bool(rest)
+        assert f"<summary>A ({many:,})" in html and ("<details open>" in html) is (many == 201)
 
 
 CONTROLS = {"step_mark": "1", "follows": "100", "figures": "0", "units": "0", "out_of": "", "attempt": "last"}

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from exercises.classroom import class_file
 from exercises.classroom.class_file import ClassError, make, opened, place_number, task, written
 from exercises.classroom.codes import PhraseError
 from exercises.classroom.roster import Student, read
@@ -156,3 +157,16 @@ def test_places_are_known_by_their_names_however_written():
 def test_a_site_that_is_no_address(site):
     with pytest.raises(ClassError, match="http"):
         make(read("1-2"), PHRASE, [task("tan-a")], site=site)
+
+
+def test_how_deep_brackets_may_stand():
+    """As many as _DEEPEST in one another, of either kind and both together; those in a string do not count."""
+    deep = class_file._DEEPEST
+    for one, other in (("[", "]"), ("{", "}")):
+        assert not class_file._nested(one * deep) and class_file._nested(one * (deep + 1))
+        assert not class_file._nested(one * deep + other * deep + one * deep)
+    assert not class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2))
+    assert class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1))
+    assert not class_file._nested('"' + "[" * 99 * deep + '"') and not class_file._nested("[]{}" * 99 * deep)
+    whole = "[" * (2 * deep + 2) + "]" * (2 * deep + 2)
+    assert class_file._nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1)) and class_file._nested(whole)

@@ -88,3 +88,16 @@ def test_the_interval_is_narrow():
     for student, code in codes_for(read("1-6"), PHRASE, kind).items():
         for *_, step, _, value, lo, hi, _ in key_rows(student, kind, code, open_code(str(code))[2]):
             assert hi - lo < (Decimal("0.21") if step.startswith("mean-") and step[-1].isdigit() else value / 5)
+
+
+def test_numbers_of_the_key_have_no_noughts_at_their_end_and_no_power_of_ten_before_their_point():
+    """Six figures; from ten million on a whole number may have its power of ten."""
+    from exercises.classroom.tables import _number
+
+    shown = {1.5: "1.5", 100.0: "100", 1234567.0: "1234570", 9_999_990.0: "9999990", 1e7: "1E+7", 1.25e9: "1.25E+9", 0.0: "0", 40.0: "40"}
+    for value, text in shown.items():
+        assert str(_number(value, None)) == text
+    assert _number(float("inf"), None) == "" == _number(float("nan"), None)
+    low, high = (_number(2 / 3, rounding) for rounding in ("ROUND_FLOOR", "ROUND_CEILING"))
+    assert low < Decimal(2) / 3 < high and high - low == Decimal(1).scaleb(low.as_tuple().exponent)
+    assert _number(0.1 + 0.2, "ROUND_CEILING") == Decimal("0.3") == _number(0.1 + 0.2, "ROUND_FLOOR")

@@ -107,6 +107,52 @@ def test_a_crowd_that_shares_is_told_once():
     assert len(runs) == 1 and len(runs[0].students) == 20 and "and 14 more" in runs[0].text
 
 
+@pytest.mark.parametrize("many, told", [(3, False), (4, True), (5, True)])
+def test_so_many_steps_in_a_row_are_told(many, told):
+    """Of the dial, whose readings rest on nothing: 435 pairs of thirty, and each of four numbers by chance 1 in 31."""
+    work = a_class("dial", 30)
+    steps = [s.id for s in work[0][1].steps]
+    for at, (handed, working) in enumerate(work):
+        mine = dict(zip(steps, (f"{at}.{n}" for n in range(len(steps)))))
+        work[at] = with_answers(handed, mine | (dict.fromkeys(steps[:many] + steps[6:9], "77.7") if at in (3, 9) else {})), working
+    assert [(a.steps, [s.roll for s in a.students]) for a in found(work)] == [(tuple(steps[:many]), ["4", "10"])] * told
+
+
+@pytest.mark.parametrize("there, here, told", [(4, 0, False), (5, 0, True), (8, 2, True), (8, 3, False)])
+def test_a_sheet_is_another_s_where_so_many_fit_there_and_so_large_a_share(there, here, told):
+    """At least five that are right there and wrong here, and four in five of all that were answered."""
+    work = a_class("tan-a", 30)
+    theirs, (handed, working) = right(work[4][1]), work[21]
+    mine, other = working.all_values(), work[4][1].all_values()
+    steps = [s.id for s in working.steps if s.id in other and abs(mine[s.id] / other[s.id] - 1) > 0.05]
+    steps.sort(key=lambda s: not s.startswith("mean-"))  # a sheet is found by two of these
+    answers = {s: theirs[s] for s in steps[:there]} | {s: "0.0123" for s in steps[there : there + here]}
+    assert len(answers) == there + here
+    work[4] = with_answers(work[4][0], {}), work[4][1]
+    work[21] = with_answers(handed, answers), working
+    alike = found(work)
+    assert [[s.roll for s in a.students] for a in alike] == [["22", "5"]] * told
+    assert all(f"{there} of them are right on the sheet of roll 5" in a.text for a in alike)
+
+
+def test_a_number_that_many_typed_is_no_sign():
+    """Four steps that a third of the class typed alike: of 435 pairs a good share would agree so by chance."""
+    work = a_class("law", 30)
+    steps = [s.id for s in work[0][1].steps if not s.choices][:4]
+    for at in range(10):
+        handed, working = work[at]
+        work[at] = with_answers(handed, {**handed.slip.answers, **dict.fromkeys(steps, "7.77")}), working
+    crowd = [a for a in found(work) if len(a.students) == 10]
+    assert len(crowd) <= 1 and all(a.steps[:4] == tuple(steps) for a in crowd)
+
+
+def test_six_are_named_and_the_rest_counted():
+    from exercises.classroom.copies import _and
+
+    assert _and(["roll 1"]) == "Roll 1" and _and(["a", "b"]) == "a and b" and _and(list("abcdef")) == "a, b, c, d, e and f"
+    assert _and(list("abcdefg")) == "a, b, c, d, e, f and 1 more" and _and(list("abcdefghi")).endswith("f and 3 more")
+
+
 def test_it_can_be_asked_in_one_call():
     work = a_class("law", 12)
     assert copied(handed for handed, _ in work) == []

@@ -285,3 +285,13 @@ def test_the_needle_settles_or_says_that_it_cannot(d, m, needle):
 def test_far_away_the_magnet_is_not_felt():
     readings = eight_readings(Magnet(1.0, 0.04), B_H, 100.0, POINT)
     assert readings == pytest.approx((0.0,) * 8, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("m", "d", "needle", "tan_b"),
+    [(0.01, 0.049, 0.022, False), (0.02, 0.063, 0.024, False), (0.07, 0.041, 0.027, True), (0.86, 0.07, 0.026, True)],
+)
+def test_a_needle_nearly_as_long_as_its_distance_has_no_place_to_rest(m, d, needle, tan_b):
+    """Its end all but touches a pole, which holds it or throws it round: a sentence, and no number."""
+    with pytest.raises(ArithmeticError, match="no steady position here: the magnet is too near the box"):
+        equilibrium(poles(Magnet(m, 0.02), d, "east", "east", PERFECT, tan_b), 3e-5, needle)

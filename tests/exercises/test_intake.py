@@ -110,8 +110,19 @@ def test_two_slips_for_one_sheet():
     handed, problems = one(slip("7", PLOVERS, "monday", mean_1="45", tan_1="1"), slip("7", PLOVERS, "friday", mean_1="46"))
     assert handed.slip.answers == {"mean-1": "46"}
     assert problems[0].text.startswith("An earlier slip of roll 7 (Ringed Plover) for tan-a, with 2 answers, is not counted")
-    assert "from friday, with 1 answer." in problems[0].text and problems[0].source == "monday"
-    assert "monday, 2 answers" in handed.notes[0]
+    assert "is not counted: a later one differs from it and counts. Counted is the one from friday, with 1 answer." in problems[0].text
+    assert problems[0].source == "monday"
+    assert handed.notes == ("1 other slip for this sheet differs from this one and is not counted: monday, 2 answers.",)
+    for many, end in ((2, "0 answers; s1, 1 answer."), (5, "s4, 1 answer."), (6, "; s4, 1 answer; and more.")):
+        others = [slip("7", PLOVERS, f"s{n}", **({"mean_1": str(n)} if n else {})) for n in range(many)]
+        handed, problems = one(*others, slip("7", PLOVERS, "last", mean_1="45"))
+        (note,) = handed.notes
+        assert note.startswith(f"{many} other slips for this sheet differ from this one and are not counted: s0, 0 answers")
+        assert note.endswith(end)
+    handed, problems = one(slip("7", PLOVERS, "", mean_1="45"), slip("Skua" * 20, PLOVERS, "late", mean_1="46"))
+    assert f"A later slip of roll 7 (Ringed Plover) for tan-a, with 1 answer, is not counted: it came under “{'Skua' * 15}”." in problems[0].text
+    assert "Counted is the one from the same place, with 1 answer." in problems[0].text
+    assert one(*[slip("7", PLOVERS, mean_1="45")] * 3)[0].notes == ("The same slip came 3 times.",)
     # the first attempt is part of what was handed in
     handed, problems = one(slip("7", PLOVERS, mean_1="45", firsts={"mean-1": "44"}), slip("7", PLOVERS, mean_1="45"))
     assert len(problems) == 1

@@ -8,7 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.diagnosis import slip_values
-from exercises.judge import judge, judge_all
+from exercises.answer import Typed
+from exercises.entered import Entered
+from exercises.judge import _looks_like, _remarks, judge, judge_all
 from exercises.kinds import all_kinds, open_code
 from exercises.slips import all_slips, slips_for
 from exercises.arithmetic import Rounding
@@ -171,3 +173,76 @@ def test_one_figure_is_asked_about_and_never_called_a_slip():
         verdicts = judge_all(working, slips, {"mean-1": mean, "tan-1": "1"})
         assert verdicts["tan-1"].state == "ask" and not verdicts["tan-1"].slips
     assert judge_all(working, slips, {"mean-1": "45", "tan-1": "1.0000"})["tan-1"].state == "follows"
+
+
+# -- what an unexplained number looks like ---------------------------------------
+
+
+def looks_like(ratio: float, step: str = "moment-1", **entries) -> str:
+    entered = Entered(WORKING, {k.replace("_", "-"): v for k, v in entries.items()})
+    value = ratio * WORKING.value(step, own=entered.values_but(step))
+    return _looks_like(WORKING, WORKING.by_id[step], Typed(value, 4, abs(value) / 1000, True), entered)
+
+
+@pytest.mark.parametrize(
+    ("ratio", "much"),
+    [
+        (10.05, "much too large"), (9.7, "more than twice too large"),
+        (2.01, "more than twice too large"), (1.99, "too large"), (1.11, "too large"),
+        (1.09, "a little too large"), (0.92, "a little too small"),
+        (0.89, "too small"), (0.51, "too small"), (0.49, "more than twice too small"),
+        (0.103, "more than twice too small"), (0.098, "much too small"),
+    ],
+)  # fmt: skip
+def test_how_far_a_number_is_off(ratio, much):
+    if abs(ratio - 10.05) < 0.01:
+        ratio = 10.2  # within a hundredth it is a power of ten
+    assert looks_like(ratio).startswith(f"This is {much}, and no slip known here explains it.")
+
+
+@pytest.mark.parametrize(
+    ("ratio", "said"),
+    [(10, "ten times too large"), (0.1, "ten times too small"), (1000, "10³ times too large"),
+     (1e-12, "10¹² times too small"), (10.09, "ten times"), (9.91, "ten times"),
+     (10.11, None), (9.89, None), (1.0, None)],
+)  # fmt: skip
+def test_a_power_of_ten_is_known(ratio, said):
+    text = looks_like(ratio)
+    assert (said in text and "Look at the powers of ten" in text) if said else "The figures are right" not in text
+
+
+def test_advice_on_a_number_that_nothing_explains():
+    assert "Fill in the steps before it, and each will be checked." in looks_like(1.3)
+    assert "Fill in the earlier steps, so that it can be judged from them." in looks_like(1.3, "pole")
+    full = {k.replace("-", "_"): f"{RIGHT[k]:.5g}" for k in ("tan-1", "bracket-1", "mean-1")}
+    near = looks_like(1.014, **full)
+    assert near.startswith("From what you entered above, this is a little too large") and "how early you rounded" in near
+    assert looks_like(1.016, **full).endswith("Work it once more.") and looks_like(0.984, **full).endswith("Work it once more.")
+    assert "how early you rounded" in looks_like(0.987, **full)
+    assert "calculator set to radians" in looks_like(-1.3) and "does not come to nothing" in looks_like(0.0)
+
+
+def test_figures_are_remarked_on_but_no_mark_against():
+    def remarks(step, figures, last):
+        return _remarks(Typed(1.0, figures, last, True), WORKING.by_id[step])
+
+    assert remarks("pole", 5, 1e-4) == () and "Many figures" in remarks("pole", 6, 1e-5)[0]
+    assert remarks("bracket-1", 10, 1e-9) == () and "Many figures" in remarks("bracket-1", 11, 1e-10)[0]
+    assert remarks("mean-1", 6, 1e-4) == () and "Many figures" in remarks("mean-1", 7, 1e-5)[0]
+    assert remarks("mean-1", 2, 0.1) == () and "angles to 0.1°" in remarks("mean-1", 2, 1.0)[0]
+    assert remarks("tan-1", 4, 1e-4) == () and "tangents to four places" in remarks("tan-1", 3, 1e-3)[0]
+    assert remarks("pole", 3, 0.01) == () and "three figures" in remarks("pole", 2, 0.1)[0]
+
+
+def test_one_figure_is_asked_about_where_it_is_not_right():
+    value = RIGHT["pole"]
+    assert say({"pole": f"{value * 3:.0e}"}, "pole").state == "ask"
+    assert "Type three figures." in say({"pole": f"{value * 3:.0e}"}, "pole").text
+    assert "the angle to 0.1°" in say({"mean-1": "8"}, "mean-1").text and "four places" in say({"tan-1": "9"}, "tan-1").text
+    assert say({"mean-1": "12"}, "mean-1").state != "ask"
+
+
+def test_a_dropped_minus_and_a_zero():
+    minus = say({"pole": f"{-RIGHT['pole']:.4g}"}, "pole")
+    assert minus.state == "wrong" and "drop the minus" in minus.text
+    assert "comes to zero" in say({"pole": "0.00"}, "pole").text

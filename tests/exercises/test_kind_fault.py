@@ -206,3 +206,14 @@ def test_a_misread_value_kept_in_is_named():
 @pytest.mark.parametrize("step", ["ends-near", "north-far", "mean-1", "half", "shift", "fault", "where", "removed"])
 def test_any_entry_gets_a_sentence(step, text):
     assert judge(SHEETS[0][1], CATALOGUE, {step: text}, step).text.endswith((".", "?"))
+
+
+@pytest.mark.parametrize(
+    ("best", "second", "said"),
+    [(8.9, 0.0, "none"), (9.1, 0.0, "undecided"), (19.9, 0.0, "undecided"), (20.1, 0.0, "zero"), (20.1, 11.2, "undecided"), (30.0, 20.9, "zero"), (30.0, 21.1, "undecided")],
+)  # fmt: skip
+def test_a_fault_is_named_where_it_is_sure_and_stands_alone(best, second, said):
+    """Gains in variances of one reading: looked for from 9 on, believed from 20 on, and 9 more than the next."""
+    from exercises.fault_fit import Fit, named
+
+    assert named([Fit("zero", 0.5, 1.0, best), Fit("board", 1.0, 2.0, second)]) == said

@@ -156,3 +156,10 @@ def test_no_entry_stops_the_judging(text):
 def test_figures_to_quote(U, m, says, count):
     assert quoted(U, m) == says
     assert figures_to_quote(U, m) == count
+
+
+def test_the_sine_of_nothing_stops_nothing():
+    """An entry of 0° must not stop what is worked from it, nor count for anything."""
+    from exercises.budget import cos, sin
+
+    assert 0 < sin(0.0) < 1e-9 and sin(30.0) == pytest.approx(0.5) and cos(60.0) == pytest.approx(0.5)

@@ -3,6 +3,7 @@
 import csv
 import io
 import math
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -181,3 +182,52 @@ def test_a_page_says_all_and_runs_nothing():
     assert "<b>1" not in page and "<script" not in page
     assert page.count(" / 1</td>") == STEPS
     assert 'href="' not in mark_pages.page(sheet, a_class(3, site=""))
+
+
+def page_of(sheet, site="https://saltmarsh.example/") -> str:
+    return mark_pages.page(sheet, a_class(3, site=site))
+
+
+def test_what_is_said_of_each_answer_on_the_page():
+    firsts = {"mean-1": "9.9", "tan-1": "0.5", "pole": RIGHT["pole"]}
+    page = page_of(marked(Scheme(), firsts=firsts, tan_1="", pole=RIGHT["pole"]))
+    assert "<small>first: <bdi>9.9</bdi></small>" in page and "<small>first: <bdi>0.5</bdi></small>" in page
+    assert page.count("<small>first") == 2
+    first = page_of(marked(Scheme(attempt="first"), firsts=firsts, tan_1=""))
+    assert f"<small>later: <bdi>{RIGHT['mean-1']}</bdi></small>" in first and "<small>later: taken out</small>" in first
+    assert first.count("<small>later") == 2 and "<small>first" not in first
+
+
+def test_things_to_look_at_again_are_numbered_and_said_once():
+    page = page_of(mark(handed(MADE, 0, slipped(CODE, "bracket-not-squared")), Scheme()))
+    assert page.count("<li>") == len(set(re.findall(r"<li>.*?</strong> (.*?)</li>", page))) >= 1
+    assert page.count(" (1)</span>") == ROWS and "Nothing is left" not in page and "left blank" not in page
+    slip = re.search(r"<li><strong>(.*?)\.</strong>", page)[1]
+    assert slip.startswith("Distance 1: (") and slip.count(";") == min(ROWS, 4) - 1 and ("more" in slip) is (ROWS > 4)
+
+
+def test_places_are_listed_up_to_four():
+    assert mark_pages._listed(list("abc")) == "a; b; c" and mark_pages._listed(list("abcd")) == "a; b; c; d"
+    assert mark_pages._listed(list("abcde")) == "a; b; c; d and 1 more" and mark_pages._listed(list("abcdefg")).endswith("d and 3 more")
+
+
+def test_what_was_left_blank_is_counted():
+    assert "Nothing is left to look at again." in page_of(marked())
+    assert "<p>1 entry was left blank.</p>" in page_of(marked(pole=""))
+    assert "<p>2 entries were left blank.</p>" in page_of(marked(pole="", tan_1=""))
+    assert "look at again" not in page_of(marked(pole=""))
+
+
+def test_the_total_and_its_scale():
+    assert f'<p class="mk-mark">{STEPS} <small>of {STEPS}</small></p>' in page_of(marked())
+    assert f"<br><small>{STEPS - 1} of {STEPS} on the steps below</small>" in page_of(marked(Scheme(out_of=10), pole=""))
+
+
+def test_long_answers_are_cut_on_the_page():
+    for many, cut in ((mark_pages.LONGEST, ""), (mark_pages.LONGEST + 1, "…")):
+        assert f"<bdi>{'9' * mark_pages.LONGEST}{cut}</bdi>" in page_of(marked(pole="9" * many))
+
+
+def test_without_a_site_passages_have_no_address():
+    page = page_of(mark(handed(MADE, 0, slipped(CODE, "bracket-not-squared")), Scheme()), site="")
+    assert "Read “The bracket is squared”: before/field-end-on/#the-bracket-is-squared" in page and "<a " not in page

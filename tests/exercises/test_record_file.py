@@ -204,3 +204,104 @@ def test_no_bytes_crash(raw):
         opened(decode(raw))
     except RecordError:
         pass
+
+
+# -- limits of a file ------------------------------------------------------------
+
+HEADS = "d (cm)," + ",".join("12345678") + "\n"
+LINE = "17.5,44,44,44,44,44,44,44,44\n"
+
+
+def notes(text: str) -> str:
+    return " ".join(opened(text).notes)
+
+
+def test_so_many_lines_are_read():
+    for many, told in ((file.MOST_LINES, False), (file.MOST_LINES + 1, True)):
+        text = HEADS + LINE + "\n" * (many - 3)
+        assert ("The first 1,000 lines were read; there are 1,001." in notes(text)) is told
+    last = HEADS + "\n" * (file.MOST_LINES - 2) + LINE
+    assert len(opened(last).record.rows) == 1 and opened(last).lines == {1: file.MOST_LINES}
+    assert opened(HEADS + "\n" * (file.MOST_LINES - 1) + LINE).record.rows == ()
+    assert opened("sep=,\n" + HEADS + LINE).lines == {1: 3}
+
+
+def test_so_many_cells_and_letters_of_a_line_are_read():
+    for many, told in ((file.MOST_CELLS, False), (file.MOST_CELLS + 1, True)):
+        assert ("cells; the first 60 were read." in notes(HEADS + LINE + "name," + "," * (many - 2) + "\n")) is told
+    for many, told in ((file.LONGEST_CELL, False), (file.LONGEST_CELL + 1, True)):
+        found = opened(HEADS + LINE + f"name,{'x' * many}\n")
+        assert found.record.head["name"] == "x" * file.LONGEST_CELL
+        assert ("a cell of more than 200 characters" in " ".join(found.notes)) is told
+    for many, told in ((file.LONGEST_LINE, False), (file.LONGEST_LINE + 1, True)):
+        text = HEADS + "name,Knot," + " " * (many - 10) + "\n"
+        assert (f"has {many:,} characters; the first 20,000 were read." in notes(text)) is told
+    assert "at most 2,000,000" in refusal("x" * (file.LARGEST + 1))
+    with pytest.raises(RecordError, match="Nothing here"):
+        opened("x" * file.LARGEST)
+    assert len(decode(b"x" * file.LARGEST)) == file.LARGEST
+
+
+def refusal(text: str) -> str:
+    with pytest.raises(RecordError) as told:
+        opened(text)
+    return str(told.value)
+
+
+def test_so_many_distances_are_read():
+    for many, over in ((8, ""), (9, "the 1 after them"), (12, "the 4 after them")):
+        found = opened(HEADS + LINE * many)
+        assert len(found.record.rows) == min(many, 8) and (over in " ".join(found.notes)) and bool(found.notes) is bool(over)
+
+
+def test_a_line_that_is_not_understood_is_told_in_short():
+    found = notes(HEADS + LINE + f"{'w' * 70},rain\n")
+    assert f"Line 3 was not understood and left out: “{'w' * 60}”." in found
+    assert "“" + "y" * 30 + "”, is kept" in notes(f"name,{'y' * 40}\nname,z\n" + HEADS)
+    assert f"“{'g' * 30}” stands in a column" in notes(HEADS.replace("\n", ",remark\n") + LINE.replace("\n", f",{'g' * 40}\n"))
+
+
+def test_headings_come_again_and_columns_by_their_words():
+    found = opened(HEADS + LINE + "d (mm),1,2\n175,44,45\n")
+    assert "Line 3 was taken as a second line of headings." in found.notes and [r.d for r in found.record.rows] == ["17.5", "175 mm"]
+    for words, column in (
+        ("distance", "d"), ("D/mm", "d"), ("tangent", "tan"), ("tan(theta)", "tan"),
+        ("Mean deflection", "mean"), ("θ", "mean"), ("(d²−l²)²", "bracket"),
+        ("(d2 - l2)2", "bracket"), ("m", "moment"), ("Moment (A m²)", "moment"),
+        ("θ₃", "reading3"), ("r 8", "reading8"), ("9", None), ("0", None),
+        ("E arm N W ②", "reading4"), ("magnet on the west arm, north pole to east, end 1", "reading5"), ("weather", None),
+    ):  # fmt: skip
+        assert file._column(words) == column, words
+
+
+def test_units_in_headings_and_beside_a_value():
+    for cell, unit in (("d (mm)", "mm"), ("d/m", "m"), ("d, cm", "cm"), ("d [mm]", "mm"), ("d", ""), ("d (furlong)", "")):
+        assert file._unit(cell, "distance") == unit
+    assert opened("length,80,mm\n" + HEADS).record.head["length"] == "80 mm"
+    assert opened("length (cm),8,mm\n" + HEADS).record.head["length"] == "8"
+    assert opened("length,80,about\n" + HEADS).record.head["length"] == "80"
+    assert opened("name,Knot,red\n" + HEADS).record.head["name"] == "Knot, red"
+
+
+def test_a_record_without_headings_needs_nine_numbers_in_a_line():
+    assert len(opened("name,x\n" + LINE).record.rows) == 1
+    assert opened("name,x\n" + LINE.replace(",44\n", "\n")).record.rows == ()
+    assert opened("name,x\n" + LINE.replace("\n", ",remark\n")).record.rows == ()
+
+
+def test_a_comma_in_the_numbers_and_another_mark_between_the_cells():
+    text = "name;Knot\nd;" + ";".join("12345678") + "\n17,5;" + ";".join(["44,5"] * 8) + "\n"
+    assert numbers(opened(text).record)["reading8-1"] == 44.5
+    assert numbers(opened("d,1,2\n17.5,44,45\n;\n").record)["reading2-1"] == 45
+
+
+@pytest.mark.parametrize("rows", [1, 5])
+def test_an_empty_record_has_so_many_lines(rows):
+    assert len(blank(rows).splitlines()) - len(blank(0).splitlines()) == rows
+
+
+def test_one_mark_in_a_line_parts_its_cells():
+    for mark in ";\t":
+        found = opened(f"name{mark}Knot\nlength{mark}8,4\nwidth{mark}1,2\n").record.head
+        assert (found["name"], found["length"], found["width"]) == ("Knot", "8,4", "1,2")
+    assert opened("name,Knot\nlength,8.4\n").record.head["length"] == "8.4"

@@ -191,6 +191,9 @@ def test_no_name_no_roll_and_no_code_is_in_a_report():
     for name in (*NAMES[:9], "Dunlin", *(s.roll for s in MADE.students), MADE.phrase, *(str(code_of(MADE, at)) for at in range(9))):
         assert name not in page, name
     assert 'href="https://saltmarsh.example/before/field-end-on/#the-bracket-is-squared"' in page
+    assert "<p>9 students. What was typed last was judged. No name" in page
+    alone = a_class(1, scheme=Scheme(attempt="first"))
+    assert "<p>1 student. What was typed first was judged. No name" in report_html(count(alone, []), alone, CSS)
     assert "prefers-color-scheme: dark" in page and "<script" not in page and "http://" not in page.replace("http://www.w3.org", "")
     assert "href" not in report_fragment(REPORT)
     assert evening("body {}") == ""
@@ -208,3 +211,44 @@ def test_a_tally_takes_one_sheet_after_another():
     tally.add(mark(handed(MADE, 0), MADE.scheme))
     tally.add(mark(handed(MADE, 1), MADE.scheme))
     assert tally.report().kinds[0].sheets == 2
+
+
+def tables(html: str) -> dict[str, list[list[str]]]:
+    """The cells of each table by its caption, headings first where there are any."""
+    found = {}
+    for caption, inside in re.findall(r'<table class="rp-table" aria-label="([^"]*)">(.*?)</table>', html):
+        rows = re.findall(r"<tr>(.*?)</tr>", inside)
+        found.setdefault(caption, []).extend([re.sub("<[^>]*>", "", c) for c in re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row)] for row in rows)
+    return found
+
+
+def test_the_tables_say_what_was_counted():
+    html = report_fragment(REPORT)
+    found = tables(html)
+    steps = found["Entries by what was said of them, and sheets on which at least one was missed"]
+    columns, parts = steps[: len(KIND.columns) + 1], steps[len(KIND.columns) + 1 :]
+    for (heads, *rows), counted, what in ((columns, KIND.columns, "step"), (parts, KIND.parts, "part of the sheet")):
+        assert heads == [what, "right", "follows", "slip", "not right", "not read", "blank", "sheets"]
+        assert rows == [[c.label, *map(str, c.counts), str(c.sheets)] for c in counted]
+    heads, *rows = found["Right, of all entries, by step"]
+    assert heads == ["part of the sheet", "mean θ", "tan θ", "(d² − l²)²", "moment m"]
+    assert [r[0] for r in rows] == [p.label for p in KIND.parts[:-1]]
+    assert rows[0][3] == "4&nbsp;of&nbsp;7"
+    (heads, row), = [found["On how many sheets each slip was named; “beside another” where two explain the number, alone or together"]]
+    assert row == ["(d² − l²) not squared", "2", str(ROWS[3] + ROWS[4]), "0", "The bracket is squared"] and len(heads) == len(row)
+    heads, moment, _, pole = found["Found over right, less one; right for each sheet’s own numbers"]
+    assert moment[:2] == ["mean moment m", "3"] and moment[-2:] == ["1", "2"] and pole[0] == "pole strength p"
+    assert len(heads) == len(moment) == 7
+    assert [m.replace("−", "-") for m in moment[2:5]] == [f"{q:+.2f} %" for q in KIND.spreads[0].quartiles]
+    marks = found["Marks of the sheets, and entries by their first try"]
+    assert [r[1] for r in marks] == [*(f"{100 * m:.0f} %" for m in KIND.marks), *map(str, KIND.tries)] and len(marks) == 6
+    assert html.count("<thead>") == len(re.findall("<table", html)) - 1  # the marks have no headings
+    assert 'href="https://saltmarsh.example/before/' in report_fragment(REPORT, site="https://saltmarsh.example/")
+
+
+def test_what_there_is_nothing_of_has_no_section():
+    made = a_class(5)
+    html = report_fragment(count(made, [mark(handed(made, 0), made.scheme)]))
+    assert "No slip was named." in html and "and first typed otherwise" not in html and "Where on the sheet" in html
+    nothing = report_fragment(count(made, []))
+    assert "<h4" not in nothing and "<h3" not in nothing and "<table" not in nothing

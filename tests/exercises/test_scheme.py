@@ -68,3 +68,9 @@ def test_every_step_of_any_sheet_can_be_given_a_mark(slug):
     for seed in range(100, 115):
         named |= {s.column for s in open_code(str(SheetCode(kind.letter, kind.edition, seed)))[2].steps}
     assert named == set(columns_of(slug))
+
+
+@pytest.mark.parametrize("columns", [(("tan-a/pole",),), (("tan-a/pole", 1.0, 2.0),), [("tan-a/pole", 1.0)], (["tan-a/pole", 1.0],)])
+def test_what_is_no_pair_of_a_name_and_a_number(columns):
+    with pytest.raises(SchemeError, match="pairs of a name and a number"):
+        Scheme(columns=columns)

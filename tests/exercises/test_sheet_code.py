@@ -273,3 +273,82 @@ def test_an_unknown_kind_or_edition_is_refused_with_its_place():
             with pytest.raises(CodeError, match="edition") as told:
                 kind_of(SheetCode(letter, edition, 0))
             assert told.value.position == 2 and is_said_kindly(str(told.value))
+
+
+# -- the limits as they are told -----------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("fields", "said"),
+    [
+        ({"setting": Setting(place=24)}, "there are places 0 to 23; 24 is not among them"),
+        ({"setting": Setting(place=-1)}, "there are places 0 to 23; -1 is not among them"),
+        ({"setting": Setting(place=-2)}, "-2 is not among them"),
+        ({"setting": Setting(scale_step=2.0)}, "the scale step cannot be 2.0; it can be left open or be one of 1.0, 0.5"),
+        ({"setting": Setting(distances=7)}, "the number of distances cannot be 7; it can be left open or be one of 4, 5, 6"),
+        ({"setting": Setting(length_mm=57)}, "be one of 54, 55, 56, 58"),
+        ({"edition": 23}, "editions go from 0 to 22; 23 does not"),
+        ({"edition": -1}, "-1 does not"),
+        ({"seed": 23**6}, f"a seed goes from 0 to {23**6 - 1}; {23**6} does not"),
+        ({"seed": -1}, "-1 does not"),
+        ({"kind": "AA"}, "a kind's letter is one of 23456789ACEFHJKMNPRTWXY; 'AA' is not"),
+        ({"kind": ""}, "'' is not"),
+        ({"kind": "B"}, "'B' is not"),
+    ],
+)
+def test_what_no_code_can_hold_is_named(fields, said):
+    with pytest.raises(ValueError) as told:
+        write(SheetCode(**{"kind": "A", "edition": 1, "seed": 5, **fields}))
+    assert said in str(told.value)
+
+
+def test_the_ends_of_every_range_can_be_written():
+    for fields in ({"setting": Setting(place=23)}, {"setting": Setting(place=0)}, {"edition": 22}, {"edition": 0}, {"seed": 23**6 - 1}, {"seed": 0}):
+        code = SheetCode(**{"kind": "A", "edition": 1, "seed": 5, **fields})
+        assert read(write(code)) == code
+
+
+@pytest.mark.parametrize(
+    ("many", "said"),
+    [(1, "11 characters are missing"), (10, "2 characters are missing"),
+     (11, "1 character is missing"), (13, "1 character is too many"), (14, "2 characters are too many")],
+)
+def test_how_many_characters_a_code_lacks(many, said):
+    with pytest.raises(CodeError) as told:
+        read("2" * many)
+    assert f"this one has {many}, so {said}." in str(told.value) and told.value.position is None
+
+
+def test_how_long_a_text_is_looked_at():
+    with pytest.raises(CodeError, match="this text has 201"):
+        read(" " * 201)
+    with pytest.raises(CodeError, match="Nothing was typed"):
+        read(" " * 200)
+    assert read(" " * 186 + "A322-2222-2225") == read("A322-2222-2225")
+
+
+def test_settings_that_no_laboratory_has():
+    """The settings fill 25·3·4·39 = 11,700 of 23³ = 12,167 numbers."""
+    from exercises.sheet_code import _number, unpack
+
+    assert unpack(11_699) == Setting(23, 0.5, 6, 127) and unpack(0) == Setting()
+    with pytest.raises(CodeError, match="third to fifth") as told:
+        unpack(11_700)
+    assert told.value.position == 3 and _number([1, 2, 3]) == 23 * 23 + 2 * 23 + 3
+
+
+def test_which_two_were_swapped_where_only_one_pair_can_be():
+    told = []
+    for seed in range(60):
+        setting = Setting(seed % 24, (None, 0.5)[seed % 2], (4, 5, 6)[seed % 3], (54, 90, 127)[seed % 3])
+        code = write(SheetCode("A", 1, 7_990_271 * seed % SEEDS, setting)).replace("-", "")
+        for i in range(11):
+            swapped = code[:i] + code[i + 1] + code[i] + code[i + 2 :]
+            if swapped != code:
+                with pytest.raises(CodeError) as error:
+                    read(swapped)
+                said = str(error.value)
+                if "If two were swapped" in said:
+                    assert f"they are characters {i + 1} and {i + 2}." in said
+                    told.append(i)
+    assert set(told) == set(range(11))

@@ -87,6 +87,13 @@ def test_it_is_narrow_and_plain(slip):
         assert read(unicodedata.normalize(form, text)) == as_it_comes_back(slip)
 
 
+def test_marks_that_a_normal_form_would_put_in_another_order_come_back_in_theirs():
+    """UAX #15 sorts combining marks by their class: one below goes before one above."""
+    for text in ("q\u035b\u0316", "q\u0301\u0323", "e\u0301", "\u1100\u1161"):
+        slip = ReturnSlip("1", SLIP.code, {"l": text}, {})
+        assert read(written(slip)) == slip
+
+
 HARMLESS = {
     "quoted": lambda t: "".join(f"> {line}\n" for line in t.splitlines()),
     "quoted three times": lambda t: "".join(f">> | {line}\n" for line in t.splitlines()),
@@ -225,12 +232,71 @@ def test_slips_glued_together_and_one_after_one_cut_short():
     # as they are where one box is copied after the other, without the last line end
     assert found_in("".join(written(other).rstrip() for other in others), "mail") == (others, [])
     found, problems = found_in(TEXT[:100] + "\n" + TEXT, "mail")
-    assert found == [SLIP] and "cut short" in problems[0].text
+    assert found == [SLIP] and "cut short" in problems[0].text and (found[0].source, problems[0].source) == ("mail, slip 2", "mail")
+    found, problems = found_in(TEXT[:100] + "\n" + TEXT + TEXT[:100] + "\n" + TEXT[:90], "mail")
+    assert [s.source for s in found] == ["mail, slip 2"] and [p.source for p in problems] == ["mail", "mail, slip 3", "mail, slip 4"]
 
 
 def test_another_form_is_not_guessed_at():
-    assert "of form 2" in refused(TEXT.replace("SLIP 1", "SLIP 2"))
-    assert "of form 0" in refused(TEXT.replace("SLIP 1", "SLIP 0"))
+    assert "of form 2; this page reads form 1. It was made by a newer site" in refused(TEXT.replace("SLIP 1", "SLIP 2"))
+    assert "of form 0; this page reads form 1. It was made by another site" in refused(TEXT.replace("SLIP 1", "SLIP 0"))
+
+
+# -- what is said of a line -------------------------------------------------------
+
+
+def of(number: int, to: str) -> str:
+    """The slip with one of its lines put otherwise."""
+    lines = TEXT.splitlines()
+    return "\n".join([*lines[:number], *([to] if to else []), *lines[number + 1 :]])
+
+
+def test_a_line_that_lost_its_check_or_its_label():
+    own = TEXT.splitlines()[4]
+    label, mark = own[: own.index(":") + 1], own[-4:]
+    bare = refused(of(4, f"{label} 1.0070"))
+    assert "Line 4 (tan-1) has lost the check at its end: “1.0070”." in bare and "Line 5" not in bare
+    # a line that lost its check stands in one piece with the next, whose check is wrong: both are told
+    lines = TEXT.splitlines()
+    two = refused("\n".join([*lines[:4], f"{label} 1.0070", lines[5].replace("3.9e", "3.8e"), *lines[6:]]))
+    assert "Line 4 (tan-1) has lost the check at its end" in two
+    assert "Line 5 (bracket-1) was changed on the way: it reads “3.8e-3 m^4”" in two
+    assert f"A line that ends in {mark} has lost its number or label: “1.0070”." in refused(of(4, f"1.0070 {mark}"))
+    check = slip_marks.check("4 tan-1: 1.0071", 2)
+    assert f"its check says {mark[1:3]}, and for what stands there it should be {check}." in refused(of(4, f"{label} 1.0071 {mark}"))
+
+
+def test_lines_that_are_missing_are_listed():
+    lines = TEXT.splitlines()
+    assert "Line 4 is missing." in refused(of(4, ""))
+    assert "Lines 4, 5 and 7 are missing." in refused("\n".join(lines[:4] + lines[6:7] + lines[8:]))
+    many = written(ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(20)}, {})).splitlines()
+    assert "Lines 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 and others are missing." in refused("\n".join(many[:3] + many[14:]))
+    assert "Lines 3, 4, 5, 6, 7, 8, 9, 10, 11 and 12 are missing." in refused("\n".join(many[:3] + many[13:]))
+
+
+def test_the_number_of_lines_is_held_to():
+    lines = TEXT.splitlines()
+    assert "Its last line says 8 lines, and 9 are here." in refused(TEXT.replace("SLIP 9 LINES", "SLIP 8 LINES"))
+    assert "A slip has at most 200 lines." in refused(TEXT.replace("SLIP 9 LINES", "SLIP 201 LINES"))
+    assert "at most 200" not in refused("\n".join([*lines[:-1], lines[-1].replace("9 LINES", "200 LINES")]))
+    most = ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(198)}, {})
+    assert read(written(most)) == most
+
+
+def test_six_troubles_are_told_and_the_rest_counted():
+    def changed(many):
+        lines = enumerate(TEXT.splitlines())
+        return refused("\n".join(re.sub(r": \S+", ": 7777", line, count=1) if 2 < n <= 2 + many else line for n, line in lines))
+
+    assert "more lines" not in changed(6) and changed(6).count("was changed on the way") == 6
+    assert changed(7).count("was changed on the way") == 6 and "And 1 more line." in changed(7)
+
+
+def test_what_stands_in_a_sentence_is_short_and_visible():
+    from exercises.classroom.slip_lines import shown
+
+    assert shown("x" * 60) == "x" * 60 and shown("x" * 61) == "x" * 60 + "…" and shown(" a\0b ") == "a\ufffdb"
 
 
 @pytest.mark.parametrize(

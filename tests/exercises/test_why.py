@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from exercises.field import end_on
-from exercises.instrument import Faults
+from exercises.instrument import EIGHT, Faults
 from exercises.scenario import draw_faults
 from exercises.student import why
 from exercises.why import (
@@ -136,3 +136,57 @@ def test_made_things_are_found_by_name():
     assert "er-sliders" in made("why") and made("why").count('type="range"') == len(SLIDERS)
     with pytest.raises(Exception, match=f"there are {', '.join(sorted(MADE))}"):
         made("nosuch")
+
+
+def cells(html: str) -> list[list[str]]:
+    return [re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row) for row in re.findall(r"<tr[^>]*>(.*?)</tr>", html)]
+
+
+@pytest.mark.parametrize("settings", [USUAL, ZERO, {**ZERO, "arm_off": -5.0, "box_shift": 3.0}])
+def test_every_cell_of_both_tables(settings):
+    readings = read(settings)
+    heads, *rows = cells(fragment(settings).split("</table>")[0])
+    assert heads == ["arm, N pole", "①", "②", "mean of ends", "and reversed", "and both arms"]
+    for i, row in enumerate(rows):
+        arm, north, _ = EIGHT[2 * i]
+        two, four, eight = (sum(readings[2 * i : 2 * i + n]) / n for n in (2, 4, 8))
+        more = [f"{four:.2f}"] * (i % 2 == 0) + [f"{eight:.2f}"] * (i == 0)
+        assert row == [f"{arm}, N {north}", *(f"{r:.1f}" for r in readings[2 * i : 2 * i + 2]), f"{two:.2f}", *more]
+    assert re.findall(r'rowspan="(\d)"', fragment(settings)) == ["1", "2", "4", "1", "1", "2", "1"]
+    moments_ = cells(fragment(settings).split("</table>")[1])
+    for size, (name, theta, m, off) in zip((1, 2, 4, 8), moments_[1:5], strict=True):
+        mean = sum(readings[:size]) / size
+        found = 1.5 * math.tan(math.radians(mean)) / math.tan(math.radians(TRUE_ANGLE))
+        share = 100 * (found / 1.5 - 1)
+        signed = f"{abs(share):.1f}" if f"{abs(share):.1f}" == "0.0" else f"{share:+.1f}".replace("-", "−")
+        assert name.startswith(f"{size}: ") and (theta, m, off) == (f"{mean:.2f}", f"{found:.3f}", signed)
+    assert moments_[5] == ["the truth", f"{TRUE_ANGLE:.2f}", "1.500", ""]
+
+
+def test_each_fault_by_itself_at_half_its_range():
+    heads, *rows = cells(each_alone())
+    assert heads == ["fault", "1", "2", "4", "8", "removed by"]
+    for slider, row in zip(SLIDERS, rows, strict=True):
+        readings = read({slider.name: slider.most / 2})
+        for size, cell in zip((1, 2, 4, 8), row[1:5]):
+            share = 100 * (moment(sum(readings[:size]) / size) / 1.5 - 1)
+            assert float(cell.replace("−", "-")) == pytest.approx(share, abs=0.051)
+        assert row[5] == {2: "both ends", 4: "reversal", 8: "both arms"}[REMOVED_BY[slider.name]]
+
+
+@pytest.mark.parametrize(
+    ("off", "words"),
+    [(1.0004, "to within 0.05 %"), (1.0006, "0.1 % above"), (0.9996, "to within 0.05 %"),
+     (0.9994, "0.1 % below"), (1.2345, "23.4 % above"), (0.9, "10.0 % below")],
+)
+def test_how_far_a_moment_is_off_in_words(off, words):
+    from exercises.why import _off
+
+    assert words in _off(1.5 * off)
+
+
+def test_what_no_mean_removes_is_said():
+    """Every fault at its most: the sentence names each once."""
+    text = sentence({s.name: s.most for s in SLIDERS})
+    assert all(text.count(s.short) == 1 for s in SLIDERS)
+    assert re.search(r"The mean of eight gives \d\.\d{3} A·m², .* the true moment\.$", text)

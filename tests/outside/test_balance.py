@@ -9,8 +9,12 @@ import math
 import magpylib
 import pytest
 from scipy.optimize import brentq
+from uncertainties import ufloat, umath
 
-from exercises.balance import balance_distance, null_distance
+from exercises import uncertainty
+from exercises.balance import (
+    balance_distance, null_distance, ratio_uncertainty_by_angles, ratio_uncertainty_by_balance,
+)  # fmt: skip
 from exercises.field import end_on
 from exercises.instrument import Magnet
 
@@ -61,3 +65,49 @@ def test_a_needle_of_some_length_hardly_moves_the_balance():
     magnets = Magnet(m1, length1 / 2), Magnet(m2, length2 / 2)
     assert null_distance(magnets, d1, B_H, 0.006) == pytest.approx(theirs, abs=2e-6)
     assert 1e-6 < abs(theirs - balance_distance(magnets, d1)) < 0.5e-3
+
+
+# -- the uncertainty of the ratio, by the uncertainties package --------------------
+
+
+def _share(x) -> float:
+    return x.std_dev / abs(x.nominal_value)
+
+
+def _bracket(d: float, half):
+    """(d² − l²)²/2d of a distance that was read on its own."""
+    far = ufloat(d, uncertainty.DISTANCE_BOTH_ARMS)
+    return (far**2 - half**2) ** 2 / (2 * far)
+
+
+HALVES = (0.025, 0.035)
+
+
+@pytest.mark.parametrize("pairs", [[(0.12, 0.15)], [(0.12, 0.15), (0.14, 0.175), (0.16, 0.2)], [(0.12, 0.15)] * 4])
+def test_the_ratio_by_balance_is_as_sure_as_its_parts_allow(pairs):
+    """Law of propagation (JCGM 100:2008, 5.1.2): every distance read on its own, the two half lengths shared by all."""
+    one, two = (ufloat(l, uncertainty.MAGNETIC_LENGTH * l) for l in HALVES)
+    ratios = [_bracket(d1, one) / _bracket(d2, two) for d1, d2 in pairs]
+    expected = _share(sum(r / r.nominal_value for r in ratios) / len(ratios))
+    assert ratio_uncertainty_by_balance(pairs, HALVES, 0.0) == pytest.approx(expected, rel=0.01)
+    # a needle at rest stands along B_H: 3·(needle/d)² at either magnet, and only the difference is in the ratio
+    turned = 3 * 0.006**2 * (1 / 0.12**2 - 1 / 0.15**2)
+    if len({*pairs}) == 1:
+        own = math.sqrt(sum(uncertainty.distance_term(d, l, uncertainty.DISTANCE_BOTH_ARMS) ** 2 for d, l in zip(pairs[0], HALVES)))
+        lengths = [uncertainty.length_term(d, l, uncertainty.MAGNETIC_LENGTH * l) for d, l in zip(pairs[0], HALVES)]
+        whole = math.hypot(own / math.sqrt(len(pairs)), *lengths, turned)
+        assert ratio_uncertainty_by_balance(pairs, HALVES, 0.006) == pytest.approx(whole, rel=1e-9)
+
+
+@pytest.mark.parametrize("angles", [(40.0, 55.0), (50.0, 50.0)])
+def test_the_ratio_by_angles_is_as_sure_as_its_parts_allow(angles):
+    """The same law; the distance is set anew for each magnet."""
+    halves = [ufloat(l, uncertainty.MAGNETIC_LENGTH * l) for l in HALVES]
+    one, two = (
+        umath.tan(umath.radians(ufloat(theta, uncertainty.mean_angle(0.5)))) * _bracket(0.15, half) for theta, half in zip(angles, halves)
+    )
+    expected = _share(one / two)
+    assert ratio_uncertainty_by_angles(angles, 0.15, HALVES, 0.5, 0.0) == pytest.approx(expected, rel=1e-3)
+    needles = [(0.006 / 0.15) ** 2 * (15 * math.sin(math.radians(t)) ** 2 - 3) for t in angles]
+    found = ratio_uncertainty_by_angles(angles, 0.15, HALVES, 0.5, 0.006)
+    assert found == pytest.approx(math.hypot(expected, needles[0] - needles[1]), rel=1e-3)

@@ -104,6 +104,16 @@ def test_the_needle_settles_where_scipy_finds_no_torque(scene):
     assert equilibrium(pole_pair, B_H, needle) == pytest.approx(math.degrees(root), abs=1e-7)
 
 
+@pytest.mark.parametrize(("m", "l", "d", "needle"), [(0.3, 0.02, 0.024, 0.012), (1.0, 0.02, 0.04, 0.015), (5.0, 0.03, 0.054, 0.02)])
+def test_close_to_a_strong_magnet_too(m, l, d, needle):
+    """A long needle almost at a magnet beside it, 15° and more from where a point would lie: no bench has it."""
+    scene = poles(Magnet(m, l), d, "east", "east", Faults(), tan_b=True), 3e-5, needle
+    east, north = coulomb(scene[0], (0.0, 0.0)) + (0.0, 3e-5)
+    about = math.atan2(east, north)
+    root = math.degrees(brentq(_torque, about - 0.6, about + 0.6, args=scene, xtol=1e-14))
+    assert equilibrium(*scene) == pytest.approx(root, abs=1e-7) and abs(root - math.degrees(about)) > 15
+
+
 @pytest.mark.parametrize("scene", [s for s in SCENES if s[2] > 0.002])
 def test_the_needle_settles_where_its_energy_is_least(scene):
     """Energy of two poles ±1 of the needle in the potential of the bar and of the earth.

@@ -49,6 +49,13 @@ def test_length_term(d, l):
     assert length_term(d, l, 0.01 * l) == pytest.approx(relative((d**2 - half**2) ** 2), rel=1e-9)
 
 
+@pytest.mark.parametrize(("d", "l"), [(0.20, 0.04), (0.15, 0.025), (0.42, 0.05), (0.3, 0.03)])
+def test_the_terms_of_distance_and_length_broadside_on(d, l):
+    far, half = ufloat(d, 0.0004), ufloat(l, 0.01 * l)
+    assert distance_term(d, l, 0.0004, tan_b=True) == pytest.approx(relative((far**2 + l**2) ** 1.5), rel=1e-9)
+    assert length_term(d, l, 0.01 * l, tan_b=True) == pytest.approx(relative((d**2 + half**2) ** 1.5), rel=1e-9)
+
+
 def _measured(theta: float, d: float, half, step: float):
     """The moment at one distance, its angle and distance uncertain on their own, the half length handed in."""
     tangent = umath.tan(umath.radians(ufloat(theta, mean_angle(step))))

@@ -149,6 +149,120 @@ def test_what_would_level_the_moments_is_what_was_done_to_them(two_l, shift):
         assert found.change * shift < 0
 
 
+def test_what_would_level_them_has_the_error_that_scipy_gives():
+    """scipy.optimize.curve_fit of the moments against what each mistake does to them, to first order."""
+    points, l = _points()
+    ds, own = np.array([p.d for p in points]), np.array([p.own for p in points])
+    ys = np.array([p.moment for p in points])
+    ys /= ys.mean()
+
+    def slope(shape):
+        best, cover = optimize.curve_fit(lambda x, a, b: a + b * x, shape, ys, sigma=own, absolute_sigma=True)
+        return best[1], math.sqrt(cover[1, 1])
+
+    found = moments.trend(points, l, 0.008)
+    square, u_square = slope(-2 / (ds**2 - l**2))
+    half = math.sqrt(l**2 - square)
+    assert (found.two_l, found.u_two_l) == pytest.approx((2 * half, u_square / half), rel=1e-5)
+    shift, u_shift = slope((4 * ds**2 / (ds**2 - l**2) - 1) / ds)
+    assert (found.shift, found.u_shift) == pytest.approx((-shift, u_shift), rel=1e-5)
+    weights = 1 / own**2
+    assert found.level == pytest.approx(np.sum(weights * (ys - np.average(ys, weights=weights)) ** 2))
+    line = np.polyval(np.polyfit(ds, ys, 1, w=1 / own), ds)
+    assert found.left == pytest.approx(np.sum(weights * (ys - line) ** 2))
+    turned = [math.copysign(needle_term(p.theta, p.d, 0.008), math.sin(math.radians(p.theta)) ** 2 - 0.2) for p in points]
+    by_needle = np.polyfit(ds, turned, 1, w=1 / own)[0] * (ds.max() - ds.min())
+    assert found.needle == pytest.approx(min(0.0, by_needle), rel=1e-9) and found.needle < -0.005
+
+
+def test_a_trend_needs_two_distances_apart():
+    points, l = _points(count=4)
+    two = [moments.Point(n, d, 45.0, m, 0.005, 0.0) for n, d, m in ((1, 0.2, 1.0), (2, 0.2021, 1.01))]
+    assert moments.trend(points[:1], l, 0.008) is None and moments.trend(two, l, 0.0).change == pytest.approx(0.01 / 1.005)
+    nearer = [two[0], moments.Point(2, 0.2019, 45.0, 1.01, 0.005, 0.0)]
+    assert moments.trend(nearer, l, 0.008) is None
+    # a scatter larger than what is expected widens the error of four and more
+    four = [moments.Point(n, 0.2 + 0.01 * n, 45.0, 1 + 0.1 * (-1) ** n, 0.005, 0.0) for n in range(4)]
+    wide, narrow = (moments.trend(p, l, 0.0) for p in (four, four[:3]))
+    assert wide.error == pytest.approx(0.005 / math.sqrt(5e-4) * 0.03 * math.sqrt(wide.left / 2), rel=1e-9)
+    assert narrow.error == pytest.approx(0.005 / math.sqrt(2e-4) * 0.02, rel=1e-9)
+
+
+def test_the_moment_that_stands_apart_is_held_against_the_weighted_mean_of_the_others():
+    """numpy.average with its weights; the distance that would mend it by scipy.optimize.brentq."""
+    l = 0.0333
+    owns = (0.004, 0.006, 0.003, 0.005)
+    points = [moments.Point(n, d, th, m, u, 0.0) for n, d, th, m, u in
+              zip((1, 2, 4, 5), (0.175, 0.19, 0.2, 0.215), (56.0, 50.0, 46.0, 40.0), (1.5, 1.51, 1.59, 1.495), owns)]  # fmt: skip
+    found = moments.apart(points, l, 0.008)
+    others, odd = [points[i] for i in (0, 1, 3)], points[2]
+    weights = [1 / p.own**2 for p in others]
+    m = np.average([p.moment for p in others], weights=weights)
+    assert found.number == 4 and found.off == pytest.approx(1.59 / m - 1)
+
+    def turned(p):
+        return (0.008 / p.d) ** 2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3)
+
+    parts = (0.003, 1 / math.sqrt(sum(weights)), turned(odd) - np.mean([turned(p) for p in others]))
+    assert found.error == pytest.approx(math.hypot(*parts), rel=1e-9)
+    assert found.left == pytest.approx(sum(w * (p.moment / m - 1) ** 2 for w, p in zip(weights, others)), rel=1e-9)
+
+    def fits(d):  # the moment that the same readings give at another distance
+        return 1.59 * ((d**2 - l**2) ** 2 / d) / ((0.2**2 - l**2) ** 2 / 0.2) - m
+
+    assert found.d == pytest.approx(optimize.brentq(fits, 0.15, 0.25), abs=2e-5)
+    assert moments.apart(points[:2], l, 0.008) is None and moments.apart(points[:3], l, 0.008).number == 4
+    low = [*points[:2], moments.Point(4, 0.2, 46.0, 1.4, 0.003, 0.0)]
+    assert moments.apart(low, l, 0.008).off < 0
+
+
+def test_distances_that_are_all_the_same_have_no_slope():
+    """numpy.average with its weights; nothing is divided by the spread that is not there."""
+    ys, us = [1.0, 1.2, 1.4], [0.1, 0.2, 0.1]
+    slope, error, left = moments._weighted([0.2] * 3, ys, us)
+    weights = 1 / np.array(us) ** 2
+    assert (slope, error) == (0.0, math.inf)
+    assert left == pytest.approx(np.sum(weights * (np.array(ys) - np.average(ys, weights=weights)) ** 2))
+
+
+def test_what_a_needle_does_is_taken_off():
+    points, _ = _points(count=4)
+    steep = moments.Point(9, 0.2, 20.0, 1.0, 0.005, 0.0)  # below 26.6° a needle makes the moment too small
+    for p, bare in zip([*points, steep], moments.without_needle([*points, steep], 0.008)):
+        turned = (0.008 / p.d) ** 2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3)
+        assert bare.moment == pytest.approx(p.moment / (1 + turned)) and (bare.d, bare.own) == (p.d, p.own)
+        assert (turned < 0) is (p is steep)
+
+
+def test_the_graph_of_a_record_is_what_scipy_fits():
+    """Through the origin by least squares; the free line and its errors by scipy.stats.linregress."""
+    points, l = _points(count=5)
+    found = moments.graph(points, 3e-5, l)
+    x = np.array([2 * p.d / (p.d**2 - l**2) ** 2 for p in points])
+    y = np.tan(np.radians([p.theta for p in points]))
+    slope = np.sum(x * y) / np.sum(x * x)
+    error = math.sqrt(np.sum((y - slope * x) ** 2) / 4 / np.sum(x * x))
+    assert (found.slope, found.error, found.moment) == pytest.approx((slope, error, 1e7 * 3e-5 * slope), rel=1e-9)
+    line = stats.linregress(x, y)
+    assert found.free == pytest.approx((line.slope, line.intercept, line.intercept_stderr), rel=1e-9)
+    assert moments.graph(points[:1], 3e-5, l).error is None and moments.graph(points[:2], 3e-5, l).free is None
+    assert moments.graph(points[:2], 3e-5, l).error is not None and moments.graph(points[:3], 3e-5, l).free is not None
+    together = [moments.Point(n, 0.2, 45.0, 1.0, 0.01, 0.0) for n in range(3)]
+    assert moments.graph(together, 3e-5, l).free is None
+
+
+def test_one_point_from_what_was_read():
+    """A scatter of the readings larger than the scale lets expect counts in the angle: over √8, with the pivot's friction."""
+    quiet, loud = (moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, scatter, 0.008) for scatter in (None, 1.2))
+    seen = math.hypot(1.2 / math.sqrt(8), 0.1)
+    assert loud.own**2 - quiet.own**2 == pytest.approx(math.radians(2) ** 2 * (seen**2 - mean_angle(0.5) ** 2))
+    assert moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, 0.01, 0.008) == quiet
+    length = 4 * 0.03 * MAGNETIC_LENGTH * 0.03 / (0.2**2 - 0.03**2)
+    assert loud.common == quiet.common == pytest.approx(math.hypot(length, needle_term(45, 0.2, 0.008)))
+    one = moments.result([quiet], 0.03, 0.008)
+    assert one.from_scatter is None and one.u_moment == one.from_parts
+
+
 def test_the_uncertainties_are_those_of_the_uncertainties_package():
     points, l = _points(count=5)
     half = ufloat(l, MAGNETIC_LENGTH * l)

@@ -1,0 +1,66 @@
+// What a sheet offers to those who are stuck: a hint for each step, one after another, and the full working.
+
+export class Help {
+  constructor(desk) {
+    this.desk = desk;
+    this.hints = new Map(); // step -> how many of its hints were shown
+    desk.holder.addEventListener("click", ({ target }) => {
+      if (target.matches(".er-hint")) this.hint(target.closest(".er-entry"));
+    });
+    desk.one(".er-solution").addEventListener("click", () => this.solution());
+    this.begin();
+  }
+
+  // another sheet is there
+  begin() {
+    this.hints.clear();
+    this.asked = false;
+    this.solved.textContent = "";
+    this.desk.one(".er-solution").textContent = "Show the full working";
+    // a screen reader hears a hint only where the place for it was there before
+    this.desk.$(".er-entry", (entry) => {
+      const place = Object.assign(document.createElement("div"), { className: "er-hint-place" });
+      place.setAttribute("role", "status");
+      entry.append(place);
+    });
+  }
+
+  get solved() {
+    return this.desk.one(".er-solved");
+  }
+
+  get ready() {
+    return this.desk.code && this.desk.python.ready;
+  }
+
+  async hint(entry) {
+    const name = entry.dataset.step;
+    const count = this.hints.get(name) || 0;
+    if (!this.ready) {
+      this.desk.say(entry, "waiting", "Hints come when Python is ready.");
+      return;
+    }
+    const hint = await this.desk.ask("hint", this.desk.code, name, count);
+    if (!hint) return;
+    this.hints.set(name, count + 1);
+    const line = document.createElement("div");
+    line.className = "er-hinted";
+    entry.querySelector(".er-hint-place").replaceChildren(line);
+    line.textContent = `Hint: ${hint.text}`;
+    if (!hint.left) line.append(" ", this.desk.link(hint.read, "Read about it."));
+  }
+
+  async solution() {
+    if (!this.ready) {
+      this.solved.textContent = "The working comes when Python is ready.";
+    } else if (!this.asked) {
+      this.asked = true;
+      this.solved.textContent = "This shows every answer on the sheet. Try a hint first; press again if you still want it.";
+      this.desk.one(".er-solution").textContent = "Show it all the same";
+    } else {
+      const made = await this.desk.ask("solution", this.desk.code);
+      if (made) this.solved.innerHTML = made.html; // made by our own Python
+    }
+    this.solved.focus();
+  }
+}
