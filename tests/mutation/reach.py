@@ -58,7 +58,7 @@ def find_reach(kept: Path) -> None:
     with tempfile.TemporaryDirectory() as work:
         folder = copy(Path(work) / "all")
         (folder / ".coveragerc").write_text(SETTINGS)
-        options = ("-n", "0", "-p", "tests.mutation.by_test", "-p", "no:cacheprovider")
+        options = ("-n", "0", "-p", "tests.mutation.entered_by", "-p", "no:cacheprovider")
         command = (sys.executable, "-m", "coverage", "run", "-m", "pytest", *options, *TESTS)
         done = subprocess.run(command, cwd=folder, env=surroundings(folder), capture_output=True, text=True)
         if done.returncode:
