@@ -4,7 +4,7 @@ import json
 
 from exercises import student
 from exercises.answer import UNITS, Unreadable, read
-from exercises.classroom import class_file, desk, desk_returned, desk_scheme, roster
+from exercises.classroom import class_file, desk, desk_marks, desk_returned, desk_scheme, roster
 from exercises.classroom.slip_text import ReturnSlip, found_in, written
 from exercises.classroom.typed_in import typed_in
 from exercises.numbers import centimetres, figures, mean_angle, places, reading
@@ -154,7 +154,13 @@ def slips() -> list[str]:
         found, problems = typed_in(table.replace("CODE", code), made, "table.csv")
         out.append(f"{table!r} | {[(s.who, s.code, s.answers) for s in found]} | {' / '.join(f'{p.source}: {p.text}' for p in problems)}")
     raw = json.loads(desk_returned.slips_of_file(class_file.written(made), good.encode(), "slip.txt"))
-    return [*out, f"as a file | {_short(json.dumps(raw, ensure_ascii=False))}"]
+    out.append(f"as a file | {_short(json.dumps(raw, ensure_ascii=False))}")
+    for who, entries in (("S01", {"mean-1": "45.2°"}), ("", {"mean-1": "45"}), ("S01", {}), ("S01", {"mean-1": "x" * 500}), ("x" * 300, {"mean-1": "4"})):
+        made_here = student.return_slip(code, who, json.dumps(entries), '{"mean-1": "44"}')
+        out.append(f"made for {who[:20]!r} with {str(entries)[:40]} | {_short(made_here, 900)}")
+    for text in ("no class", class_file.written(made).replace("sand and salt water", "short")):
+        out.append(f"marked for {text[:8]} | {_short(desk_marks.mark(text, '{}', 0, 1), 300)}")
+    return out
 
 
 def record_files() -> list[str]:
