@@ -73,10 +73,7 @@ class Desk {
     this.slow = setTimeout(() => {
       this.status("Python is still starting: it is about 8 MB the first time. You can read and type.", "starting");
     }, SLOW);
-    this.python = new Python({
-      onready: () => this.ready(),
-      onfailed: (reason) => this.failed(reason),
-    });
+    this.python = new Python({ onready: () => this.ready(), onfailed: (reason) => this.failed(reason) });
   }
 
   async ready() {
@@ -90,8 +87,7 @@ class Desk {
     else if (Object.keys(this.entries()).length) {
       this.status("Python is ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
       this.check();
-    }
-    else await this.fresh();
+    } else await this.fresh();
   }
 
   failed(reason) {
@@ -178,9 +174,14 @@ class Desk {
 
   // what has to wait for Python
   later(what, code) {
-    if (!this.code) this.want(code);
     const again = this.one(".er-again");
-    this.status(`${what} when Python is ready${again ? ": press Try again" : ""}.`, again ? "failed" : "starting");
+    const state = again ? "failed" : "starting";
+    if (this.code) {
+      this.status(`Python is not ready. ${again ? "Press Try again first" : "Press that once more when it is"}.`, state);
+      return; // the sheet that is open stays
+    }
+    this.want(code);
+    this.status(`${what} when Python is ready${again ? ": press Try again" : ""}.`, state);
   }
 
   async open(text) {

@@ -152,6 +152,20 @@ def test_python_that_breaks_down_is_started_again_and_the_work_goes_on(page, sit
     assert page.asked.count("worker.js") == 2
 
 
+def test_while_python_starts_again_the_open_sheet_stays(page, site):
+    """The worker dies on a sheet that is open, and the next one never gets ready."""
+    told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
+    worker = (site / "eight/worker.js").read_text().replace("try {", f'try {{\n    if (call === "check") {told}', 1)
+    given = [worker]
+    page.route("**/eight/worker.js", lambda route: route.fulfill(body=given.pop(), content_type="text/javascript") if given else None)
+    open_sheet(page)
+    page.wait_for_function("document.querySelector('.er-trouble').textContent.includes('That did not work')")
+    page.fill("#er-code", "A322-2222-M4TF")
+    page.press("#er-code", "Enter")
+    assert "Python is not ready" in page.inner_text(".er-status")
+    assert page.get_attribute(".er-sheet", "data-code") == CODE
+
+
 
 def test_two_starts_draw_different_numbers_and_agree_in_all_else_with_this_python(page):
     page.goto(page.base)
