@@ -68,7 +68,7 @@ class ClassDesk {
   // Python's answer, or null where there is none or it is a refusal, which is shown by the control it is about
   async ask(about, call, ...args) {
     try {
-      const answer = await this.python.ask(`classroom.${call}`, ...args);
+      const answer = await this.python.ask(`classroom.desk.${call}`, ...args);
       if (answer.ok) return answer;
       this.wrong(answer.control || about, answer.text);
     } catch (error) {

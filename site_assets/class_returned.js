@@ -50,7 +50,7 @@ export class Returned {
     const read = await desk.work.run("Reading what came in", files.length, async (from, to) => {
       const found = [];
       for (const file of files.slice(from, to)) {
-        const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "desk_returned.slips_of_file", desk.text);
+        const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "returned.slips_of_file", desk.text);
         // one that cannot be read is among what cannot be marked, with the reason
         const { slips, problems } = got || { slips: [], problems: [unread(file.name, this.one('[data-about="slips"]').textContent)] };
         found.push({ name: file.name, slips, problems });
@@ -67,7 +67,7 @@ export class Returned {
     this.desk.wrong("pasted", "");
     const box = this.one("#cd-pasted");
     const name = `Pasted text ${this.pasted + 1}`;
-    const got = await this.desk.ask("pasted", "desk_returned.slips_of_text", this.desk.text, name, box.value);
+    const got = await this.desk.ask("pasted", "returned.slips_of_text", this.desk.text, name, box.value);
     if (!got) return;
     if (!got.slips.length) {
       // it stays in the box, to be mended there
@@ -115,7 +115,7 @@ export class Returned {
     this.says(said);
     const place = this.one("#cd-intake");
     if (!this.sources.length) return place.replaceChildren();
-    const got = await this.desk.ask("slips", "desk_returned.take_in", this.desk.text, this.text);
+    const got = await this.desk.ask("slips", "returned.take_in", this.desk.text, this.text);
     if (!got) return place.replaceChildren();
     this.taken = got;
     place.innerHTML = got.html; // made by our own Python, all that was typed escaped
@@ -145,7 +145,7 @@ export class Returned {
   async openPaper() {
     const { desk } = this;
     desk.wrong("who", "");
-    const got = await desk.ask("who", "desk_returned.paper", desk.text, this.one("#cd-who").value, this.one("#cd-paper-kind").value);
+    const got = await desk.ask("who", "returned.paper", desk.text, this.one("#cd-who").value, this.one("#cd-paper-kind").value);
     if (!got) return;
     const form = this.one("#cd-paper-form");
     form.innerHTML = got.html; // made by our own Python, names escaped
@@ -173,7 +173,7 @@ export class Returned {
 
   async addPaper() {
     const { desk, open } = this;
-    const got = await desk.ask("who", "desk_returned.from_paper", desk.text, open.roll, open.kind, JSON.stringify(this.entries()));
+    const got = await desk.ask("who", "returned.from_paper", desk.text, open.roll, open.kind, JSON.stringify(this.entries()));
     if (!got) return;
     await this.add([{ name: got.name, slips: got.slips, problems: got.problems, replaces: true }]);
     this.says(`${got.name} was added. Choose the next student.`);

@@ -35,7 +35,7 @@ addEventListener("unhandledrejection", (event) => {
 
 const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
 
-// Python and exercises.student; way is "image" or "plain". `there` is called when all of the image has come: from then on
+// Python and exercises.student.desk; way is "image" or "plain". `there` is called when all of the image has come: from then on
 // it takes a moment, or it comes to life never, and what runs here may then not come to an end by itself.
 export function start(way, there = () => {}) {
   return Promise.race([way === "image" ? fromImage(there) : plainly(), failed]);
@@ -47,7 +47,7 @@ async function plainly() {
     fetch(at("exercises.zip")).then((got) => got.arrayBuffer()),
   ]);
   python.unpackArchive(code, "zip", { extractDir: HOME });
-  return [python, python.pyimport("exercises.student")];
+  return [python, python.pyimport("exercises.student.desk")];
 }
 
 async function fromImage(there) {
@@ -74,7 +74,7 @@ async function fromImage(there) {
   instead.clear();
   python.pyimport("image_inside").watch((library) => files(python, library));
   python.pyimport("random").seed(); // every start from one image would draw the same
-  const student = python.pyimport("exercises.student");
+  const student = python.pyimport("exercises.student.desk");
   const [call, args, answer] = (await about).known;
   if (student[call](...args) !== answer) throw new Error("the image of Python's memory gives a wrong answer");
   return [python, student];

@@ -1,8 +1,8 @@
 // Python, off the page's thread. Messages in: {id, call, args}; out: {id, value} or {id, error},
 // and once, unasked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}; before that {there: true} when
 // all of the image has come.
-// A call is the name of a function of exercises.student; one with dots, such as "classroom.desk.make", is the function
-// make of exercises.classroom.desk. The worker's own name says how Python is to start.
+// A call is the name of a function of exercises.student.desk; one with dots, such as "record.page.check", is the
+// function check of exercises.record.page. The worker's own name says how Python is to start.
 import { start } from "./start.js";
 
 const from = self.name === "plain" ? "plain" : "image";

@@ -4,10 +4,10 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from exercises.answer import Typed
-from exercises.deflection import MAGNETIC_SHARE
-from exercises.instrument import Box
-from exercises.judge import Verdict
+from exercises.judging.answer import Typed
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.bench.instrument import Box
+from exercises.judging.verdict import Verdict
 from exercises.record import doubts, looks
 from exercises.record.columns import Worked, judged, moment_ratios, right_values
 from exercises.record.entries import COLUMNS, MOST_ROWS, RESULTS, Numbers, Record, read, reading_name

@@ -8,9 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
-from exercises.judge import Verdict, judge_all
-from exercises.kinds.tan_a import PARTS, SLIPS, plan_for
-from exercises.working import Plan, Working, hidden_step
+from exercises.judging.verdict import Verdict, judge_all
+from exercises.kinds.tan_a.kind import PARTS, SLIPS, plan_for
+from exercises.working.steps import Plan, Working, hidden_step
 
 #: With a 2l of its own a record's slips about the measured length are said in other words.
 OWN_LENGTH_SAYS = {

@@ -4,12 +4,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from exercises.numbers import centimetres, figures, places
+from exercises.working.numbers import centimetres, figures, places
 from exercises.record.looks import SURE, Finding
 from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
 from exercises.record.structure import looks_like
-from exercises.scenario import MATERIALS
+from exercises.codes.scenario import MATERIALS
 
 KNOWN_NEEDLE = 0.015  # what the 5/6 rule and the eye may do where the needle is reckoned with
 FALL, RISE = 0.03, 0.01  # a fall usual with a needle that is not a point (before/result), and a rise of no consequence

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from exercises.answer import Typed, Unreadable, read as read_number
-from exercises.instrument import EIGHT
+from exercises.judging.answer import Typed, Unreadable, read as read_number
+from exercises.bench.instrument import EIGHT
 
 MOST_ROWS = 8
 COLUMNS = ("mean", "tan", "bracket", "moment")

@@ -12,9 +12,9 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from exercises.answer import BARE, UNITS
-from exercises.classroom.tables import lines
-from exercises.instrument import EIGHT
+from exercises.judging.answer import BARE, UNITS
+from exercises.classroom.class_list.tables import lines
+from exercises.bench.instrument import EIGHT
 from exercises.record.entries import (
     COLUMNS, FIELDS, HEAD, MOST_ROWS, QUANTITY, RESULTS, Field, Record, Row,
 )  # fmt: skip

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import mean
 
-from exercises.fault_draw import PATTERNS
-from exercises.instrument import Box
-from exercises.numbers import centimetres, figures, places, reading
+from exercises.kinds.fault.draw import PATTERNS
+from exercises.bench.instrument import Box
+from exercises.working.numbers import centimetres, figures, places, reading
 from exercises.record.columns import Worked
 from exercises.record.entries import reading_name
 from exercises.record.structure import Stray, Structure, looks_like
-from exercises.uncertainty import distance_term
+from exercises.bench.uncertainty import distance_term
 
 SURE = 3.0  # standard errors; common practice
 PLAIN = 0.5  # degrees; smaller differences between fours are of no consequence; common practice, no source

@@ -7,7 +7,7 @@ from exercises.record.check import Checked, check as checked
 from exercises.record.entries import Record, as_plain, from_plain, where
 from exercises.record.looks import Finding
 from exercises.record.paper import paper, shown
-from exercises.sheet import symbols
+from exercises.kinds.sheet import symbols
 
 
 def _answer(**fields) -> str:

@@ -5,14 +5,14 @@ Everything typed passes through `escape`.
 
 from html import escape
 
-from exercises.budget import decimals_to_quote, quoted
-from exercises.numbers import centimetres, figures, mean_angle, places, reading
+from exercises.kinds.uncertainty.budget import decimals_to_quote, quoted
+from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.record.check import Checked
 from exercises.record.columns import Worked
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, Row
 from exercises.record.looks import SIGNS
 from exercises.record.plot import graph_svg
-from exercises.sheet import symbols
+from exercises.kinds.sheet import symbols
 
 MOST_FINDINGS = 7  # on paper; the page shows all
 LONGEST = 60  # characters of a cell on paper

@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from pygeomag import GeoMag
 from pygeomag.wmm.wmm_2025 import WMM_2025
 
-from exercises.local_field import PLACES, horizontal
+from exercises.bench.local_field import PLACES, horizontal
 from exercises.record.entries import Record, pointed
-from exercises.scenario import MONTHS
+from exercises.codes.scenario import MONTHS
 
 _ISO = re.compile(r"(\d{4})-(\d{1,2})(?:-(\d{1,2}))?(?:[T ].*)?", re.ASCII)
 _NAMED = re.compile(r"(?:(\d{1,2})\.?\s+)?([^\W\d_]{3,})\.?(?:\s+(\d{1,2}))?,?\s+(\d{4})", re.ASCII)

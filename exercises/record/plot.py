@@ -3,7 +3,7 @@
 import math
 from html import escape
 
-from exercises.numbers import figures, places
+from exercises.working.numbers import figures, places
 from exercises.record.moments import Graph
 
 WIDTH, HEIGHT = 360, 250

@@ -2,7 +2,7 @@
 
 import math
 
-from exercises.slips import Slip, always
+from exercises.slips.catalogue import Slip, always
 
 
 def _near_end(right):

@@ -7,7 +7,7 @@ then).  In the Markdown `figure("bench", code)` stands for the figure.
 
 import importlib
 
-from exercises.kinds import open_code
+from exercises.kinds.kind import open_code
 
 
 def _module(kind):
@@ -16,13 +16,15 @@ def _module(kind):
 
 def worked_example(code: str) -> str:
     """The Markdown of the worked example of a code."""
-    kind, scenario, working = open_code(code)
+    sheet = open_code(code)
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
     return _module(kind).markdown(code, kind, scenario, working)
 
 
 def example_figure(what: str, code: str) -> str:
     """One figure of an example, complete with its caption."""
-    kind, scenario, working = open_code(code)
+    sheet = open_code(code)
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
     return _module(kind).figures[what](scenario, working)
 
 

@@ -1,10 +1,10 @@
 """A worked comparison of two magnets: the bench, the tables, every step, and both results side by side."""
 
-from exercises.comparison import Comparison
-from exercises.comparison_draw import uncertainties
-from exercises.numbers import centimetres
-from exercises.numbers import figures as sig
-from exercises.sheet import render_working
+from exercises.kinds.compare.steps import Comparison
+from exercises.kinds.compare.draw import uncertainties
+from exercises.working.numbers import centimetres
+from exercises.working.numbers import figures as sig
+from exercises.kinds.sheet import render_working
 from generator.examples import figure, observed, percent, stated
 
 

@@ -1,8 +1,8 @@
 """A worked example of reading the dial: eight dials, sixteen readings, two means, and the truth behind them."""
 
-from exercises.dial_drawing import divisions
-from exercises.kinds.dial import DialScenario
-from exercises.numbers import centimetres, places, reading
+from exercises.kinds.dial.drawing import divisions
+from exercises.kinds.dial.kind import DialScenario
+from exercises.working.numbers import centimetres, places, reading
 from generator.examples import given, observed
 
 

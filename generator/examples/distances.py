@@ -1,11 +1,11 @@
 """A worked example of choosing distances: what is known, every step, and the stretch drawn on the arm."""
 
-from exercises.choosing import CLEARANCE, HALF_MILLIMETRE, LIMITS
-from exercises.field import deflection, end_on
-from exercises.deflection import MAGNETIC_SHARE
-from exercises.kinds.distances import Choosing, truth
-from exercises.numbers import centimetres, places
-from exercises.sheet import render_working
+from exercises.kinds.distances.steps import CLEARANCE, HALF_MILLIMETRE, LIMITS
+from exercises.bench.field import deflection, end_on
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.distances.kind import Choosing, truth
+from exercises.working.numbers import centimetres, places
+from exercises.kinds.sheet import render_working
 from generator.examples import figure, given
 
 

@@ -1,10 +1,10 @@
 """A worked example of the earth's field and the moment together."""
 
-from exercises.deflection import MAGNETIC_SHARE
-from exercises.earth_draw import STOPWATCH, Survey, uncertainties
-from exercises.numbers import centimetres, places
-from exercises.numbers import figures as sig
-from exercises.sheet import render_working
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.earth.draw import STOPWATCH, Survey, uncertainties
+from exercises.working.numbers import centimetres, places
+from exercises.working.numbers import figures as sig
+from exercises.kinds.sheet import render_working
 from generator.examples import figure, given, observed, percent, stated
 
 COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)

@@ -2,10 +2,10 @@
 
 import math
 
-from exercises.fault_draw import CHOICES, FIELD, verdict
-from exercises.numbers import centimetres, places
-from exercises.scenario import Scenario
-from exercises.sheet import render_working
+from exercises.kinds.fault.draw import CHOICES, FIELD, verdict
+from exercises.working.numbers import centimetres, places
+from exercises.codes.scenario import Scenario
+from exercises.kinds.sheet import render_working
 from generator.examples import figure, given, observed
 
 LABELS = {key: label for key, label, _ in CHOICES}

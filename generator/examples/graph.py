@@ -1,11 +1,11 @@
 """A worked example of the graph method: the columns, both lines, and how sure they are."""
 
-from exercises.graph_draw import Plotted
-from exercises.graph_lines import columns, free_line
-from exercises.fit import line, through_origin_error
-from exercises.numbers import centimetres, places
-from exercises.numbers import figures as sig
-from exercises.sheet import render_working
+from exercises.kinds.graph.draw import Plotted
+from exercises.kinds.graph.lines import columns, free_line
+from exercises.bench.least_squares import line, through_origin_error
+from exercises.working.numbers import centimetres, places
+from exercises.working.numbers import figures as sig
+from exercises.kinds.sheet import render_working
 from generator.examples import figure, given, observed, percent
 
 

@@ -2,10 +2,10 @@
 
 import math
 
-from exercises.field import deflection
-from exercises.kinds.law import Drill
-from exercises.numbers import places
-from exercises.sheet import render_working
+from exercises.bench.field import deflection
+from exercises.kinds.law.kind import Drill
+from exercises.working.numbers import places
+from exercises.kinds.sheet import render_working
 from generator.examples import figure, given, observed
 
 

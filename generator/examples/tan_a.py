@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from exercises.numbers import places
+from exercises.working.numbers import places
 from generator.examples import deflection
 from generator.examples.deflection import Telling
 

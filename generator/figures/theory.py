@@ -6,12 +6,12 @@ figure holds a curve of its own, each asks exercises/ for its numbers.
 
 from functools import cache
 
-from exercises.field import deflection, end_on
-from exercises.instrument import Magnet
-from exercises.kinds.tan_a import draw_first_edition, working
-from exercises.scenario import Scenario
-from exercises.sheet_code import SheetCode
-from exercises.working import Working
+from exercises.bench.field import deflection, end_on
+from exercises.bench.instrument import Magnet
+from exercises.kinds.tan_a.kind import draw_first_edition, working
+from exercises.codes.scenario import Scenario
+from exercises.codes.sheet_code import SheetCode
+from exercises.working.steps import Working
 
 MAGNET = Magnet(m=1.5, l=0.04)  # A·m², m
 LENGTH = 0.096  # m, its measured length: 2l is 5/6 of it

@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Circle, Wedge
 
-from exercises.instrument import PERFECT, Box, pointer_ends
+from exercises.bench.instrument import PERFECT, Box, pointer_ends
 from generator.figures import plate
 from generator.figures.style import (
     ACCENT,

@@ -2,8 +2,8 @@
 
 from matplotlib.patches import Circle
 
-from exercises.balance import balance_distance
-from exercises.instrument import Magnet
+from exercises.bench.balance import balance_distance
+from exercises.bench.instrument import Magnet
 from generator.figures import plate
 from generator.figures.style import INK, arrow, bar_magnet, dimension, needle, north_arrow, plank, sketch
 from generator.figures.theory import MAGNET

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from exercises.field import broadside_on, distance_end_on, end_on, pole_field
+from exercises.bench.field import broadside_on, distance_end_on, end_on, pole_field
 from generator.figures import plate
 from generator.figures.style import ACCENT, INK, NORTH, PAPER, SOUTH, arrow, bar_magnet, dimension, graph, sketch
 from generator.figures.theory import B_H, DISTANCE, LENGTH, MAGNET

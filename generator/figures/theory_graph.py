@@ -2,10 +2,10 @@
 
 import math
 
-from exercises.field import deflection, end_on
-from exercises.fit import line
-from exercises.graph_lines import extremes, root_of, slope_through_origin, x_of
-from exercises.numbers import figures
+from exercises.bench.field import deflection, end_on
+from exercises.bench.least_squares import line
+from exercises.kinds.graph.lines import extremes, root_of, slope_through_origin, x_of
+from exercises.working.numbers import figures
 from generator.figures import plate
 from generator.figures.style import ACCENT, INK, PAPER, graph
 from generator.figures.theory import B_H, MAGNET

@@ -3,7 +3,7 @@
 import numpy as np
 from matplotlib.patches import Wedge
 
-from exercises.field import deflection, end_on
+from exercises.bench.field import deflection, end_on
 from generator.figures import plate
 from generator.figures.style import ACCENT, FAINT, INK, arrow, graph, lines, needle, sketch
 from generator.figures.theory import B_H, DISTANCE, MAGNET, theta

@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Circle
 
-from exercises.instrument import EIGHT, PERFECT, Box, Faults, eight_readings, equilibrium, poles
+from exercises.bench.instrument import EIGHT, PERFECT, Box, Faults, eight_readings, equilibrium, poles
 from generator.figures import NBSP, plate, table
 from generator.figures.style import ACCENT, INK, PAPER, bar_magnet, graph, needle, plank, sketch
 from generator.figures.theory import B_H, DISTANCE, MAGNET, theta

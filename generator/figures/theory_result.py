@@ -4,12 +4,12 @@ import math
 
 from matplotlib.ticker import MaxNLocator
 
-from exercises import uncertainty
-from exercises.deflection import MAGNETIC_SHARE
-from exercises.deflection_draw import relative_uncertainty
-from exercises.field import MU_0_OVER_4PI
-from exercises.kinds.tan_a import PAGE
-from exercises.numbers import figures
+from exercises.bench import uncertainty
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.bench.field import MU_0_OVER_4PI
+from exercises.kinds.tan_a.kind import PAGE
+from exercises.working.numbers import figures
 from generator.figures import plate, table
 from generator.figures.style import ACCENT, INK, PAPER, graph
 from generator.figures.theory import sheet

@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Circle, Polygon
 
-from exercises.instrument import Box, Faults, eight_readings
+from exercises.bench.instrument import Box, Faults, eight_readings
 from generator.figures import plate, table
 from generator.figures.style import ACCENT, INK, PAPER, needle, sketch
 from generator.figures.theory import B_H, MAGNET, theta

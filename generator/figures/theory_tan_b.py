@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Circle
 
-from exercises.field import broadside_on, deflection, pole_field
+from exercises.bench.field import broadside_on, deflection, pole_field
 from generator.figures import plate
 from generator.figures.style import (
     ACCENT,

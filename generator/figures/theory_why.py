@@ -4,9 +4,9 @@ from functools import cache
 
 import numpy as np
 
-from exercises.instrument import Faults, eight_readings
-from exercises.scenario import READING_ERROR
-from exercises.why import B_H, BOX, DISTANCE, MAGNET, means, moment
+from exercises.bench.instrument import Faults, eight_readings
+from exercises.codes.scenario import READING_ERROR
+from exercises.student.why import B_H, BOX, DISTANCE, MAGNET, means, moment
 from generator.figures import plate
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph
 

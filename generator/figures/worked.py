@@ -5,11 +5,11 @@ import math
 from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
 
-from exercises.fit import through_origin
-from exercises.instrument import EIGHT
-from exercises.numbers import centimetres, figures, reading
-from exercises.scenario import Scenario
-from exercises.working import Working
+from exercises.bench.least_squares import through_origin
+from exercises.bench.instrument import EIGHT
+from exercises.working.numbers import centimetres, figures, reading
+from exercises.codes.scenario import Scenario
+from exercises.working.steps import Working
 from generator.examples import tan_a
 from generator.examples.deflection import points
 from generator.figures import as_plate

@@ -2,10 +2,10 @@
 
 from matplotlib.patches import Circle
 
-from exercises.comparison import Comparison
-from exercises.comparison_draw import uncertainties
-from exercises.numbers import centimetres
-from exercises.working import Working
+from exercises.kinds.compare.steps import Comparison
+from exercises.kinds.compare.draw import uncertainties
+from exercises.working.numbers import centimetres
+from exercises.working.steps import Working
 from generator.figures import as_plate
 from generator.figures.style import (
     ACCENT,

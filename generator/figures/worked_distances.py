@@ -4,9 +4,9 @@ import math
 
 from matplotlib.patches import Rectangle, Wedge
 
-from exercises.kinds.distances import Choosing
-from exercises.numbers import centimetres
-from exercises.working import Working
+from exercises.kinds.distances.kind import Choosing
+from exercises.working.numbers import centimetres
+from exercises.working.steps import Working
 from generator.figures import as_plate
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, bar_magnet, dimension, notebook, plank, sketch
 from generator.figures.svg import to_svg

@@ -4,9 +4,9 @@ import math
 
 from matplotlib.patches import Wedge
 
-from exercises.kinds.law import Drill
-from exercises.numbers import places
-from exercises.working import Working
+from exercises.kinds.law.kind import Drill
+from exercises.working.numbers import places
+from exercises.working.steps import Working
 from generator.figures import as_plate
 from generator.figures.style import ACCENT, FAINT, INK, arrow, lines, north_arrow, notebook, sketch
 from generator.figures.svg import to_svg

@@ -4,10 +4,10 @@ import math
 
 from matplotlib.patches import Circle
 
-from exercises.kinds.tan_b import ARMS
-from exercises.numbers import centimetres
-from exercises.scenario import Scenario
-from exercises.working import Working
+from exercises.kinds.tan_b.kind import ARMS
+from exercises.working.numbers import centimetres
+from exercises.codes.scenario import Scenario
+from exercises.working.steps import Working
 from generator.examples import tan_b
 from generator.figures import as_plate, worked
 from generator.figures.style import (

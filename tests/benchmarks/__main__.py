@@ -6,7 +6,7 @@
 
 import sys
 
-from exercises.kinds import all_kinds
+from exercises.kinds.kind import all_kinds
 from tests.benchmarks import building, classes, judging, pages, pairs, records, soak, speed, start
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.

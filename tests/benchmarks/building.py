@@ -16,7 +16,7 @@ from pathlib import Path
 
 import yaml
 
-from generator.runtime import ROOT, runtime_folder
+from generator.build.runtime import ROOT, runtime_folder
 
 RUNS = 3
 
@@ -63,7 +63,7 @@ def _render(whole: Path, plain: Path) -> None:
     """Build once, keeping each page's rendered HTML; make of it a plain mkdocs project without the hook."""
     settings = (whole / "mkdocs.yml").read_text()
     (whole / "capture.py").write_text(CAPTURE)
-    (whole / "mkdocs.yml").write_text(settings.replace("  - generator/site_hook.py", "  - generator/site_hook.py\n  - capture.py"))
+    (whole / "mkdocs.yml").write_text(settings.replace("  - generator/build/site_hook.py", "  - generator/build/site_hook.py\n  - capture.py"))
     _mkdocs(whole)
     (whole / "mkdocs.yml").write_text(settings)
     (whole / "rendered").rename(plain_docs := whole.parent / "docs")

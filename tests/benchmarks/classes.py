@@ -13,21 +13,20 @@ import sys
 import time
 from pathlib import Path
 
-from exercises.classroom import tables
-from exercises.classroom.class_file import make, opened, task
-from exercises.classroom.copies import Copies
-from exercises.classroom.intake import take_in
-from exercises.classroom.marking import mark
-from exercises.classroom.marks_table import marks_csv, problems_csv
-from exercises.classroom.report import count
-from exercises.classroom.report_page import report_html
-from exercises.classroom.roster import Student
-from exercises.classroom.slip_text import ReturnSlip, found_in
-from exercises.classroom.slip_text import written as slip_text
-from exercises.diagnosis import slipped_parts
-from exercises.kinds import open_code
-from exercises.sheet import written
-from exercises.slips import slips_for
+from exercises.classroom.class_list import tables
+from exercises.classroom.class_list.class_file import make, opened, task
+from exercises.classroom.marking.copies import Copies
+from exercises.classroom.marking.intake import take_in
+from exercises.classroom.marking.marking import mark
+from exercises.classroom.report.marks_table import marks_csv, problems_csv
+from exercises.classroom.report.report import count
+from exercises.classroom.report.report_page import report_html
+from exercises.classroom.class_list.roster import Student
+from exercises.return_slip.text import ReturnSlip, found_in
+from exercises.return_slip.text import written as slip_text
+from exercises.judging.diagnosis import slipped_parts
+from exercises.kinds.kind import open_code
+from exercises.kinds.sheet import written
 from tests.benchmarks import speed
 
 ROOT = Path(__file__).parents[2]
@@ -45,11 +44,11 @@ def handed_in(made) -> list[str]:
     chance, texts = random.Random("a class"), []
     for student, given in made.codes():
         for one, code in given:
-            _, _, working = open_code(str(code))
+            working = open_code(str(code)).working
             values = working.all_values()
             fate = chance.random()
             if 0.4 <= fate < 0.7:
-                slip = chance.choice([s for s in slips_for(one.kind.slug, working.parts) if not s.hides])
+                slip = chance.choice([s for s in one.kind.slips if not s.hides])
                 values |= working.slipped(slip.part, slipped_parts(working, slip), values)
             answers = {s.id: written(values[s.id], s) for s in working.steps}
             step = chance.choice(working.steps)
@@ -71,7 +70,7 @@ def made_seconds(many: int, sheets: set | None = None) -> float:
     made, size = a_class(many), 0
     for student, given in made.codes():
         for one, code in given:
-            _, _, working = open_code(str(code))
+            working = open_code(str(code)).working
             size += len(tables.lines([tables.address_row(made.site, student, one.kind, code)]))
             size += len(tables.lines(tables.key_rows(student, one.kind, code, working)))
             if sheets is not None:
@@ -92,7 +91,7 @@ def marked_seconds(made, parts: list[str]) -> float:
     copies, marked = Copies(), []
     for handed in intake.handed:
         marked.append(mark(handed, made.scheme))
-        copies.add(handed, open_code(str(handed.code))[2])
+        copies.add(handed, open_code(str(handed.code)).working)
     alike = copies.found()
     assert not alike, alike[:3]  # nobody copied
     out = marks_csv(marked, made), problems_csv(intake.problems), report_html(count(made, marked), made, "")

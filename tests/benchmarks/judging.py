@@ -3,13 +3,12 @@
 import random
 from functools import cache
 
-from exercises.answer import BARE
-from exercises.diagnosis import slip_values
-from exercises.judge import judge
-from exercises.kinds import all_kinds
-from exercises.sheet_code import SEEDS, SheetCode
-from exercises.slips import slips_for
-from exercises.arithmetic import Rounding
+from exercises.judging.answer import BARE
+from exercises.judging.diagnosis import slip_values
+from exercises.judging.verdict import judge
+from exercises.kinds.kind import all_kinds
+from exercises.codes.sheet_code import SEEDS, SheetCode
+from exercises.working.arithmetic import Rounding
 
 CODES = 2000
 PATHS = 8  # rounding paths tried a sheet, each through every step
@@ -23,7 +22,7 @@ def sheets(slug: str):
     for _ in range(CODES):
         code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
         working = kind.working(kind.draws[code.edition](code))
-        made.append((working, slips_for(slug, working.parts)))
+        made.append((working, all_kinds()[slug].slips))
     return made
 
 

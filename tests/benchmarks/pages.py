@@ -14,9 +14,9 @@ from statistics import median
 
 from playwright.sync_api import sync_playwright
 
-from generator.command import build
-from generator.runtime import ROOT
-from generator.serving import Handler
+from generator.commands.command import build
+from generator.build.runtime import ROOT
+from generator.commands.serving import Handler
 from tests.browser.chromium import SWITCHES, find_chromium, launched
 from tests.browser.test_pages import pages
 from tests.tools import tools

@@ -3,9 +3,9 @@
 import random
 from itertools import combinations
 
-from exercises.arithmetic import Exact
-from exercises.judge import judge, judge_all
-from exercises.pairs import FEWEST, acts_as_two
+from exercises.working.arithmetic import Exact
+from exercises.judging.verdict import judge, judge_all
+from exercises.judging.slip_pairs import FEWEST, acts_as_two
 from tests.benchmarks.judging import sheets, typed
 
 SHEETS = 200

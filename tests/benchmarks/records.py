@@ -8,8 +8,8 @@ import random
 import time
 from dataclasses import replace
 
-from exercises.field import distance_end_on, field_from_deflection
-from exercises.instrument import Box, Faults, Magnet, eight_readings
+from exercises.bench.field import distance_end_on, field_from_deflection
+from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
 from exercises.record.check import check
 from exercises.record.entries import Record, Row
 

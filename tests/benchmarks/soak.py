@@ -11,7 +11,7 @@ import statistics
 import time
 from pathlib import Path
 
-from exercises.kinds import all_kinds, open_code
+from exercises.kinds.kind import all_kinds, open_code
 from tests.benchmarks.judging import typed
 from tests.benchmarks.speed import page as served
 from tests.exercises.strings import INPUTS, WHOLE, text
@@ -67,7 +67,7 @@ ASKED = """async ([slug, noise, calls]) => {
 
 def _entries(code: str, chance: random.Random) -> list[dict[str, str]]:
     """What is typed on a sheet, one check after the other: right, wrong and unreadable."""
-    _, _, working = open_code(code)
+    working = open_code(code).working
     values = working.all_values()
     found = []
     for _ in range(CHECKS):

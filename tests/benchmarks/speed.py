@@ -10,10 +10,10 @@ from contextlib import contextmanager
 
 from playwright.sync_api import sync_playwright
 
-from exercises.kinds import all_kinds, open_code
-from exercises.sheet_code import SEEDS, SheetCode, write
-from generator.command import Handler, build
-from generator.runtime import ROOT
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.codes.sheet_code import SEEDS, SheetCode, write
+from generator.commands.command import Handler, build
+from generator.build.runtime import ROOT
 from tests.benchmarks.judging import typed
 from tests.browser.chromium import launched
 
@@ -81,7 +81,7 @@ def checks(slug: str) -> dict[str, float]:
     chance = random.Random(2)
     calls = []
     for code in codes(kind, CHECKS // 10):
-        _, _, working = open_code(code)
+        working = open_code(code).working
         values = working.all_values()
         for _ in range(10):
             entries = {

@@ -22,9 +22,9 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from exercises import student
-from generator.command import build
-from generator.runtime import ROOT
+from exercises.student import desk as student
+from generator.commands.command import build
+from generator.build.runtime import ROOT
 from tests.browser.chromium import launched
 
 RUNS, SLOW_RUNS = 5, 3
@@ -61,7 +61,7 @@ import { loadPyodide } from "./eight/python/pyodide.js";
 const python = await loadPyodide();
 const code = await (await fetch("./eight/exercises.zip")).arrayBuffer();
 python.unpackArchive(code, "zip");
-const answer = JSON.stringify(JSON.parse(python.pyimport("exercises.student").check(...CHECK)));
+const answer = JSON.stringify(JSON.parse(python.pyimport("exercises.student.desk").check(...CHECK)));
 """
 WAYS = {"site": SITE, "in_page": IN_PAGE, "plain": PLAIN}
 PAGE = """<!doctype html><meta charset="utf-8"><link rel="icon" href="data:,"><title>start</title>

@@ -7,8 +7,8 @@ import threading
 from pathlib import Path
 from unittest import mock
 
-from generator import offline
-from generator.serving import Handler, Server
+from generator.build import offline
+from generator.commands.serving import Handler, Server
 
 
 class Host:

@@ -3,8 +3,8 @@
 import json
 import re
 
-from exercises.kinds import open_code
-from exercises.sheet import written
+from exercises.kinds.kind import open_code
+from exercises.kinds.sheet import written
 
 #: What no start of Python does without, from the image or the plain way.
 PYTHON = re.compile(r"\.wasm$|runtime\.bin$")
@@ -35,7 +35,7 @@ def said(page, step, state=None):
 
 def right_answers(code=CODE):
     """Every step's right answer, written as it should be."""
-    _, _, working = open_code(code)
+    working = open_code(code).working
     values = working.all_values()
     return {step.id: written(values[step.id], step) for step in working.steps}
 

@@ -4,12 +4,12 @@ import json
 
 import pytest
 
-from exercises.classroom.class_file import opened
-from exercises.classroom.slip_text import ReturnSlip, written
-from exercises.kinds import open_code
-from exercises.sheet import written as as_written
-from generator.class_command import FILES
-from generator.command import main
+from exercises.classroom.class_list.class_file import opened
+from exercises.return_slip.text import ReturnSlip, written
+from exercises.kinds.kind import open_code
+from exercises.kinds.sheet import written as as_written
+from generator.commands.class_command import FILES
+from generator.commands.command import main
 
 PHRASE = "sand and salt water"
 #: Lets a file of that name and text fall on a place.
@@ -161,7 +161,7 @@ def slips_of(text: str) -> list[ReturnSlip]:
     slips = []
     for student, codes in opened(text).codes():
         for _, code in codes:
-            working = open_code(str(code))[2]
+            working = open_code(str(code)).working
             values = working.all_values()
             answers = {s.id: values[s.id] if s.choices else as_written(values[s.id], s) for s in working.steps}
             slips.append(ReturnSlip(student.roll, str(code), answers, {}))
@@ -199,7 +199,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     desk.locator("#cd-returned-said", has_text="was added").wait_for()
     desk.locator("#cd-intake summary", has_text="Missing (1)").wait_for()
 
-    many = len(open_code(slips[0].code)[2].steps)
+    many = len(open_code(slips[0].code).working.steps)
     desk.fill("#cd-step_mark", "two")
     desk.click("#cd-mark")
     assert "“two” is not a number" in wrong(desk, "marks")

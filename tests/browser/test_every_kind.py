@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from exercises.kinds import all_kinds, open_code
+from exercises.kinds.kind import all_kinds, open_code
 from tests.benchmarks.judging import typed
 from tests.browser.steps import open_sheet
 from tests.exercises.golden import codes_of
@@ -22,7 +22,7 @@ def phone(browser, address):
 @pytest.mark.parametrize("slug", [s for s in all_kinds() if s != "tan-a"])
 def test_solved_and_printed(phone, slug):
     code = codes_of(all_kinds()[slug].letter)[3]
-    _, _, working = open_code(code)
+    working = open_code(code).working
     values = working.all_values()
     open_sheet(phone, code, sheet=f"exercises/{slug}/")
     for step in working.steps:

@@ -10,13 +10,13 @@ from itertools import zip_longest
 
 import pytest
 
-from exercises.classroom.slip_text import written
+from exercises.return_slip.text import written
 from exercises.record.file import written as record_file
 from tests.benchmarks.pages import MOVING, hosted, moved, weight
 from tests.browser.steps import CODE, SHEET, open_sheet, right_answers, said, type_in
 from tests.browser.test_class_desk import PHRASE, slips_of
 from tests.browser.test_pages import pages
-from tests.exercises.test_record_check import record_of, rows_of, with_cell
+from tests.exercises.record.test_check import record_of, rows_of, with_cell
 from tests.tools import tools
 
 DESK, PHONE = {"width": 1280, "height": 900}, {"width": 360, "height": 800}

@@ -7,17 +7,17 @@ from pathlib import Path
 
 import pytest
 
-from exercises.classroom import class_file, desk
-from exercises.classroom.slip_text import found_in
-from exercises.diagnosis import slip_values
-from exercises.kinds import all_kinds, open_code
+from exercises.classroom.class_list import class_file
+from exercises.classroom.desk import desk
+from exercises.return_slip.text import found_in
+from exercises.judging.diagnosis import slip_values
+from exercises.kinds.kind import all_kinds, open_code
 from exercises.record.file import written
-from exercises.slips import slips_for
 from tests.browser import firefox
 from tests.browser.chromium import NoBrowser
 from tests.browser.steps import right_answers
 from tests.exercises.golden import GOLDEN
-from tests.exercises.test_record_check import record_of, rows_of, with_cell
+from tests.exercises.record.test_check import record_of, rows_of, with_cell
 
 PHRASE, KINDS = "sand and salt water", ["tan-a", "dial"]
 LIST = "roll,name\n1,Ringed Plover\n2,Sanderling\n3,=Knot"
@@ -26,8 +26,9 @@ A_KIND = 3  # golden codes of each kind
 
 def slip_of(code: str):
     """A slip, a step of a sheet that shows it, and what is then typed."""
-    kind, _, working = open_code(code)
-    slip = next(s for s in slips_for(kind.slug, working.parts) if not s.hides)
+    sheet = open_code(code)
+    kind, working = sheet.kind, sheet.working
+    slip = next(s for s in kind.slips if not s.hides)
     step, found = next((s, found) for s in working.steps if (found := slip_values(working, s, (slip,), {})))
     return slip, step.id, f"{found[0][1][0]:.2e}"
 
@@ -82,7 +83,7 @@ def test_right_answers_are_right_and_nothing_is_lost_on_reload(saw, given):
 def test_a_slip_is_named_and_a_hint_given(saw, given):
     slip, _, _ = slip_of(given["code"])
     assert slip.says in saw["slip"]["text"] and saw["slip"]["read"].endswith(slip.read)
-    _, _, working = open_code(given["code"])
+    working = open_code(given["code"]).working
     assert saw["hint"]["text"] == f"Hint: {working.by_id['tan-1'].hints[0]}"
 
 

@@ -4,8 +4,8 @@ from itertools import count
 
 import pytest
 
-from exercises.classroom.slip_text import found_in
-from exercises.sheet_code import SheetCode, write
+from exercises.return_slip.text import found_in
+from exercises.codes.sheet_code import SheetCode, write
 from tests.browser.steps import PYTHON, kept, open_sheet, right_answers, type_in
 
 SEEDS = count(1)

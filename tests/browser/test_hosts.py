@@ -6,7 +6,7 @@ import threading
 
 import pytest
 
-from generator.serving import Handler
+from generator.commands.serving import Handler
 from tests.browser.host import Host
 from tests.browser.steps import open_sheet, right_answers, type_in
 

@@ -5,8 +5,8 @@ import shutil
 
 import pytest
 
-from exercises.kinds import open_code
-from generator import offline
+from exercises.kinds.kind import open_code
+from generator.build import offline
 from tests.benchmarks.judging import typed
 from tests.browser.host import Host, version_with
 from tests.browser.steps import CODE, SHEET, kept, open_sheet, right_answers, said, type_in
@@ -86,7 +86,7 @@ def test_after_one_visit_all_works_without_a_network(visitor, host, versions):
     open_sheet(page, code=None, sheet=sheet)
     code = page.get_attribute(".er-sheet", "data-code")
     assert code in page.url
-    _, _, working = open_code(code)
+    working = open_code(code).working
     values = working.all_values()
     for step in working.steps:
         field = page.locator(f"#er-{step.id}")

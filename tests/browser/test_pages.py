@@ -5,10 +5,10 @@ from urllib.parse import urljoin
 
 import pytest
 
-from exercises.kinds import all_kinds, open_code
-from exercises.sheet_code import SheetCode, write
-from exercises.slips import all_slips
-from generator.runtime import ROOT
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.codes.sheet_code import SheetCode, write
+from exercises.kinds.kind import all_slips
+from generator.build.runtime import ROOT
 
 
 #: In the page: what breaks its own security policy.
@@ -52,7 +52,7 @@ def test_every_link_of_the_working_leads_to_a_passage(site):
     addresses = {slip.read for slip in all_slips()}
     for kind in all_kinds().values():
         code = write(SheetCode(kind.letter, kind.edition, 0))
-        addresses |= {step.read for step in open_code(code)[2].steps}
+        addresses |= {step.read for step in open_code(code).working.steps}
     for address in sorted(addresses):
         where, _, anchor = address.partition("#")
         html = Path(urljoin(f"{site}/", f"{where}index.html")).read_text()

@@ -7,7 +7,7 @@ import pytest
 
 from exercises.record.entries import as_plain
 from exercises.record.file import opened, written
-from tests.exercises.test_record_check import record_of, rows_of, with_cell
+from tests.exercises.record.test_check import record_of, rows_of, with_cell
 
 RECORD = record_of(name="Ringed Plover", magnet="Curlew")
 KEPT = "eight-readings:record"

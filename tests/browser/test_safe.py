@@ -12,10 +12,10 @@ from urllib.parse import quote
 
 import pytest
 
-from exercises.classroom.class_file import opened
-from exercises.classroom.slip_text import ReturnSlip, written
-from exercises.why import sentence, settings_from
-from generator.serving import Handler, Server
+from exercises.classroom.class_list.class_file import opened
+from exercises.return_slip.text import ReturnSlip, written
+from exercises.student.why import sentence, settings_from
+from generator.commands.serving import Handler, Server
 from tests.browser.steps import CODE, SHEET, open_sheet, right_answers
 from tests.browser.test_class_desk import DROP
 from tests.browser.test_pages import pages

@@ -3,13 +3,13 @@
 import re
 
 
-from exercises.diagnosis import slip_values
-from exercises.kinds import open_code
-from exercises.slips import slips_for
+from exercises.judging.diagnosis import slip_values
+from exercises.kinds.kind import open_code
 from tests.browser.steps import PYTHON, CODE, SHEET, kept, open_sheet, right_answers, said, type_in
 
-KIND, SCENARIO, WORKING = open_code(CODE)
-SLIPS = [slip for slip in slips_for(KIND.slug, WORKING.parts) if not slip.hides]
+SHEET = open_code(CODE)
+KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working
+SLIPS = [slip for slip in KIND.slips if not slip.hides]
 
 
 def test_fresh_numbers_are_new_each_time(page):

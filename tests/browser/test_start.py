@@ -5,8 +5,8 @@ import json
 
 import pytest
 
-from exercises.kinds import all_kinds
-from exercises.sheet_code import SheetCode, write
+from exercises.kinds.kind import all_kinds
+from exercises.codes.sheet_code import SheetCode, write
 from tests.browser.steps import CODE, open_sheet, right_answers, type_in
 
 PLAIN = ("pyodide.asm.wasm", "python_stdlib.zip", "exercises.zip")  # only a plain start asks for all of these

@@ -2,7 +2,7 @@
 
 import pytest
 
-from exercises.why import SLIDERS, USUAL, fragment, means, moment, read, sentence
+from exercises.student.why import SLIDERS, USUAL, fragment, means, moment, read, sentence
 
 PAGE = "before/why-eight/"
 TABLES = ".er-why .er-why-tables"

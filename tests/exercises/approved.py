@@ -9,35 +9,35 @@ Where another test shows that a sentence is right, these show that no other has 
 import json
 import random
 
-from exercises import student
-from exercises.classroom import desk_returned, desk_scheme
-from exercises.classroom.class_file import Class, make, task
-from exercises.classroom.class_file import written as class_file
-from exercises.classroom.copies import Copies
-from exercises.classroom.intake import take_in
-from exercises.classroom.mark_pages import page
-from exercises.classroom.marking import mark
-from exercises.classroom.marks_table import marks_csv, problems_csv
-from exercises.classroom.reading_out import read_out
-from exercises.classroom.report import count
-from exercises.classroom.report_page import report_fragment
-from exercises.classroom.roster import Student
-from exercises.classroom.scheme import Scheme
-from exercises.classroom.slip_text import ReturnSlip, found_in
-from exercises.classroom.slip_text import written as slip_text
-from exercises.instrument import Faults, Magnet, eight_readings
-from exercises.kinds import all_kinds, open_code
+from exercises.student import desk as student
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.class_list.class_file import Class, make, task
+from exercises.classroom.class_list.class_file import written as class_file
+from exercises.classroom.marking.copies import Copies
+from exercises.classroom.marking.intake import take_in
+from exercises.classroom.report.student_pages import page
+from exercises.classroom.marking.marking import mark
+from exercises.classroom.report.marks_table import marks_csv, problems_csv
+from exercises.classroom.report.reading_out import read_out
+from exercises.classroom.report.report import count
+from exercises.classroom.report.report_page import report_fragment
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.scheme import Scheme
+from exercises.return_slip.text import ReturnSlip, found_in
+from exercises.return_slip.text import written as slip_text
+from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.kinds.kind import all_kinds, open_code
 from exercises.record import page as record_page
 from exercises.record.entries import as_plain
-from exercises.sheet import written as value_written
-from exercises.slips import slips_for
-from exercises.why import SLIDERS, fragment, sentence, settings_from
+from exercises.kinds.sheet import written as value_written
+from exercises.student.why import SLIDERS, fragment, sentence, settings_from
 from tests.benchmarks.records import MISREADS, as_record, simulated
 from tests.exercises.approved_inputs import read_in
 from tests.exercises.classwork import NAMES, right, slipped
 from tests.exercises.golden import FOLDER, codes_of
 from tests.exercises.in_words import lines_of
-from tests.exercises.test_record_check import record_of, with_cell
+from tests.exercises.record.test_check import record_of, with_cell
 
 KEPT = FOLDER / "approved"
 
@@ -45,7 +45,8 @@ KEPT = FOLDER / "approved"
 def checked(slug: str) -> list[str]:
     """Of one sheet: what is said of all that is right, of each slip made alone, of rough, strange and missing entries."""
     code = codes_of(all_kinds()[slug].letter)[5]
-    kind, _, working = open_code(code)
+    sheet = open_code(code)
+    kind, working = sheet.kind, sheet.working
     values, out = working.all_values(), []
 
     def said(what: str, entries: dict[str, str], all_right: bool = False) -> None:
@@ -64,7 +65,7 @@ def checked(slug: str) -> list[str]:
         value = values[step.id]
         for text in (f"{value:.1g}", f"{value:.2g}", f"{value * 10:.4g}", f"{-value:.4g}", f"{value * 1.04:.4g}", f"{value:.9g}", "x", "0"):
             said("alone", {step.id: text}, True)
-    for slip in slips_for(kind.slug, working.parts):
+    for slip in kind.slips:
         if not slip.hides:
             said(slip.key, {k: v for k, v in slipped(code, slip.key).items() if not working.by_id[k].choices})
     return out
@@ -73,7 +74,7 @@ def checked(slug: str) -> list[str]:
 def sheet(slug: str) -> list[str]:
     """The sheet as it is shown, its hints and its solution."""
     code = codes_of(all_kinds()[slug].letter)[6]
-    _, _, working = open_code(code)
+    working = open_code(code).working
     out = lines_of(json.loads(student.open_sheet(slug, code))["html"])
     for step in working.steps:
         hints = [json.loads(student.hint(code, step.id, n)) for n in range(5)]
@@ -92,9 +93,10 @@ def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
     out, chance = [], random.Random("handed in")
     for n, (who, given) in enumerate(made.codes()):
         for which, (given_task, code) in enumerate(given):
-            kind, _, working = open_code(str(code))
+            sheet = open_code(str(code))
+            kind, working = sheet.kind, sheet.working
             entries = right(code)
-            keys = [s.key for s in slips_for(kind.slug, working.parts) if not s.hides]
+            keys = [s.key for s in kind.slips if not s.hides]
             if n in (2, 3, 4, 5, 8):
                 wrong = slipped(code, keys[(5 * n + which) % len(keys)])
                 entries |= {k: v for k, v in wrong.items() if not working.by_id[k].choices}
@@ -129,7 +131,7 @@ def class_work() -> dict[str, list[str]]:
     marked = [mark(h, made.scheme) for h in intake.handed]
     alike = Copies()
     for h in intake.handed:
-        alike.add(h, open_code(str(h.code))[2])
+        alike.add(h, open_code(str(h.code)).working)
     report = count(made, marked)
     text = class_file(made)
     slips_json = json.dumps({"slips": [vars(s) for s in found[:12]], "problems": []})
@@ -236,7 +238,7 @@ def everything() -> dict[str, list[str]]:
 
 def _values() -> list[str]:
     """Numbers as they are written in a solution and on paper."""
-    step = open_code(codes_of("A")[0])[2].steps[0]
+    step = open_code(codes_of("A")[0]).working.steps[0]
     return [f"{x!r}: {value_written(x, step)}" for x in (0.0, 1.0, 44.6875, 1234.5678, 1.5e-7, -3.0)]
 
 

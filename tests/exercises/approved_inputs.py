@@ -2,14 +2,19 @@
 
 import json
 
-from exercises import student
-from exercises.answer import UNITS, Unreadable, read
-from exercises.classroom import class_file, desk, desk_marks, desk_returned, desk_scheme, roster
-from exercises.classroom.slip_text import ReturnSlip, found_in, written
-from exercises.classroom.typed_in import typed_in
-from exercises.numbers import centimetres, figures, mean_angle, places, reading
+from exercises.student import desk as student
+from exercises.judging.answer import UNITS, Unreadable, read
+from exercises.classroom.class_list import class_file
+from exercises.classroom.desk import desk
+from exercises.classroom.desk import marks as desk_marks
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.class_list import roster
+from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.classroom.marking.typed_in import typed_in
+from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.record import page
-from exercises.revision import keys
+from exercises.student.revision import keys
 from tests.exercises.classwork import a_class
 from tests.exercises.golden import codes_of
 from tests.exercises.in_words import lines_of

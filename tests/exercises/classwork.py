@@ -1,13 +1,12 @@
 """A small class with work handed in, for the tests of marks and report.  All of it is invented."""
 
-from exercises.classroom.class_file import Class, make, task
-from exercises.classroom.intake import Handed
-from exercises.classroom.roster import Student
-from exercises.classroom.scheme import Scheme
-from exercises.classroom.slip_text import ReturnSlip
-from exercises.kinds import open_code
-from exercises.sheet import written
-from exercises.slips import slips_for
+from exercises.classroom.class_list.class_file import Class, make, task
+from exercises.classroom.marking.intake import Handed
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.scheme import Scheme
+from exercises.return_slip.text import ReturnSlip
+from exercises.kinds.kind import open_code
+from exercises.kinds.sheet import written
 
 NAMES = ("Ringed Plover", "Sanderling", "=Dunlin", "Curlew", "Avocet", "Turnstone", "Knot", "Redshank", "Whimbrel", "Ruff")
 
@@ -19,15 +18,16 @@ def a_class(many: int, slugs=("tan-a",), scheme: Scheme = Scheme(), site: str = 
 
 def right(code) -> dict[str, str]:
     """Every step of a sheet, right and with its unit."""
-    _, _, working = open_code(str(code))
+    working = open_code(str(code)).working
     values = working.all_values()
     return {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in working.steps}
 
 
 def slipped(code, key: str) -> dict[str, str]:
     """Every step of a sheet, worked with one slip all through."""
-    kind, _, working = open_code(str(code))
-    slip = next(s for s in slips_for(kind.slug, working.parts) if s.key == key)
+    sheet = open_code(str(code))
+    kind, working = sheet.kind, sheet.working
+    slip = next(s for s in kind.slips if s.key == key)
     values = working.all_values()
     parts = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
     changed = {**values, **working.slipped(slip.part, parts, values)}

@@ -10,10 +10,10 @@ import itertools
 import json
 import sys
 
-from exercises.kinds import all_kinds
-from exercises.local_field import PLACES
-from exercises.sheet_code import LENGTHS_MM, Setting, SheetCode, write
-from exercises.student import numbers
+from exercises.kinds.kind import all_kinds
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, write
+from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER
 
 KEPT = FOLDER / "edges.json"

@@ -6,9 +6,9 @@
 import random
 import sys
 
-from exercises.kinds import all_kinds
-from exercises.sheet_code import DISTANCES, LENGTHS_MM, PLACE_COUNT, SCALE_STEPS, SEEDS, Setting, SheetCode, write
-from exercises.student import numbers
+from exercises.kinds.kind import all_kinds
+from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, PLACE_COUNT, SCALE_STEPS, SEEDS, Setting, SheetCode, write
+from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER, HOW_MANY
 
 

@@ -12,15 +12,18 @@ import unicodedata
 from collections.abc import Callable
 from functools import cache
 
-from exercises import revision, student
-from exercises.answer import SHOWN, UNITS, Unreadable, read
-from exercises.classroom import class_file, desk, desk_returned, desk_scheme
-from exercises.classroom.slip_text import ReturnSlip, found_in, written
-from exercises.judge import judge_all
-from exercises.kinds import all_kinds, open_code
+from exercises.student import revision
+from exercises.student import desk as student
+from exercises.judging.answer import SHOWN, UNITS, Unreadable, read
+from exercises.classroom.class_list import class_file
+from exercises.classroom.desk import desk
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.judging.verdict import judge_all
+from exercises.kinds.kind import all_kinds, open_code
 from exercises.record import file, page
-from exercises.sheet import written as as_written
-from exercises.slips import slips_for
+from exercises.kinds.sheet import written as as_written
 from tests.exercises.classwork import a_class
 from tests.exercises.golden import codes_of
 
@@ -129,7 +132,8 @@ def _sheet(slug: str) -> Callable:
 
     def one(chance, given):
         code = chance.choice(codes_of(all_kinds()[slug].letter)[:8])
-        kind, _, working = open_code(code)
+        sheet = open_code(code)
+        kind, working = sheet.kind, sheet.working
         values, strange = working.all_values(), chance.random()
         entries = {}
         for step in working.steps:
@@ -141,7 +145,7 @@ def _sheet(slug: str) -> Callable:
                 far = chance.choice((chance.uniform(0.5, 2), 10 ** chance.uniform(-5, 5), 1, -1, 0))
                 entries[step.id] = as_written(values[step.id] * far, step)
         entries[chance.choice(list(entries))] = given
-        assert judge_all(working, slips_for(kind.slug, working.parts), entries).keys() == entries.keys()
+        assert judge_all(working, kind.slips, entries).keys() == entries.keys()
 
     return one
 
@@ -202,7 +206,7 @@ def _remembered(chance, given):
 def _drill(chance, given):
     kind = chance.choice(list(all_kinds().values()))
     code = codes_of(kind.letter)[0]
-    said(student.drill_check(code, chance.choice(open_code(code)[2].steps).id, given))
+    said(student.drill_check(code, chance.choice(open_code(code).working.steps).id, given))
 
 
 def _found(chance, given):

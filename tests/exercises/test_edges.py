@@ -5,8 +5,8 @@ import json
 
 import pytest
 
-from exercises.kinds import all_kinds
-from exercises.local_field import PLACES
+from exercises.kinds.kind import all_kinds
+from exercises.bench.local_field import PLACES
 from tests.exercises.edges import KEPT, digest
 
 

@@ -4,19 +4,25 @@ import json
 
 import pytest
 
-from exercises import revision, student
-from exercises.classroom import desk, desk_marks, desk_returned, desk_scheme, mark_pages, prints, report_page
-from exercises.classroom.class_file import Class, ClassError, make, opened, task
-from exercises.classroom.intake import Handed
-from exercises.classroom.marking import mark
-from exercises.classroom.report import count
-from exercises.classroom.roster import Student
-from exercises.classroom.slip_text import Problem, ReturnSlip, written
-from exercises.kinds import open_code
+from exercises.student import revision
+from exercises.student import desk as student
+from exercises.classroom.desk import desk
+from exercises.classroom.desk import marks as desk_marks
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.report import student_pages as mark_pages
+from exercises.classroom.class_list import prints
+from exercises.classroom.report import report_page
+from exercises.classroom.class_list.class_file import Class, ClassError, make, opened, task
+from exercises.classroom.marking.intake import Handed
+from exercises.classroom.marking.marking import mark
+from exercises.classroom.report.report import count
+from exercises.classroom.class_list.roster import Student
+from exercises.return_slip.text import Problem, ReturnSlip, written
+from exercises.kinds.kind import open_code
 from exercises.record import file, page
 from exercises.record.entries import FIELDS
-from exercises.slips import slips_for
-from generator.record_command import document
+from generator.commands.record_command import document
 from tests.exercises.classwork import right, slipped
 from tests.hostile import CANARY, TEXTS, Looked, whole
 
@@ -87,7 +93,7 @@ def test_marked_work_and_the_report(everybody, handed):
     # addresses of passages on a site which no class file can have
     there = Class(everybody.students, everybody.phrase, everybody.tasks, f"https://{TEXTS[1]}")
     student, [(given, code)] = there.codes()[0]
-    named = slips_for(KIND, open_code(str(code))[2].parts)[0].key
+    named = open_code(str(code)).slips[0].key
     sheet = mark(Handed(student, given, code, ReturnSlip("0", str(code), slipped(code, named), {}, ""), ()), there.scheme)
     for made in (mark_pages.page(sheet, there), report_page.report_html(count(there, [sheet]), there, CSS)):
         whole(made)

@@ -9,12 +9,12 @@ import time
 
 import pytest
 
-from exercises import student
-from exercises.classroom.slip_files import text_of
-from exercises.classroom.slip_marks import check
-from exercises.classroom.slip_text import ReturnSlip, found_in, written
-from exercises.kinds import fault
-from exercises.why import settings_from
+from exercises.student import desk as student
+from exercises.return_slip.files import text_of
+from exercises.return_slip.characters import check
+from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.kinds.fault import kind as fault
+from exercises.student.why import settings_from
 from tests.exercises.golden import codes_of
 from tests.exercises.strings import INPUTS, REPEATED, WHOLE, text
 

@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from exercises.kinds import all_kinds, open_code
+from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import codes_of
 from tests.exercises.written import KEPT, SLIPS_KEPT, slips, written
 
@@ -74,7 +74,7 @@ def test_what_the_reader_of_equations_makes_of_them():
 def test_every_equation_of_a_solution_is_true(slug):
     seen = 0
     for code in codes_of(all_kinds()[slug].letter)[:12]:
-        _, _, working = open_code(code)
+        working = open_code(code).working
         values = working.all_values()
         for step in working.steps:
             for part in re.split(r";  |; |, |: ", step.line(values, working.givens)):

@@ -6,9 +6,8 @@ writes golden/written.txt and golden/slips.txt anew, after a wording or a slip w
 difference before it is kept.
 """
 
-from exercises.diagnosis import slip_values
-from exercises.kinds import all_kinds, open_code
-from exercises.slips import slips_for
+from exercises.judging.diagnosis import slip_values
+from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import FOLDER, codes_of
 
 KEPT, SLIPS_KEPT = FOLDER / "written.txt", FOLDER / "slips.txt"
@@ -35,7 +34,7 @@ def slips(slug: str) -> list[str]:
     found: dict[tuple[str, str], str] = {}
     for step in working.steps:
         if not step.choices:
-            for slip, values in slip_values(working, step, slips_for(kind.slug, working.parts), {}):
+            for slip, values in slip_values(working, step, kind.slips, {}):
                 found.setdefault((slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(f'{v:.6g}' for v in values)}")
     return [line for _, line in sorted(found.items())]
 

@@ -11,12 +11,10 @@ import pytest
 from scipy.optimize import brentq
 from uncertainties import ufloat, umath
 
-from exercises import uncertainty
-from exercises.balance import (
-    balance_distance, null_distance, ratio_uncertainty_by_angles, ratio_uncertainty_by_balance,
-)  # fmt: skip
-from exercises.field import end_on
-from exercises.instrument import Magnet
+from exercises.bench import uncertainty
+from exercises.bench.balance import balance_distance, null_distance, ratio_uncertainty_by_angles, ratio_uncertainty_by_balance  # fmt: skip
+from exercises.bench.field import end_on
+from exercises.bench.instrument import Magnet
 
 B_H = 30e-6
 

@@ -8,8 +8,8 @@ import math
 import magpylib
 import pytest
 
-from exercises.field import MU_0, moment_broadside_on
-from exercises.instrument import PERFECT, Box, Magnet, eight_readings, equilibrium, poles
+from exercises.bench.field import MU_0, moment_broadside_on
+from exercises.bench.instrument import PERFECT, Box, Magnet, eight_readings, equilibrium, poles
 
 K = MU_0 / (4 * math.pi)
 L, MAGNETISATION, B_H = 0.080, 1.2e5, 30e-6

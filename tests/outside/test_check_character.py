@@ -9,7 +9,7 @@ import itertools
 
 import pytest
 
-from exercises.sheet_code import ALPHABET, LOOK_ALIKES, SEEDS, CodeError, Setting, SheetCode, read, write
+from exercises.codes.sheet_code import ALPHABET, LOOK_ALIKES, SEEDS, CodeError, Setting, SheetCode, read, write
 
 CODES = (
     SheetCode("A", 1, 0),

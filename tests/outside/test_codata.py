@@ -5,7 +5,7 @@ import math
 import pytest
 from scipy import constants
 
-from exercises.field import MU_0, MU_0_OVER_4PI
+from exercises.bench.field import MU_0, MU_0_OVER_4PI
 
 
 def test_mu_0_is_codatas_within_its_own_uncertainty():

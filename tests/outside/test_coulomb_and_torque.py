@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq, minimize_scalar
 
-from exercises.field import broadside_on, end_on, pole_field
-from exercises.instrument import Faults, Magnet, equilibrium, poles
+from exercises.bench.field import broadside_on, end_on, pole_field
+from exercises.bench.instrument import Faults, Magnet, equilibrium, poles
 
 K = 1e-7  # µ0/4π of the textbook
 

@@ -11,9 +11,9 @@ import pytest
 from scipy.constants import mu_0
 from scipy.optimize import brentq
 
-from exercises.kinds import open_code
-from exercises.sheet_code import SEEDS, SheetCode
-from exercises.kinds.distances import truth
+from exercises.kinds.kind import open_code
+from exercises.codes.sheet_code import SEEDS, SheetCode
+from exercises.kinds.distances.kind import truth
 
 CHANCE = random.Random("distances by bisection")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(50)]
@@ -31,7 +31,8 @@ def distance(m: float, two_l: float, B: float) -> float:
 
 @pytest.mark.parametrize("code", CODES)
 def test_the_corrected_distance_is_the_root_to_less_than_a_millimetre(code):
-    _, s, working = open_code(code)
+    sheet = open_code(code)
+    s, working = sheet.scenario, sheet.working
     two_l = s.bar.length * 5 / 6
     for limit, angle in (("near", 60), ("far", 30)):
         root = distance(s.moment, two_l, s.B_H * math.tan(math.radians(angle)))
@@ -44,7 +45,8 @@ def test_the_corrected_distance_is_the_root_to_less_than_a_millimetre(code):
 
 @pytest.mark.parametrize("code", CODES)
 def test_the_stretch_really_keeps_the_deflection_within_its_limits(code):
-    _, s, working = open_code(code)
+    sheet = open_code(code)
+    s, working = sheet.scenario, sheet.working
     v = working.all_values()
     for end in ("from", "to"):
         B = two_poles(s.moment, s.bar.length * 5 / 6, v[end])

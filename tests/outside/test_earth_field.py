@@ -7,7 +7,7 @@ import numpy as np
 import ppigrf
 import pytest
 
-from exercises.local_field import PLACES, horizontal
+from exercises.bench.local_field import PLACES, horizontal
 
 YEARS = (2025.04, 2026.5, 2027.5, 2028.79, 2029.96)
 

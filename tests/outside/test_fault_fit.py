@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from exercises.deflection import MAGNETIC_SHARE
-from exercises.fault_fit import fit_all, fit_moment
-from exercises.kinds import fault as kind_module
-from exercises.sheet_code import SheetCode
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.bench.fault_fit import fit_all, fit_moment
+from exercises.kinds.fault import kind as kind_module
+from exercises.codes.sheet_code import SheetCode
 
 RADIUS = 0.040  # m, of the circular scale
 CODES = [SheetCode("F", 1, 104729 * i + 17) for i in range(60)]

@@ -17,8 +17,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from exercises.field import MU_0_OVER_4PI, deflection, end_on
-from exercises.instrument import PERFECT, Magnet, equilibrium, poles
+from exercises.bench.field import MU_0_OVER_4PI, deflection, end_on
+from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
 
 with (Path(__file__).parent / "gauss_1832_end_on.csv").open() as _file:
     OBSERVED = [

@@ -12,10 +12,10 @@ import numpy as np
 import pytest
 from uncertainties import ufloat, umath
 
-from exercises.arithmetic import Exact
-from exercises.budget import PARTS, combined, scatter, u_theta
-from exercises.kinds.uncertainty import KIND
-from exercises.sheet_code import SheetCode
+from exercises.working.arithmetic import Exact
+from exercises.kinds.uncertainty.budget import PARTS, combined, scatter, u_theta
+from exercises.kinds.uncertainty.kind import KIND
+from exercises.codes.sheet_code import SheetCode
 
 #: °C; from memory, JCGM 100:2008, table 1: mean 100.14, s = 1.49, of the mean 0.33.
 TEMPERATURES = (

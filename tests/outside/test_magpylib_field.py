@@ -17,7 +17,7 @@ import magpylib
 import numpy as np
 import pytest
 
-from exercises.field import MU_0, broadside_on, end_on, pole_field
+from exercises.bench.field import MU_0, broadside_on, end_on, pole_field
 
 K = MU_0 / (4 * math.pi)  # magpylib works with CODATA's µ0
 L = 0.080

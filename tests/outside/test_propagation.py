@@ -9,19 +9,9 @@ import math
 import pytest
 from uncertainties import ufloat, umath
 
-from exercises.field import deflection, distance_end_on, end_on, field_from_deflection
-from exercises.instrument import PERFECT, Magnet, equilibrium, poles
-from exercises.uncertainty import (
-    DISTANCE_BOTH_ARMS,
-    MAGNETIC_LENGTH,
-    angle_term,
-    distance_term,
-    length_term,
-    mean_angle,
-    mean_moment,
-    moment,
-    needle_term,
-)
+from exercises.bench.field import deflection, distance_end_on, end_on, field_from_deflection
+from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
+from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, angle_term, distance_term, length_term, mean_angle, mean_moment, moment, needle_term
 
 B_H = 36e-6
 
@@ -96,7 +86,7 @@ def test_the_mean_moment_with_what_the_rows_have_in_common(l, count, needle):
 def _excess(theta: float, d: float, needle: float, l: float) -> float:
     """By how much B_H tan of where a needle of that half length settles is above the field at its middle.
 
-    θ is where a point needle would settle; root finding by exercises.instrument.
+    θ is where a point needle would settle; root finding by exercises.bench.instrument.
     """
     m = field_from_deflection(theta, B_H) / end_on(1.0, d, l)
     pair = poles(Magnet(m, l), d, "east", "east", PERFECT)

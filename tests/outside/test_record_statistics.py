@@ -14,13 +14,13 @@ import pytest
 from scipy import optimize, stats
 from uncertainties import ufloat, umath
 
-from exercises.local_field import PLACES
+from exercises.bench.local_field import PLACES
 from exercises.record import columns, moments, structure
 from exercises.record.check import check
 from exercises.record.entries import Record
 from exercises.record.place import field_of
 from exercises.record.student_t import beyond, within
-from exercises.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
+from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
 from tests.benchmarks.records import as_record, simulated
 
 

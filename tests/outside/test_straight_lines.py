@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import linregress
 
-from exercises.fit import line, through_origin, through_origin_error
+from exercises.bench.least_squares import line, through_origin, through_origin_error
 
 NORRIS = [
     (0.2, 0.1), (337.4, 338.8), (118.2, 118.1), (884.6, 888.0), (10.1, 9.2), (226.5, 228.1), (666.3, 668.5),

@@ -11,10 +11,10 @@ import random
 import numpy as np
 import pytest
 
-from exercises.kinds import open_code
-from exercises.law_steps import PARTS
-from exercises.arithmetic import Exact
-from exercises.sheet_code import SEEDS, SheetCode
+from exercises.kinds.kind import open_code
+from exercises.kinds.law.steps import PARTS
+from exercises.working.arithmetic import Exact
+from exercises.codes.sheet_code import SEEDS, SheetCode
 
 #: degrees -> natural tangent, four places, from memory
 TABLE = {
@@ -49,7 +49,8 @@ def test_the_table_is_sound_by_itself(degrees):
 @pytest.mark.parametrize("code", CODES)
 def test_fields_from_the_table_agree(code):
     """Between two entries by proportional parts, as with a printed table."""
-    _, s, working = open_code(code)
+    sheet = open_code(code)
+    s, working = sheet.scenario, sheet.working
     one, three = (float(np.interp(t, list(TABLE), list(TABLE.values()))) for t in s.theta)
     assert working.value("field-1") == pytest.approx(s.B_H * one, rel=4e-4)
     assert working.value("earth-3") == pytest.approx(s.fields[1] / three, rel=4e-4)
@@ -57,7 +58,8 @@ def test_fields_from_the_table_agree(code):
 
 @pytest.mark.parametrize("code", CODES)
 def test_the_needle_lies_along_the_sum_of_the_vectors(code):
-    _, s, working = open_code(code)
+    sheet = open_code(code)
+    s, working = sheet.scenario, sheet.working
     earth = np.array([0.0, s.B_H])  # east, north
     tilt = np.radians(s.tilt if s.north else -s.tilt)
     arm = np.array([np.cos(tilt), np.sin(tilt)])

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from exercises.vibration import inertia, period
+from exercises.bench.vibration import inertia, period
 
 BARS = [(0.0828, 0.095, 0.021, 0.005), (0.134, 0.115, 0.037, 0.004), (0.3, 0.054, 0.018, 0.015)]  # M, L, b, height
 

@@ -1,0 +1,1 @@
+"""Magnets, fields, the instrument with its faults, and the fits that are made to its readings."""

@@ -1,0 +1,1 @@
+"""What the class desk may ask of Python."""

@@ -1,0 +1,1 @@
+"""Return slips become marks."""

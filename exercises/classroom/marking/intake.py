@@ -1,0 +1,210 @@
+"""Return slips and a class become work to be marked: whose each is, what is wrong with the others, what is missing.
+
+The code says whose sheet it is; the roll or the name on the slip is held
+against that.  Nothing is dropped without a word: what is not counted becomes a
+problem with a sentence, and what is counted all the same has notes.
+"""
+
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from exercises.classroom.class_list.class_file import Class, Task
+from exercises.classroom.class_list.roster import Student, same_roll
+from exercises.return_slip.text import Problem, ReturnSlip
+from exercises.kinds.kind import kind_of
+from exercises.codes.sheet_code import CodeError, SheetCode, read
+from exercises.working.steps import Working
+
+_OF_ROLL = {"roll", "no", "number", "nr"}  # as in “Roll no. 7”
+
+
+@dataclass(frozen=True)
+class Handed:
+    """One sheet that was handed in and counts.  `notes` are sentences to stand beside its mark."""
+
+    student: Student
+    task: Task
+    code: SheetCode
+    slip: ReturnSlip
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Intake:
+    """What is to be marked and what is missing, in the order of the class list, and what could not be counted."""
+
+    handed: tuple[Handed, ...]
+    problems: tuple[Problem, ...]
+    missing: tuple[tuple[Student, Task], ...]
+
+
+def take_in(made: Class, slips: Iterable[ReturnSlip], problems: Iterable[Problem] = ()) -> Intake:
+    """Sort slips, in the order in which they came, into the class.
+
+    Of two that differ the later counts, but one whose roll or name is not the student's never before one whose is.
+    """
+    return _Desk(made).take_in(slips, tuple(problems))
+
+
+def named(student: Student) -> str:
+    """A student in a sentence."""
+    return f"roll {student.roll} ({student.name})" if student.name else f"roll {student.roll}"
+
+
+def strange_steps(slip: ReturnSlip, working: Working) -> tuple[str, ...]:
+    """A note on answers to steps that the sheet does not have, if there are any: they are not marked."""
+    strange = [i for i in dict.fromkeys((*slip.answers, *slip.firsts)) if i not in working.by_id or working.by_id[i].hidden]
+    if not strange:
+        return ()
+    shown = ", ".join(f"{i} (“{(slip.answers.get(i) or slip.firsts.get(i, ''))[:40]}”)" for i in strange[:5])
+    more = " and more" if len(strange) > 5 else ""
+    return (f"It has answers to steps that this sheet does not have, which are not marked: {shown}{more}.",)
+
+
+class _Desk:
+    """A class by its codes, rolls and names, each found in one step."""
+
+    def __init__(self, made: Class):
+        self.made = made
+        self.places: list[tuple[Student, Task, SheetCode]] = []
+        self.by_code: dict[str, int] = {}
+        self.codes_of = dict(made.codes())
+        self.rolls: dict[str, Student] = {}
+        self.names: dict[str, list[Student]] = {}
+        for student, codes in self.codes_of.items():
+            self.rolls[same_roll(student.roll)] = student
+            if student.name:
+                self.names.setdefault(_plain(student.name), []).append(student)
+            for task, code in codes:
+                self.by_code[str(code)] = len(self.places)
+                self.places.append((student, task, code))
+
+    def take_in(self, slips: Iterable[ReturnSlip], problems: tuple[Problem, ...]) -> Intake:
+        found: list[Problem] = list(problems)
+        by_place: dict[int, list[tuple[bool, ReturnSlip]]] = {}
+        for slip in slips:
+            at = self._place(slip)
+            if isinstance(at, Problem):
+                found.append(at)
+                continue
+            student = self.places[at][0]
+            mine = _is(slip.who, student)
+            if not mine and (other := self._someone(slip.who)):
+                told = (
+                    f"{_cap(named(other))} handed in the sheet {slip.code}, which is that of {named(student)}, so it is counted "
+                    "for neither. Ask both. If only the name on the slip is wrong, ask for the slip again under the right one."
+                )
+                found.append(_problem(slip, told))
+            else:
+                by_place.setdefault(at, []).append((mine, slip))
+        handed = []
+        for at in sorted(by_place):
+            counted, uncounted = self._of_one_place(at, by_place[at])
+            handed.append(counted)
+            found += uncounted
+        missing = tuple((s, task) for at, (s, task, _) in enumerate(self.places) if at not in by_place)
+        return Intake(tuple(handed), tuple(found), missing)
+
+    def _place(self, slip: ReturnSlip) -> int | Problem:
+        """Where in the class a slip's code belongs, or what is wrong with the code."""
+        if (at := self.by_code.get(slip.code)) is not None:
+            return at
+        try:
+            code = read(slip.code)
+            if (at := self.by_code.get(str(code))) is not None:
+                return at
+            kind = kind_of(code)
+        except CodeError as error:
+            return _problem(slip, f"The code “{slip.code[:40]}” of this slip cannot be used. {error}")
+        task = next((t for t in self.made.tasks if t.kind.slug == kind.slug), None)
+        if task is None:
+            told = f"This slip is for {kind.title} ({kind.slug}), which this class was not set. Look whether it is for another class."
+        elif code.edition != task.edition:
+            told = (
+                f"The code {code} has numbers of edition {code.edition}, and this class was set edition {task.edition} of {kind.slug}. "
+                "Look whether the slip is for another class, or was made on another site."
+            )
+        else:
+            told = (
+                f"The code {code} is nobody's in this class. It may be a sheet that the student drew with “New numbers”, "
+                "or one of another class."
+            )
+        student = self._someone(slip.who)
+        if student and task:
+            own = next(c for t, c in self.codes_of[student] if t is task)
+            told += f" The code of {named(student)} for {kind.slug} is {own}."
+        return _problem(slip, told)
+
+    def _someone(self, who: str) -> Student | None:
+        """The one student who goes by this roll or name."""
+        if student := self.rolls.get(same_roll(" ".join(who.split()))):
+            return student
+        same = self.names.get(_plain(who), [])
+        return same[0] if len(same) == 1 else None
+
+    def _of_one_place(self, at: int, slips: list[tuple[bool, ReturnSlip]]) -> tuple[Handed, list[Problem]]:
+        """What counts of all that came for one sheet, and a problem for each other that differs."""
+        student, task, code = self.places[at]
+        best = max(range(len(slips)), key=lambda n: (slips[n][0], n))
+        mine, slip = slips[best]
+        notes, problems, same = [], [], 0
+        for n, (_, other) in enumerate(slips):
+            if n == best:
+                continue
+            if other.answers == slip.answers and other.firsts == slip.firsts:
+                same += 1
+                continue
+            which = "An earlier" if n < best else "A later"
+            why = "a later one differs from it and counts" if n < best else f"it came under “{other.who[:60]}”"
+            told = (
+                f"{which} slip of {named(student)} for {task.kind.slug}, with {_answers(other)}, is not counted: {why}. "
+                f"Counted is the one from {slip.source or 'the same place'}, with {_answers(slip)}."
+            )
+            problems.append(_problem(other, told))
+        if same:
+            notes.append(f"The same slip came {same + 1} times.")
+        if problems:
+            notes.append(
+                f"{len(problems)} other slip{'s' if len(problems) > 1 else ''} for this sheet differ{'s' if len(problems) == 1 else ''} "
+                f"from this one and {'are' if len(problems) > 1 else 'is'} not counted: "
+                + "; ".join(f"{p.source or 'without a source'}, {_answers(p.slip)}" for p in problems[:5]) + ("; and more." if len(problems) > 5 else ".")
+            )  # fmt: skip
+        if not mine:
+            notes.append(f"It came under “{slip.who[:60]}”, which is no roll or name of this class; by its code it is of {named(student)}.")
+        if not slip.answers:
+            notes.append("There is no answer in it.")
+        return Handed(student, task, code, slip, tuple(notes)), problems
+
+
+def _problem(slip: ReturnSlip, told: str) -> Problem:
+    return Problem(slip.source, slip.who, slip.code, told, slip)
+
+
+def _answers(slip: ReturnSlip) -> str:
+    return f"{len(slip.answers)} answer{'' if len(slip.answers) == 1 else 's'}"
+
+
+def _cap(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _plain(name: str) -> str:
+    """A name as it is compared: letters and figures only, whatever their capitals, accents' form or the marks between."""
+    return " ".join(_words(name))
+
+
+def _words(text: str) -> list[str]:
+    text = unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", text).casefold())
+    kinds = ((c, unicodedata.category(c)) for c in text)
+    return "".join(c if kind[0] in "LMN" else " " for c, kind in kinds if kind != "Cf").split()
+
+
+def _is(who: str, student: Student) -> bool:
+    """Whether who is the student: the roll, the name in any order of its words, or both."""
+    roll = same_roll(" ".join(who.split()))
+    if roll == same_roll(student.roll):
+        return True
+    said = [w for w in _words(who) if w not in _OF_ROLL] or _words(who)
+    name, number = _words(student.name), _words(student.roll)
+    return bool(said) and sorted(said) in (sorted(name), sorted(number), sorted([*number, *name]))

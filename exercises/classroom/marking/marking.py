@@ -1,0 +1,156 @@
+"""What was handed in becomes marks: every entry judged again, then counted by the scheme.
+
+Nothing is believed but what the student typed.  The mark of a step is rounded
+to hundredths first and the total is the sum of those, so that anyone who adds
+up what is shown comes to the same.
+"""
+
+from dataclasses import dataclass, replace
+from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from exercises.judging.answer import SHOWN, Typed
+from exercises.classroom.marking.intake import Handed, strange_steps
+from exercises.classroom.marking.scheme import Scheme
+from exercises.judging.entries import Entered
+from exercises.judging.verdict import Verdict, judge_entered
+from exercises.kinds.kind import open_code
+from exercises.working.steps import Step
+
+EARNS = ("right", "follows")
+RESULTS = ("moment", "pole")  # quantities whose spread over a class is worth seeing
+#: What is said of a state that earns nothing.
+NOTHING = {
+    "blank": "Nothing was entered.",
+    "slip": "A slip earns no mark.",
+    "wrong": "Not right.",
+    "ask": "It could not be judged as it was typed.",
+    "unread": "It could not be read.",
+}
+
+
+class StepMark(NamedTuple):
+    """The mark of one step.
+
+    typed    what was judged; first  as first typed, or "" where that did not differ
+    earned, possible  in marks, to hundredths
+    why      why it is not the full mark, or ""
+    """
+
+    step: Step
+    typed: str
+    first: str
+    verdict: Verdict
+    earned: float
+    possible: float
+    why: str
+
+
+@dataclass(frozen=True)
+class Marked:
+    """One sheet, marked.
+
+    steps    in the order of the working
+    earned, possible  the total, scaled if the scheme says so
+    groups   the sheet's headings, each with the ids of its steps
+    found    step id -> what was found over what is right, of each moment and pole strength that closes the sheet
+    """
+
+    handed: Handed
+    steps: tuple[StepMark, ...]
+    earned: float
+    possible: float
+    groups: tuple[tuple[str, tuple[str, ...]], ...]
+    found: tuple[tuple[str, float], ...]
+
+
+def mark(handed: Handed, scheme: Scheme) -> Marked:
+    """The marks of what one student handed in for one kind.
+
+    ArithmeticError if the sheet of the code cannot be made with its settings.
+    """
+    sheet = open_code(str(handed.code))
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    slip = handed.slip
+    entries = {**slip.answers, **slip.firsts} if scheme.attempt == "first" else slip.answers
+    entries = {step.id: entries.get(step.id) or "" for step in working.steps}
+    entered = Entered(working, entries)
+    verdicts = judge_entered(entered, kind.slips)
+    steps = []
+    by_case: dict[tuple, tuple[float, float, str]] = {}  # most steps of a sheet are alike
+    for step in working.steps:
+        typed, verdict = entries[step.id], verdicts[step.id]
+        state, figures_off, unit_off = verdict.state, bool(verdict.remarks), False
+        if scheme.units and state in EARNS and SHOWN.get(step.quantity):
+            unit_off = not entered.read[step.id].named
+        case = step.column, state, figures_off, unit_off
+        if case not in by_case:
+            by_case[case] = _marks(scheme, scheme.for_step(kind.slug, step.column), state, figures_off, unit_off)
+        steps.append(StepMark(step, typed, slip.firsts.get(step.id) or "", verdict, *by_case[case]))
+    groups = tuple((heading, tuple(s.id for s in group)) for heading, group in kind.page.groups(scenario, working))
+    total = _scaled(*added(steps), scheme.out_of)
+    handed = replace(handed, notes=(*handed.notes, *strange_steps(slip, working)))
+    return Marked(handed, tuple(steps), *total, groups, _found(entered))
+
+
+def added(steps) -> tuple[float, float]:
+    """The sum of the steps' marks as they are shown, and of those possible, before any scaling."""
+    return round(sum(s.earned for s in steps), 2), round(sum(s.possible for s in steps), 2)
+
+
+def plain(mark: float) -> str:
+    """A mark as it is written: no noughts at the end.
+
+    >>> plain(17.5), plain(3.0), plain(0.25)
+    ('17.5', '3', '0.25')
+    """
+    return f"{mark:.2f}".rstrip("0").rstrip(".")
+
+
+def _exact(number: float) -> Decimal:
+    """The number as it was written down: 0.1 is a tenth."""
+    return Decimal(repr(float(number)))
+
+
+def _hundredths(number: Decimal) -> float:
+    return float(number.quantize(Decimal("0.01"), ROUND_HALF_UP))
+
+
+@lru_cache(maxsize=4096)
+def _marks(scheme: Scheme, mark: float, state: str, figures_off: bool, unit_off: bool) -> tuple[float, float, str]:
+    """(earned, possible, why not all)."""
+    possible = _hundredths(_exact(mark))
+    if state not in EARNS:
+        return 0.0, possible, NOTHING[state]
+    share, why = Decimal(1), []
+    if state == "follows" and scheme.follows < 1:
+        share = _exact(scheme.follows)
+        why.append(f"Right working from a wrong start earns {_percent(scheme.follows)} of the mark.")
+    less = Decimal(0)
+    if figures_off and scheme.figures:
+        less += _exact(scheme.figures)
+        why.append(f"{_percent(scheme.figures)} off for the number of figures.")
+    if unit_off:
+        less += _exact(scheme.units)
+        why.append(f"{_percent(scheme.units)} off, for no unit was typed.")
+    return _hundredths(_exact(mark) * share * max(Decimal(0), 1 - less)), possible, " ".join(why)
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:g} %"
+
+
+def _scaled(earned: float, possible: float, out_of: float | None) -> tuple[float, float]:
+    if out_of is None or not possible:
+        return earned, possible
+    return _hundredths(_exact(earned) * _exact(out_of) / _exact(possible)), _hundredths(_exact(out_of))
+
+
+def _found(entered: Entered) -> tuple[tuple[str, float], ...]:
+    found, right, read = [], None, entered.read
+    for step in entered.working.steps:
+        if step.row is None and step.quantity in RESULTS and isinstance(read.get(step.id), Typed):
+            right = right or entered.working.all_values()
+            found.append((step.id, read[step.id].value / right[step.id]))
+    return tuple(found)

@@ -1,0 +1,1 @@
+"""A sheet code becomes a scenario: the numbers that one student gets."""

@@ -1,0 +1,170 @@
+"""Which slips explain a number, and whether a sheet's slips can be told apart at all.
+
+A sheet is *diagnosable* if, at every step, an answer of three figures tells
+every slip from every other and from the right answer.  Scenarios that are not
+are not given out.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from exercises.slips.catalogue import Slip
+from exercises.working.arithmetic import Exact, Hundredths, Tenths, last_place
+from exercises.working.compiled import FELL, once_often, slips_as_code
+from exercises.working.steps import Step, Working
+
+#: How far the rounding of intermediates may carry a slip's value, as a share of
+#: it.  Wider names more slips of students who round early, and accuses more
+#: numbers that are no slip; the benchmarks hold both.
+SLIP_SLACK = 0.005
+
+
+def slip_values(
+    working: Working, step: Step, slips: Iterable[Slip], own: Mapping[str, float]
+) -> list[tuple[Slip, tuple[float, ...]]]:
+    """What each slip makes of a step, started from the student's own entries.
+
+    own    the values typed in earlier steps; the others are worked
+    Returns only slips that change the step's value.  A slip that hangs on how
+    the angle was kept has one value for each way: every figure, 0.1° and 0.01°.
+    """
+    own = {k: v for k, v in own.items() if k != step.id}
+    starts = [{}, {}, {}]
+    for a, right in zip((Exact, Tenths, Hundredths), starts):
+        right.update(own)
+        right[step.id] = working.fill(step, a, working.parts, right)
+    found = []
+    for slip in slips:
+        parts = slipped_parts(working, slip)
+        values = [
+            working.slipped(slip.part, parts, right, own).get(step.id)
+            for right in (starts if slip.by_angle else starts[:1])
+        ]
+        values = tuple(dict.fromkeys(v for v in values if v is not None))
+        if values:
+            found.append((slip, values))
+    return found
+
+
+_slipped_parts: dict[tuple[str, int], dict] = {}
+
+
+def slipped_parts(working: Working, slip: Slip) -> dict:
+    """The parts of a working with the slip's one replaced; made once for each kind's parts."""
+    key = slip.key, id(working.parts)
+    if key not in _slipped_parts:
+        _slipped_parts[key] = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
+    return _slipped_parts[key]
+
+
+def half_unit(value: float, last: float | None = None) -> float:
+    """Half a unit in the third figure of value, or of the last place typed if that is finer."""
+    third = last_place(value)
+    return (third if last is None else min(third, last)) / 2
+
+
+def matches(typed: float, last: float, value: float, loose: float = 0.0) -> bool:
+    """Whether a typed number is a slip's value, rounded.  The sign is often dropped, so it does not count.
+
+    loose  of the step: how far a number read off a graph may miss
+    """
+    typed, value = abs(typed), abs(value)
+    return abs(typed - value) <= half_unit(typed, last) * 1.000001 + max(SLIP_SLACK, loose) * value
+
+
+def _reach(value: float, loose: float) -> tuple[float, float]:
+    """All that can be taken for `value` when it is typed with three figures."""
+    value = abs(value)
+    room = 2 * half_unit(value) + max(SLIP_SLACK, loose) * value
+    return value - room, value + room
+
+
+#: Of one step: its right value, what slips make of it, and the keys of those slips in the same order.
+Made = tuple[float, Sequence[float], Sequence[str]]
+
+
+def tells_apart(working: Working, slips: Sequence[Slip], step_ids: Iterable[str]) -> bool:
+    """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
+    step_ids = tuple(step_ids)
+    made = _coded_values(working, slips, step_ids) or _worked_values(working, slips, step_ids)
+    looseness = [working.by_id[step_id].loose for step_id in step_ids]
+    if not all(_apart(*of_step, loose) for of_step, loose in zip(made, looseness)):
+        return False
+    # the interval takes longest, so it is worked only where the slips can be told from each other
+    spans = working.spans_of(step_ids)
+    for step_id, (right, values, _), loose in zip(step_ids, made, looseness):
+        span = spans[step_id]
+        near, far = span.lo * (0.98 - loose), span.hi * (1.02 + loose)  # farther off no slip's reach goes
+        for v in values:
+            if near < abs(v) < far and v != right:
+                lo, hi = _reach(v, loose)
+                if lo <= span.hi and span.lo <= hi:
+                    return False
+    return True
+
+
+def _worked_values(working: Working, slips, step_ids) -> list[Made]:
+    starts = [working.all_values(a) for a in (Exact, Tenths, Hundredths)]
+    found: dict[str, list] = {s: [] for s in step_ids}
+    for slip in slips:
+        if not slip.hides:
+            parts = slipped_parts(working, slip)
+            for start in starts if slip.by_angle else starts[:1]:
+                for s, value in working.slipped(slip.part, parts, start).items():
+                    if s in found:
+                        found[s].append((value, slip.key))
+    return [(starts[0][s], [v for v, _ in found[s]], [key for _, key in found[s]]) for s in step_ids]
+
+
+def _coded_values(working: Working, slips, step_ids) -> list[Made] | None:
+    """`_worked_values` by straight-line code; None where there is none, or not yet."""
+    key = id(working.parts), step_ids, tuple([slip.key for slip in slips])
+    coded = once_often(working.plan.coded, key, _write_code, working, slips, step_ids)
+    if coded is None:
+        return None
+    function, owners, _ = coded
+    try:
+        values = function(working.givens)
+    except FELL:
+        return None  # a slip that leads to no number, or another shape of givens
+    found, at = [], 0
+    for keys in owners:
+        end = at + 1 + len(keys)
+        found.append((values[at], values[at + 1 : end], keys))
+        at = end
+    return found
+
+
+def _write_code(working: Working, slips, step_ids):
+    plain = tuple(slip for slip in slips if not slip.hides)
+    # the parts are kept with the code, so that nothing else takes their id
+    return *slips_as_code(working, plain, step_ids, slipped_parts), working.parts
+
+
+def _apart(right: float, values: Sequence[float], owners: Sequence[str], loose: float) -> bool:
+    """Whether no two slips' values can be taken for each other."""
+    found = sorted(zip(map(abs, values), owners))
+    if right in values:  # a slip that changes nothing here
+        found = sorted((abs(v), key) for v, key in zip(values, owners) if v != right)
+    slack, sure = max(SLIP_SLACK, loose), True
+    # a unit in the third figure is from 1/1000 to 1/100 of the number: that decides nearly always
+    together, apart = (0.9989999 - slack) / (1.0010001 + slack), (0.9899999 - slack) / (1.0100001 + slack)
+    a, one = 0.0, ""
+    for b, other in found:
+        if a > b * apart and one != other:
+            if a >= b * together:
+                return False
+            sure = False
+        a, one = b, other
+    return sure or _disjoint([(*_reach(v, loose), key) for v, key in found])
+
+
+def _disjoint(reaches: list[tuple[float, float, str]]) -> bool:
+    reaches.sort()
+    # sorted by lower end, an overlap with any other shows against the widest seen so far
+    reached, owner = -1.0, ""
+    for lo, hi, key in reaches:
+        if lo <= reached and key != owner:
+            return False
+        if hi > reached:
+            reached, owner = hi, key
+    return True

@@ -1,0 +1,142 @@
+"""Numbers for comparing two magnets, drawn within physical limits.
+
+Magnets of clearly different lengths, so that the l² terms do not drop out of the
+ratio; both deflect to 30°–60° at one distance; each balance is one that a person
+can set, with both magnets clear of the box and on the arms.
+"""
+
+import math
+from dataclasses import replace
+
+from exercises.bench.balance import balance_distance, four_balances, own_faults, ratio_uncertainty_by_angles, ratio_uncertainty_by_balance
+from exercises.kinds.compare.steps import Balance, Comparison, plan_for
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
+from exercises.judging.diagnosis import tells_apart
+from exercises.bench.field import field_from_deflection, moment_end_on
+from exercises.bench.instrument import Magnet, eight_readings
+from exercises.codes.scenario import ARM_LENGTH, BIRDS, READING_ERROR, Bar, Draw, draw_bar, draw_faults, draw_length_mm, draw_place, to_grid
+from exercises.codes.sheet_code import SheetCode
+from exercises.slips.catalogue import Slip
+
+SHORTER = (0.50, 0.62)  # the second magnet's length as a share of the longer one's
+SHORT = 66  # mm; a laboratory's magnet below this is the shorter of the two
+SHARES = (0.32, 0.38)  # l/d of the longer magnet at the one distance, if it is clear of the box there
+FARTHEST = 0.30  # least l₁/d₁ of a balance, so that l² is still seen
+TRIES = 5  # distances d₁ tried for each balance
+
+
+def draw_comparison(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
+    """The numbers of a code: attempts from one stream until one is good.
+
+    The laboratory's length is that of magnet 1.  ArithmeticError if nothing is found.
+    """
+    draw = Draw(code)
+    for _ in range(ATTEMPTS):
+        scenario = _angles(draw, code)
+        if scenario is None or not _told(scenario, slips, ("tan-1", "tan-2", "bracket-1", "bracket-2", "ratio-angles")):
+            continue
+        scenario = _balances(draw, scenario, slips)
+        if scenario is not None and _near_truth(scenario):
+            return scenario
+    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
+
+
+def _told(scenario: Comparison, slips, step_ids) -> bool:
+    return tells_apart(scenario.working(plan_for(len(scenario.balances))), slips, step_ids)
+
+
+def _magnets(scenario: Comparison) -> tuple[Magnet, Magnet]:
+    one, two = (Magnet(bar.moment, bar.magnetic_length / 2) for bar in scenario.bars)
+    return one, two
+
+
+def _angles(draw: Draw, code: SheetCode) -> Comparison | None:
+    """Both magnets and their eight readings at one distance, or None."""
+    place, year, month, B_H = draw_place(draw, code.setting)
+    first = draw_length_mm(draw, code.setting)
+    share = draw.between(*SHORTER)
+    lengths = (first, round(first * share if first >= SHORT else first / share))
+    half = max(lengths) / 2
+    d = math.ceil(max(half * MAGNETIC_SHARE / draw.between(*SHARES), half + (BOX.radius + CLEARANCE) * 1000)) / 1000
+    targets = draw.shuffled((draw.between(47, 57), draw.between(33, 42)))
+    bars: list[Bar] = []
+    for length_mm, target in zip(lengths, targets, strict=True):
+        magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
+        moment = float(f"{moment_end_on(field_from_deflection(target, B_H), d, magnetic / 2):.2e}")
+        bar = draw_bar(draw, length_mm, magnetic, moment)
+        if bar is None:
+            return None
+        bars.append(bar)
+    other = draw.pick([bird for bird in BIRDS if bird != bars[0].name])
+    bars[1] = replace(bars[1], name=other)
+    faults = draw_faults(draw)
+    both = faults, own_faults(faults, draw.between(-1e-3, 1e-3), draw.between(-2.0, 2.0))
+    step = code.setting.scale_step or draw.pick((1.0, 0.5))
+    readings = []
+    for bar, fault in zip(bars, both, strict=True):
+        errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
+        seen = eight_readings(Magnet(bar.moment, bar.magnetic_length / 2), B_H, d, BOX, fault, errors, step)
+        if min(seen) < LOWEST or max(seen) > HIGHEST:
+            return None
+        readings.append(seen)
+    return Comparison(
+        code, place, year, month, B_H, (bars[0], bars[1]), BOX, both, step, d, (readings[0], readings[1])
+    )
+
+
+def _balances(draw: Draw, scenario: Comparison, slips) -> Comparison | None:
+    """The scenario with two or three balances at well-spread d₁, or None."""
+    count = draw.pick((2, 3))
+    nearest = max(bar.length / 2 for bar in scenario.bars) + BOX.radius + CLEARANCE
+    farthest = max(nearest + 0.02, max(scenario.halves) / FARTHEST)
+    found: list[Balance] = []
+    for i in range(count):
+        low, high = nearest + (farthest - nearest) * i / count, nearest + (farthest - nearest) * (i + 0.7) / count
+        for _ in range(TRIES):
+            d1 = to_grid(draw.between(low, high), 1000)
+            balance = _balance(draw, scenario, d1)
+            if balance and _told(replace(scenario, balances=(balance,)), slips, ("near-1", "far-1", "ratio-1")):
+                found.append(balance)
+                break
+        else:
+            return None
+    scenario = replace(scenario, balances=tuple(found))
+    return scenario if _told(scenario, slips, ("mean-ratio",)) else None
+
+
+def _balance(draw: Draw, scenario: Comparison, d1: float) -> Balance | None:
+    errors = tuple(draw.normal(READING_ERROR) for _ in range(4))
+    magnets = _magnets(scenario)
+    try:
+        if not _lies_well(scenario.bars[1], balance_distance(magnets, d1)):
+            return None  # before the four are looked for one by one
+        found = four_balances(magnets, d1, scenario.B_H, BOX.needle, scenario.faults, errors)
+    except ArithmeticError:
+        return None
+    good = _lies_well(scenario.bars[0], d1) and all(_lies_well(scenario.bars[1], d) for d in found)
+    return Balance(d1, found) if good else None
+
+
+def _lies_well(bar: Bar, d: float) -> bool:
+    """Whether a magnet with its middle at d is clear of the box and on the arm."""
+    return d - bar.length / 2 >= BOX.radius + CLEARANCE and d + bar.length / 2 <= ARM_LENGTH
+
+
+def uncertainties(scenario: Comparison) -> tuple[float, float]:
+    """Relative standard uncertainties of both ratios: by the angles, by the balances."""
+    by_angles = ratio_uncertainty_by_angles(
+        scenario.angles, scenario.d, scenario.halves, scenario.scale_step, scenario.box.needle
+    )
+    pairs = [(b.d1, b.d2) for b in scenario.balances]
+    return by_angles, ratio_uncertainty_by_balance(pairs, scenario.halves, scenario.box.needle)
+
+
+def _near_truth(scenario: Comparison) -> bool:
+    """Whether both ratios lie within twice their standard uncertainty of the true one."""
+    working = scenario.working(plan_for(len(scenario.balances)))
+    found = working.value("ratio-angles"), working.value("mean-ratio")
+    return all(
+        math.fabs(ratio / scenario.true_ratio - 1) <= 2 * u
+        for ratio, u in zip(found, uncertainties(scenario), strict=True)
+    )

@@ -1,0 +1,96 @@
+"""The sheet of a comparison of two magnets."""
+
+from dataclasses import dataclass
+from html import escape
+
+from exercises.kinds.compare.steps import Comparison
+from exercises.bench.instrument import EIGHT
+from exercises.working.numbers import centimetres, reading
+from exercises.kinds.sheet import Page
+from exercises.working.steps import Step, Working
+
+
+@dataclass(frozen=True)
+class ComparisonPage(Page):
+    """Both magnets, their eight readings at one distance, and the balances."""
+
+    task: str
+    formula: str
+
+    def givens(self, scenario: Comparison) -> list[tuple[str, str]]:
+        magnets = [
+            (f"Magnet {i}", f"{bar.name}, {bar.material.name}, measured length {centimetres(bar.length)} cm")
+            for i, bar in enumerate(scenario.bars, 1)
+        ]
+        where = ("Where", f"{scenario.place.name}, {scenario.when}")
+        return [*magnets, where, ("Both at", f"d = {centimetres(scenario.d)} cm")]
+
+    def observations(self, scenario: Comparison) -> str:
+        return self._deflections(scenario) + self._balances(scenario)
+
+    def _deflections(self, scenario: Comparison) -> str:
+        directions = dict.fromkeys((arm, north) for arm, north, _ in EIGHT)
+        arms = "".join(f'<th scope="colgroup" colspan="4">magnet on the {arm} arm</th>' for arm in ("east", "west"))
+        norths = "".join(
+            f'<th scope="colgroup" colspan="2"><abbr title="magnet on the {arm} arm, N pole points {north}">N {north}'
+            "</abbr></th>"
+            for arm, north in directions
+        )
+        ends = "".join(
+            f'<th scope="col"><abbr title="end {end} of the pointer">{"①②"[end - 1]}</abbr></th>' for *_, end in EIGHT
+        )
+        body = "".join(
+            f'<tr><th scope="row">{i}</th>' + "".join(f"<td>{reading(r)}</td>" for r in readings) + "</tr>"
+            for i, readings in enumerate(scenario.readings, 1)
+        )
+        return (
+            '<table class="er-observations"><caption>Eight readings of the pointer for each magnet at '
+            f"d = {centimetres(scenario.d)} cm, in degrees (scale step {'½' if scenario.scale_step == 0.5 else '1'}°). "
+            "① and ② are the two ends of the pointer.</caption>"
+            f'<thead><tr><th scope="col" rowspan="3">mag-<br>net</th>{arms}</tr><tr>{norths}</tr><tr>{ends}</tr></thead>'
+            f"<tbody>{body}</tbody></table>"
+        )
+
+    def _balances(self, scenario: Comparison) -> str:
+        arms = "".join(f'<th scope="colgroup" colspan="2">1 {arm}, 2 {other}</th>' for arm, other in
+                       (("east", "west"), ("west", "east")))  # fmt: skip
+        ways = '<th scope="col">N out</th><th scope="col">N in</th>' * 2
+        body = "".join(
+            f'<tr><th scope="row">{centimetres(b.d1)}</th>'
+            + "".join(f"<td>{escape(centimetres(d))}</td>" for d in b.found)
+            + "</tr>"
+            for b in scenario.balances
+        )
+        return (
+            '<table class="er-observations er-few"><caption>Balances: magnet 1 lies at d₁ on the arm named, and '
+            "magnet 2 on the other arm keeps the pointer at rest at d₂, in cm. N out: both N poles point away from the box; N in: both "
+            "towards it.</caption>"
+            f'<thead><tr><th scope="col" rowspan="2">d₁<br>cm</th>{arms}</tr><tr>{ways}</tr></thead>'
+            f"<tbody>{body}</tbody></table>"
+        )
+
+    def groups(self, scenario: Comparison, working: Working) -> list[tuple[str, list[Step]]]:
+        """The deflections, one group for each balance, then their mean."""
+        balances = [
+            (
+                f"Balance {j}: d₁ = {centimetres(b.d1)} cm",
+                [working.by_id[f"{column}-{j}"] for column in ("null", "near", "far", "ratio")],
+            )
+            for j, b in enumerate(scenario.balances, 1)
+        ]
+        asked = {step for _, steps in balances for step in steps}
+        return [
+            (f"Deflections at d = {centimetres(scenario.d)} cm", [s for s in working.steps[:-1] if s not in asked]),
+            *balances,
+            ("Result", [working.by_id["mean-ratio"]]),
+        ]
+
+    def numbers(self, scenario: Comparison) -> dict:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "lengths": [bar.length for bar in scenario.bars],
+            "d": scenario.d,
+            "readings": [list(r) for r in scenario.readings],
+            "balances": [[b.d1, *b.found] for b in scenario.balances],
+        }

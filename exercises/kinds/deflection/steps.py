@@ -1,0 +1,217 @@
+"""What every determination by deflection shares: its parts and its steps.
+
+At each distance: the mean of the eight readings, its tangent, a bracket of the
+lengths, the moment.  Then the mean moment, and the pole strength m / 2l.  A
+kind (tan A, tan B) brings its own bracket and its own formula of the moment.
+"""
+
+import math
+from collections.abc import Callable
+from functools import cache
+
+from exercises.bench.field import MU_0_OVER_4PI
+from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
+from exercises.codes.scenario import Scenario
+from exercises.working.steps import Plan, Step, Working, hidden_step
+
+MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
+
+
+
+def _mean_of_eight(a, readings):
+    # a mean of each arm, then of both; as one sum the first rounding is not there
+    one, two = readings[:4], readings[4:]
+    return (a.angle(sum(one) / 4) + a.angle(sum(two) / 4)) / 2
+
+
+PARTS = {
+    "metres": lambda x: x,
+    "magnetic_length": lambda a, length: a.keep(MAGNETIC_SHARE * length),
+    "half_length": lambda a, two_l: a.keep(two_l / 2),
+    "distance": lambda a, d, givens: d,
+    "mean_of_eight": _mean_of_eight,
+    "sum_of_moments": lambda a, moments: a.keep(a.keep(sum(moments)) / len(moments)),
+    "poles": lambda a, m, two_l: a.keep(m / a.keep(two_l)),
+    "tangent": lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta),
+    "outer_square": lambda a, difference: difference**2,
+    "twice_d": lambda a, d: 2 * d,
+    "field_constant": lambda: MU_0_OVER_4PI,
+    "pole_length": lambda a, two_l, length: two_l,
+}
+
+
+def _length(a, known, givens, parts):
+    return parts["metres"](givens["length"])
+
+
+def _magnetic_length(a, known, givens, parts):
+    return parts["magnetic_length"](a, known["length"])
+
+
+def _half_length(a, known, givens, parts):
+    return parts["half_length"](a, known["two-l"])
+
+
+def _distance(row):
+    return lambda a, known, givens, parts: parts["metres"](parts["distance"](a, givens["d"][row], givens))
+
+
+#: Worked but not asked for: the measured length, 2l and l, all in metres.
+LENGTHS = (
+    hidden_step("length", (), _length),
+    hidden_step("two-l", ("length",), _magnetic_length),
+    hidden_step("l", ("two-l",), _half_length),
+)
+
+
+def _mean(row):
+    def formula(a, known, givens, parts):
+        return a.angle(parts["mean_of_eight"](a, givens["readings"][row]))
+
+    return formula
+
+
+def _tangent(row):
+    theta = f"mean-{row + 1}"
+
+    def formula(a, known, givens, parts):
+        return a.tangent(parts["tangent"](a, known[theta]))
+
+    return formula
+
+
+def _mean_moment(rows):
+    ids = [f"moment-{i + 1}" for i in range(rows)]
+
+    def formula(a, known, givens, parts):
+        return parts["sum_of_moments"](a, [known[i] for i in ids])
+
+    return formula
+
+
+def _pole(a, known, givens, parts):
+    return parts["poles"](a, known["mean-moment"], parts["pole_length"](a, known["two-l"], known["length"]))
+
+
+# -- how each step looks with its numbers put in -----------------------------
+
+
+def _mean_line(row):
+    def line(known, givens):
+        added = " + ".join(reading(r) for r in givens["readings"][row])
+        return f"θ = ({added}) / 8 = {mean_angle(known[f'mean-{row + 1}'])}°"
+
+    return line
+
+
+def _tangent_line(row):
+    return lambda known, givens: (
+        f"tan θ = tan {mean_angle(known[f'mean-{row + 1}'])}° = {places(known[f'tan-{row + 1}'], 4)}"
+    )
+
+
+def _mean_moment_line(rows):
+    def line(known, givens):
+        added = " + ".join(figures(known[f"moment-{i + 1}"], 4) for i in range(rows))
+        return f"m = ({added}) / {rows} = {figures(known['mean-moment'])} A·m²"
+
+    return line
+
+
+def _pole_line(known, givens):
+    two_l = MAGNETIC_SHARE * givens["length"]
+    return (
+        f"2l = 5/6 × {centimetres(givens['length'])} cm = {figures(two_l)} m;  "
+        f"p = m / 2l = {figures(known['mean-moment'], 4)} / {figures(two_l, 4)} = {figures(known['pole'])} A·m"
+    )
+
+
+MEAN = dict(
+    column="mean",
+    title="mean θ",
+    quantity="angle",
+    rule="angle",
+    make=_mean,
+    line=_mean_line,
+    hints=("Add all eight readings of this distance and divide by eight.",),
+    read="before/eight-readings/#the-mean-of-eight",
+)
+TANGENT = dict(
+    column="tan",
+    title="tan θ",
+    quantity="ratio",
+    rule="tangent",
+    make=_tangent,
+    line=_tangent_line,
+    needs=("mean",),
+    hints=(
+        "Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",
+        "Below 45° the tangent is less than 1; at 45° it is 1; above, it is more.",
+    ),
+    read="before/tangent-law/#the-tangent-not-the-sine",
+)
+
+
+def row_step(spec: dict, row: int) -> Step:
+    """A step of one row, from a spec whose `make` and `line` take the row and whose needs are columns, or l."""
+    more = dict(spec)
+    make: Callable = more.pop("make")
+    line: Callable = more.pop("line")
+    needs = tuple(n if n == "l" else f"{n}-{row + 1}" for n in more.pop("needs", ()))
+    return Step(id=f"{spec['column']}-{row + 1}", row=row, formula=make(row), line=line(row), needs=needs, **more)
+
+
+def result_steps(rows: int) -> tuple[Step, Step]:
+    """The mean moment of so many rows, and the pole strength from it."""
+    mean_moment = Step(
+        id="mean-moment",
+        column="mean-moment",
+        title="mean moment m",
+        quantity="moment",
+        rule="figures",
+        needs=tuple(f"moment-{i + 1}" for i in range(rows)),
+        formula=_mean_moment(rows),
+        line=_mean_moment_line(rows),
+        hints=("Add the moments of all distances and divide by how many there are.",),
+        read="before/result/#the-mean-moment",
+    )
+    pole = Step(
+        id="pole",
+        column="pole",
+        title="pole strength p",
+        quantity="pole",
+        rule="figures",
+        needs=("mean-moment", "two-l", "length"),
+        formula=_pole,
+        line=_pole_line,
+        hints=(
+            "p = m / 2l: divide the mean moment by the magnetic length.",
+            "The magnetic length 2l is 5/6 of the measured length, in metres.",
+        ),
+        read="before/result/#pole-strength",
+        looks_back=False,
+    )
+    return mean_moment, pole
+
+
+def planner(bracket: dict, moment: dict) -> Callable[..., Plan]:
+    """For a kind's own bracket and moment: how many rows, and steps that come first -> the plan, made once."""
+
+    @cache
+    def plan_for(rows: int, first: tuple[Step, ...] = ()) -> Plan:
+        distances = [hidden_step(f"d-{row + 1}", (), _distance(row)) for row in range(rows)]
+        steps = [row_step(spec, row) for row in range(rows) for spec in (MEAN, TANGENT, bracket, moment)]
+        return Plan((*first, *LENGTHS, *distances, *steps, *result_steps(rows)))
+
+    return plan_for
+
+
+def working_of(scenario: Scenario, plan: Plan, parts) -> Working:
+    """The working of a scenario of distances and eight readings."""
+    givens = {
+        "B_H": scenario.B_H,
+        "length": scenario.bar.length,
+        "d": tuple(r.d for r in scenario.rows),
+        "readings": tuple(r.readings for r in scenario.rows),
+    }
+    return Working(plan, givens, parts)

@@ -1,0 +1,1 @@
+"""The earth's field and the moment, by vibration and deflection."""

@@ -1,0 +1,61 @@
+"""What the sheet of the earth's field and the moment together shows."""
+
+from exercises.kinds.earth.draw import Survey
+from exercises.working.numbers import centimetres, places
+from exercises.kinds.sheet import Page
+from exercises.working.steps import Step, Working
+
+
+class EarthPage(Page):
+    task = (
+        "Find the magnetic moment of this bar magnet and the earth's horizontal field B_H, both from the same magnet: "
+        "end-on on the arm of the magnetometer, and swinging level on a thread. Take 4π/µ₀ = 10⁷ A/(T·m)."
+    )
+    formula = "m/B_H = (4π/µ₀) · (d² − l²)² · tan θ / (2d);  T = 2π√(I/(m·B_H));  I = M(L² + b²)/12"
+
+    def givens(self, scenario: Survey) -> list[tuple[str, str]]:
+        bar = scenario.bar
+        return [
+            ("Magnet", f"{bar.name}, {bar.material.name}"),
+            ("Its length L and breadth b", f"{centimetres(bar.length)} cm × {centimetres(bar.width)} cm"),
+            ("Its mass M", f"{places(scenario.mass * 1e3, 1)} g"),
+            ("Its magnetic length 2l", "5/6 of the measured length"),
+            ("Where and when", f"{scenario.place.name}, {scenario.when}"),
+        ]
+
+    def observations(self, scenario: Survey) -> str:
+        deflected = "".join(
+            f'<tr><th scope="row">{centimetres(row.d)}</th><td>{places(theta, 1)}</td></tr>'
+            for row, theta in zip(scenario.rows, scenario.thetas)
+        )
+        timed = "".join(f"<td>{places(t, 1)}</td>" for t in scenario.timings)
+        return (
+            '<table class="er-observations er-few"><caption>On the arm, end-on: the mean of eight readings at two '
+            'distances.</caption><thead><tr><th scope="col">d, cm</th><th scope="col">mean θ, degrees</th></tr></thead>'
+            f"<tbody>{deflected}</tbody></table>"
+            '<table class="er-observations er-few"><caption>On the thread, in the earth’s field alone: the time of '
+            f"{scenario.swings} swings, there and back, taken three times.</caption><thead><tr>"
+            '<th scope="col">swings</th><th scope="col">1st, s</th><th scope="col">2nd, s</th><th scope="col">3rd, s</th>'
+            f'</tr></thead><tbody><tr><th scope="row">{scenario.swings}</th>{timed}</tr></tbody></table>'
+        )
+
+    def groups(self, scenario: Survey, working: Working) -> list[tuple[str, list[Step]]]:
+        by_id = working.by_id
+        rows = [
+            (f"Distance {i + 1}: d = {centimetres(row.d)} cm", [s for s in working.steps if s.row == i])
+            for i, row in enumerate(scenario.rows)
+        ]
+        ids = ("ratio", "period", "inertia", "product", "moment", "earth")
+        mean, *rest = (by_id[i] for i in ids)
+        return [*rows, ("Both distances", [mean]), ("The swinging magnet", rest[:3]), ("Result", rest[3:])]
+
+    def numbers(self, scenario: Survey) -> dict:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "length": scenario.bar.length,
+            "breadth": scenario.bar.width,
+            "mass": scenario.mass,
+            "rows": [[row.d, theta] for row, theta in zip(scenario.rows, scenario.thetas)],
+            "swings": [scenario.swings, *scenario.timings],
+        }

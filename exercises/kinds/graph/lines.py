@@ -1,0 +1,120 @@
+"""The two straight lines of the graph method, and how far a line drawn by hand may lie from the best one.
+
+    (a)  tan θ against x = 2d/(d² − l²)², through the origin: slope (µ0/4π)·m/B_H
+    (b)  d² against √(d cot θ): slope √((µ0/4π)·2m/B_H), intercept l²
+
+Both are the end-on formula, written so that what is unknown is a slope.
+
+The rule for a number read from a graph: it may differ from the least-squares
+value by the root of the sum of two squares, of what the hand does and of what
+the points allow.  The hand lays its line, and reads a corner of its triangle,
+to half a millimetre on paper where the farthest point stands 15 cm out along
+both axes.  The points allow two standard errors, and always the line through
+the two extreme points.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from exercises.working.arithmetic import Span, as_span
+from exercises.bench.least_squares import line, through_origin, through_origin_error
+
+HALF_MM = 0.5  # mm; common practice, no source
+AXIS = 150.0  # mm from zero to the farthest point; common practice, no source
+
+
+def x_of(d: float, l: float) -> float:
+    """2d/(d² − l²)² in m⁻³."""
+    return 2 * d / (d * d - l * l) ** 2
+
+
+def root_of(d: float, theta: float) -> float:
+    """√(d cot θ) in m^½, θ in degrees."""
+    return math.sqrt(d / math.tan(math.radians(theta)))
+
+
+@dataclass(frozen=True)
+class Allowed:
+    """How far what is read may lie from the best value: slopes as a share of it, the intercept in m²."""
+
+    slope_a: float
+    slope_b: float
+    intercept: float
+
+
+def allowed(ds: Sequence[float], thetas: Sequence[float], l: float) -> Allowed:
+    """The rule above for these distances (m) and mean deflections (degrees)."""
+    xs, ys = [x_of(d, l) for d in ds], [math.tan(math.radians(t)) for t in thetas]
+    return Allowed(_through_origin(xs, ys), *_free([root_of(d, t) for d, t in zip(ds, thetas)], [d * d for d in ds]))
+
+
+def extremes(xs: Sequence[float], ys: Sequence[float]) -> tuple[float, float]:
+    """(slope, intercept) of the line through the points of the least and the greatest x."""
+    (x1, y1), *_, (x2, y2) = sorted(zip(xs, ys))
+    slope = (y2 - y1) / (x2 - x1)
+    return slope, y1 - slope * x1
+
+
+def _through_origin(xs, ys) -> float:
+    best = through_origin(xs, ys)
+    others = (extremes(xs, ys)[0], line(xs, ys).slope)
+    points = max(2 * through_origin_error(xs, ys), *(abs(other - best) for other in others)) / best
+    hand = 3 * HALF_MM / AXIS  # the line at its end, and the corner of the triangle along both axes
+    return math.hypot(hand, points)
+
+
+def _free(xs, ys) -> tuple[float, float]:
+    best = line(xs, ys)
+    slope, intercept = extremes(xs, ys)
+    low, high = min(xs), max(xs)
+    across, up = (high - low) / high * AXIS, (max(ys) - min(ys)) / max(ys) * AXIS  # mm from end to end
+    points = max(2 * best.slope_error, abs(slope - best.slope)) / best.slope
+    hand = math.sqrt(2) * HALF_MM * (1 / up + 1 / across)  # two ends of the line, two corners of the triangle
+    # half a millimetre at both ends of the points, carried on to x = 0
+    far = HALF_MM / AXIS * max(ys) * math.hypot(low, high) / (high - low)
+    return math.hypot(hand, points), math.hypot(far, max(2 * best.intercept_error, abs(intercept - best.intercept)))
+
+
+# -- the lines of a sheet, whose columns may be known only as spans ------------
+
+ROUNDING = 1.5  # times the root of the sum of squares: rounded columns hardly ever conspire further
+
+
+def middle(x) -> float:
+    """A number, or the middle of a span."""
+    return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
+
+
+def columns(known, givens, x: str, y: str) -> tuple[list, list]:
+    """The steps x-1, x-2 … and y-1, y-2 … as two columns."""
+    rows = range(1, len(givens["d"]) + 1)
+    return [known[f"{x}-{i}"] for i in rows], [known[f"{y}-{i}"] for i in rows]
+
+
+def slope_through_origin(xs, ys):
+    """The slope of the best line through the origin: a span if the columns are spans."""
+    x, y = list(map(middle, xs)), list(map(middle, ys))
+    slope, total = through_origin(x, y), sum(v * v for v in x)
+    return _opened(slope, [v / total for v in x], _play(xs, ys, slope))
+
+
+def free_line(xs, ys) -> tuple:
+    """(slope, intercept) of the best line, each a span if the columns are spans."""
+    x, y = list(map(middle, xs)), list(map(middle, ys))
+    best, n = line(x, y), len(x)
+    mean = sum(x) / n
+    total = sum((v - mean) ** 2 for v in x)
+    play = _play(xs, ys, best.slope)
+    slope = _opened(best.slope, [(v - mean) / total for v in x], play)
+    return slope, _opened(best.intercept, [1 / n - mean * (v - mean) / total for v in x], play)
+
+
+def _play(xs, ys, slope: float) -> list[float]:
+    """How far rounding can move each point off the line, upwards or downwards."""
+    return [(as_span(y).hi - as_span(y).lo + abs(slope) * (as_span(x).hi - as_span(x).lo)) / 2 for x, y in zip(xs, ys)]
+
+
+def _opened(value: float, weights, play):
+    half = ROUNDING * math.sqrt(sum((w * p) ** 2 for w, p in zip(weights, play)))
+    return Span(value - half, value + half) if half else value

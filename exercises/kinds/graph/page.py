@@ -1,0 +1,56 @@
+"""What the sheet of the graph method shows."""
+
+from exercises.kinds.graph.draw import Plotted
+from exercises.working.numbers import centimetres, places
+from exercises.kinds.sheet import Page
+from exercises.working.steps import Step, Working
+
+
+class GraphPage(Page):
+    task = (
+        "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and its "
+        "magnetic length from the second. Take 4π/µ₀ = 10⁷ A/(T·m). Let both axes begin at zero."
+    )
+    formula = "tan θ = (µ₀/4π)·(m/B_H) · 2d/(d² − l²)²;  d² = l² + √((µ₀/4π)·2m/B_H) · √(d cot θ)"
+
+    def givens(self, scenario: Plotted) -> list[tuple[str, str]]:
+        bar = scenario.bar
+        return [
+            ("Magnet", f"{bar.name}, {bar.material.name}"),
+            ("Its measured length", f"{centimetres(bar.length)} cm"),
+            ("2l for the first line", "5/6 of the measured length"),
+            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT"),
+        ]
+
+    def observations(self, scenario: Plotted) -> str:
+        rows = list(zip(scenario.ds, scenario.thetas))
+        ds = "".join(f'<th scope="col">{centimetres(d)}</th>' for d, _ in rows)
+        thetas = "".join(f"<td>{places(theta, 1)}</td>" for _, theta in rows)
+        return (
+            '<table class="er-observations er-few"><caption>End-on (tan A position): the mean of eight readings at each '
+            f'distance.</caption><thead><tr><th scope="row">d, cm</th>{ds}</tr></thead>'
+            f'<tbody><tr><th scope="row">mean θ, degrees</th>{thetas}</tr></tbody></table>'
+        )
+
+    def groups(self, scenario: Plotted, working: Working) -> list[tuple[str, list[Step]]]:
+        def of(*columns):
+            return [s for s in working.steps if s.column in columns]
+
+        rows = [
+            (f"Point {i + 1}: d = {centimetres(d)} cm", [s for s in working.steps if s.row == i])
+            for i, d in enumerate(scenario.ds)
+        ]
+        return [
+            *rows,
+            ("First line: tan θ against x", of("slope-a", "moment-a")),
+            ("Second line: d² against √(d cot θ)", of("slope-b", "moment-b", "intercept", "found-2l")),
+        ]
+
+    def numbers(self, scenario: Plotted) -> dict:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "B_H": scenario.B_H,
+            "length": scenario.bar.length,
+            "rows": [[d, theta] for d, theta in zip(scenario.ds, scenario.thetas)],
+        }

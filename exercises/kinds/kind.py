@@ -1,0 +1,103 @@
+"""What a kind of exercise is, and the sheet that a code stands for.
+
+Each folder beside this file whose kind.py has a module-level `KIND` is a kind;
+a new one is found by itself.  A kind's letter is the first character of its
+codes, and its draws are keyed by edition: an old edition stays for ever.
+"""
+
+import importlib
+import pkgutil
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from typing import Any
+
+import exercises.kinds
+from exercises.codes.sheet_code import CodeError, SheetCode, read
+from exercises.kinds.sheet import Page
+from exercises.slips.catalogue import Slip
+from exercises.working.steps import Working
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of exercise.
+
+    letter    first character of its codes, from sheet_code.ALPHABET
+    slug      its name in addresses and file names
+    title     its name on pages
+    draws     edition -> function from a code to a scenario, which has its code as `code`
+    working   function from a scenario to its Working
+    page      what the sheet shows (see sheet.Page)
+    slips     the slips that are looked for on its sheets
+    """
+
+    letter: str
+    slug: str
+    title: str
+    draws: Mapping[int, Callable[[SheetCode], Any]]
+    working: Callable[[Any], Working]
+    page: Page
+    slips: tuple[Slip, ...]
+
+    @property
+    def edition(self) -> int:
+        """The edition that new codes are made with."""
+        return max(self.draws)
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What a code stands for: its kind, the numbers that the student gets, and their working."""
+
+    kind: Kind
+    scenario: Any
+    working: Working
+
+    @property
+    def slips(self) -> tuple[Slip, ...]:
+        """The slips that are looked for on this sheet."""
+        return self.kind.slips
+
+    def __iter__(self):
+        return iter((self.kind, self.scenario, self.working))
+
+
+@cache
+def all_kinds() -> dict[str, Kind]:
+    """Every kind by its slug, in the order of their letters."""
+    folders = [m.name for m in pkgutil.iter_modules(exercises.kinds.__path__) if m.ispkg]
+    modules = [importlib.import_module(f"exercises.kinds.{name}.kind") for name in folders if name != "deflection"]
+    kinds = sorted((m.KIND for m in modules), key=lambda k: k.letter)
+    return {k.slug: k for k in kinds}
+
+
+@cache
+def all_slips() -> tuple[Slip, ...]:
+    """Every slip of every kind, each once."""
+    return tuple(dict.fromkeys(slip for kind in all_kinds().values() for slip in kind.slips))
+
+
+def kind_of(code: SheetCode) -> Kind:
+    """The kind of a code.  CodeError if this site has no such kind or edition."""
+    for kind in all_kinds().values():
+        if kind.letter == code.kind:
+            if code.edition not in kind.draws:
+                raise CodeError(
+                    "The second character of this code is the edition of its numbers, and this site does not "
+                    "have that edition. Look at it again, or ask for the newer site.",
+                    2,
+                )
+            return kind
+    raise CodeError(
+        f"No exercise here has codes that begin with {code.kind}. Look at the first character again.", 1
+    )
+
+
+@lru_cache(maxsize=400)  # a class of 300 is drawn once for its key and its marks
+def open_code(text: str) -> Sheet:
+    """The sheet of a code.  CodeError, with a sentence, if it stands for nothing."""
+    code = read(text)
+    kind = kind_of(code)
+    scenario = kind.draws[code.edition](code)
+    return Sheet(kind, scenario, kind.working(scenario))

@@ -1,0 +1,1 @@
+"""Tan A: moment and pole strength, end-on."""

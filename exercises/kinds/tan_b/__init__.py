@@ -1,0 +1,1 @@
+"""Tan B: moment and pole strength, broadside-on."""

@@ -1,0 +1,44 @@
+"""What a slip is: one named change to the working.
+
+To add a slip, add one entry to the `SLIPS` of the kind's slips.py, or of a file
+here where several kinds share it.  `part` names the replaceable part of a working (see kinds/) that the
+slip changes, and `change` takes the right part and gives the slipped one.  A
+slip belongs to every kind that has the part, unless `kinds` narrows it.  That
+these are the slips students make is common practice, no source.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A slip: its key, its name, the part it changes and how, what is said, where to read.
+
+    says      one or two plain sentences that tell what the number looks like and
+              what belongs there instead; they blame nobody
+    kinds     slugs of the kinds it belongs to; () for all that have the part
+    by_angle  its value hangs on how finely the angle was kept
+    hides     it may lie too near the right answer or another slip to be told on
+              every sheet; it is looked for only where no other slip explains a number
+    """
+
+    key: str
+    name: str
+    part: str
+    change: Callable[[Callable], Callable]
+    says: str
+    read: str
+    kinds: tuple[str, ...] = ()
+    by_angle: bool = False
+    hides: bool = False
+
+
+def always(replacement):
+    """A change that does not need the right part."""
+    return lambda right: replacement
+
+
+def slips_for(kind: str, parts: Mapping[str, Callable], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:
+    """The slips of a catalogue that belong to a kind: those whose part its working has."""
+    return tuple(s for s in catalogue if s.part in parts and (not s.kinds or kind in s.kinds))

@@ -1,0 +1,1 @@
+"""What the student's pages may ask of Python."""

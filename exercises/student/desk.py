@@ -1,0 +1,118 @@
+"""The student's desk: what the page may ask of Python.  Text in, JSON text out.
+
+Every function answers with a JSON object; a fault of the input is an answer
+with a sentence in it, never an exception.
+"""
+
+import json
+
+from exercises.student import revision
+from exercises.student.hand_in import slip_of
+from exercises.judging.verdict import judge_all
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.sheet import render, render_working
+from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
+from exercises.student.why import fragment, sentence, settings_from
+
+
+def _answer(**fields) -> str:
+    return json.dumps(fields, ensure_ascii=False)
+
+
+def fresh(slug: str, noise: str) -> str:
+    """A new code of a kind.  `noise` is hexadecimal from the browser's own random source."""
+    kind = all_kinds()[slug]
+    return _answer(code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS)))
+
+
+def open_sheet(slug: str, text: str) -> str:
+    """The sheet of a code: its HTML, or a sentence that says why there is none."""
+    try:
+        sheet = open_code(text)
+        kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    except CodeError as error:
+        return _answer(ok=False, text=str(error), position=error.position)
+    except ArithmeticError:
+        told = "No consistent numbers are found for this code, with the settings that are in it. Take new numbers, or ask for another code."
+        return _answer(ok=False, text=told, position=None)
+    if kind.slug != slug:
+        return _answer(
+            ok=False,
+            text=f"This code is for another exercise: {kind.title}.",
+            go=f"exercises/{kind.slug}/?code={scenario.code}",
+        )
+    return _answer(ok=True, code=str(scenario.code), html=render(kind, scenario, working))
+
+
+def check(code: str, entries: str) -> str:
+    """A verdict on every step from everything typed; `entries` is JSON: {step id: text}."""
+    sheet = open_code(code)
+    kind, working = sheet.kind, sheet.working
+    verdicts = judge_all(working, kind.slips, json.loads(entries))
+    right = sum(v.state == "right" for v in verdicts.values())
+    return _answer(
+        verdicts={step: v.as_dict() for step, v in verdicts.items() if v.state != "blank"},
+        right=right,
+        steps=len(verdicts),
+    )
+
+
+def hint(code: str, step_id: str, count: int) -> str:
+    """The hint number `count` (from 0) for a step; the last one stays the last."""
+    working = open_code(code).working
+    step = working.by_id[step_id]
+    at = min(count, len(step.hints) - 1)
+    return _answer(text=step.hints[at], read=step.read, left=len(step.hints) - 1 - at)
+
+
+def solution(code: str) -> str:
+    """The full working of a sheet, as HTML."""
+    sheet = open_code(code)
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    return _answer(html=render_working(kind, scenario, working, level=2))
+
+
+def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
+    """The return slip of a sheet; `entries` and `firsts` are JSON: {step id: text}.
+
+    {ok, says, text, blank, file}, or {ok: false, says, at}: `at` is "who" or a step id.
+    """
+    return _answer(**slip_of(code, who, json.loads(entries), json.loads(firsts)))
+
+
+def drill(state: str, noise: str) -> str:
+    """The next card of the revision drill; `state` is JSON as the page keeps it, `noise` hexadecimal."""
+    kept, chance = revision.mended(json.loads(state or "null")), int(noise, 16)
+    return _answer(state=kept, card=revision.card(revision.next_key(kept, chance), chance))
+
+
+def drill_check(code: str, step_id: str, text: str) -> str:
+    """The verdict on an answer to a card."""
+    return _answer(**revision.judged(code, step_id, text))
+
+
+def drill_done(state: str, card: str, well: bool) -> str:
+    """The state after a card, and its model answer."""
+    kept, shown = revision.mended(json.loads(state or "null")), json.loads(card)
+    return _answer(
+        state=revision.answered(kept, shown["key"], well),
+        **revision.model(shown["key"], shown.get("code"), shown.get("step")),
+    )
+
+
+def why(settings: str) -> str:
+    """What a setting of the instrument's faults does: `settings` is JSON, {name of a fault: number}."""
+    found = settings_from(json.loads(settings))
+    return _answer(html=fragment(found), says=sentence(found))
+
+
+def numbers(code: str) -> str:
+    """What a code's sheet gives and its right answers, to compare machines by."""
+    sheet = open_code(code)
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    values = working.all_values()
+    return _answer(
+        code=str(scenario.code),
+        **kind.page.numbers(scenario),
+        answers={s.id: values[s.id] if s.choices else f"{values[s.id]:.9e}" for s in working.steps},
+    )

@@ -1,0 +1,124 @@
+"""A mixed drill: one step of a sheet of any kind, or a question to answer aloud; missed ones come back sooner.
+
+What a student has done is a small dictionary that the page keeps:
+
+    {"turn": how many cards were answered, "cards": {key: {"box": 0–5, "due": turn}}}
+
+A card's key is "KIND/COLUMN" or "viva/KEY".  Answered well, a card rests twice
+as long as the last time; missed, it comes back after two others.
+"""
+
+import random
+from functools import cache
+from html import escape
+
+from exercises.judging.verdict import judge
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.sheet import entry, symbols, written
+from exercises.codes.sheet_code import SEEDS, SheetCode, write
+from exercises.student.viva import VIVA
+
+HIGHEST_BOX = 5
+SOON = 2  # cards until a missed one comes back
+
+
+@cache
+def keys() -> tuple[str, ...]:
+    """Every card there is.  One code of each kind shows which columns it has."""
+    found = []
+    for kind in all_kinds().values():
+        working = kind.working(kind.draws[kind.edition](SheetCode(kind.letter, kind.edition, 0)))
+        found += dict.fromkeys(f"{kind.slug}/{step.column}" for step in working.steps)
+    return (*found, *(f"viva/{v.key}" for v in VIVA))
+
+
+def mended(state) -> dict:
+    """A state that can be used, whatever the page had kept."""
+    if not isinstance(state, dict):
+        state = {}
+    turn = state.get("turn")
+    cards = state.get("cards")
+    good = {}
+    for key, card in cards.items() if isinstance(cards, dict) else ():
+        if key in keys() and isinstance(card, dict) and all(isinstance(card.get(f), int) for f in ("box", "due")):
+            good[key] = {"box": min(max(card["box"], 0), HIGHEST_BOX), "due": card["due"]}
+    return {"turn": turn if isinstance(turn, int) and turn >= 0 else 0, "cards": good}
+
+
+def next_key(state: dict, noise: int) -> str:
+    """The card to show: one that is due, else one never seen, else the one that is due first."""
+    chance = random.Random(noise)
+    seen, turn = state["cards"], state["turn"]
+    due = [k for k, card in seen.items() if card["due"] <= turn]
+    if due:
+        return min(due, key=lambda k: (seen[k]["due"], seen[k]["box"]))
+    fresh = [k for k in keys() if k not in seen]
+    if fresh:
+        return chance.choice(fresh)
+    return min(seen, key=lambda k: (seen[k]["due"], chance.random()))
+
+
+def answered(state: dict, key: str, well: bool) -> dict:
+    """The state after a card was answered."""
+    turn = state["turn"] + 1
+    box = min(state["cards"].get(key, {"box": 0})["box"] + 1, HIGHEST_BOX) if well else 0
+    due = turn + (2**box + 1 if well else SOON)
+    return {"turn": turn, "cards": {**state["cards"], key: {"box": box, "due": due}}}
+
+
+def card(key: str, noise: int) -> dict:
+    """A card as the page shows it: its key, its HTML and, of a step, its code and step id."""
+    room, name = key.split("/")
+    if room == "viva":
+        viva = next(v for v in VIVA if v.key == name)
+        return {"key": key, "viva": True, "html": f"<p>{symbols(viva.question)}</p>"}
+    kind = all_kinds()[room]
+    code = write(SheetCode(kind.letter, kind.edition, noise % SEEDS))
+    sheet = open_code(code)
+    scenario, working = sheet.scenario, sheet.working
+    steps = [s for s in working.steps if s.column == name]
+    if not steps:  # this code's sheet has no such column: every sheet has its first
+        steps = [working.steps[0]]
+    step = steps[noise // SEEDS % len(steps)]
+    return {"key": key, "viva": False, "code": code, "step": step.id, "html": _question(kind, scenario, working, step)}
+
+
+def _question(kind, scenario, working, step) -> str:
+    """What is asked, with what is needed for it: the givens, and the earlier steps' values already worked."""
+    values = working.all_values()
+    needs = [working.by_id[n] for n in working.plan.asked_needs(step)]
+    known = [(s.title, written(values[s.id], s)) for s in needs]
+    given = "".join(
+        f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in [*kind.page.givens(scenario), *known]
+    )
+    group = next(title for title, steps in kind.page.groups(scenario, working) if step in steps)
+    seen = kind.page.observations(scenario)
+    observed = f'<div class="er-scroll">{seen}</div>' if seen else ""
+    formula = f'<p class="er-formula">{symbols(kind.page.formula)}</p>' if kind.page.formula else ""
+    return (
+        f"<p><strong>{escape(kind.title)}</strong>, {escape(group)}: find {symbols(step.title)}.</p>"
+        f'{formula}<dl class="er-givens">{given}</dl>{observed}{entry(step)}'
+    )
+
+
+def model(key: str, code: str | None, step_id: str | None) -> dict:
+    """The model answer of a card: its text, and where to read about it."""
+    room, name = key.split("/")
+    if room == "viva":
+        viva = next(v for v in VIVA if v.key == name)
+        return {"text": viva.answer, "read": viva.read}
+    working = open_code(code).working
+    step = working.by_id[step_id]
+    values = working.all_values()
+    text = step.line(values, working.givens) or f"{step.title} = {written(values[step_id], step)}"
+    return {"text": text, "read": step.read}
+
+
+def judged(code: str, step_id: str, text: str) -> dict:
+    """The verdict on an answer to a step's card, worked from the earlier steps as the card gives them."""
+    sheet = open_code(code)
+    kind, working = sheet.kind, sheet.working
+    values = working.all_values()
+    needs = [working.by_id[n] for n in working.plan.asked_needs(working.by_id[step_id])]
+    given = {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in needs}
+    return judge(working, kind.slips, {**given, step_id: text}, step_id).as_dict()

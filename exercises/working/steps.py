@@ -1,0 +1,207 @@
+"""A solution as named steps, written once and run with three kinds of arithmetic.
+
+A kind of exercise writes each step's formula once, in terms of an arithmetic
+`a` (arithmetic.py) and a dictionary of replaceable parts.  A slip is a change
+of one part (slips.py); follow-through is the same formula started from the
+student's own entries.  So nothing is worked twice.
+"""
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from exercises.working.arithmetic import Exact, Interval, Span, as_span
+from exercises.working.compiled import FELL, once_often
+from exercises.working.compiled_spans import spans_as_code
+
+Parts = Mapping[str, Callable]
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing the student works out and types.
+
+    id        unique on the sheet, such as "tan-2"
+    column    what it is called wherever it stands in a row: "tan"
+    title     as the sheet says it
+    quantity  a key of answer.UNITS
+    rule      how finely it is written: "figures", "angle" (to 0.1°), "tangent" (four
+              places), "reading" (off a scale: its span is all that counts) or "count"
+    needs     ids of the steps whose values its formula takes
+    formula   (a, values of the needs, givens, parts) -> value
+    line      (all values, givens) -> the step with its numbers put in
+    hints     one sentence each, from the gentlest
+    read      address of the passage that explains it
+    row       index of the distance it belongs to, or None
+    looks_back  whether a slip in an earlier, unfilled step is looked for here
+    loose     share by which a number read off a graph may miss, so that a slip in it is known all the same
+    choices   for quantity "choice": (key, label, what is said when it is wrongly
+              chosen); the formula then gives a key
+    hidden    True for a value that is worked but not asked for, such as l in metres
+    """
+
+    id: str
+    column: str
+    title: str
+    quantity: str
+    rule: str
+    needs: tuple[str, ...]
+    formula: Callable
+    line: Callable
+    hints: tuple[str, ...]
+    read: str
+    row: int | None = None
+    looks_back: bool = True
+    hidden: bool = False
+    loose: float = 0.0
+    choices: tuple[tuple[str, str, str], ...] = ()
+
+
+def hidden_step(id: str, needs: tuple[str, ...], formula: Callable) -> Step:
+    """A value that steps share and nobody types."""
+    return Step(id, id, "", "length", "figures", needs, formula, lambda known, givens: "", (), "", hidden=True)
+
+
+class Plan:
+    """The steps of a kind of sheet in order, and how they hang together.
+
+    order    all steps; `steps` those that are asked for
+    rests    for each step, the ids of all that is worked into it
+    before   for each step, the steps worked before it, in order, for judging a
+             slip in it: all it rests on, or the hidden ones if it does not look back
+    """
+
+    def __init__(self, order: tuple[Step, ...]):
+        self.order = order
+        self.steps = tuple(step for step in order if not step.hidden)
+        self.by_id = {step.id: step for step in order}
+        self.rests: dict[str, frozenset[str]] = {}
+        for step in order:
+            self.rests[step.id] = frozenset(step.needs).union(*(self.rests[n] for n in step.needs))
+        self.before = {
+            s.id: tuple(e for e in order if e.id in self.rests[s.id] and (s.looks_back or e.hidden)) for s in order
+        }
+        self._uses: dict[str, frozenset[str]] = {}
+        self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
+        self.coded: dict = {}  # diagnosis.py keeps here what it has written as code
+
+    def rests_on(self, step_id: str, other: str) -> bool:
+        """Whether `other` is worked into the step, directly or through other steps."""
+        return other in self.rests[step_id]
+
+    def asked_needs(self, step: Step) -> list[str]:
+        """The steps a student fills in that this one takes its values from directly."""
+        return [n for n in step.needs if not self.by_id[n].hidden]
+
+    def note_uses(self, working: "Working") -> None:
+        """Find which parts each step's own formula takes, by running it once."""
+        known: dict[str, float] = {}
+        uses: dict[str, frozenset[str]] = {}
+        for step in self.order:
+            noting = _Noting(working.parts)
+            known[step.id] = step.formula(Exact, known, working.givens, noting)
+            uses[step.id] = frozenset(noting.taken)
+        self._uses = uses  # whole or not at all
+
+    def touched(self, parts: tuple[str, ...], working: "Working") -> tuple[Step, ...]:
+        """The steps that a change of these parts can change, in order."""
+        if parts not in self._touched:
+            if not self._uses:
+                self.note_uses(working)
+            found: dict[str, Step] = {}
+            for step in self.order:
+                needs = step.needs if step.looks_back else [n for n in step.needs if self.by_id[n].hidden]
+                if not self._uses[step.id].isdisjoint(parts) or any(n in found for n in needs):
+                    found[step.id] = step
+            self._touched[parts] = tuple(found.values())
+        return self._touched[parts]
+
+
+class _Noting(dict):
+    """Parts that note which of them were taken."""
+
+    def __init__(self, parts):
+        super().__init__(parts)
+        self.taken: set[str] = set()
+
+    def __getitem__(self, key):
+        self.taken.add(key)
+        return super().__getitem__(key)
+
+
+def _write_spans(working: "Working", step_ids):
+    return spans_as_code(working, step_ids), working.parts  # kept with the code, so that nothing else takes their id
+
+
+class Working:
+    """A plan with the numbers of one sheet: its givens, and the parts its formulas are made of."""
+
+    def __init__(self, plan: Plan, givens: Mapping[str, Any], parts: Parts):
+        self.plan, self.givens, self.parts = plan, givens, parts
+        self.steps, self.by_id = plan.steps, plan.by_id
+
+    def value(self, step_id: str, a=Exact, parts: Parts | None = None, own: Mapping[str, Any] | None = None):
+        """The value of one step, in SI units (degrees for an angle).
+
+        a      the arithmetic; parts  replacements, or None for the right ones
+        own    values to start from instead of working them: the student's entries
+        """
+        return self.fill(self.by_id[step_id], a, self.parts if parts is None else parts, dict(own or {}))
+
+    def fill(self, step: Step, a, parts: Parts, known: dict[str, Any]):
+        """The value of a step, putting into `known` the values of what it needs and were not there."""
+        for need in step.needs:
+            if need not in known:
+                known[need] = self.fill(self.by_id[need], a, parts, known)
+        return step.formula(a, known, self.givens, parts)
+
+    def all_values(self, a=Exact) -> dict[str, Any]:
+        """Every step's value by id, in the arithmetic `a`, the hidden ones' too."""
+        known: dict[str, Any] = {}
+        for step in self.plan.order:
+            known[step.id] = step.formula(a, known, self.givens, self.parts)
+        return known
+
+    @cached_property
+    def spans(self) -> dict[str, Any]:
+        """What correct working can reach, for every step by id, the hidden ones too: a Span, or the key of a choice."""
+        return self.spans_of(tuple(step.id for step in self.plan.order))
+
+    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Any]:
+        """`spans`, of these steps at least."""
+        coded = once_often(self.plan.coded, (id(self.parts), step_ids), _write_spans, self, step_ids)
+        if coded is not None:
+            try:
+                ends = coded[0](self.givens)
+            except FELL:
+                pass
+            else:
+                return {step_id: Span(*pair) for step_id, pair in zip(step_ids, zip(ends[::2], ends[1::2]))}
+        return {id: x if isinstance(x, str) else as_span(x) for id, x in self.all_values(Interval).items()}
+
+    def slipped(
+        self, part: str | tuple[str, ...], parts: Parts, right: Mapping[str, float],
+        own: Mapping[str, float] | None = None, a=Exact,
+    ) -> dict[str, float]:  # fmt: skip
+        """The exact values that change when one part, or several, are replaced all through, by id.
+
+        part   the name of what is replaced, and `parts` all parts with it replaced
+        right  values without the slip; steps that are not in it are left out
+        own    entries to start from; they stay whatever the slip
+        a      Exact, or it written down (straight.py)
+        """
+        known = dict(right)
+        changed: dict[str, float] = {}
+        for step in self.plan.touched((part,) if isinstance(part, str) else part, self):
+            if step.id not in right or (own and step.id in own):
+                continue  # worked only into what was entered, or entered
+            start = known if step.looks_back else {**right, **{n: known[n] for n in step.needs if self.by_id[n].hidden}}
+            try:
+                value = step.formula(a, start, self.givens, parts)
+            except (ValueError, ArithmeticError):
+                value = math.nan  # a slip that leads to no number, such as the root of a negative one
+            if a.differ(value, right[step.id]):
+                known[step.id] = changed[step.id] = value
+        return changed

@@ -1,0 +1,1 @@
+"""How the site is built, in named steps."""

@@ -1,0 +1,38 @@
+"""The files that the browser loads besides the pages: what is hand-written, the runtime, the code."""
+
+from pathlib import Path
+
+from exercises.classroom.report.report_page import STYLES
+from generator.build.bundle import bundle, lock_without_packages
+from generator.build.icons import installable_files
+from generator.build.image import image_files
+from generator.build.cache import kept
+from generator.build.theme_fixes import JOINED, JOINED_OF, joined
+from generator.build.runtime import FILES, ROOT, runtime_folder
+
+FOLDER = "eight"  # in the site
+WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "drill.js", "python.js", "start.js", "why.js", "worker.js",
+           "handin.js", "handin.css", "help.js",
+           "class.css", "class.js", "class_work.js", "class_returned.js", "class_marks.js",
+           "record.css", "record.js", "record_file.js", "record_found.js")  # fmt: skip
+
+
+def plain_files() -> dict[str, Path | bytes | str]:
+    """Address in the site -> a file to copy or its content.  Trouble if one cannot be had."""
+    runtime = runtime_folder()
+    files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": ROOT / "site_assets" / n for n in WRITTEN}
+    files[f"{FOLDER}/report.css"] = STYLES
+    texts = (STYLES if name == "report.css" else (ROOT / "site_assets" / name).read_text(encoding="utf-8") for name in JOINED_OF)
+    files[f"{FOLDER}/{JOINED}"] = joined(texts)
+    files |= installable_files()
+    for name in FILES:
+        # some hosts do not know what .mjs is
+        files[f"{FOLDER}/python/{name.replace('.mjs', '.js')}"] = runtime / name
+    files[f"{FOLDER}/python/pyodide-lock.json"] = lock_without_packages((runtime / "pyodide-lock.json").read_text())
+    return files
+
+
+def compiled_files() -> dict[str, bytes]:
+    """The files that take a compiler: the code for the browser, and the image of its memory.  Trouble if one fails."""
+    code = kept("exercises.zip", bundle)
+    return {f"{FOLDER}/exercises.zip": code} | {f"{FOLDER}/{n}": content for n, content in image_files(code).items()}

@@ -1,0 +1,105 @@
+"""What is run in the browser's Python at the build before its memory is kept, and the one thing left of it there.
+
+The image holds memory and no files, so everything that will be imported is
+imported before.  What is imported later all the same (a rare encoding, the
+mail parser) is fetched then: see `watch`.
+"""
+
+import codecs
+import gc
+import importlib
+import json
+import pkgutil
+import sys
+import types
+
+STANDARD = next((place for place in sys.path if place.endswith(".zip")), "")  # where the standard library lies
+#: Codecs that the code names; Python imports each when it is first used.
+CODECS = ("ascii", "cp1252", "latin_1", "utf_8_sig", "utf_16", "utf_16_le", "utf_16_be", "utf_32_be")
+WARM = 1  # sheets of each kind that are drawn and judged once
+
+
+def prepare() -> None:
+    """Import all, judge a few sheets so that what is made once is made, and leave nothing in memory that is not needed."""
+    import exercises
+
+    for module in pkgutil.walk_packages(exercises.__path__, "exercises."):
+        importlib.import_module(module.name)
+    for name in CODECS:
+        codecs.lookup(name)
+    _warm()
+    _without_lines()
+    gc.collect()
+    _blank()
+    gc.collect()
+
+
+def _warm() -> None:
+    from exercises.student import desk as student
+    from exercises.kinds.kind import all_kinds, open_code
+    from exercises.codes.sheet_code import SheetCode, write
+
+    for kind in all_kinds().values():
+        for seed in range(WARM):
+            code = write(SheetCode(kind.letter, kind.edition, seed))
+            student.open_sheet(kind.slug, code)
+            working = open_code(code).working
+            values = working.all_values()
+            entries = {s.id: values[s.id] if s.choices else f"{values[s.id] * (1 + seed / 10):.4g}" for s in working.steps}
+            student.check(code, json.dumps(entries))
+    open_code.cache_clear()
+
+
+def _without_lines() -> None:
+    """Take from the standard library's functions their tables of line numbers: an eighth of the image.
+
+    Our own keep theirs, so that a fault's traceback says where it was.
+    """
+
+    def bare(code):
+        inner = (bare(c) if isinstance(c, types.CodeType) else c for c in code.co_consts)
+        return code.replace(co_linetable=b"", co_consts=tuple(inner))
+
+    for thing in gc.get_objects():
+        if isinstance(thing, types.FunctionType) and thing.__code__.co_filename.startswith(STANDARD):
+            thing.__code__ = bare(thing.__code__)
+
+
+def _blank() -> None:
+    """Overwrite memory that is free, which holds what was read and compiled: zeros are sent in no time.
+
+    Blocks of zeros are asked for, large ones first, until they come from beyond `end`, where nothing has been yet.
+    """
+    last = bytes(1 << 20)
+    end, held, size = id(last), [], 1 << 19
+    sizes = []
+    while size > 600:
+        sizes.append(size)
+        size = size * 3 // 4
+    for size in (*sizes, *range(495, 15, -16)):  # from 512 bytes down, Python's own allocator in steps of 16
+        while id(block := bytes(size)) < end:
+            held.append(block)
+
+
+class Late:
+    """Stands before the finder of files: at the first import of something that is not there yet, fetches all files."""
+
+    def __init__(self, fetch):
+        self.fetch = fetch
+
+    def find_spec(self, name, path=None, target=None):
+        if fetch := self.fetch:
+            self.fetch = None  # what is imported meanwhile does not come here again
+            try:
+                fetch(STANDARD)
+            except BaseException:
+                self.fetch = fetch
+                raise
+            importlib.invalidate_caches()
+        return None
+
+
+def watch(fetch) -> None:
+    """From now on call `fetch(STANDARD)`, which puts the files in their places, before anything more is imported."""
+    files = next(i for i, finder in enumerate(sys.meta_path) if getattr(finder, "__name__", "") == "PathFinder")
+    sys.meta_path.insert(files, Late(fetch))

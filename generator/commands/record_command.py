@@ -1,0 +1,123 @@
+"""`eight record`: a laboratory record in a file is checked, and a page for the record book made of it."""
+
+import argparse
+from html import escape
+from pathlib import Path
+
+from exercises.classroom.class_list.prints import POLICY
+from exercises.record.check import check, sentences
+from exercises.record.file import LARGEST, RecordError, blank, decode, opened
+from exercises.record.moments import Result
+from exercises.record.paper import paper, quote
+from generator.build.runtime import ROOT
+from generator.build.trouble import Trouble
+from generator.commands.whole import put
+
+PAPER = """
+body { margin: 0; background: var(--er-paper); color: var(--er-ink); }
+main { max-width: 200mm; margin: 4mm auto; }
+table { border-collapse: collapse; }
+@media print { main { max-width: none; margin: 0; } }
+"""
+
+
+def add_to(commands) -> None:
+    """Enter the command among those of `eight`."""
+    parser = commands.add_parser("record", help="check a laboratory record, and make a page of it to print")
+    parser.add_argument("record", nargs="?", help="the record, a CSV file")
+    parser.add_argument("--out", help="write the page for the record book to this file, such as record.html")
+    parser.add_argument("--blank", help="write an empty record to fill in to this file, such as blank.csv")
+
+
+def run(chosen: argparse.Namespace) -> None:
+    """Say what was found and write what was asked for.  Trouble if the record cannot be read or a file not written."""
+    if chosen.blank:
+        if _there(chosen.blank):
+            raise Trouble(f"{chosen.blank} is there already, and may hold a record. Give another name with --blank.")
+        written(chosen.blank, blank(), "utf-8-sig", "the empty record")
+        print(f"{chosen.blank} is an empty record. Fill it in with any spreadsheet and save it as CSV.")
+    if not chosen.record:
+        if chosen.blank:
+            return
+        raise Trouble("Give a record to check, or --blank FILE for an empty one to fill in.")
+    text = _text(chosen.record)
+    if chosen.out and _there(chosen.out) and Path(chosen.out).samefile(chosen.record):
+        raise Trouble("--out names the record itself, which would be lost. Give another name, such as record.html.")
+    try:
+        found = opened(text)
+    except RecordError as error:
+        raise Trouble(f"{chosen.record}: {error}") from error
+    checked = check(found.record)
+    for note in found.notes:
+        print(note)
+    for sentence in sentences(checked, found.lines):
+        print(sentence)
+    right = sum(v.state == "right" for v in checked.verdicts.values())
+    if checked.verdicts:
+        print(f"{right} of {len(checked.verdicts)} entries right.")
+    if checked.result:
+        print(_said(checked.result, ""))
+        if checked.mended:
+            print(_said(checked.mended, ", with what stands out put right"))
+    if chosen.out:
+        page = paper(checked)
+        if not page:
+            raise Trouble("There is no distance in this record, so no page was made.")
+        written(chosen.out, document(page), "utf-8", "the page")
+        print(f"{chosen.out} is the page for the record book.")
+
+
+def _there(name: str) -> bool:
+    try:
+        return Path(name).exists()
+    except (OSError, ValueError) as error:
+        raise Trouble(f"“{name[:200]}” cannot be the name of a file.") from error
+
+
+def _said(r: Result, more: str) -> str:
+    return f"m = {quote(r.moment, r.u_moment, 'A·m²')}, p = {quote(r.pole, r.u_pole, 'A·m')}, one standard uncertainty{more}."
+
+
+def _text(name: str) -> str:
+    path = Path(name)
+    try:
+        if not path.exists():
+            raise Trouble(f"There is no file {name[:200]}. Give a record as CSV; --blank FILE makes an empty one.")
+        if not path.is_file():
+            raise Trouble(f"{name} is not a file. Give a record as CSV.")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
+            if len(raw) > LARGEST:
+                size = path.stat().st_size
+                raise Trouble(f"{name} has {size:,} bytes; a record has a few thousand, and at most {LARGEST:,} are read.")
+        return decode(raw)
+    except RecordError as error:
+        raise Trouble(f"{name}: {error}") from error
+    except PermissionError as error:
+        raise Trouble(f"{name} may not be read. Mend its permissions.") from error
+    except (OSError, ValueError) as error:
+        raise Trouble(f"{name[:200]} could not be read: {error}.") from error
+
+
+def document(page: str) -> str:
+    """The page as a file of its own: nothing is fetched."""
+    css = "".join((ROOT / "site_assets" / name).read_text(encoding="utf-8") for name in ("notebook.css", "record.css"))
+    title = escape("Laboratory record")
+    return (
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8">{POLICY}<title>{title}</title>'
+        f'<meta name="viewport" content="width=device-width"><style>{css}{PAPER}</style></head>'
+        f'<body data-md-color-scheme="notebook"><main class="md-typeset">{page}</main></body></html>\n'
+    )
+
+
+def written(name: str, text: str, encoding: str, what: str) -> None:
+    """Write a file whole or not at all.  Trouble if it cannot be written."""
+    path = Path(name)
+    if not path.name or "\0" in name:
+        raise Trouble(f"“{name[:200]}” cannot be the name of a file.")
+    put(path.parent, [path.name], lambda folder: _write(folder / path.name, text, encoding), what)
+
+
+def _write(path: Path, text: str, encoding: str) -> None:
+    with path.open("w", encoding=encoding, newline="") as file:
+        file.write(text)

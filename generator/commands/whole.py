@@ -1,0 +1,35 @@
+"""Files written beside the old ones, that take their place together at the end: all of them or none."""
+
+import tempfile
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from generator.build.trouble import Trouble, about_disk
+
+
+def put(folder: Path, names: Iterable[str], write: Callable[[Path], None], what: str) -> None:
+    """Make a folder's files.  Trouble, with nothing changed in the folder, if that fails.
+
+    names  of the files; write  puts all of them into the folder it is given
+    what   they are, as it is said in a sentence: “the class”, “the marking”
+    """
+    names = tuple(names)
+    new = not folder.exists()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=folder, prefix=".making-") as place:
+            write(Path(place))
+            # known before the first is replaced, so that never only some are
+            if taken := [name for name in names if (folder / name).is_dir()]:
+                raise Trouble(f"{folder / taken[0]} is a folder, so no file can be written there. Move it away.")
+            for name in names:
+                (Path(place) / name).replace(folder / name)
+    except (FileExistsError, NotADirectoryError) as error:
+        raise Trouble(f"{folder} is not a folder. Give another one with --out.") from error
+    except OSError as error:
+        raise about_disk(error, what) from error
+    except KeyboardInterrupt:
+        raise Trouble(f"Stopped. No file of {what} was changed.") from None
+    finally:
+        if new and folder.is_dir() and not any(folder.iterdir()):
+            folder.rmdir()

@@ -1,0 +1,1 @@
+"""What Python writes into pages: fragments that a page asks for by name."""

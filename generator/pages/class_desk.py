@@ -1,0 +1,190 @@
+"""The class desk as it stands in the page before any script runs: every control, with its label, not yet usable.
+
+The choices come from Python; site_assets/class.js makes the controls usable
+once Python is there.
+"""
+
+from html import escape
+
+from exercises.return_slip import files as slip_files
+from exercises.classroom.class_list.codes import SHORTEST_PHRASE
+from exercises.classroom.class_list.given import OPEN, WORDS
+from exercises.classroom.class_list.roster import LARGEST, MOST_STUDENTS
+from exercises.kinds.kind import all_kinds
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
+
+#: Kinds as they are taught; a new one comes last.
+ORDER = ("tan-a", "tan-b", "distances", "dial", "law", "compare", "earth", "graph", "uncertainty", "fault")
+CHOICES = {
+    "place": ("Place", [(p.name, p.name) for p in PLACES]),
+    "step": ("Scale step", [(f"{s:g}", f"{'½' if s == 0.5 else f'{s:g}'}°") for s in SCALE_STEPS[1:]]),
+    "length": ("Length of the magnets", [(str(n), f"{n / 10:g} cm") for n in LENGTHS_MM[1:]]),
+    "distances": ("Distances", [(str(n), str(n)) for n in DISTANCES[1:]]),
+}
+assert list(CHOICES) == list(WORDS)
+
+
+def class_desk() -> str:
+    """The whole desk."""
+    parts = "".join((_given(), _students(), _key(), _returned(), _marks()))
+    return f"""\
+<link rel="stylesheet" href="../../eight/class.css">
+<div class="cd" data-largest="{LARGEST}" data-largest-returned="{slip_files.LARGEST}">
+<p class="cd-private">Nothing leaves this browser: the class is made, and work is marked, on this device. The class file
+holds the class phrase; whoever has it can make every code and key, so keep it from students.</p>
+<noscript><p class="er-note">Scripts are off, so nothing can be made here. The command <code>eight class</code> makes the
+same files on a machine that has the project.</p></noscript>
+<p class="er-status" role="status" data-state="starting">Python is starting.</p>
+<div class="cd-progress" hidden><label for="cd-progress">Working</label> <progress id="cd-progress" max="1" value="0"></progress>
+<span class="cd-so-far"></span> <button type="button" id="cd-stop">Stop</button></div>
+{parts}
+</div>
+<script type="module" src="../../eight/class.js"></script>"""
+
+
+def _section(name: str, title: str, body: str, needs_class: bool = True) -> str:
+    """A fieldset, disabled until the script enables it, with a place for what is wrong."""
+    empty = '<p class="cd-empty">There is no class yet. Make one above, or open its file.</p>' if needs_class else ""
+    inner = f'{empty}<div class="cd-body" hidden>{body}</div>' if needs_class else body
+    return f'<fieldset class="cd-part" id="cd-{name}" disabled><legend>{title}</legend>{inner}</fieldset>\n'
+
+
+def _wrong(control: str) -> str:
+    """Where a sentence on what is wrong with a control is put."""
+    return f'<p class="cd-wrong" id="cd-{control}-wrong" data-about="{control}" role="alert" hidden></p>'
+
+
+def _file(name: str, label: str, more: str = "") -> str:
+    return (
+        f'<div class="cd-drop" data-drop="{name}"><label for="cd-{name}">{label}</label>'
+        f'<input type="file" id="cd-{name}" {more} aria-describedby="cd-{name}-wrong"></div>{_wrong(name)}'
+    )
+
+
+def _given() -> str:
+    offered = sorted(all_kinds().values(), key=lambda k: ORDER.index(k.slug) if k.slug in ORDER else len(ORDER))
+    kinds = "".join(_kind(kind.slug, kind.title) for kind in offered)
+    return _section("given", "1. The class", f"""
+<form id="cd-class-form" autocomplete="off" novalidate>
+{_file("list-file", "Class list, a CSV file (choose it, or drop it here)", 'accept=".csv,.txt,.tsv,text/*"')}
+<label for="cd-list">Or paste cells from a spreadsheet, or write roll numbers such as 1–60</label>
+<textarea id="cd-list" name="list" rows="6" spellcheck="false" aria-describedby="cd-list-wrong cd-list-note"></textarea>
+<p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most {MOST_STUDENTS:,} students.</p>
+{_wrong("list")}
+<div class="cd-two"><div><label for="cd-phrase">Class phrase</label>
+<input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" aria-describedby="cd-phrase-wrong cd-phrase-note">
+<p class="cd-note" id="cd-phrase-note">At least {SHORTEST_PHRASE} characters that no student guesses. The same phrase gives the same codes.</p>
+{_wrong("phrase")}</div>
+<div><label for="cd-site">Address of the site, for the addresses of the sheets</label>
+<input type="url" id="cd-site" name="site" spellcheck="false" aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
+<div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
+<p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
+<div class="cd-settings">{_settings("", "left to the draw")}</div>
+<p class="cd-note">These hold for every kind that is ticked; a kind may have settings of its own.</p>
+{kinds}</div>{_wrong("kinds")}
+<p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
+</form>
+{_file("class-file", "Or open a class file (class.json)", 'accept=".json,application/json"')}
+<p class="cd-said" id="cd-class-said" role="status"></p>
+<p class="cd-check"><input type="checkbox" id="cd-keep"><label for="cd-keep">Keep this class, with its phrase, on this
+device after the page is closed (not on a machine that others use)</label></p>
+""", needs_class=False)  # fmt: skip
+
+
+def _kind(slug: str, title: str) -> str:
+    """A kind to tick.  Its own settings are put in when they are looked at: forty lists would slow a phone's start."""
+    checked = " checked" if slug == "tan-a" else ""
+    return (
+        f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" value="{slug}"{checked}>'
+        f'<label for="cd-kind-{slug}">{escape(title)}</label></p>'
+        f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for {escape(title)}</span></summary><template><div class="cd-settings">'
+        f'{_settings(slug, "as above", f" for {title}")}</div></template></details></div>'
+    )
+
+
+def _settings(slug: str, none: str, whose: str = "") -> str:
+    """The four lists of what a laboratory may fix; of one kind, or of all."""
+    out = ""
+    for word, (label, choices) in CHOICES.items():
+        about = f"cd-{word}{f'-{slug}' if slug else ''}"
+        options = f'<option value="">{none}</option>'
+        if slug:
+            options += f'<option value="{OPEN}">left to the draw</option>'
+        options += "".join(f'<option value="{escape(value)}">{escape(shown)}</option>' for value, shown in choices)
+        out += (
+            f'<div><label for="{about}">{label}<span class="cd-hidden">{escape(whose)}</span></label>'
+            f'<select id="{about}" data-word="{word}" data-kind="{slug}">{options}</select></div>'
+        )
+    return out
+
+
+def _save(name: str, label: str, paper: bool = False) -> str:
+    """What is saved, with its buttons."""
+    printing = f' <button type="button" data-print="{name}">Print<span class="cd-hidden"> {label}</span></button>' if paper else ""
+    return (
+        f'<li><span>{label} <small>{name}</small></span> <span class="cd-tools"><button type="button" data-save="{name}">Save'
+        f'<span class="cd-hidden"> {label}</span></button>{printing}</span></li>'
+    )
+
+
+def _students() -> str:
+    saves = (
+        _save("codes.csv", "Codes and addresses, as a table")
+        + _save("sheets.html", "Sheets to print, one a student and kind", paper=True)
+        + _save("slips.html", "Slips with codes, to cut", paper=True)
+        + _save("class.json", "The class file, for you alone")
+    )
+    return _section("students", "2. For the students", f"""
+<div class="cd-scroll" tabindex="0" role="region" aria-label="The first students and their codes"><table class="cd-table" id="cd-preview"></table></div>
+<ul class="cd-saves">{saves}</ul>{_wrong("students")}
+""")  # fmt: skip
+
+
+def _key() -> str:
+    saves = (
+        _save("key.csv", "The key, as a table")
+        + _save("key.html", "The key, to print", paper=True)
+        + _save("working.html", "The key with all its working, to print", paper=True)
+    )
+    return _section("key", "3. The key", f"""
+<p>Every step’s value, and the interval that correct working can reach. For you alone.</p>
+<ul class="cd-saves">{saves}</ul>{_wrong("key")}
+""")  # fmt: skip
+
+
+def _returned() -> str:
+    return _section("returned", "4. Returned work", f"""
+{_file("slips", "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper (choose them, or drop them here)", "multiple")}
+<label for="cd-pasted">Or paste the text of one slip or many</label>
+<textarea id="cd-pasted" rows="4" spellcheck="false" aria-describedby="cd-pasted-wrong"></textarea>{_wrong("pasted")}
+<p class="cd-tools"><button type="button" id="cd-add-pasted">Add what is pasted</button></p>
+<details class="cd-paper" id="cd-paper"><summary>Type in work that came on paper</summary>
+<form id="cd-paper-choice" autocomplete="off" novalidate><div class="cd-two"><div><label for="cd-who">Roll number or name</label>
+<input type="text" id="cd-who" list="cd-students-list" spellcheck="false" aria-describedby="cd-who-wrong"><datalist id="cd-students-list"></datalist></div>
+<div><label for="cd-paper-kind">Kind of exercise</label><select id="cd-paper-kind"></select></div></div>{_wrong("who")}
+<p class="cd-tools"><button type="submit">Open the form of this sheet</button></p></form>
+<form id="cd-paper-form" autocomplete="off" novalidate></form></details>
+<p class="cd-said" id="cd-returned-said" role="status"></p>
+<div id="cd-intake"></div>
+""")  # fmt: skip
+
+
+def _marks() -> str:
+    saves = (
+        _save("marks.csv", "Marks, as a table")
+        + _save("students.html", "Pages for students: what was marked and why", paper=True)
+        + _save("not-marked.csv", "What could not be marked, as a table")
+        + _save("report.html", "The report on the class", paper=True)
+    )
+    return _section("marks", "5. Marks", f"""
+<form id="cd-scheme" autocomplete="off" novalidate></form>
+<p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>{_wrong("marks")}
+<p class="cd-said" id="cd-marks-said" role="status"></p>
+<div id="cd-marked" hidden>
+<div class="cd-scroll" tabindex="0" role="region" aria-label="Marks"><table class="cd-table" id="cd-marks-table"></table></div>
+<div id="cd-notes"></div>
+<ul class="cd-saves">{saves}</ul>
+<h2 class="cd-hidden" id="cd-report-title">The report</h2>
+<div id="cd-report" class="rp-report"></div></div>
+""")  # fmt: skip

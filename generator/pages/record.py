@@ -1,0 +1,128 @@
+"""The page "Check a lab record" as it stands before any script runs: the form, one row to copy, and the buttons."""
+
+from html import escape
+
+from exercises.bench.instrument import EIGHT
+from exercises.bench.local_field import PLACES
+from exercises.record.entries import HEAD, MOST_ROWS, RESULTS, Field
+from exercises.record.file import LARGEST
+from exercises.kinds.sheet import symbols
+
+FIRST_ROWS = 4  # as record.js makes them, so that nothing moves when it comes
+GROUPS = (
+    ("What was measured", ("name", "magnet", "date")),
+    ("The magnet", ("length", "two_l", "width", "thickness")),
+    ("The earth's field", ("B_H", "place", "latitude", "longitude", "height")),
+    ("The instrument", ("step", "box", "needle")),
+)
+HELP = {
+    "two_l": "blank: 5/6 of the measured length",
+    "width": "may stay blank",
+    "thickness": "may stay blank",
+    "B_H": "or place and date",
+    "place": "from the list, or any name with latitude and longitude",
+    "date": "such as 2026-03-14",
+    "latitude": "such as 60.4 or 33.9 S",
+    "longitude": "such as 5.3 or 70.5 W",
+    "height": "above sea level; may stay blank",
+    "step": "blank: as the readings show",
+    "box": "blank: 4 cm is taken",
+    "needle": "blank: 1.6 cm is taken",
+}
+
+
+def _input(key: str, label: str, unit: str = "", more: str = "") -> str:
+    shown = f' <span class="er-unit">{escape(unit)}</span>' if unit else ""
+    helped = f'<small id="rc-{key}-help">{escape(HELP[key])}</small>' if key in HELP else ""
+    about = f"rc-{key}-said" + (f" rc-{key}-help" if helped else "")
+    return (
+        f'<div class="rc-cell" data-cell="{key}"><label for="rc-{key}">{symbols(label)}{shown}</label>'
+        f'<input id="rc-{key}" type="text" autocomplete="off" spellcheck="false" aria-describedby="{about}"{more}>'
+        f'{helped}<div class="er-said" id="rc-{key}-said" role="status"></div></div>'
+    )
+
+
+def _field(f: Field) -> str:
+    return _input(f.key, f.label, f.unit, ' list="rc-places"' if f.key == "place" else "")
+
+
+def _row(i: int = 0) -> str:
+    """Distance i; without one, its cells are numbered by the script."""
+    number = 'type="text" inputmode="decimal" autocomplete="off"'
+
+    def its(cell: str) -> str:
+        return f' id="rc-{cell}-{i}"' if i else ""
+
+    def to(cell: str) -> str:
+        return f' for="rc-{cell}-{i}"' if i else ""
+
+    cells = [
+        f'<div class="rc-cell rc-d" data-cell="d"><label{to("d")}>d <span class="er-unit">cm</span></label>'
+        f"<input {number}{its("d")}></div>"
+    ]
+    for arm in ("east", "west"):
+        eight = "".join(
+            f'<div class="rc-cell rc-reading" data-cell="reading{k}"><label{to(f"reading{k}")}>N {north} {"①②"[end - 1]}</label>'
+            f'<input {number}{its(f"reading{k}")} aria-label="{arm} arm, N {north}, end {end}, degrees"></div>'
+            for k, (a, north, end) in enumerate(EIGHT, 1)
+            if a == arm
+        )
+        cells.append(f'<div class="rc-arm"><span class="rc-arm-name">{arm} arm</span>{eight}</div>')
+    worked = (
+        ("mean", "mean θ", "degrees"), ("tan", "tan θ", ""), ("bracket", "(d² − l²)²", "m⁴"), ("moment", "moment m", "A·m²"),
+    )  # fmt: skip
+    cells.append(
+        '<div class="rc-worked">'
+        + "".join(
+            f'<div class="rc-cell" data-cell="{c}"><label{to(c)}>{label}{f" <span class=er-unit>{unit}</span>" if unit else ""}</label>'
+            f'<input type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{its(c)}></div>'
+            for c, label, unit in worked
+        )
+        + "</div>"
+    )
+    return (
+        f'<fieldset class="rc-row"><legend>Distance {i}</legend><button type="button" class="rc-remove" aria-label="Remove distance {i}">Remove</button>'
+        f'{"".join(cells)}<div class="rc-row-said" role="status"></div></fieldset>'
+    )
+
+
+def desk() -> str:
+    """The HTML of the page."""
+    fields = {f.key: f for f in HEAD}
+    head = "".join(
+        f'<fieldset class="rc-group"><legend>{escape(title)}</legend>{"".join(_field(fields[k]) for k in keys)}</fieldset>'
+        for title, keys in GROUPS
+    )
+    results = "".join(_field(f) for f in RESULTS)
+    places = "".join(f'<option value="{escape(p.name)}"></option>' for p in PLACES)
+    return f"""\
+<div class="rc-desk er-desk" data-rows="{MOST_ROWS}" data-bytes="{LARGEST}">
+<noscript><p class="er-note">Scripts are off, so nothing is checked here. The command
+<code>uv run eight record FILE</code> checks the same record on your own machine.</p></noscript>
+<div class="rc-run er-live" inert>
+<p class="er-status" role="status" data-state="starting">Python is starting. You can type; it will be checked.</p>
+<div class="er-tools rc-files">
+<label class="rc-open">Open a record file <input type="file" accept=".csv,.txt,.tsv,text/csv"></label>
+<button type="button" class="rc-save">Save as a file</button>
+<button type="button" class="rc-blank">An empty record file</button>
+<button type="button" class="rc-clear">Clear everything</button></div>
+<p class="er-trouble" role="alert" hidden></p>
+<ul class="rc-notes" hidden></ul>
+<form class="rc-form" autocomplete="off">
+<div class="rc-head">{head}</div>
+<datalist id="rc-places">{places}</datalist>
+<h2 id="the-readings">The readings and what you worked from them</h2>
+<p class="rc-hint">Cells from a spreadsheet can be pasted into any cell. What you did not work out may stay blank.</p>
+<div class="rc-rows">{"".join(_row(i) for i in range(1, FIRST_ROWS + 1))}</div>
+<div class="er-tools"><button type="button" class="rc-add">Add a distance</button></div>
+<fieldset class="rc-group rc-ends"><legend>Your result</legend>{results}</fieldset>
+<div class="er-tools"><button type="submit" class="rc-check">Check this record</button>
+<button type="button" class="rc-print" disabled>Print for the record book</button></div>
+</form>
+<p class="er-score" role="status"></p>
+<div class="rc-findings" tabindex="-1"></div>
+<div class="rc-holder"></div>
+</div>
+<template class="rc-template">{_row()}</template>
+</div>
+<script type="module" src="../eight/record.js"></script>"""

@@ -1,0 +1,172 @@
+"""The class file: read again it makes the same class, and a damaged one is refused with a sentence."""
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exercises.classroom.class_list import class_file
+from exercises.classroom.class_list.class_file import ClassError, make, opened, place_number, task, written
+from exercises.classroom.class_list.codes import PhraseError
+from exercises.classroom.class_list.roster import Student, read
+from exercises.classroom.marking.scheme import Scheme
+from exercises.kinds.kind import all_kinds
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
+
+PHRASE = "sand and salt water"
+CLASS = make(
+    (Student("1", "Ringed Plover"), Student("=2", "@Dunlin, “small”"), Student("3", "علي")),
+    PHRASE,
+    [task("tan-b", Setting(3, 0.5, 5, 80)), task("dial", Setting(13))],
+    "https://saltmarsh.example/lab",
+    Scheme(step_mark=2.0, columns=(("tan-b/pole", 5.0),), follows=0.5, figures=0.25, attempt="first", out_of=20.0),
+)
+
+
+@settings(max_examples=100, deadline=None)
+@given(
+    st.integers(1, 50),
+    st.dictionaries(
+        st.sampled_from(list(all_kinds())),
+        st.builds(
+            Setting,
+            st.none() | st.integers(0, len(PLACES) - 1),
+            st.sampled_from(SCALE_STEPS),
+            st.sampled_from(DISTANCES),
+            st.sampled_from(LENGTHS_MM),
+        ),
+        min_size=1,
+    ),
+    st.sampled_from(["", "http://127.0.0.1:8000/", "https://saltmarsh.example"]),
+)
+def test_written_and_opened_it_is_the_same(many, kinds, site):
+    made = make(read(f"1-{many}"), PHRASE, [task(slug, setting) for slug, setting in kinds.items()], site)
+    assert opened(written(made)) == made
+
+
+def test_names_and_rolls_that_begin_a_formula_come_back():
+    again = opened("\ufeff" + written(CLASS))
+    assert again == CLASS and again.codes() == CLASS.codes()
+
+
+def test_a_person_can_read_it():
+    text = written(CLASS)
+    for shown in ("Bergen", "علي", PHRASE, "tan-b", "https://saltmarsh.example/lab", "keep it where no student reads it"):
+        assert shown in text
+    assert len(text.splitlines()) < 25
+
+
+def test_the_editions_are_kept():
+    kept = json.loads(written(CLASS))
+    assert [(k["kind"], k["edition"]) for k in kept["kinds"]] == [(t.kind.slug, t.edition) for t in CLASS.tasks]
+    kept["kinds"][0]["edition"] = 22
+    with pytest.raises(ClassError, match="edition 22 of tan-b"):
+        opened(json.dumps(kept))
+
+
+def test_each_kind_has_its_own_setting():
+    for _, given in CLASS.codes():
+        assert [code.setting for _, code in given] == [Setting(3, 0.5, 5, 80), Setting(13)]
+
+
+def test_a_file_of_before_each_kind_had_its_own_setting():
+    """As it was written then: one setting for all, and no marks."""
+    kept = json.loads(written(CLASS))
+    names = ("place", "scale_step_degrees", "distances", "length_mm")
+    old = {k: v for k, v in kept.items() if k not in ("kinds", "marks")} | {n: kept["kinds"][0][n] for n in names}
+    old["kinds"] = [{"kind": k["kind"], "edition": k["edition"]} for k in kept["kinds"]]
+    again = opened(json.dumps(old))
+    assert [t.setting for t in again.tasks] == [Setting(3, 0.5, 5, 80)] * 2 and again.scheme == Scheme()
+    assert again.students == CLASS.students
+
+
+def altered(change: dict) -> dict:
+    """The class file with something changed: of the class, or of its first kind."""
+    kept = json.loads(written(CLASS))
+    of_kind = {k: v for k, v in change.items() if k in kept["kinds"][0]}
+    kept["kinds"][0].update(of_kind)
+    return {**kept, **{k: v for k, v in change.items() if k not in of_kind}}
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"phrase": None},
+        {"phrase": 7},
+        {"phrase": "short"},
+        {"students": []},
+        {"students": None},
+        {"students": [{"roll": "1"}]},
+        {"students": [{"roll": 1, "name": "a"}]},
+        {"students": [{"roll": "1", "name": "a"}, {"roll": "1", "name": "b"}]},
+        {"students": [{"roll": "", "name": "a"}]},
+        {"students": "1-60"},
+        {"kinds": []},
+        {"kinds": [{"kind": "tan-a", "edition": 1}]},
+        {"kind": "tan-z"},
+        {"kind": None},
+        {"kind": "dial"},
+        {"edition": 1.0},
+        {"edition": True},
+        {"marks": 7},
+        {"marks": {"step_mark": "two"}},
+        {"marks": {"colour": 1}},
+        {"place": "Nowhere"},
+        {"place": ["Bergen"]},
+        {"scale_step_degrees": "0.5"},
+        {"scale_step_degrees": float("nan")},
+        {"distances": 99},
+        {"distances": 10**400},
+        {"edition": 10**400},
+        {"marks": {"step_mark": 10**400}},
+        {"length_mm": {}},
+        {"site": "javascript:alert(1)"},
+        {"site": None},
+    ],
+    ids=str,
+)
+def test_a_damaged_one_is_refused(change):
+    with pytest.raises((ClassError, PhraseError)) as told:
+        opened(json.dumps(altered(change)))
+    assert str(told.value)[0].isupper() and str(told.value).endswith(".") and len(str(told.value)) < 500
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(0, len(written(CLASS)) - 3))
+def test_one_cut_short_is_refused(length):
+    with pytest.raises(ClassError, match="not a class file"):
+        opened(written(CLASS)[:length])
+
+
+@pytest.mark.parametrize("text", ["", "[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'])
+def test_what_is_no_class_file_is_refused(text):
+    with pytest.raises(ClassError, match="not a class file"):
+        opened(text)
+
+
+def test_places_are_known_by_their_names_however_written():
+    assert all(place_number(place.name.upper()) == at for at, place in enumerate(PLACES))
+    assert place_number("bogota") == place_number("Bogotá") and place_number("mexico-city") == place_number("Mexico City")
+    with pytest.raises(ClassError, match="There are: Aberdeen"):
+        place_number("")
+
+
+@pytest.mark.parametrize("site", ["saltmarsh.example", "ftp://saltmarsh.example", "https://a b", 'https://a"b', "https://a/?x", "https://a\udcff", "https://" + "a" * 300])
+def test_a_site_that_is_no_address(site):
+    with pytest.raises(ClassError, match="http"):
+        make(read("1-2"), PHRASE, [task("tan-a")], site=site)
+
+
+def test_how_deep_brackets_may_stand():
+    """As many as _DEEPEST in one another, of either kind and both together; those in a string do not count."""
+    deep = class_file._DEEPEST
+    for one, other in (("[", "]"), ("{", "}")):
+        assert not class_file._nested(one * deep) and class_file._nested(one * (deep + 1))
+        assert not class_file._nested(one * deep + other * deep + one * deep)
+    assert not class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2))
+    assert class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1))
+    assert not class_file._nested('"' + "[" * 99 * deep + '"') and not class_file._nested("[]{}" * 99 * deep)
+    whole = "[" * (2 * deep + 2) + "]" * (2 * deep + 2)
+    assert class_file._nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1)) and class_file._nested(whole)

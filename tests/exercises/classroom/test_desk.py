@@ -1,0 +1,346 @@
+"""The class desk's side of Python: what the page is told is what the modules make, and a fault is a sentence."""
+
+import dataclasses
+import json
+import re
+
+import pytest
+
+from exercises.classroom.class_list import class_file
+from exercises.classroom.desk import desk
+from exercises.classroom.desk import marks as desk_marks
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.class_list.class_file import task
+from exercises.classroom.marking.intake import take_in
+from exercises.classroom.marking.marking import mark
+from exercises.classroom.report.marks_table import marks_csv
+from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.scheme import Scheme
+from exercises.return_slip.text import ReturnSlip, written
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.sheet import written as as_written
+from exercises.codes.sheet_code import Setting
+
+PHRASE = "sand and salt water"
+NASTY = "<script>alert(1)</script> & “Plover”"
+LIST = f"Roll;Name\n1;Ringed Plover\n2;{NASTY}\n3;Sanderling\n4;Sanderling"
+STUDENTS = (Student("1", "Ringed Plover"), Student("2", NASTY), Student("3", "Sanderling"), Student("4", "Sanderling"))
+GIVEN = {
+    "list": LIST,
+    "phrase": PHRASE,
+    "kinds": ["tan-a", "dial"],
+    "common": {"place": "Bergen", "length": "80"},
+    "own": {"dial": {"place": "open", "length": "open"}, "law": {"place": "Lima"}},
+    "site": "https://saltmarsh.example/",
+}
+MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", Setting(3, None, None, 80)), task("dial")], GIVEN["site"])
+TEXT = class_file.written(MADE)
+
+
+def ask(function, *arguments, ok=True) -> dict:
+    """The answer, which is JSON whatever was asked, and says whether it is one."""
+    said = json.loads(function(*arguments))
+    assert said["ok"] is ok
+    return said
+
+
+def refused(function, *arguments) -> tuple[str, str]:
+    """The control and the sentence of a refusal."""
+    said = ask(function, *arguments, ok=False)
+    assert said["text"].endswith(".") and "Error" not in said["text"]
+    return said["control"], said["text"]
+
+
+def make(**changes) -> dict:
+    return ask(desk.make, json.dumps({**GIVEN, **changes}))
+
+
+def handed_in() -> list[ReturnSlip]:
+    """Right answers of everybody but the last for tan A, one wrong, and of the first for the dial."""
+    slips = []
+    for (student, codes), wrong in zip(MADE.codes()[:3], (False, True, False), strict=True):
+        for task_, code in codes[: 2 if student.roll == "1" else 1]:
+            working = open_code(str(code)).working
+            values = working.all_values()
+            answers = {s.id: values[s.id] if s.choices else as_written(values[s.id], s) for s in working.steps}
+            slips.append(ReturnSlip(student.roll, str(code), {**answers, **({"mean-1": "12.0"} if wrong else {})}, {}))
+    return slips
+
+
+def returned(*texts: str) -> str:
+    """What the page keeps of texts that came in."""
+    found = [ask(desk_returned.slips_of_text, TEXT, f"mail {n}", text) for n, text in enumerate(texts, 1)]
+    return json.dumps({k: [each for f in found for each in f[k]] for k in ("slips", "problems")})
+
+
+# -- the class ----------------------------------------------------------------
+
+
+def test_a_class_is_made_as_the_command_line_makes_it():
+    said = make()
+    assert said["text"] == TEXT and said["students"] == 4 and said["sheets"] == 8
+    assert said["notes"] == ["Line 1 was taken as the header: “Roll”, “Name”."]
+    assert said["rows"][1] == ["2", NASTY, [str(code) for _, code in MADE.codes()[1][1]]]
+    assert [k["setting"] for k in said["kinds"]] == ["Bergen, magnets of 80 mm", "all left to the draw"]
+
+
+def test_a_class_file_opens_and_its_controls_make_it_again():
+    said = ask(desk.open_file, TEXT)
+    assert said["text"] == TEXT
+    assert make(**said["given"])["text"] == TEXT
+    alike = class_file.written(class_file.make(STUDENTS, PHRASE, [task("law", Setting(13, 0.5)), task("dial", Setting(13, 0.5))]))
+    given = ask(desk.open_file, alike)["given"]
+    assert given["own"] == {} and given["common"]["place"] == "Lima" and make(**given)["text"] == alike
+
+
+def test_marks_set_before_are_kept():
+    scheme = {"step_mark": 2.0, "columns": {"tan-a/pole": 5.0}}
+    assert class_file.opened(make(marks=scheme)["text"]).scheme == Scheme(step_mark=2.0, columns=(("tan-a/pole", 5.0),))
+
+
+@pytest.mark.parametrize(
+    "change, control, said",
+    [
+        ({"list": ""}, "list", "no student"),
+        ({"list": "7,a\n8,b\n7,c"}, "list", "lines 1 and 3"),
+        ({"list": '1,"a\n2,b'}, "list", "From line 1 on"),
+        ({"phrase": "short"}, "phrase", "at least 8"),
+        ({"kinds": []}, "kinds", "Choose at least one"),
+        ({"kinds": ["tan-z"]}, "kinds", "There are: compare"),
+        ({"common": {"length": "81"}}, "kinds", "(set for tan-a)"),
+        ({"site": "saltmarsh"}, "site", "http"),
+        ({"marks": {"step_mark": "two"}}, "marks", "mark of a step"),
+    ],
+)
+def test_what_cannot_be_made_says_where(change, control, said):
+    where, text = refused(desk.make, json.dumps({**GIVEN, **change}))
+    assert where == control and said in text
+
+
+@pytest.mark.parametrize("text", ["", "{}", "[1]", TEXT[:-40]])
+def test_what_is_no_class_file(text):
+    assert "not a class file" in refused(desk.open_file, text)[1]
+
+
+@pytest.mark.parametrize(
+    "raw, said", [(bytes(range(256)), "UTF-8"), ("Ådne".encode("latin-1"), "UTF-8"), (b"\0" * 20_000_001, "at most 20,000,000")]
+)
+def test_a_file_that_is_no_list(raw, said):
+    assert said in ask(desk.file_text, raw, "list.csv", ok=False)["text"]
+
+
+def test_a_file_in_utf_16_is_read():
+    assert ask(desk.file_text, LIST.encode("utf-16"), "list.csv") == {"ok": True, "text": LIST}
+
+
+@pytest.mark.parametrize("name", PACKS)
+def test_the_parts_of_a_file_make_it_whole(name):
+    pack = PACKS[name]
+    whole = pack.head(MADE, "p { }") + "".join(pack.piece(MADE, *of) for of in MADE.codes()) + pack.foot
+    for cuts in ((0, 4), (0, 1, 3, 4), (0, 3, 9)):
+        parts = [ask(desk.part, TEXT, name, a, b, "" if a else "p { }")["text"] for a, b in zip(cuts, cuts[1:])]
+        assert "".join(parts) == whole
+
+
+def test_a_setting_without_numbers_is_told(monkeypatch):
+    def none(code):
+        raise ArithmeticError("none")
+
+    monkeypatch.setattr("exercises.classroom.class_list.packs.open_code", none)
+    assert "no consistent numbers were found for tan-a" in refused(desk.part, TEXT, "key.csv", 0, 4)[1]
+    assert ask(desk.part, TEXT, "codes.csv", 0, 4)["ok"]
+
+
+# -- returned work ------------------------------------------------------------
+
+
+def test_what_came_in_is_set_against_the_class():
+    slips = handed_in()
+    stranger = written(ReturnSlip(NASTY, "A322-2222-2225", {"mean-1": "45"}, {}))
+    work = returned("\n".join(map(written, slips)), stranger, "no slip at all")
+    said = ask(desk_returned.take_in, TEXT, work)
+    assert said["handed"] == 4 and said["problems"] == 2
+    assert "<td>3</td><td>1</td>" in said["html"] and "<td>1</td><td>3</td>" in said["html"]
+    assert "Missing (4)" in said["html"] and "no return slip here" in said["html"]
+    assert "<script" not in said["html"] and "&lt;script&gt;" in said["html"]
+
+
+def test_a_table_copied_from_paper_is_read_as_one():
+    said = ask(desk_returned.slips_of_text, TEXT, "paper.csv", 'roll;kind;step;answer\n1;tan-a;mean-1;"45,2"\n')
+    assert [(s["who"], s["answers"]) for s in said["slips"]] == [("1", {"mean-1": "45,2"})]
+
+
+@pytest.mark.parametrize("raw", [b"", b"%PDF-1.4", b"PK\x03\x04", b"\0\1\2"])
+def test_a_file_with_no_text_says_so(raw):
+    said = ask(desk_returned.slips_of_file, TEXT, raw, "scan")
+    (problem,) = said["problems"]
+    assert said["slips"] == [] and problem["source"] == "scan" and problem["text"].startswith("scan is")
+    # and it goes on among what could not be marked
+    taken = ask(desk_returned.take_in, TEXT, json.dumps({"slips": [], "problems": [problem]}))
+    assert taken["problems"] == 1 and "scan is" in taken["html"]
+
+
+def test_a_file_of_slips():
+    said = ask(desk_returned.slips_of_file, TEXT, written(handed_in()[0]).encode("utf-16"), "mail.txt")
+    assert [s["who"] for s in said["slips"]] == ["1"] and not said["problems"]
+
+
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_the_form_for_paper_has_every_step(slug):
+    text = class_file.written(class_file.make(STUDENTS, PHRASE, [task(slug)]))
+    said = ask(desk_returned.paper, text, "2", slug)
+    steps = open_code(said["code"]).working.steps
+    assert all(f'name="{s.id}"' in said["html"] and f'for="cd-step-{s.id}"' in said["html"] for s in steps)
+    assert said["html"].count("<input ") + said["html"].count("<select ") == len(steps)
+    assert "<script" not in said["html"]
+
+
+def test_a_student_is_found_by_roll_or_by_a_name_that_one_has():
+    assert ask(desk_returned.paper, TEXT, " 1 ", "tan-a")["roll"] == "1"
+    assert ask(desk_returned.paper, TEXT, "ringed  plover", "tan-a")["roll"] == "1"
+    for who in ("Sanderling", "", "77"):
+        assert refused(desk_returned.paper, TEXT, who, "tan-a")[0] == "who"
+    assert "not set in this class" in refused(desk_returned.paper, TEXT, "1", "law")[1]
+
+
+def test_answers_from_paper_become_the_same_slip_as_the_students():
+    slip = handed_in()[0]
+    said = ask(desk_returned.from_paper, TEXT, "1", "tan-a", json.dumps({**slip.answers, "pole": " ", "mean-2": " 44.5° "}))
+    expected = {**slip.answers, "mean-2": "44.5°"}
+    del expected["pole"]
+    assert [ReturnSlip(**s) for s in said["slips"]] == [ReturnSlip("1", slip.code, expected, {})]
+    assert "No answer" in refused(desk_returned.from_paper, TEXT, "1", "tan-a", '{"mean-1": " "}')[1]
+    assert "200" in refused(desk_returned.from_paper, TEXT, "1", "tan-a", json.dumps({"mean-1": "1" * 500}))[1]
+
+
+# -- marks --------------------------------------------------------------------
+
+
+def test_marks_are_those_of_the_modules_however_they_are_sliced():
+    work = returned("\n".join(map(written, handed_in())))
+    for start, stop in ((0, 1), (1, 3), (2, 9)):
+        assert ask(desk_marks.mark, TEXT, work, start, stop)["ok"]
+    sheets = [mark(handed, MADE.scheme) for handed in take_in(MADE, handed_in()).handed]
+    assert ask(desk_marks.part, TEXT, work, "marks.csv", 0, 1)["text"] == marks_csv(sheets, MADE)
+    said = ask(desk_marks.result, TEXT, work)
+    assert said["says"] == "4 sheets of 3 students marked."
+    full = sum(s.possible for s in sheets if s.handed.student.roll == "1")
+    assert f"<td>{full:g} / {full:g}</td>" in said["table"] and said["table"].count("not handed in") == 4
+    assert "<script" not in said["table"] + said["report"] and "Ringed" not in said["report"]
+
+
+def test_work_that_is_alike_and_notes_are_shown_beside_the_marks():
+    slips = handed_in()
+    copied = ReturnSlip("3", slips[3].code, {k: slips[0].answers[k] for k in slips[3].answers if k in slips[0].answers}, {})
+    work = returned("\n".join(map(written, [*slips[:3], copied, copied])))
+    said = ask(desk_marks.result, TEXT, work)
+    assert "Work of different students that is alike (" in said["notes"] and "Look at both, and ask." in said["notes"]
+    assert "The same slip came 2 times" in said["notes"]
+    assert "Look at both" in ask(desk_marks.part, TEXT, work, "marks.csv", 0, 1)["text"]
+
+
+def test_the_pages_for_students_in_parts():
+    work = returned("\n".join(map(written, handed_in())))
+    whole = ask(desk_marks.part, TEXT, work, "students.html", 0, 4, "p { }")["text"]
+    parts = [ask(desk_marks.part, TEXT, work, "students.html", a, b, "" if a else "p { }")["text"] for a, b in ((0, 1), (1, 4))]
+    assert "".join(parts) == whole and whole.count("<article") == 4 and whole.endswith("</html>\n") and "<script" not in whole
+
+
+def test_what_could_not_be_marked_is_in_its_table():
+    work = returned(written(ReturnSlip("9", "A322-2222-2225", {"mean-1": "45.25"}, {})))
+    table = ask(desk_marks.part, TEXT, work, "not-marked.csv", 0, 1)["text"]
+    assert "A322-2222-2225" in table and "45.25" in table
+
+
+def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkeypatch):
+    work = returned("\n".join(map(written, handed_in()[::-1])))
+    first = str(MADE.codes()[0][1][0][1])
+
+    def fails(handed, scheme):
+        if str(handed.code) == first:
+            raise ArithmeticError("none")
+        return mark(handed, scheme)
+
+    monkeypatch.setattr(desk_marks, "marked", fails)
+    assert ask(desk_marks.mark, TEXT, work, 0, 4)["ok"]
+    said = ask(desk_marks.result, TEXT, work)
+    assert said["says"].startswith("3 sheets of 3 students marked. 1 thing that came in could not be marked")
+    assert first in ask(desk_marks.part, TEXT, work, "not-marked.csv", 0, 1)["text"]
+    desk_returned.work_of.cache_clear()
+
+
+def test_the_table_on_the_page_shows_forty():
+    for many, caption in ((40, "<caption>Marks</caption>"), (41, "The first 40 of 41 students; the table that is saved has all.")):
+        made = class_file.make([Student(str(n), "Knot") for n in range(many)], PHRASE, [task("law")])
+        said = ask(desk_marks.result, class_file.written(made), json.dumps({"slips": [], "problems": []}))
+        assert caption in said["table"] and said["table"].count("not handed in") == 40 and said["says"] == "0 sheets of 0 students marked."
+        preview = ask(desk.open_file, class_file.written(made))
+        assert len(preview["rows"]) == desk.SHOWN and preview["more"] == many - desk.SHOWN
+        assert preview["says"].startswith(f"{many} students, {many} sheets: ")
+    one = ask(desk.open_file, class_file.written(class_file.make([Student("1")], PHRASE, [task("law")])))
+    assert one["says"].startswith("1 student, 1 sheet: ") and one["more"] == 0 and one["students"] == one["sheets"] == 1
+    assert ask(desk.students, TEXT)["students"] == [[s.roll, s.name] for s in STUDENTS]
+
+
+def test_of_one_sheet_and_of_one_thing():
+    said = ask(desk_marks.result, TEXT, returned(written(handed_in()[0]), "no slip at all"))
+    assert said["says"].startswith("1 sheet of 1 student marked. 1 thing that came in could not be marked")
+    slip, other = handed_in()[:2]
+    working = open_code(slip.code).working
+    total = f"{len(working.steps) + len(open_code(other.code).working.steps)}"
+    both = ask(desk_marks.result, TEXT, returned(written(slip), written(other)))
+    assert f"<td>{total} / {total}</td>" in both["table"] and both["says"] == "2 sheets of 1 student marked."
+
+
+def test_a_folded_list_shows_two_hundred():
+    assert desk_returned.folded("A", []) == ""
+    for many, rest in ((200, ""), (201, "and 1 more"), (1400, "and 1,200 more")):
+        html = desk_returned.folded("A", ["x"] * many, opened=many == 201)
+        assert html.count("<li>x</li>") == 200 and (rest in html) and ("more" in html) is bool(rest)
+        assert f"<summary>A ({many:,})" in html and ("<details open>" in html) is (many == 201)
+
+
+CONTROLS = {"step_mark": "1", "follows": "100", "figures": "0", "units": "0", "out_of": "", "attempt": "last"}
+
+
+def test_the_controls_of_a_scheme():
+    typed = {**CONTROLS, "step_mark": "1,5", "follows": "50 %", "figures": "12.5", "out_of": "20", "tan-a/pole": "3", "dial/mean": ""}
+    said = ask(desk_scheme.with_scheme, TEXT, json.dumps(typed | {"attempt": "first"}))
+    scheme = class_file.opened(said["text"]).scheme
+    assert scheme == Scheme(1.5, (("tan-a/pole", 3.0),), 0.5, 0.125, 0.0, "first", 20.0)
+    html = ask(desk_scheme.form, said["text"])["html"]
+    for shown in ('value="1.5"', 'value="50"', 'value="12.5"', 'value="20"', 'name="tan-a/pole" value="3"', 'value="first" checked'):
+        assert shown in html
+    for name in typed:
+        assert f'name="{name}"' in html or name == "dial/mean"
+
+
+def test_what_the_controls_show_is_the_scheme_again():
+    scheme = Scheme(0.125, (("tan-a/pole", 3.333),), 1 / 3, 0.07, 0.015, "first", 17.25)
+    text = class_file.written(class_file.make(STUDENTS, PHRASE, MADE.tasks, "", scheme))
+    html = ask(desk_scheme.form, text)["html"]
+    typed = dict(re.findall(r'name="([^"]+)" value="([^"]*)" aria', html)) | {"attempt": "first"}
+    again = class_file.opened(ask(desk_scheme.with_scheme, text, json.dumps(typed))["text"]).scheme
+    assert again.follows == pytest.approx(1 / 3, abs=1e-6)
+    assert dataclasses.replace(again, follows=scheme.follows) == scheme
+
+
+@pytest.mark.parametrize(
+    "change, said",
+    [
+        ({"step_mark": ""}, "“Marks for each step” is blank"),
+        ({"step_mark": "two"}, "“two” is not a number"),
+        ({"step_mark": "-1"}, "from 0 to 1000"),
+        ({"follows": "150"}, "from 0 to 100 %"),
+        ({"units": "nan"}, "from 0 to 100 %"),
+        ({"out_of": "0"}, "more than nothing"),
+        ({"attempt": "best"}, "“last” or “first”"),
+        ({"tan-a/pole": "x"}, "not a number"),
+        ({"tan-a/colour": "1"}, "no step “colour”"),
+    ],
+)
+def test_controls_that_are_no_scheme(change, said):
+    control, text = refused(desk_scheme.with_scheme, TEXT, json.dumps({**CONTROLS, **change}))
+    assert control == "marks" and said in text

@@ -1,0 +1,150 @@
+"""The print packs: whole pages of HTML that fetch nothing, run nothing and show whose they are."""
+
+import html
+import re
+from collections import Counter
+from html.parser import HTMLParser
+
+import pytest
+
+from exercises.classroom.class_list import prints
+from exercises.classroom.class_list.class_file import make, task
+from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.class_list.tables import key_rows
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.codes.sheet_code import Setting
+
+CSS = ".er-sheet > p { color: var(--er-ink); }"
+NASTY = "<script>alert(1)</script> & “Plover”"
+CLASS = make(
+    (Student("1", NASTY), Student('"><b>2'), Student("3", "علي")),
+    "sand and salt water",
+    [task(slug, Setting(3, 0.5, 5, 80)) for slug in all_kinds()],
+    "https://saltmarsh.example/?".rstrip("?"),
+)
+VOID = {"meta", "input", "br", "hr", "img", "link"}
+
+
+class Look(HTMLParser):
+    """Reads a page and notes its tags, ids, labels and text; a tag that is not closed in its place is a fault."""
+
+    def __init__(self, text: str):
+        super().__init__()
+        self.open, self.tags, self.ids, self.fors, self.text = [], Counter(), Counter(), [], ""
+        self.fetched: list[str] = []
+        self.feed(text)
+        self.close()
+        assert not self.open, self.open
+
+    def handle_starttag(self, tag, attrs):
+        self.tags[tag] += 1
+        for name, value in attrs:
+            if name == "id":
+                self.ids[value] += 1
+            if name == "for":
+                self.fors.append(value)
+            if name in ("src", "href") and not value.startswith("#"):
+                self.fetched.append(value)
+            assert not name.startswith("on"), name
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.handle_starttag(tag, attrs)
+        if tag not in VOID:
+            self.open.pop()
+
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag
+
+    def handle_data(self, data):
+        self.text += data
+
+
+def whole(name: str) -> str:
+    pack = PACKS[name]
+    return pack.head(CLASS, CSS) + "".join(pack.piece(CLASS, *of) for of in CLASS.codes()) + pack.foot
+
+
+@pytest.mark.parametrize("name", ["sheets.html", "slips.html", "key.html", "working.html"])
+def test_a_page_is_whole_and_fetches_nothing(name):
+    seen = Look(whole(name))
+    assert seen.tags["script"] == seen.tags["link"] == seen.tags["img"] == 0
+    assert not seen.fetched
+    assert seen.tags["style"] == 1 and CSS in seen.text
+    assert NASTY in seen.text and '"><b>2' in seen.text and "علي" in seen.text
+    for _, codes in CLASS.codes():
+        assert all(str(code) in seen.text for _, code in codes)
+
+
+@pytest.mark.parametrize("name", ["sheets.html", "key.html", "working.html"])
+def test_each_sheet_has_its_page_and_no_two_things_one_id(name):
+    seen = Look(whole(name))
+    assert seen.tags["article"] == len(CLASS.students) * len(CLASS.tasks)
+    assert not seen.ids or max(seen.ids.values()) == 1
+    assert set(seen.fors) <= set(seen.ids)
+    assert seen.tags["button"] == seen.tags["select"] == 0
+
+
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_there_is_room_to_write_every_answer(slug):
+    student, codes = CLASS.codes()[0]
+    code = next(code for task, code in codes if task.kind.slug == slug)
+    sheet = open_code(str(code))
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    page = prints.sheet(student, kind, scenario, working)
+    asked = [s for s in working.steps if not s.choices]
+    assert page.count("<input ") == len(asked)
+    assert page.count('class="cl-choices"') == len(working.steps) - len(asked)
+    seen = Look(page)
+    for step in working.steps:
+        for _, label, _ in step.choices:
+            assert label in seen.text
+    assert "choose …" not in seen.text
+
+
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_the_printed_key_has_every_step_and_its_ends(slug):
+    """Its numbers are those of the table, which test_classroom_tables.py holds against the working."""
+    student, codes = CLASS.codes()[0]
+    sheet = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    rows = re.findall(r"<tr><th>(.*?)</th><td>(.*?)</td><td>(.*?)</td></tr>", prints.key(student, kind, scenario, working))
+    table = key_rows(student, kind, scenario.code, working)
+    assert len(rows) == len(table) == len(working.steps)
+    ends = sorted(f"{float(lo):.5e} {float(hi):.5e}" for *_, lo, hi, _ in table if lo != "")
+    assert ends == sorted(" ".join(f"{number(e):.5e}" for e in shown.split(" to ")) for _, _, shown in rows if shown)
+    labels = sorted(label for step in working.steps for key, label, _ in step.choices if key == working.value(step.id))
+    assert [v for v in labels if html.escape(v) not in [value for _, value, _ in rows]] == []
+
+
+def number(shown: str) -> float:
+    """A number as it is printed, read back."""
+    mantissa, _, power = shown.replace("−", "-").partition(" × 10")
+    return float(mantissa) * 10.0 ** int(power.translate(str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")) or 0)
+
+
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_the_worked_key_has_every_line(slug):
+    student, codes = CLASS.codes()[0]
+    sheet = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    seen = Look(prints.worked(student, kind, scenario, working))
+    known = working.all_values()
+    for step in working.steps:
+        assert step.line(known, working.givens).replace("B_H", "BH") in seen.text
+    assert seen.tags["input"] == seen.tags["select"] == 0
+
+
+def test_slips_hold_name_and_codes_and_addresses():
+    seen = Look(whole("slips.html"))
+    student, codes = CLASS.codes()[2]
+    for task, code in codes:
+        assert f"https://saltmarsh.example/exercises/{task.kind.slug}/?code={code}" in seen.text
+
+
+@pytest.mark.parametrize("css", ["</style><script>", "@import 'x'", "a { background: url (x) }"])
+def test_a_style_that_is_not_self_contained_is_refused(css):
+    with pytest.raises(ValueError):
+        prints.head("Sheets", css)

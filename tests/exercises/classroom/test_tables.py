@@ -1,0 +1,103 @@
+"""The tables open cleanly in a spreadsheet, run no formula, and the key holds the right answers."""
+
+import csv
+import io
+import random
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exercises.judging.answer import BARE, SHOWN
+from exercises.working.arithmetic import Rounding
+from exercises.classroom.class_list.codes import codes_for
+from exercises.classroom.class_list.roster import Student, read
+from exercises.classroom.class_list.tables import ADDRESS_HEAD, KEY_HEAD, address_row, guarded, key_rows, lines
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.codes.sheet_code import Setting
+
+PHRASE = "sand and salt water"
+
+
+def cells(text: str) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(text, newline=""), strict=True))
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.lists(st.lists(st.text() | st.text("=+-@\t\r\n ＝'\",;1"), min_size=1, max_size=4), max_size=5))
+def test_no_text_begins_a_formula(rows):
+    back = cells(lines(rows))
+    assert back == [[guarded(cell) for cell in row] for row in rows]
+    for row, was in zip(back, rows, strict=True):
+        for cell, text in zip(row, was, strict=True):
+            assert not cell.lstrip(" ").startswith(tuple("=+-@\t\r\n＝＋－＠"))
+            assert cell in (text, f"'{text}")
+
+
+def test_rfc_4180():
+    assert lines([("a,b", 'say "x"', "plain"), ("two\nlines", "", "é")]) == '"a,b","say ""x""",plain\r\n"two\nlines",,é\r\n'
+
+
+@pytest.mark.parametrize(
+    "number, shown", [("-0.005", "-0.005"), ("1.50", "1.50"), ("1234567", "1234567"), ("1.5e-9", "1.5e-9"), ("0", "0")]
+)
+def test_numbers_stay_numbers(number, shown):
+    text = lines([(Decimal(number), "x")])
+    assert text == f"{shown},x\r\n"
+
+
+def test_the_table_of_addresses():
+    student, kind = Student("=7", "@Plover, ringed"), all_kinds()["tan-a"]
+    code = codes_for([student], PHRASE, kind)[student]
+    for site, at in (("https://saltmarsh.example/lab/", "https://saltmarsh.example/lab/"), ("", "")):
+        row = cells(lines([ADDRESS_HEAD, address_row(site, student, kind, code)]))
+        assert row[1] == ["'=7", "'@Plover, ringed", "tan-a", str(code), f"{at}exercises/tan-a/?code={code}"]
+
+
+@pytest.mark.parametrize("setting", [Setting(), Setting(3, 0.5, 5, 80)], ids=["open", "fixed"])
+@pytest.mark.parametrize("slug", list(all_kinds()))
+def test_the_key_holds_the_right_answers(slug, setting):
+    """The exact value, and what six paths of correct rounding lead to, lie in the interval as it is printed."""
+    kind, chance = all_kinds()[slug], random.Random(f"key {slug}")
+    for student, code in codes_for(read("1-6"), PHRASE, kind, setting).items():
+        working = open_code(str(code)).working
+        exact = working.all_values()
+        paths = [working.all_values(Rounding(chance.randrange)) for _ in range(6)]
+        table = cells(lines([KEY_HEAD, *key_rows(student, kind, code, working)]))
+        assert [row[4] for row in table[1:]] == [s.id for s in working.steps]
+        for step, row in zip(working.steps, table[1:], strict=True):
+            line = dict(zip(KEY_HEAD, row, strict=True))
+            assert (line["roll"], line["kind"], line["code"]) == (student.roll, slug, str(code))
+            if step.choices:
+                assert line["value"] == next(label for key, label, _ in step.choices if key == exact[step.id])
+                assert line["lo"] == line["hi"] == line["unit"] == ""
+                continue
+            size = BARE.get(step.quantity, 1.0)
+            lo, hi = float(line["lo"]), float(line["hi"])
+            assert line["unit"] == SHOWN[step.quantity]
+            slack = 1e-9 * max(abs(lo), abs(hi))
+            for value in (exact, *paths):
+                assert lo - slack <= value[step.id] / size <= hi + slack, (step.id, line)
+            assert float(line["value"]) == pytest.approx(exact[step.id] / size, rel=1e-5, abs=1e-12)
+
+
+def test_the_interval_is_narrow():
+    """It would be no key if anything passed: a mean angle may miss by 0.1° and a moment by a tenth at most."""
+    kind = all_kinds()["tan-a"]
+    for student, code in codes_for(read("1-6"), PHRASE, kind).items():
+        for *_, step, _, value, lo, hi, _ in key_rows(student, kind, code, open_code(str(code)).working):
+            assert hi - lo < (Decimal("0.21") if step.startswith("mean-") and step[-1].isdigit() else value / 5)
+
+
+def test_numbers_of_the_key_have_no_noughts_at_their_end_and_no_power_of_ten_before_their_point():
+    """Six figures; from ten million on a whole number may have its power of ten."""
+    from exercises.classroom.class_list.tables import _number
+
+    shown = {1.5: "1.5", 100.0: "100", 1234567.0: "1234570", 9_999_990.0: "9999990", 1e7: "1E+7", 1.25e9: "1.25E+9", 0.0: "0", 40.0: "40"}
+    for value, text in shown.items():
+        assert str(_number(value, None)) == text
+    assert _number(float("inf"), None) == "" == _number(float("nan"), None)
+    low, high = (_number(2 / 3, rounding) for rounding in ("ROUND_FLOOR", "ROUND_CEILING"))
+    assert low < Decimal(2) / 3 < high and high - low == Decimal(1).scaleb(low.as_tuple().exponent)
+    assert _number(0.1 + 0.2, "ROUND_CEILING") == Decimal("0.3") == _number(0.1 + 0.2, "ROUND_FLOOR")

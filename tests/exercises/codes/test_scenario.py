@@ -1,0 +1,78 @@
+"""A scenario is physically consistent, within its limits, and the same for ever."""
+
+import json
+from collections import Counter
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exercises.kinds.deflection.draw import CLEARANCE, relative_uncertainty
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.bench.local_field import PLACES
+from exercises.codes.scenario import MATERIALS, Draw, draw_bar
+from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode, write
+from exercises.student.desk import numbers
+from tests.exercises.golden import GOLDEN, HOW_MANY
+
+SETTINGS = st.builds(
+    Setting,
+    st.none() | st.integers(0, len(PLACES) - 1),
+    st.sampled_from(SCALE_STEPS),
+    st.sampled_from(DISTANCES),
+    st.sampled_from(LENGTHS_MM),
+)
+
+
+@pytest.mark.parametrize("golden", GOLDEN, ids=lambda g: g["code"])
+def test_a_code_gives_the_same_numbers_for_ever(golden):
+    assert json.loads(numbers(golden["code"])) == golden
+
+
+def test_every_kind_has_its_golden_codes():
+    found = Counter(g["code"][0] for g in GOLDEN)
+    assert found == {kind.letter: HOW_MANY.get(slug, HOW_MANY[""]) for slug, kind in all_kinds().items()}
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, SEEDS - 1), SETTINGS)
+def test_tan_a_is_consistent_whatever_the_laboratory_fixes(seed, setting):
+    sheet = open_code(write(SheetCode("A", 1, seed, setting)))
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    bar, rows = scenario.bar, scenario.rows
+    assert len(rows) >= 4 and len(rows) == (setting.distances or len(rows))
+    assert setting.place is None or scenario.place == PLACES[setting.place]
+    assert scenario.scale_step == (setting.scale_step or scenario.scale_step)
+    assert round(bar.length * 1e3) == (setting.length_mm or round(bar.length * 1e3))
+    assert all(30 <= reading <= 60 for row in rows for reading in row.readings)
+    assert all(reading % scenario.scale_step == 0 for row in rows for reading in row.readings)
+    assert rows[0].d - bar.length / 2 >= scenario.box.radius + CLEARANCE - 1e-3  # d is drawn to a millimetre
+    assert rows[-1].d + bar.length / 2 <= scenario.arm_length + 1e-3
+    assert all(a.d < b.d for a, b in zip(rows, rows[1:]))
+    assert bar.material.lowest <= bar.magnetisation <= bar.material.highest
+    assert bar.thickness <= bar.width < bar.length
+    found = working.value("mean-moment")
+    assert abs(found - bar.moment) <= 2 * relative_uncertainty(scenario) * found
+    assert 14e-6 < scenario.B_H < 42e-6
+    slips = kind.slips
+    assert tells_apart(working, slips, [s.id for s in working.steps if s.column in ("moment", "mean-moment", "pole")])
+
+
+def test_a_small_bar_never_has_a_large_moment():
+    draw = Draw(SheetCode("A", 1, 1))
+    # 30 mm × at most 25 mm × 15 mm of the strongest material
+    most = 30e-3 * 25e-3 * 15e-3 * max(m.highest for m in MATERIALS)
+    assert draw_bar(draw, 30, 0.025, 2 * most) is None
+
+
+def test_there_are_enough_places_in_both_hemispheres():
+    assert len(PLACES) >= 24
+    assert sum(p.latitude < 0 for p in PLACES) >= 8
+    assert len({p.name for p in PLACES}) == len(PLACES)
+
+
+def test_the_draw_is_pythons_documented_sequence():
+    # random.Random: "the generator's random() method will continue to produce the same sequence"
+    draw = Draw(SheetCode("A", 1, 0))
+    assert [draw.below(1000) for _ in range(3)] == [876, 741, 986]

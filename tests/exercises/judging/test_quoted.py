@@ -1,0 +1,84 @@
+"""A sentence repeats so much of what was typed and no more: a few words are known again, and a page of them hides the rest."""
+
+import json
+import re
+
+import pytest
+
+from exercises.judging import answer
+from exercises.student import hand_in
+from exercises.classroom.class_list import class_file
+from exercises.classroom.desk import desk
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.class_list.class_file import make, place_number, task
+from exercises.classroom.class_list.given import setting_from
+from exercises.classroom.marking.intake import strange_steps, take_in
+from exercises.classroom.class_list.roster import Student, look
+from exercises.classroom.marking.scheme import from_dict
+from exercises.return_slip.files import text_of
+from exercises.return_slip.text import ReturnSlip
+from exercises.classroom.marking.typed_in import typed_in
+from exercises.kinds.kind import open_code
+from exercises.record.entries import Record
+from exercises.record.place import field_of
+from tests.exercises.golden import codes_of
+
+LONG = "w" * 300
+MADE = make([Student("1", "Knot"), Student("2", "Ruff")], "where the tide turns", [task("law")])
+OWN = str(MADE.codes()[0][1][0][1])
+TEXT = class_file.written(MADE)
+
+
+def problem(slip: ReturnSlip) -> str:
+    taken = take_in(MADE, [slip])
+    return " ".join([*(p.text for p in taken.problems), *(n for h in taken.handed for n in h.notes)])
+
+
+def two_came() -> str:
+    first = ReturnSlip("1", OWN, {"tan-1": "1"}, {})
+    return take_in(MADE, [first, ReturnSlip(LONG, OWN, {"tan-1": "2"}, {})]).problems[0].text
+
+
+CASES = [
+    (30, lambda: answer.read("1 " + "w" * 50, "moment")),
+    (29, lambda: answer.read("1 (" + "w" * 50, "ratio")),
+    (40, lambda: from_dict({LONG: 1})),
+    (40, lambda: from_dict({"columns": {LONG: 1}})),
+    (40, lambda: from_dict({"columns": {f"tan-a/{LONG}": 1}})),
+    (40, lambda: task(LONG)),
+    (40, lambda: place_number(LONG)),
+    (40, lambda: setting_from({LONG: "1"})),
+    (40, lambda: setting_from({"step": LONG})),
+    (40, lambda: problem(ReturnSlip("1", LONG, {}, {}))),
+    (60, lambda: problem(ReturnSlip(LONG, OWN, {"tan-1": "1"}, {}))),
+    (60, two_came),
+    (40, lambda: strange_steps(ReturnSlip("1", OWN, {"x": LONG}, {}), open_code(OWN).working)[0]),
+    (60, lambda: typed_in(f"roll,kind,step,answer\n1,law,tan-1,{LONG}\n1,law,tan-1,3\n", MADE, "paper.csv")[1][0].text),
+    (199, lambda: look(f"{LONG}\n1\n2").notes[0]),
+    (80, lambda: text_of(b"", LONG)),
+    (80, lambda: json.loads(desk.file_text(b"\xff\xfea", LONG))["text"]),
+    (40, lambda: desk.open_text(TEXT).student(LONG)),
+    (40, lambda: json.loads(desk_scheme.with_scheme(TEXT, json.dumps({LONG: ""})))["text"]),
+    (40, lambda: json.loads(desk_scheme.with_scheme(TEXT, json.dumps({LONG: "x"})))["text"]),
+    (40, lambda: json.loads(desk_scheme.with_scheme(TEXT, json.dumps({"step_mark": LONG})))["text"]),
+    (40, lambda: field_of(Record({"place": LONG}), None).problems["place"]),
+    (30, lambda: field_of(Record({"place": "Pune", "date": "w" * 50}), None).problems["date"]),
+    (40, lambda: hand_in._file_name(LONG, codes_of("A")[0])),
+]
+
+
+@pytest.mark.parametrize("at", range(len(CASES)))
+def test_a_long_text_is_cut_where_it_is_repeated(at):
+    most, say = CASES[at]
+    try:
+        said = say()
+    except ValueError as error:
+        said = str(error)
+    assert max(map(len, re.findall("w+", said))) == most, said[:400]
+
+
+def test_five_strange_steps_are_named():
+    for many in (5, 6, 9):
+        slip = ReturnSlip("1", OWN, {f"x-{n}": "1" for n in range(many)}, {})
+        said = strange_steps(slip, open_code(OWN).working)[0]
+        assert "x-4" in said and "x-5" not in said and ("and more" in said) is (many > 5)

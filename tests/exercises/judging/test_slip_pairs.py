@@ -1,0 +1,46 @@
+"""Two slips at once are named only where the same two explain more than one entry."""
+
+import pytest
+
+from exercises.judging.verdict import judge_all
+from exercises.kinds.kind import all_kinds, open_code
+from tests.benchmarks.judging import typed
+from tests.benchmarks.pairs import consistent
+from tests.exercises.golden import codes_of
+
+WORKING = open_code(codes_of("A")[0]).working
+SLIPS = {s.key: s for s in all_kinds()["tan-a"].slips}
+
+
+def entries(*keys, steps):
+    values = consistent(WORKING, [SLIPS[k] for k in keys])
+    return {s.id: typed(values[s.id], s) for s in WORKING.steps if s.column in steps}
+
+
+@pytest.mark.parametrize("keys", [("sine-for-tangent", "mu0-for-mu0-over-4pi"), ("plus-for-minus", "mu0-for-mu0-over-4pi")])
+def test_a_pair_made_all_through_is_named(keys):
+    made = entries(*keys, steps=("moment",))
+    verdicts = judge_all(WORKING, tuple(SLIPS.values()), made)
+    for step in made:
+        assert set(verdicts[step].slips) == set(keys)
+        assert verdicts[step].text.startswith("This looks like two slips at once")
+
+
+def test_one_entry_alone_is_never_explained_by_two():
+    made = entries("sine-for-tangent", "mu0-for-mu0-over-4pi", steps=("moment",))
+    one = {"moment-1": made["moment-1"]}
+    assert judge_all(WORKING, tuple(SLIPS.values()), one)["moment-1"].state == "wrong"
+
+
+def test_two_entries_of_different_pairs_are_not_explained():
+    one = entries("sine-for-tangent", "mu0-for-mu0-over-4pi", steps=("moment",))["moment-1"]
+    two = entries("plus-for-minus", "mu0-for-mu0-over-4pi", steps=("moment",))["moment-2"]
+    verdicts = judge_all(WORKING, tuple(SLIPS.values()), {"moment-1": one, "moment-2": two})
+    assert {verdicts["moment-1"].state, verdicts["moment-2"].state} == {"wrong"}
+
+
+def test_slips_in_different_steps_stay_single():
+    made = entries("sine-for-tangent", "two-left-out", steps=("tan", "moment"))
+    verdicts = judge_all(WORKING, tuple(SLIPS.values()), made)
+    assert verdicts["tan-1"].slips == ("sine-for-tangent",)
+    assert verdicts["moment-1"].slips == ("two-left-out",)

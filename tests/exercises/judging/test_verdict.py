@@ -1,0 +1,250 @@
+"""Typed answers get the verdict a patient teacher would give."""
+
+import random
+from collections import Counter
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exercises.judging.diagnosis import slip_values
+from exercises.judging.answer import Typed
+from exercises.judging.entries import Entered
+from exercises.judging.verdict import _looks_like, _remarks, judge, judge_all
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.kind import all_slips
+from exercises.working.arithmetic import Rounding
+from tests.exercises.golden import codes_of
+
+TAN_A = codes_of("A")
+SHEET = open_code(TAN_A[0])
+KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working
+CATALOGUE = all_kinds()["tan-a"].slips
+RIGHT = WORKING.all_values()
+
+
+def say(entries, step):
+    return judge(WORKING, CATALOGUE, entries, step)
+
+
+def test_the_catalogue_has_the_slips_of_this_sheet():
+    keys = {s.key for s in CATALOGUE}
+    assert keys >= {
+        "length-for-half-length", "half-length-left-out", "distance-to-near-end", "degrees-as-radians",
+        "sine-for-tangent", "complement-of-angle", "bracket-not-squared", "plus-for-minus", "broadside-formula",
+        "two-left-out", "mu0-for-mu0-over-4pi", "centimetres", "half-length-for-length", "measured-length",
+    }  # fmt: skip
+    for slug, kind in all_kinds().items():
+        mine = [s.key for s in all_kinds()[slug].slips]
+        assert len(set(mine)) == len(mine), slug
+    assert all(s.says.endswith(".") and "#" in s.read and s.name for s in all_slips())
+
+
+@pytest.mark.parametrize("slip", [s for s in CATALOGUE if not s.hides], ids=lambda s: s.key)
+@pytest.mark.parametrize("code", TAN_A[:20])
+def test_each_slip_is_named_alone_wherever_it_shows(code, slip):
+    working = open_code(code).working
+    shown = 0
+    for step in working.steps:
+        for _, values in slip_values(working, step, (slip,), {}):
+            for value in values:
+                verdict = judge(working, CATALOGUE, {step.id: f"{value:.2e}"}, step.id)
+                assert (verdict.state, verdict.slips) == ("slip", (slip.key,)), step.id
+                assert verdict.text == slip.says and verdict.read == slip.read
+                shown += 1
+    assert shown
+
+
+@pytest.mark.parametrize("code", TAN_A[:20])
+def test_correct_working_is_never_refused(code):
+    working = open_code(code).working
+    for seed in range(20):
+        chance = random.Random(seed)
+        path = working.all_values(Rounding(chance.randrange))
+        entries = {}
+        for step in working.steps:
+            digits = {"angle": f"{path[step.id]:.1f}", "tangent": f"{path[step.id]:.4f}"}
+            entries[step.id] = digits.get(step.rule, f"{path[step.id]:.2e}")
+        assert {v.state for v in judge_all(working, CATALOGUE, entries).values()} == {"right"}
+
+
+def test_a_slip_that_hides_is_named_where_it_can_be_told():
+    named = Counter()
+    for code in TAN_A[:40]:
+        working = open_code(code).working
+        for slip in CATALOGUE:
+            for step in working.steps if slip.hides else ():
+                for _, values in slip_values(working, step, (slip,), {}):
+                    named[slip.key] += slip.key in judge(working, CATALOGUE, {step.id: f"{values[0]:.4e}"}, step.id).slips
+    assert set(named) == {s.key for s in CATALOGUE if s.hides} and min(named.values()) > 0
+
+
+def test_a_step_whose_start_is_right_must_follow_from_it():
+    """Swapped figures that some early rounding could reach are wrong where the earlier steps stand there, right."""
+    entries = {k: f"{RIGHT[k]:.4e}" for k in ("mean-1", "tan-1", "bracket-1")}
+    for factor, state in ((1.002, "right"), (0.998, "right"), (1.025, "wrong"), (0.975, "wrong")):
+        typed = f"{RIGHT['moment-1'] * factor:.3e}"
+        assert say({**entries, "moment-1": typed}, "moment-1").state == state, factor
+    first = {f"moment-{i}": f"{RIGHT[f'moment-{i}']:.3e}" for i in range(1, len(SCENARIO.rows) + 1)}
+    assert say({**first, "mean-moment": f"{RIGHT['mean-moment'] * 1.012:.3e}"}, "mean-moment").state == "wrong"
+
+
+def test_coarse_entries_bind_nobody():
+    entries = {"tan-1": f"{RIGHT['tan-1']:.2f}", "bracket-1": f"{RIGHT['bracket-1']:.4e}"}
+    assert say({**entries, "moment-1": f"{RIGHT['moment-1']:.2e}"}, "moment-1").state == "right"
+
+
+def test_a_minus_alone_is_said_to_be_that():
+    assert "drop the minus" in say({"moment-1": f"-{RIGHT['moment-1']:.3g}"}, "moment-1").text
+
+
+def test_right_from_a_wrong_start_and_the_mistake_is_marked_once():
+    entries = {"tan-1": "0.5000", "moment-1": f"{WORKING.value('moment-1', own={'tan-1': 0.5}):.2e}"}
+    verdicts = judge_all(WORKING, CATALOGUE, entries)
+    assert verdicts["tan-1"].state == "wrong"
+    assert verdicts["moment-1"].state == "follows"
+
+
+def test_a_mean_of_wrong_moments_follows():
+    moments = {k: v * 2 for k, v in RIGHT.items() if k.startswith("moment-")}
+    entries = {k: f"{v:.3e}" for k, v in moments.items()}
+    entries["mean-moment"] = f"{sum(moments.values()) / len(moments):.3e}"
+    verdicts = judge_all(WORKING, CATALOGUE, entries)
+    assert verdicts["moment-1"].slips == ("two-left-out",)
+    assert verdicts["mean-moment"].state == "follows"
+
+
+def test_figures_are_a_remark_and_never_a_mark_against():
+    few = say({"mean-moment": f"{RIGHT['mean-moment']:.1e}"}, "mean-moment")
+    assert few.state == "right" and "Few figures" in few.remarks[0]
+    many = say({"mean-moment": f"{RIGHT['mean-moment']:.8f}"}, "mean-moment")
+    assert many.state == "right" and "Many figures" in many.remarks[0]
+    assert say({"mean-1": f"{RIGHT['mean-1']:.0f}"}, "mean-1").state == "right"
+    assert say({"mean-moment": f"{RIGHT['mean-moment']:.2e}"}, "mean-moment").remarks == ()
+
+
+def test_one_figure_is_asked_for_more():
+    assert say({"pole": "9"}, "pole").state == "ask"
+
+
+def test_an_unexplained_number_is_described_without_the_answer():
+    verdict = say({"moment-1": f"{RIGHT['moment-1'] * 1000:.3e}"}, "moment-1")
+    assert verdict.state == "wrong" and "10³ times too large" in verdict.text
+    verdict = say({"mean-1": f"{RIGHT['mean-1'] * 1.05:.1f}"}, "mean-1")
+    assert verdict.state == "wrong" and "a little too large" in verdict.text and verdict.read
+    assert f"{RIGHT['mean-1']:.1f}" not in verdict.text
+
+
+def test_negative_zero_and_blank():
+    assert say({}, "pole").state == "blank"
+    assert say({"pole": "  "}, "pole").state == "blank"
+    assert say({"pole": "0"}, "pole").state == "wrong"
+    assert "drop the minus" in say({"pole": f"-{RIGHT['pole']:.3g}"}, "pole").text
+    assert "radians" in say({"pole": f"-{RIGHT['pole'] * 1.7:.3g}"}, "pole").text
+
+
+def test_the_unit_typed_is_used():
+    assert say({"mean-moment": f"{RIGHT['mean-moment'] * 1e3:.0f} mA m²"}, "mean-moment").state == "right"
+    assert say({"mean-moment": f"{RIGHT['mean-moment']:.3g} mA m²"}, "mean-moment").state == "wrong"
+    assert say({"bracket-1": f"{RIGHT['bracket-1'] * 1e8:.3e} cm⁴"}, "bracket-1").state == "right"
+
+
+@settings(deadline=None, max_examples=300)
+@given(st.text(max_size=40), st.sampled_from([s.id for s in WORKING.steps]))
+def test_any_text_gets_a_verdict(text, step):
+    verdict = say({step: text}, step)
+    assert verdict.state in ("blank", "right", "follows", "slip", "wrong", "ask", "unread")
+    assert verdict.state == "blank" or verdict.text.endswith((".", "?"))
+
+
+def test_no_number_follows_from_a_start_that_leads_nowhere():
+    for typed in ("7.3", "0.899", "1.8e6"):
+        assert say({"tan-1": "-1.126", "moment-1": typed}, "moment-1").state != "follows"
+
+
+def test_one_figure_that_is_exact_or_a_slip_is_judged():
+    values = {"pole": f"{RIGHT['pole']:.3g}"}
+    assert say({**values, "mean-moment": "9e9"}, "mean-moment").state == "ask"
+
+
+def test_one_figure_is_asked_about_and_never_called_a_slip():
+    sheet = open_code("A322-2557-87X5")
+    kind, working = sheet.kind, sheet.working
+    slips = kind.slips
+    for mean in ("45", "44.9"):
+        verdicts = judge_all(working, slips, {"mean-1": mean, "tan-1": "1"})
+        assert verdicts["tan-1"].state == "ask" and not verdicts["tan-1"].slips
+    assert judge_all(working, slips, {"mean-1": "45", "tan-1": "1.0000"})["tan-1"].state == "follows"
+
+
+# -- what an unexplained number looks like ---------------------------------------
+
+
+def looks_like(ratio: float, step: str = "moment-1", **entries) -> str:
+    entered = Entered(WORKING, {k.replace("_", "-"): v for k, v in entries.items()})
+    value = ratio * WORKING.value(step, own=entered.values_but(step))
+    return _looks_like(WORKING, WORKING.by_id[step], Typed(value, 4, abs(value) / 1000, True), entered)
+
+
+@pytest.mark.parametrize(
+    ("ratio", "much"),
+    [
+        (10.05, "much too large"), (9.7, "more than twice too large"),
+        (2.01, "more than twice too large"), (1.99, "too large"), (1.11, "too large"),
+        (1.09, "a little too large"), (0.92, "a little too small"),
+        (0.89, "too small"), (0.51, "too small"), (0.49, "more than twice too small"),
+        (0.103, "more than twice too small"), (0.098, "much too small"),
+    ],
+)  # fmt: skip
+def test_how_far_a_number_is_off(ratio, much):
+    if abs(ratio - 10.05) < 0.01:
+        ratio = 10.2  # within a hundredth it is a power of ten
+    assert looks_like(ratio).startswith(f"This is {much}, and no slip known here explains it.")
+
+
+@pytest.mark.parametrize(
+    ("ratio", "said"),
+    [(10, "ten times too large"), (0.1, "ten times too small"), (1000, "10³ times too large"),
+     (1e-12, "10¹² times too small"), (10.09, "ten times"), (9.91, "ten times"),
+     (10.11, None), (9.89, None), (1.0, None)],
+)  # fmt: skip
+def test_a_power_of_ten_is_known(ratio, said):
+    text = looks_like(ratio)
+    assert (said in text and "Look at the powers of ten" in text) if said else "The figures are right" not in text
+
+
+def test_advice_on_a_number_that_nothing_explains():
+    assert "Fill in the steps before it, and each will be checked." in looks_like(1.3)
+    assert "Fill in the earlier steps, so that it can be judged from them." in looks_like(1.3, "pole")
+    full = {k.replace("-", "_"): f"{RIGHT[k]:.5g}" for k in ("tan-1", "bracket-1", "mean-1")}
+    near = looks_like(1.014, **full)
+    assert near.startswith("From what you entered above, this is a little too large") and "how early you rounded" in near
+    assert looks_like(1.016, **full).endswith("Work it once more.") and looks_like(0.984, **full).endswith("Work it once more.")
+    assert "how early you rounded" in looks_like(0.987, **full)
+    assert "calculator set to radians" in looks_like(-1.3) and "does not come to nothing" in looks_like(0.0)
+
+
+def test_figures_are_remarked_on_but_no_mark_against():
+    def remarks(step, figures, last):
+        return _remarks(Typed(1.0, figures, last, True), WORKING.by_id[step])
+
+    assert remarks("pole", 5, 1e-4) == () and "Many figures" in remarks("pole", 6, 1e-5)[0]
+    assert remarks("bracket-1", 10, 1e-9) == () and "Many figures" in remarks("bracket-1", 11, 1e-10)[0]
+    assert remarks("mean-1", 6, 1e-4) == () and "Many figures" in remarks("mean-1", 7, 1e-5)[0]
+    assert remarks("mean-1", 2, 0.1) == () and "angles to 0.1°" in remarks("mean-1", 2, 1.0)[0]
+    assert remarks("tan-1", 4, 1e-4) == () and "tangents to four places" in remarks("tan-1", 3, 1e-3)[0]
+    assert remarks("pole", 3, 0.01) == () and "three figures" in remarks("pole", 2, 0.1)[0]
+
+
+def test_one_figure_is_asked_about_where_it_is_not_right():
+    value = RIGHT["pole"]
+    assert say({"pole": f"{value * 3:.0e}"}, "pole").state == "ask"
+    assert "Type three figures." in say({"pole": f"{value * 3:.0e}"}, "pole").text
+    assert "the angle to 0.1°" in say({"mean-1": "8"}, "mean-1").text and "four places" in say({"tan-1": "9"}, "tan-1").text
+    assert say({"mean-1": "12"}, "mean-1").state != "ask"
+
+
+def test_a_dropped_minus_and_a_zero():
+    minus = say({"pole": f"{-RIGHT['pole']:.4g}"}, "pole")
+    assert minus.state == "wrong" and "drop the minus" in minus.text
+    assert "comes to zero" in say({"pole": "0.00"}, "pole").text

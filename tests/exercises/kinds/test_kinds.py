@@ -1,0 +1,54 @@
+"""Every kind is whole: its page, its two examples, its golden codes, its place in README.md."""
+
+import json
+
+import pytest
+
+from exercises.student import desk as student
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.sheet import render_static
+from exercises.codes.sheet_code import ALPHABET
+from generator.build.runtime import ROOT
+from tests.benchmarks.judging import typed
+from tests.exercises.golden import codes_of
+
+KINDS = all_kinds()
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_a_kind_is_whole(slug):
+    page = (ROOT / "content" / "exercises" / f"{slug}.md").read_text()
+    assert f"<!-- sheet: {slug} " in page
+    examples = [p for p in (ROOT / "content" / "examples").glob("*.md") if f"worked-example: {KINDS[slug].letter}" in p.read_text()]
+    assert len(examples) >= 2
+    assert f"(`{slug}`)" in (ROOT / "README.md").read_text()
+    assert len(codes_of(KINDS[slug].letter)) >= 40
+
+
+def test_letters_are_from_the_alphabet_and_of_one_kind_each():
+    letters = [kind.letter for kind in KINDS.values()]
+    assert len(set(letters)) == len(letters) and set(letters) <= set(ALPHABET)
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_every_sheet_asks_hints_and_explains(slug):
+    code = codes_of(KINDS[slug].letter)[1]
+    sheet = open_code(code)
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+    html = render_static(kind, scenario, working)
+    for step in working.steps:
+        assert f'name="{step.id}"' in html
+        assert step.hints and step.read and "#" in step.read
+        assert json.loads(student.hint(code, step.id, 0))["text"] == step.hints[0]
+    assert html.count("er-answers") == 2
+    assert len({s.id for s in working.steps}) == len(working.steps)
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_right_answers_fill_a_whole_sheet(slug):
+    code = codes_of(KINDS[slug].letter)[2]
+    working = open_code(code).working
+    values = working.all_values()
+    entries = {s.id: typed(values[s.id], s, 5) for s in working.steps}
+    checked = json.loads(student.check(code, json.dumps(entries)))
+    assert checked["right"] == checked["steps"], {k: v for k, v in checked["verdicts"].items() if v["state"] != "right"}

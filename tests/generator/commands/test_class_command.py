@@ -1,0 +1,283 @@
+"""`eight class` makes all its files or changes none, and says what is wrong in a sentence."""
+
+import csv
+import io
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from dataclasses import replace
+
+import pytest
+
+from exercises.classroom.class_list import packs
+from exercises.classroom.class_list.class_file import opened, written
+from exercises.classroom.marking.scheme import Scheme
+from exercises.kinds.kind import open_code
+from exercises.codes.sheet_code import Setting
+from generator.commands import class_command
+from generator.commands.class_command import FILES, Progress
+from generator.commands.command import main
+from generator.build.runtime import ROOT
+
+PHRASE = "sand and salt water"
+PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
+ROSTER = "\ufeffRoll;Name\r\n1;Ringed Plover\r\n2;=SUM(A1)\r\n\r\n3;علي\r\n"
+
+
+@pytest.fixture
+def roster(tmp_path):
+    path = tmp_path / "roster.csv"
+    path.write_text(ROSTER, encoding="utf-8", newline="")
+    return str(path)
+
+
+@pytest.fixture
+def out(tmp_path):
+    return tmp_path / "made" / "here"
+
+
+def table(path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8-sig"), newline="")))
+
+
+def contents(folder) -> dict[str, bytes]:
+    return {p.name: p.read_bytes() for p in folder.iterdir()}
+
+
+def refused(capsys, *arguments) -> str:
+    assert main(["class", *arguments]) == 1
+    said = capsys.readouterr().err.strip()
+    assert said[0].isupper() or said[0] in "/-" or said.startswith(("class", "roster")), said
+    assert said.endswith(".") and "Traceback" not in said
+    return said
+
+
+def test_the_whole_command(roster, out, capsys):
+    options = ["--kinds", "tan-a, tan-b", "--place", "Bergen", "--step", "0.5", "--length", "80", "--distances", "5"]
+    site = ["--site", "https://saltmarsh.example/"]
+    assert main(["class", roster, "--phrase", PHRASE, *options, *site, "--out", str(out)]) == 0
+    said = capsys.readouterr().out
+    assert "Line 1 was taken as the header" in said and "3 students" in said and "holds the class phrase" in said
+    assert set(contents(out)) == set(FILES)
+
+    codes = table(out / "codes.csv")
+    assert [(r["roll"], r["kind"]) for r in codes] == [(n, k) for n in "123" for k in ("tan-a", "tan-b")]
+    assert [r["name"] for r in codes[::2]] == ["Ringed Plover", "'=SUM(A1)", "علي"]
+    assert len({r["code"] for r in codes}) == 6
+    for row in codes:
+        assert row["address"] == f"https://saltmarsh.example/exercises/{row['kind']}/?code={row['code']}"
+        sheet = open_code(row["code"])
+        kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
+        assert kind.slug == row["kind"] and scenario.place.name == "Bergen" and len(scenario.rows) == 5
+        steps = [r for r in table(out / "key.csv") if r["code"] == row["code"]]
+        assert [r["step"] for r in steps] == [s.id for s in working.steps]
+        for name in PAGES:
+            assert row["code"] in (out / name).read_text(encoding="utf-8")
+    for name in PAGES:
+        text = (out / name).read_text(encoding="utf-8")
+        assert text.rstrip().endswith("</html>") and "<script" not in text and "--er-ink" in text
+    kept = json.loads((out / "class.json").read_text(encoding="utf-8"))
+    assert kept["phrase"] == PHRASE and kept["kinds"][0]["place"] == "Bergen" and len(kept["students"]) == 3
+
+
+def test_a_kind_with_settings_of_its_own(roster, out):
+    own = ["--for", "tan-b", "place=Lima", "length=open", "--for", "law", "step=1"]
+    common = ["--kinds", "tan-a,tan-b", "--place", "Bergen", "--length", "80"]
+    assert main(["class", roster, "--phrase", PHRASE, *common, *own, "--out", str(out)]) == 0
+    tasks = opened((out / "class.json").read_text(encoding="utf-8")).tasks
+    assert [t.kind.slug for t in tasks] == ["tan-a", "tan-b", "law"]
+    assert [t.setting for t in tasks] == [Setting(3, None, None, 80), Setting(13, None, None, None), Setting(3, 1.0, None, 80)]
+    drawn = {r["kind"]: open_code(r["code"]).scenario for r in table(out / "codes.csv")}
+    assert (drawn["tan-a"].place.name, drawn["tan-b"].place.name, drawn["tan-a"].bar.length) == ("Bergen", "Lima", 0.08)
+
+
+def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):
+    arguments = ["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
+    assert main(arguments) == 0
+    made = opened((out / "class.json").read_text(encoding="utf-8"))
+    marked = written(replace(made, scheme=Scheme(step_mark=2.0, attempt="first")))
+    (out / "class.json").write_text(marked, encoding="utf-8", newline="")
+    assert main(arguments) == 0
+    assert (out / "class.json").read_text(encoding="utf-8") == marked
+
+
+def test_made_again_it_is_the_same_from_the_list_and_from_the_class_file(roster, tmp_path):
+    one, two, three = (tmp_path / n for n in ("one", "two", "three"))
+    for folder in (one, two, one):
+        assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(folder)]) == 0
+    assert main(["class", str(one / "class.json"), "--out", str(three)]) == 0
+    assert contents(one) == contents(two) == contents(three)
+
+
+def test_roll_numbers_and_no_site(out, capsys):
+    assert main(["class", "08-10", "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
+    assert "No --site was given" in capsys.readouterr().out
+    assert [r["roll"] for r in table(out / "codes.csv")] == ["08", "09", "10"]
+    assert table(out / "codes.csv")[0]["address"].startswith("exercises/distances/?code=N")
+
+
+@pytest.mark.parametrize(
+    "arguments, said",
+    [
+        ([], "--phrase"),
+        (["--phrase", "short"], "at least 8"),
+        (["--phrase", PHRASE, "--kinds", "tan-z"], "There are: compare"),
+        (["--phrase", PHRASE, "--kinds", " , "], "No kind"),
+        (["--phrase", PHRASE, "--place", "Nowhere"], "There are: Aberdeen"),
+        (["--phrase", PHRASE, "--step", "half"], "must be a number"),
+        (["--phrase", PHRASE, "--step", "2"], "scale step cannot be 2"),
+        (["--phrase", PHRASE, "--step", "nan"], "scale step cannot be nan"),
+        (["--phrase", PHRASE, "--length", "80.5"], "whole number"),
+        (["--phrase", PHRASE, "--length", "81"], "length of the magnets cannot be 81"),
+        (["--phrase", PHRASE, "--length", "9" * 5000], "whole number"),
+        (["--phrase", PHRASE, "--distances", "9"], "number of distances cannot be 9"),
+        (["--phrase", PHRASE, "--site", "saltmarsh"], "http"),
+        (["--phrase", PHRASE, "--for", "law", "place"], "“place” is no setting"),
+        (["--phrase", PHRASE, "--for", "law", "colour=red"], "no setting “colour”"),
+        (["--phrase", PHRASE, "--for", "tan-z", "step=1"], "There are: compare"),
+        (["--phrase", PHRASE, "--for", "law", "step=1", "--for", "law", "step=1"], "given twice"),
+        (["--phrase", PHRASE, "--for", "law", "length=81"], "(set for law)"),
+    ],
+)
+def test_bad_options(arguments, said, roster, out, capsys):
+    assert said in refused(capsys, roster, *arguments, "--out", str(out))
+    assert not out.exists()
+
+
+@pytest.mark.parametrize(
+    "raw, said",
+    [
+        (b"", "no student"),
+        (b"\xff\xfe\x00", "UTF-8"),
+        ("1,Ådne".encode("latin-1"), "UTF-8"),
+        (b"7,a\n8,b\n7,c\n", "lines 1 and 3"),
+        (b'1,"a\n2,b', "From line 1 on"),
+        (b"PK\x03\x04" + bytes(range(256)), "UTF-8"),
+    ],
+)
+def test_bad_lists(raw, said, tmp_path, out, capsys):
+    path = tmp_path / "bad.csv"
+    path.write_bytes(raw)
+    assert said in refused(capsys, str(path), "--phrase", PHRASE, "--out", str(out))
+    assert not out.exists()
+
+
+def test_a_list_that_is_too_large_is_not_read(tmp_path, out, capsys):
+    path = tmp_path / "large.csv"
+    with open(path, "wb") as file:
+        file.truncate(50_000_000)
+    assert "50,000,000 bytes" in refused(capsys, str(path), "--phrase", PHRASE, "--out", str(out))
+
+
+@pytest.mark.parametrize("name", ["missing.csv", "", "x" * 5000, "a\0b", "class.json"])
+def test_no_such_list(name, out, capsys):
+    assert "no file" in refused(capsys, name, "--phrase", PHRASE, "--out", str(out))
+
+
+def test_a_folder_is_no_list(tmp_path, out, capsys):
+    assert "is not a file" in refused(capsys, str(tmp_path), "--phrase", PHRASE, "--out", str(out))
+
+
+def test_a_class_file_with_options_or_damaged(tmp_path, out, capsys):
+    path = tmp_path / "class.json"
+    path.write_text("{}")
+    assert "leave out --phrase, --step" in refused(capsys, str(path), "--phrase", PHRASE, "--step", "1", "--out", str(out))
+    assert "not a class file" in refused(capsys, str(path), "--out", str(out))
+
+
+# -- whole or not at all ------------------------------------------------------
+
+
+def test_another_class_is_not_written_over(roster, out, capsys):
+    assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
+    before = contents(out)
+    assert "would be lost" in refused(capsys, "1-2", "--phrase", "another phrase", "--out", str(out))
+    assert contents(out) == before
+    assert main(["class", "1-2", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    assert contents(out) != before
+
+
+@pytest.mark.parametrize(
+    "error, said",
+    [(OSError(28, "full"), "disk is full"), (ArithmeticError("none"), "no consistent numbers"), (KeyboardInterrupt(), "Stopped")],
+)
+def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys, monkeypatch):
+    arguments = [roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
+    assert main(["class", *arguments]) == 0
+    before, opened = contents(out), []
+
+    def fails(code):
+        opened.append(code)
+        if len(opened) == 3:
+            raise error
+        return open_code(code)
+
+    monkeypatch.setattr(packs, "open_code", fails)
+    assert said in refused(capsys, *arguments, "--place", "Lima")
+    assert contents(out) == before and len(opened) == 3
+
+
+def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):
+    monkeypatch.setattr(class_command, "look", lambda _: (_ for _ in ()).throw(KeyboardInterrupt))
+    assert "Stopped. Nothing was written." in refused(capsys, roster, "--phrase", PHRASE, "--out", str(out))
+    assert not out.exists()
+
+
+def test_ended_from_outside_it_leaves_nothing_behind(out):
+    """As when a machine shuts down."""
+    begin = "import sys; from generator.commands.command import main; sys.exit(main(sys.argv[1:]))"
+    command = [sys.executable, "-c", begin, "class", "1-9000", "--phrase", PHRASE, "--kinds", "tan-a", "--out", str(out)]
+    running = subprocess.Popen(command, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True, cwd=ROOT)
+    end = time.monotonic() + 30
+    while not list(out.glob(".making-*/*")) and time.monotonic() < end:
+        time.sleep(0.02)
+    assert running.poll() is None
+    running.send_signal(signal.SIGTERM)
+    assert "Stopped. No file of the class was changed." in running.communicate(timeout=30)[1] and running.returncode == 1
+    assert not out.exists()
+
+
+def test_a_folder_where_a_file_should_be(roster, out, capsys):
+    (out / "slips.html").mkdir(parents=True)
+    assert "is a folder" in refused(capsys, roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out))
+    assert os.listdir(out) == ["slips.html"]
+
+
+def test_out_is_a_file(roster, tmp_path, capsys):
+    (tmp_path / "file").write_text("mine")
+    said = refused(capsys, roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(tmp_path / "file"))
+    assert "--out" in said and (tmp_path / "file").read_text() == "mine"
+
+
+# -- progress -----------------------------------------------------------------
+
+
+class Stream(io.StringIO):
+    def __init__(self, terminal: bool):
+        super().__init__()
+        self.terminal = terminal
+
+    def isatty(self):
+        return self.terminal
+
+
+@pytest.mark.parametrize("terminal, shown", [(True, "\r2 of 4 sheets (50 %)\r4 of 4 sheets (100 %)\r4 of 4 sheets (100 %)\n"), (False, "2 of 4 sheets (50 %)\n4 of 4 sheets (100 %)\n")])
+def test_progress_is_told_once_a_second(terminal, shown):
+    stream, time = Stream(terminal), [0.0]
+    progress = Progress(4, stream, lambda: time[0])
+    for _ in range(4):
+        time[0] += 0.6
+        progress.one_more()
+    progress.end()
+    assert stream.getvalue() == shown
+
+
+def test_short_work_tells_nothing():
+    stream = Stream(True)
+    progress = Progress(1, stream, lambda: 0.0)
+    progress.one_more()
+    progress.end()
+    assert stream.getvalue() == ""

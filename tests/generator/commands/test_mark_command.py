@@ -1,0 +1,210 @@
+"""`eight mark` marks all that can be marked, lists the rest with a sentence each, and writes its files whole or not at all."""
+
+import csv
+import io
+import os
+
+import pytest
+
+from exercises.classroom.class_list.class_file import written
+from exercises.classroom.marking.scheme import Scheme
+from exercises.return_slip.text import ReturnSlip
+from exercises.return_slip.text import written as slip_written
+from generator.commands import mark_command
+from generator.commands.command import main
+from generator.commands.mark_command import FILES
+from tests.exercises.classwork import NAMES, a_class, code_of, right
+
+MADE = a_class(4, ("tan-a", "law"), Scheme(out_of=10))
+
+
+@pytest.fixture
+def here(tmp_path):
+    """A class file, and a folder into which three of four students have put something."""
+    (tmp_path / "class.json").write_text(written(MADE), encoding="utf-8")
+    returned = tmp_path / "returned"
+    (returned / "deep").mkdir(parents=True)
+    (returned / "one.txt").write_text(f"Here it is.\n{slip(0)}\n{slip(0, 1)}\nMy regards", encoding="utf-8")
+    (returned / "deep" / "two.txt").write_text(slip(1, answers={"mean-1": "=1+1", "pole": "<b>"}), encoding="utf-16")
+    return tmp_path
+
+
+def slip(at, which=0, answers=None, who=None) -> str:
+    code = code_of(MADE, at, which)
+    return slip_written(ReturnSlip(who or MADE.students[at].roll, str(code), right(code) if answers is None else answers, {}))
+
+
+def marked(here, capsys, *more) -> str:
+    arguments = [str(here / "returned"), "--class", str(here / "class.json"), "--out", str(here / "marks"), *more]
+    assert main(["mark", *arguments]) == 0
+    return capsys.readouterr().out
+
+
+def refused(capsys, *arguments) -> str:
+    assert main(["mark", *map(str, arguments)]) == 1
+    said = capsys.readouterr().err.strip()
+    assert said and "Traceback" not in said and said.endswith(".")
+    return said
+
+
+def table(path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8-sig"), newline="")))
+
+
+def test_the_whole_command(here, capsys):
+    said = marked(here, capsys)
+    assert "3 sheets of 2 students marked:" in said and "Tan A: moment and pole strength: 2 of 4 handed in" in said
+    assert sorted(os.listdir(here / "marks")) == sorted(FILES)
+    rows = table(here / "marks" / "marks.csv")
+    assert [(r["roll"], r["tan-a mark"], r["law mark"]) for r in rows] == [("S01", "10", "10"), ("S02", "0", ""), ("S03", "", ""), ("S04", "", "")]
+    assert table(here / "marks" / "not-marked.csv") == []
+    pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
+    assert pages.count('<article class="mk-page">') == 3 and "=1+1" in pages and "&lt;b&gt;" in pages and pages.rstrip().endswith("</html>")
+    report = (here / "marks" / "report.html").read_text(encoding="utf-8")
+    assert "Tangent law drills" in report and not any(word in report for word in (*NAMES[:2], "S01", MADE.phrase))
+
+
+def test_the_scheme_of_the_command_line(here, capsys):
+    marked(here, capsys, "--out-of", "20", "--mark", "tan-a/pole=3", "--mark", "TAN-A/mean=0", "--step-mark", "0,5", "--attempt", "First")
+    assert [r["tan-a out of"] for r in table(here / "marks" / "marks.csv")][:2] == ["20", "20"]
+    pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
+    assert "3 / 3" in pages and "0 / 0<" in pages and "0.5 / 0.5" in pages
+
+
+def test_the_rest_is_done_and_what_is_wrong_is_listed(here, capsys):
+    returned = here / "returned"
+    (returned / "empty.txt").touch()
+    (returned / "picture.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(50))
+    (returned / ".hidden").write_text(slip(2))
+    (returned / "note.txt").write_text("I will send it tomorrow.")
+    (returned / "loop").symlink_to(returned, target_is_directory=True)
+    (returned / "gone").symlink_to(returned / "nowhere")
+    os.mkfifo(returned / "pipe")
+    with open(returned / "large.txt", "wb") as file:
+        file.truncate(20_000_001)
+    (returned / "broken.txt").write_text(slip(2).replace("mean-1: ", "mean-1: 9"))
+    (returned / "stranger.txt").write_text(slip(3, who="S03"))
+    said = marked(here, capsys)
+    problems = {r["where"]: r["what is wrong"] for r in table(here / "marks" / "not-marked.csv")}
+    told = {
+        "empty.txt": "is empty", "picture.png": "is a picture", "note.txt": "There is no return slip here", "loop": "link to a folder",
+        "gone": "leads nowhere", "pipe": "no plain file", "large.txt": "20,000,001 bytes", "broken.txt": "Line 3 (mean-1) was changed",
+        "stranger.txt": "which is that of roll S04",
+    }  # fmt: skip
+    assert set(problems) == set(told)
+    for name, words in told.items():
+        assert words in problems[name] and problems[name].endswith("."), problems[name]
+    assert "1 hidden file was left out." in said and "9 things that came in could not be marked:" in said
+    assert "3 sheets of 2 students" in said
+    kept = next(r for r in table(here / "marks" / "not-marked.csv") if r["where"] == "stranger.txt")
+    assert kept["answers"] == str(len(right(code_of(MADE, 3)))) and "mean-1: " in kept["as typed"]
+
+
+def test_the_later_of_two_counts_in_the_order_of_names(here, capsys):
+    (here / "returned" / "slip 10.txt").write_text(slip(2))
+    (here / "returned" / "slip 9.txt").write_text(slip(2, answers={"pole": "1"}))
+    said = marked(here, capsys)
+    row = table(here / "marks" / "marks.csv")[2]
+    assert row["tan-a mark"] == "10" and row["notes"] == "1" and "slip 9.txt" in row["note texts"]
+    assert "1 of them has a note beside the marks" in said and "1 thing that came in could not be marked:" in said
+
+
+def test_a_name_of_no_known_letters(here, capsys):
+    with open(os.fsencode(here / "returned") + b"/\xff\x1b[31m.txt", "w") as file:
+        file.write("Nothing.")
+    said = marked(here, capsys)
+    assert "\ufffd\ufffd[31m.txt: There is no return slip" in said and "\x1b" not in said
+
+
+def test_what_was_typed_cannot_steer_the_terminal(here, capsys):
+    (here / "returned" / "odd.txt").write_text(slip(2, who="\x1b[31mS02"))
+    said = marked(here, capsys)
+    assert "\x1b" not in said and "[31mS02" in said + (here / "marks" / "marks.csv").read_text(encoding="utf-8-sig")
+
+
+def test_files_given_one_by_one_and_twice(here, capsys):
+    one = here / "returned" / "one.txt"
+    assert main(["mark", str(one), str(one), str(here / "returned"), "--class", str(here / "class.json"), "--out", str(here / "m")]) == 0
+    assert "came 2 times" not in (here / "m" / "marks.csv").read_text(encoding="utf-8-sig") and "3 sheets" in capsys.readouterr().out
+
+
+def test_what_was_written_before_is_not_taken_for_work(here, capsys):
+    arguments = [str(here), "--class", str(here / "class.json"), "--out", str(here / "marks")]
+    for _ in range(2):
+        assert main(["mark", *arguments]) == 0
+        assert table(here / "marks" / "not-marked.csv") == []
+
+
+def test_answers_copied_from_paper(here, capsys):
+    paper = here / "paper.csv"
+    paper.write_text("roll;kind;step;answer\nS03;law;tan-1;1,23\nS09;law;tan-1;2\n", encoding="utf-8-sig")
+    said = marked(here, capsys, "--typed", str(paper))
+    assert "4 sheets of 3 students" in said and "no sheet of law for roll S09" in said
+    assert table(here / "marks" / "marks.csv")[2]["law handed in"] == "yes"
+    assert main(["mark", "--typed", str(paper), "--class", str(here / "class.json"), "--out", str(here / "only")]) == 0
+
+
+def test_work_that_is_alike_is_told_to_the_instructor_alone(here, capsys):
+    (here / "returned" / "other.txt").write_text(slip(2, answers=right(code_of(MADE, 0))))
+    said = marked(here, capsys)
+    assert "work of different students is alike" in said and "Roll S01 (Ringed Plover) and roll S03" in said
+    rows = table(here / "marks" / "marks.csv")
+    assert rows[0]["notes"] != "0" and rows[2]["notes"] != "0" and rows[1]["notes"] == "0"
+    pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
+    assert "Look at both" not in pages and "Look at both" in rows[2]["note texts"]
+
+
+@pytest.mark.parametrize(
+    "arguments, said",
+    [
+        ([], "Give a folder or files"),
+        (["missing"], "There is no such file or folder"),
+        (["\0"], "There is no such file or folder"),
+        (["returned", "--class", "none.json"], "There is no class file"),
+        (["returned", "--class", "returned/one.txt"], "not a class file"),
+        (["returned", "--typed", "none.csv"], "There is no table"),
+        (["returned", "--follows", "2"], "“follows” must be a number from 0 to 1"),
+        (["returned", "--follows", "much"], "--follows must be a number; “much” is not"),
+        (["returned", "--mark", "tan-a/pole"], "Write it as --mark tan-a/pole=2"),
+        (["returned", "--mark", "tan-a/poles=2"], "has no step “poles”"),
+        (["returned", "--attempt", "best"], "“last” or “first”"),
+        (["returned", "--out", "class.json"], "class.json is not a folder. Give another one with --out."),
+    ],
+)
+def test_bad_options(arguments, said, here, capsys, monkeypatch):
+    monkeypatch.chdir(here)
+    if "--class" not in arguments:
+        arguments = [*arguments, "--class", "class.json"]
+    heard = refused(capsys, *arguments)
+    assert said in heard
+    assert not (here / "marks").exists()
+
+
+def test_nothing_to_mark_leaves_what_is_there(here, capsys):
+    (here / "marks").mkdir()
+    (here / "marks" / "marks.csv").write_text("mine")
+    (here / "note.txt").write_text("Nothing yet.")
+    said = refused(capsys, here / "note.txt", "--class", here / "class.json", "--out", here / "marks")
+    assert "There is nothing that can be marked." in said and "note.txt: There is no return slip here" in said
+    assert os.listdir(here / "marks") == ["marks.csv"] and (here / "marks" / "marks.csv").read_text() == "mine"
+
+
+@pytest.mark.parametrize("error, said", [(OSError(28, "full"), "disk is full"), (KeyboardInterrupt(), "Stopped")])
+def test_what_fails_on_the_way_changes_nothing(error, said, here, capsys, monkeypatch):
+    marked(here, capsys)
+    before = {p.name: p.read_bytes() for p in (here / "marks").iterdir()}
+    monkeypatch.setattr(mark_command, "mark", lambda *_: (_ for _ in ()).throw(error))
+    assert said in refused(capsys, here / "returned", "--class", here / "class.json", "--out", here / "marks", "--out-of", "7")
+    assert {p.name: p.read_bytes() for p in (here / "marks").iterdir()} == before
+
+
+def test_a_sheet_that_cannot_be_made_is_a_problem(here, capsys, monkeypatch):
+    def fails(handed, scheme):
+        if handed.task.kind.slug == "law":
+            raise ArithmeticError("none")
+        return right_mark(handed, scheme)
+
+    right_mark = mark_command.mark
+    monkeypatch.setattr(mark_command, "mark", fails)
+    assert "2 sheets of 2 students" in marked(here, capsys)
+    assert "no consistent numbers" in table(here / "marks" / "not-marked.csv")[0]["what is wrong"]
