@@ -31,7 +31,11 @@ def pins() -> list[str]:
     """Every exact version of a Python package that this project pins, what it is built with and what others bring too."""
     said = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
     groups = said["dependency-groups"].values()
-    found = {*said["project"]["dependencies"], *said["build-system"]["requires"], *said["tool"]["uv"]["constraint-dependencies"]}
+    found = {
+        *said["project"]["dependencies"],
+        *said["build-system"]["requires"],
+        *said["tool"]["uv"]["constraint-dependencies"],
+    }
     found |= {line for group in groups for line in group if isinstance(line, str)}
     return sorted(line for line in found if "==" in line)
 

@@ -7,8 +7,8 @@ import threading
 import pytest
 from filelock import FileLock
 
-from generator.commands.command import Handler, build
 from generator.build.runtime import ROOT
+from generator.commands.command import Handler, build
 from tests.browser.chromium import launched
 
 

@@ -41,12 +41,25 @@ TEXTS = (
     f"<base href=//{CANARY}.example/>",
     f"<style>*{{background:url(//{CANARY}.example)}}</style>",
     f"B_H<b id={CANARY}>B_H",
-    f"=HYPERLINK(\"javascript:window.__hit=1\";\"{CANARY}\")<b id={CANARY}>",
+    f'=HYPERLINK("javascript:window.__hit=1";"{CANARY}")<b id={CANARY}>',
     f"<b id={CANARY}>" + "x" * 3000,
 )
 
 #: What none of our made pages has, outside the head of a page to print.
-NEVER = {"script", "img", "iframe", "object", "embed", "base", "frame", "form", "template", "foreignobject", "set", "animate"}
+NEVER = {
+    "script",
+    "img",
+    "iframe",
+    "object",
+    "embed",
+    "base",
+    "frame",
+    "form",
+    "template",
+    "foreignobject",
+    "set",
+    "animate",
+}
 
 
 class Looked(HTMLParser):
@@ -69,7 +82,9 @@ class Looked(HTMLParser):
             value = value or ""
             if name.startswith("on") or name == "style" or CANARY in name:
                 self.amiss.append(whole)
-            if name in ("href", "src", "action", "xlink:href") and not value.startswith(("https://", "http://", "#", "../")):
+            if name in ("href", "src", "action", "xlink:href") and not value.startswith(
+                ("https://", "http://", "#", "../")
+            ):
                 self.amiss.append(whole)
             if name in ("id", "class", "for", "name") and CANARY in value:
                 self.amiss.append(whole)

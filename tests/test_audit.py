@@ -16,12 +16,21 @@ def test_every_pin_is_asked_for():
 
 
 def test_what_is_skipped_is_not_taken_for_sound():
-    answer = {"dependencies": [
-        {"name": "dunlin", "version": "1.0", "vulns": [{"id": "X-1", "fix_versions": ["1.1"]}, {"id": "X-2", "fix_versions": []}]},
-        {"name": "knot", "version": "2.0", "vulns": []},
-        {"name": "ruff-bird", "skip_reason": "not found"},
-    ]}  # fmt: skip
-    assert audit.of_python(json.dumps(answer)) == (["dunlin 1.0: X-1, mended in 1.1", "dunlin 1.0: X-2, mended in no version yet"], 1)
+    answer = {
+        "dependencies": [
+            {
+                "name": "dunlin",
+                "version": "1.0",
+                "vulns": [{"id": "X-1", "fix_versions": ["1.1"]}, {"id": "X-2", "fix_versions": []}],
+            },
+            {"name": "knot", "version": "2.0", "vulns": []},
+            {"name": "ruff-bird", "skip_reason": "not found"},
+        ]
+    }
+    assert audit.of_python(json.dumps(answer)) == (
+        ["dunlin 1.0: X-1, mended in 1.1", "dunlin 1.0: X-2, mended in no version yet"],
+        1,
+    )
     for silence in ("", "Traceback"):
         with pytest.raises(ValueError):
             audit.of_python(silence)
@@ -38,7 +47,14 @@ def test_npm_that_gets_no_answer_is_not_taken_for_sound():
 
 @pytest.mark.parametrize(
     "python, npm, code",
-    [(([], 0), [], 0), (([], 3), [], 2), ((["dunlin 1.0: X-1"], 3), [], 1), (([], 0), ["dunlin <2: high"], 1), (None, [], 2), (([], 0), None, 2)],
+    [
+        (([], 0), [], 0),
+        (([], 3), [], 2),
+        ((["dunlin 1.0: X-1"], 3), [], 1),
+        (([], 0), ["dunlin <2: high"], 1),
+        (None, [], 2),
+        (([], 0), None, 2),
+    ],
 )
 def test_how_it_ends(monkeypatch, capsys, python, npm, code):
     def given(answer):

@@ -27,7 +27,11 @@ def test_exercises_import_only_the_standard_library_and_pygeomag(path):
 
 @pytest.mark.parametrize("path", EXERCISES, ids=lambda p: p.name)
 def test_nothing_typed_can_be_run(path):
-    calls = {n.func.id for n in ast.walk(ast.parse(path.read_text())) if isinstance(n, ast.Call) and isinstance(n.func, ast.Name)}
+    calls = {
+        n.func.id
+        for n in ast.walk(ast.parse(path.read_text()))
+        if isinstance(n, ast.Call) and isinstance(n.func, ast.Name)
+    }
     # compiled.py writes formulas down; test_compiled.py holds that only names, numbers of ours and signs get into them
     allowed = {"exec", "compile"} if path.name == "compiled.py" else set()
     assert not calls & {"eval", "exec", "compile", "__import__"} - allowed

@@ -98,7 +98,9 @@ def fit_moment(rows: Rows, l: float, leave_out: int | None = None) -> tuple[floa
     return q, _squares(off(q))
 
 
-def fit_size(rows: Rows, l: float, model: Callable[[float, float], list[float]], h: float, q: float) -> tuple[float, float]:
+def fit_size(
+    rows: Rows, l: float, model: Callable[[float, float], list[float]], h: float, q: float
+) -> tuple[float, float]:
     """(size, sum of squares): a fault and the moment together; `model(q, size)` gives all readings, q a start."""
     observed = [r for _, readings in rows for r in readings]
 

@@ -16,9 +16,7 @@ from dataclasses import dataclass
 
 #: Which reading is which, in the order of the observation table: the arm the
 #: magnet lies on, where its north pole points, and the end of the pointer.
-EIGHT = tuple(
-    (arm, north, end) for arm in ("east", "west") for north in ("east", "west") for end in (1, 2)
-)
+EIGHT = tuple((arm, north, end) for arm in ("east", "west") for north in ("east", "west") for end in (1, 2))
 
 
 @dataclass(frozen=True)

@@ -61,9 +61,7 @@ def needle_term(theta: float, d: float, needle: float, tan_b: bool = False) -> f
     return abs((needle / d) ** 2 * (22.5 * s * s - 6 if tan_b else 15 * s * s - 3))
 
 
-def moment(
-    theta: float, d: float, l: float, step: float, needle: float, tan_b: bool = False
-) -> tuple[float, float]:
+def moment(theta: float, d: float, l: float, step: float, needle: float, tan_b: bool = False) -> tuple[float, float]:
     """Relative standard uncertainty of m at one distance: (what differs from row to row, what is common).
 
     The needle's and the length's are common to all rows and do not average out.
@@ -73,9 +71,7 @@ def moment(
     return own, common
 
 
-def mean_moment(
-    rows: list[tuple[float, float]], l: float, step: float, needle: float, tan_b: bool = False
-) -> float:
+def mean_moment(rows: list[tuple[float, float]], l: float, step: float, needle: float, tan_b: bool = False) -> float:
     """Relative standard uncertainty of the mean of the moments at (θ, d) of `rows`."""
     terms = [moment(theta, d, l, step, needle, tan_b) for theta, d in rows]
     n = len(terms)

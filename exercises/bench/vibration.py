@@ -1,7 +1,7 @@
 """A bar magnet swinging horizontally in the earth's field alone: its moment of inertia and its period.
 
-    M  mass, kg        L, b  length and breadth, m        I  moment of inertia, kg·m²
-    m  moment, A·m²    B_H   horizontal field, T          T  period, one swing there and back, s
+M  mass, kg        L, b  length and breadth, m        I  moment of inertia, kg·m²
+m  moment, A·m²    B_H   horizontal field, T          T  period, one swing there and back, s
 """
 
 import math

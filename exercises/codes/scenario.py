@@ -17,15 +17,39 @@ from exercises.bench.local_field import PLACES, Place, horizontal
 from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, pack
 
 MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August",
-    "September", "October", "November", "December",
-)  # fmt: skip
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 
 #: The Saltmarsh drawer: invented names for invented magnets.
 BIRDS = (
-    "Avocet", "Curlew", "Dunlin", "Plover", "Godwit", "Knot", "Lapwing", "Oystercatcher",
-    "Phalarope", "Redshank", "Ruff", "Sanderling", "Snipe", "Stint", "Turnstone", "Whimbrel",
-)  # fmt: skip
+    "Avocet",
+    "Curlew",
+    "Dunlin",
+    "Plover",
+    "Godwit",
+    "Knot",
+    "Lapwing",
+    "Oystercatcher",
+    "Phalarope",
+    "Redshank",
+    "Ruff",
+    "Sanderling",
+    "Snipe",
+    "Stint",
+    "Turnstone",
+    "Whimbrel",
+)
 
 
 @dataclass(frozen=True)
@@ -109,9 +133,7 @@ class Draw:
 
     def __init__(self, code: SheetCode):
         text = f"eight-readings {code.kind} {code.edition} {pack(code.setting)} {code.seed}"
-        self._random = random.Random(
-            int.from_bytes(hashlib.sha256(text.encode()).digest(), "big")
-        ).random
+        self._random = random.Random(int.from_bytes(hashlib.sha256(text.encode()).digest(), "big")).random
 
     def between(self, low: float, high: float) -> float:
         return low + (high - low) * self._random()

@@ -7,7 +7,16 @@ from functools import cached_property
 
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
-from exercises.working.arithmetic import ANGLE_PLACE, TANGENT_PLACE, Interval, Span, as_span, last_place, own_start, widened
+from exercises.working.arithmetic import (
+    ANGLE_PLACE,
+    TANGENT_PLACE,
+    Interval,
+    Span,
+    as_span,
+    last_place,
+    own_start,
+    widened,
+)
 from exercises.working.compiled import FELL, once_often
 from exercises.working.compiled_spans import OWN, following_as_code
 from exercises.working.steps import Step, Working

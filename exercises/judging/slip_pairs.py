@@ -9,9 +9,9 @@ from functools import cached_property
 from itertools import combinations
 
 from exercises.judging.answer import Typed
-from exercises.working.arithmetic import Exact
 from exercises.judging.diagnosis import matches, slipped_parts
 from exercises.slips.catalogue import Slip
+from exercises.working.arithmetic import Exact
 from exercises.working.steps import Step, Working
 
 FEWEST = 2  # entries a pair must explain
@@ -67,8 +67,10 @@ class _Look:
         if not all(slip in self.single for slip in pair):
             return False
         value = pair_value(self.working, pair, self.step, self.right, self.own)
-        return value is not None and value not in map(self.single.get, pair) and matches(
-            self.typed.value, self.typed.last_place, value
+        return (
+            value is not None
+            and value not in map(self.single.get, pair)
+            and matches(self.typed.value, self.typed.last_place, value)
         )
 
 

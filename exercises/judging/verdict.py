@@ -93,9 +93,7 @@ def _remarks(typed: Typed, step: Step) -> tuple[str, ...]:
         asked = {"angle": "angles to 0.1°", "tangent": "tangents to four places"}.get(step.rule, "three figures")
         return (f"Few figures: keep {asked}, so that the rounding does not grow in the next step.",)
     if step.rule not in AS_READ and typed.figures > MOST_FIGURES.get(step.quantity, 10):
-        return (
-            "Many figures: that is finer than the readings allow. Three say all that is known.",
-        )
+        return ("Many figures: that is finer than the readings allow. Three say all that is known.",)
     return ()
 
 
@@ -173,7 +171,9 @@ def explained(working, step, slips, typed: Typed, entered: Entered) -> list[Slip
     plain = [s for s in slips if not s.hides]
     by_angle = [s for s in plain if s.by_angle]
     # what stands there as 40.9° may have been 40.9375° in the calculator
-    finer = {k: v for k, v in own.items() if k in entered.wrong or working.by_id[k].rule != "angle"} if by_angle else own
+    finer = (
+        {k: v for k, v in own.items() if k in entered.wrong or working.by_id[k].rule != "angle"} if by_angle else own
+    )
     return (
         _matching(working, step, plain, typed, own)
         or (finer != own and _matching(working, step, by_angle, typed, finer))
@@ -184,7 +184,11 @@ def explained(working, step, slips, typed: Typed, entered: Entered) -> list[Slip
 def _matching(working, step, slips, typed: Typed, own) -> list[Slip]:
     found = []
     for slip, values in slip_values(working, step, slips, own):
-        near = [abs(abs(typed.value) - abs(v)) / abs(v) for v in values if v and matches(typed.value, typed.last_place, v, step.loose)]
+        near = [
+            abs(abs(typed.value) - abs(v)) / abs(v)
+            for v in values
+            if v and matches(typed.value, typed.last_place, v, step.loose)
+        ]
         if near:
             found.append((min(near), slip))
     return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
@@ -211,7 +215,15 @@ def _looks_like(working, step, typed, entered: Entered) -> str:
         return f"The figures are right, but the number is {many} times too {'large' if power > 0 else 'small'}. Look at the powers of ten and the units."
     side = "large" if ratio > 1 else "small"
     factor = max(ratio, 1 / ratio)
-    much = "much too" if factor > 10 else "more than twice too" if factor > 2 else "too" if factor > 1.1 else "a little too"
+    much = (
+        "much too"
+        if factor > 10
+        else "more than twice too"
+        if factor > 2
+        else "too"
+        if factor > 1.1
+        else "a little too"
+    )
     start = "From what you entered above, this" if any(n in own for n in needs) else "This"
     advice = " Work it once more" if factor > 1.015 else " Look at how early you rounded, and work it once more"
     if step.rule == "reading":

@@ -89,9 +89,7 @@ def kind_of(code: SheetCode) -> Kind:
                     2,
                 )
             return kind
-    raise CodeError(
-        f"No exercise here has codes that begin with {code.kind}. Look at the first character again.", 1
-    )
+    raise CodeError(f"No exercise here has codes that begin with {code.kind}. Look at the first character again.", 1)
 
 
 @lru_cache(maxsize=400)  # a class of 300 is drawn once for its key and its marks

@@ -6,10 +6,10 @@ All text passes through `escape`; nothing a person typed ever gets here.
 from dataclasses import dataclass
 from html import escape
 
-from exercises.judging.answer import BARE, SHOWN
 from exercises.bench.instrument import EIGHT
-from exercises.working.numbers import centimetres, figures, places, reading
 from exercises.codes.scenario import Scenario
+from exercises.judging.answer import BARE, SHOWN
+from exercises.working.numbers import centimetres, figures, places, reading
 from exercises.working.steps import Step, Working
 
 
@@ -115,9 +115,7 @@ def render(kind, scenario, working: Working) -> str:
     groups = "".join(_group(title, steps) for title, steps in page.groups(scenario, working))
     observed = page.observations(scenario)
     if observed:
-        observed = (
-            f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
-        )
+        observed = f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
     formula = f'<p class="er-formula">{symbols(page.formula)}</p>' if page.formula else ""
     return (
         f'<section class="er-sheet" data-kind="{kind.slug}" data-code="{code}" aria-label="Sheet {code}">'

@@ -4,10 +4,10 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from exercises.judging.answer import Typed
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.bench.instrument import Box
+from exercises.judging.answer import Typed
 from exercises.judging.verdict import Verdict
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.record import doubts, looks
 from exercises.record.columns import Worked, judged, moment_ratios, right_values
 from exercises.record.entries import COLUMNS, MOST_ROWS, RESULTS, Numbers, Record, read, reading_name
@@ -105,9 +105,22 @@ def check(record: Record) -> Checked:
     order = ("amiss", "look", "note")
     ordered = tuple(sorted(findings, key=lambda f: order.index(f.level))) + tuple(notes)
     return Checked(
-        record, numbers, local, step, two_l, rows, verdicts, values, problems, ordered, structure, points, res, mended,
+        record,
+        numbers,
+        local,
+        step,
+        two_l,
+        rows,
+        verdicts,
+        values,
+        problems,
+        ordered,
+        structure,
+        points,
+        res,
+        mended,
         drawn,
-    )  # fmt: skip
+    )
 
 
 def _two_l(numbers: Numbers) -> float | None:

@@ -4,12 +4,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from exercises.working.numbers import centimetres, figures, places
+from exercises.codes.scenario import MATERIALS
 from exercises.record.looks import SURE, Finding
 from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
 from exercises.record.structure import looks_like
-from exercises.codes.scenario import MATERIALS
+from exercises.working.numbers import centimetres, figures, places
 
 KNOWN_NEEDLE = 0.015  # what the 5/6 rule and the eye may do where the needle is reckoned with
 FALL, RISE = 0.03, 0.01  # a fall usual with a needle that is not a point (before/result), and a rise of no consequence
@@ -29,9 +29,8 @@ def of_moments(
 ) -> list[Finding]:
     """A trend, or one moment that stands apart: whichever explains the moments better is said first."""
     trending = t is not None and (
-        t.change > max(RISE, SURE * t.error)
-        or (t.change < -usual_fall(t) and t.change - t.needle < -SURE * t.error)
-    )  # fmt: skip
+        t.change > max(RISE, SURE * t.error) or (t.change < -usual_fall(t) and t.change - t.needle < -SURE * t.error)
+    )
     alone = a is not None and abs(a.off) > SURE * a.error and abs(a.off) > STANDS_APART
     if alone and (t is None or a.left + SURE**2 < t.left):
         return [_apart(points, a)]
@@ -76,7 +75,9 @@ def _trend(t: Trend, two_l: float, length: float | None, n: int) -> Finding:
         f"{percent(t.error)})."
     )
     if way == "fall":
-        usual = f" A fall of up to {percent(usual_fall(t), 0)} is usual here, for the needle is not a point; this is more."
+        usual = (
+            f" A fall of up to {percent(usual_fall(t), 0)} is usual here, for the needle is not a point; this is more."
+        )
         text += usual if t.needle else " What the needle does is taken off already."
     ways = []
     if n > 2:

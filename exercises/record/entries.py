@@ -10,8 +10,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from exercises.judging.answer import Typed, Unreadable, read as read_number
 from exercises.bench.instrument import EIGHT
+from exercises.judging.answer import Typed, Unreadable
+from exercises.judging.answer import read as read_number
 
 MOST_ROWS = 8
 COLUMNS = ("mean", "tan", "bracket", "moment")
@@ -58,10 +59,18 @@ RANGES = {
     "step": (0.05, 5.0, "A scale step lies between 0.05° and 5°."),
     "box": (0.005, 0.2, "The radius of a compass box lies between 0.5 cm and 20 cm."),
     "needle": (0.001, 0.1, "The needle of a compass box is between 0.1 cm and 10 cm long."),
-    "d": (0.02, 2.0, "A distance on the arm lies between 2 cm and 200 cm. Look at the unit: bare numbers are centimetres."),
-    "reading": (0.0, 90.0, "A reading lies between 0° and 90°. On a scale to 360° count from the nearer of the two points "
-                "where the pointer rested."),
-}  # fmt: skip
+    "d": (
+        0.02,
+        2.0,
+        "A distance on the arm lies between 2 cm and 200 cm. Look at the unit: bare numbers are centimetres.",
+    ),
+    "reading": (
+        0.0,
+        90.0,
+        "A reading lies between 0° and 90°. On a scale to 360° count from the nearer of the two points "
+        "where the pointer rested.",
+    ),
+}
 
 
 @dataclass(frozen=True)
@@ -133,9 +142,7 @@ def from_plain(data) -> Record:
 
 def as_plain(record: Record) -> dict:
     """The record as JSON can hold it."""
-    rows = [
-        {"d": r.d, "readings": list(r.readings), **{c: getattr(r, c) for c in COLUMNS}} for r in record.rows
-    ]
+    rows = [{"d": r.d, "readings": list(r.readings), **{c: getattr(r, c) for c in COLUMNS}} for r in record.rows]
     return {"head": {k: record.head.get(k, "") for k in FIELDS}, "rows": rows}
 
 

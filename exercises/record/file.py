@@ -12,12 +12,20 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from exercises.judging.answer import BARE, UNITS
-from exercises.classroom.class_list.tables import lines
 from exercises.bench.instrument import EIGHT
+from exercises.classroom.class_list.tables import lines
+from exercises.judging.answer import BARE, UNITS
 from exercises.record.entries import (
-    COLUMNS, FIELDS, HEAD, MOST_ROWS, QUANTITY, RESULTS, Field, Record, Row,
-)  # fmt: skip
+    COLUMNS,
+    FIELDS,
+    HEAD,
+    MOST_ROWS,
+    QUANTITY,
+    RESULTS,
+    Field,
+    Record,
+    Row,
+)
 
 LARGEST = 2_000_000  # bytes; a record of eight distances has about two thousand
 LONGEST_CELL = 200  # characters
@@ -27,8 +35,11 @@ SEPARATORS = "\t;,"
 HEADINGS = (
     "d (cm)",
     *(f"{arm} arm N {north} end {end} (degrees)" for arm, north, end in EIGHT),
-    "mean theta (degrees)", "tan theta", "(d2-l2)2 (m4)", "moment (A m2)",
-)  # fmt: skip
+    "mean theta (degrees)",
+    "tan theta",
+    "(d2-l2)2 (m4)",
+    "moment (A m2)",
+)
 #: Words by which a head cell is known, besides its label.
 ALSO = {
     "name": ("name", "student", "observed by", "by"),
@@ -70,7 +81,9 @@ def decode(raw: bytes) -> str:
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         return raw.decode("utf-16", "replace")
     if raw.startswith((b"PK", b"\xd0\xcf\x11\xe0", b"%PDF")) or b"\x00" in raw[:1000]:
-        raise RecordError("This is not a CSV file. In the spreadsheet choose “Save as” and CSV UTF-8, and open that file.")
+        raise RecordError(
+            "This is not a CSV file. In the spreadsheet choose “Save as” and CSV UTF-8, and open that file."
+        )
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -80,7 +93,9 @@ def decode(raw: bytes) -> str:
 def opened(text: str) -> Opened:
     """The record in a text.  RecordError if there is nothing in it that looks like one."""
     if len(text) > LARGEST:
-        raise RecordError(f"This text has {len(text):,} characters; at most {LARGEST:,} are read. Is it the right file?")
+        raise RecordError(
+            f"This text has {len(text):,} characters; at most {LARGEST:,} are read. Is it the right file?"
+        )
     notes: list[str] = []
     table = _table(text.removeprefix("\ufeff"), notes)
     head: dict[str, str] = {}
@@ -323,4 +338,3 @@ def _head_cell(line: int, cells: list[str], head: dict[str, str], notes: list[st
         value = _with_unit(value, unit, f.quantity)
     head[key] = value
     return key
-

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import mean
 
-from exercises.kinds.fault.draw import PATTERNS
 from exercises.bench.instrument import Box
-from exercises.working.numbers import centimetres, figures, places, reading
+from exercises.bench.uncertainty import distance_term
+from exercises.kinds.fault.draw import PATTERNS
 from exercises.record.columns import Worked
 from exercises.record.entries import reading_name
 from exercises.record.structure import Stray, Structure, looks_like
-from exercises.bench.uncertainty import distance_term
+from exercises.working.numbers import centimetres, figures, places, reading
 
 SURE = 3.0  # standard errors; common practice
 PLAIN = 0.5  # degrees; smaller differences between fours are of no consequence; common practice, no source
@@ -169,9 +169,11 @@ def patterns(rows: Sequence[Worked], found: Structure, l: float, radius: float) 
         )
         at = "" if pattern in ("arms by ends", "all three") else " The mean of eight is free of it"
         if at:
-            at += ", all but a trace." if abs(size) < SEVERAL else (
-                ", but a difference of several degrees means something that can still be put right."
-            )  # fmt: skip
+            at += (
+                ", all but a trace."
+                if abs(size) < SEVERAL
+                else (", but a difference of several degrees means something that can still be put right.")
+            )
         if abs(size) > ABSURD:
             text, at = f"{text.split(' That is')[0]} {WRONG_COLUMNS}", ""
         level = "look" if abs(size) >= SEVERAL or not at else "note"
@@ -189,9 +191,11 @@ def _cause(pattern, size: float, each: Sequence[float], rows: Sequence[Worked], 
         )
     if pattern in ("arms", "outward"):
         shift = math.radians(abs(size) / 2) / mean(steepness(r, l) for r in rows)
-        what = "a box that does not sit at the zero of the distance scale" if pattern == "arms" else (
-            "a magnet whose magnetic centre is not its middle"
-        )  # fmt: skip
+        what = (
+            "a box that does not sit at the zero of the distance scale"
+            if pattern == "arms"
+            else ("a magnet whose magnetic centre is not its middle")
+        )
         return f"That is the pattern of {what}, by about {figures(shift * 1e3, 2)} mm."
     if pattern == "north":
         return _zero_or_board(each, rows, found)

@@ -16,8 +16,17 @@ from dataclasses import dataclass, replace
 from statistics import mean, stdev
 
 from exercises.bench.least_squares import line, through_origin, through_origin_error
+from exercises.bench.uncertainty import (
+    ANGLE_STICKING,
+    DISTANCE_BOTH_ARMS,
+    MAGNETIC_LENGTH,
+    angle_term,
+    distance_term,
+    length_term,
+    mean_angle,
+    needle_term,
+)
 from exercises.kinds.graph.lines import x_of
-from exercises.bench.uncertainty import ANGLE_STICKING, DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, angle_term, distance_term, length_term, mean_angle, needle_term  # fmt: skip
 
 TURNS = math.degrees(math.asin(math.sqrt(0.2)))  # where the needle's term, 15 sin²θ − 3, changes its sign
 NEEDLE = 0.008  # m, half length, where none is given; common practice, no source

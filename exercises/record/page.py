@@ -2,12 +2,13 @@
 
 import json
 
+from exercises.kinds.sheet import symbols
 from exercises.record import file
-from exercises.record.check import Checked, check as checked
+from exercises.record.check import Checked
+from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, from_plain, where
 from exercises.record.looks import Finding
 from exercises.record.paper import paper, shown
-from exercises.kinds.sheet import symbols
 
 
 def _answer(**fields) -> str:
@@ -73,9 +74,11 @@ def _summary(found: Checked) -> str:
     said = f"{right} of {judged} entries right." if judged else "No column was filled in to be judged."
     if not found.rows:
         return "There is no distance that can be worked yet."
-    things = "Nothing in the readings or the moments stands out." if not grave else (
-        f"{grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at."
-    )  # fmt: skip
+    things = (
+        "Nothing in the readings or the moments stands out."
+        if not grave
+        else (f"{grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at.")
+    )
     return f"{said} {things}"
 
 

@@ -5,14 +5,14 @@ Everything typed passes through `escape`.
 
 from html import escape
 
+from exercises.kinds.sheet import symbols
 from exercises.kinds.uncertainty.budget import decimals_to_quote, quoted
-from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.record.check import Checked
 from exercises.record.columns import Worked
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, Row
 from exercises.record.looks import SIGNS
 from exercises.record.plot import graph_svg
-from exercises.kinds.sheet import symbols
+from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 
 MOST_FINDINGS = 7  # on paper; the page shows all
 LONGEST = 60  # characters of a cell on paper
@@ -58,7 +58,9 @@ def _givens(c: Checked) -> str:
     if c.local.B_H:
         pairs.append(("B_H", f"{places(c.local.B_H * 1e6, 1)} µT, {_cut(c.local.source)}"))
     pairs.append(("Scale step", f"{c.step:g}°"))
-    return '<dl class="er-givens">' + "".join(f"<div><dt>{symbols(k)}</dt><dd>{v}</dd></div>" for k, v in pairs) + "</dl>"
+    return (
+        '<dl class="er-givens">' + "".join(f"<div><dt>{symbols(k)}</dt><dd>{v}</dd></div>" for k, v in pairs) + "</dl>"
+    )
 
 
 def _table(c: Checked) -> str:
@@ -71,8 +73,7 @@ def _table(c: Checked) -> str:
     norths = 2 * "".join(f'<th scope="colgroup" colspan="2">N {n}</th>' for n in ("east", "west"))
     ends = 4 * '<th scope="col">①</th><th scope="col">②</th>'
     heads = "".join(
-        f'<th scope="col" rowspan="3">{h}</th>'
-        for h in ("mean θ<br>°", "tan θ", "(d² − l²)²<br>m⁴", "moment<br>A·m²")
+        f'<th scope="col" rowspan="3">{h}</th>' for h in ("mean θ<br>°", "tan θ", "(d² − l²)²<br>m⁴", "moment<br>A·m²")
     )
     return (
         '<div class="rc-scroll" tabindex="0" role="region" aria-label="All columns"><table class="rc-table">'
@@ -166,9 +167,15 @@ def _said(c: Checked) -> list[str]:
     text = f"From the slope of the graph: m = {quote(g.moment, 1e7 * c.local.B_H * (g.error or 0.0), 'A·m²')}."
     if g.free:
         _, intercept, error = g.free
-        near = "at the origin, within what the points allow" if abs(intercept) <= 3 * error else (
-            "near the origin" if abs(intercept) < NEAR else "away from the origin: look at l, and at where d was measured from"
-        )  # fmt: skip
+        near = (
+            "at the origin, within what the points allow"
+            if abs(intercept) <= 3 * error
+            else (
+                "near the origin"
+                if abs(intercept) < NEAR
+                else "away from the origin: look at l, and at where d was measured from"
+            )
+        )
         text += f" The best line of all meets the upright axis at {places(intercept, 3)} ± {places(error, 3)}, {near}."
     out.append(f"<p>{text}</p>")
     return out

@@ -10,8 +10,8 @@ from pygeomag import GeoMag
 from pygeomag.wmm.wmm_2025 import WMM_2025
 
 from exercises.bench.local_field import PLACES, horizontal
-from exercises.record.entries import Record, pointed
 from exercises.codes.scenario import MONTHS
+from exercises.record.entries import Record, pointed
 
 _ISO = re.compile(r"(\d{4})-(\d{1,2})(?:-(\d{1,2}))?(?:[T ].*)?", re.ASCII)
 _NAMED = re.compile(r"(?:(\d{1,2})\.?\s+)?([^\W\d_]{3,})\.?(?:\s+(\d{1,2}))?,?\s+(\d{4})", re.ASCII)
@@ -153,6 +153,8 @@ def _date(text: str) -> tuple[int, int, int]:
     if found := _NUMBERED.fullmatch(text):
         one, two = int(found[1]), int(found[3])
         if found[2] == "/" and one <= 12 and two <= 12 and one != two:
-            raise ValueError(f"“{text}” can be read two ways. Type the date as {found[4]}-{one:02d}-{two:02d}, year first.")
+            raise ValueError(
+                f"“{text}” can be read two ways. Type the date as {found[4]}-{one:02d}-{two:02d}, year first."
+            )
         return (int(found[4]), one, two) if found[2] == "/" and two > 12 else (int(found[4]), two, one)
     raise ValueError(f"“{text[:30]}” was not read as a date. Type it as 2026-03-14.")

@@ -3,14 +3,17 @@
 import math
 from html import escape
 
-from exercises.working.numbers import figures, places
 from exercises.record.moments import Graph
+from exercises.working.numbers import figures, places
 
 WIDTH, HEIGHT = 360, 250
 LEFT, RIGHT, TOP, BOTTOM = 44, 348, 10, 208  # of the axes
 INK, ACCENT, SOFT, FAINT = (
-    "var(--er-ink,#22302f)", "var(--er-accent,#0f6b62)", "var(--er-soft,#55635f)", "var(--er-line,#d8d3c4)",
-)  # fmt: skip
+    "var(--er-ink,#22302f)",
+    "var(--er-accent,#0f6b62)",
+    "var(--er-soft,#55635f)",
+    "var(--er-line,#d8d3c4)",
+)
 
 
 def steps(top: float) -> list[float]:
@@ -25,9 +28,7 @@ def steps(top: float) -> list[float]:
 
 
 def _text(x, y, text, anchor="middle", size=11, turn="") -> str:
-    return (
-        f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size}" fill="{INK}" text-anchor="{anchor}"{turn}>{escape(text)}</text>'
-    )
+    return f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size}" fill="{INK}" text-anchor="{anchor}"{turn}>{escape(text)}</text>'
 
 
 def _path(points, color, width, more="") -> str:

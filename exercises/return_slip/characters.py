@@ -114,7 +114,10 @@ def check(text: str, length: int) -> str:
     two characters swapped; any other change passes once in 523 times (two characters) or once in 6.4
     million (five).  It guards against accidents: whoever means to deceive can work it out too.
     """
-    number = int.from_bytes(text.replace("×", "x").replace("−", "-").encode("utf-32-be", "surrogatepass"), "big") % PRIMES[length]
+    number = (
+        int.from_bytes(text.replace("×", "x").replace("−", "-").encode("utf-32-be", "surrogatepass"), "big")
+        % PRIMES[length]
+    )
     out = ""
     for _ in range(length):
         number, digit = divmod(number, BASE)

@@ -5,9 +5,14 @@ from html import unescape
 
 LARGEST = 40_000_000  # bytes
 _NO_TEXT = {
-    b"\x89PNG": "a picture", b"\xff\xd8\xff": "a picture", b"GIF8": "a picture", b"RIFF": "a picture", b"%PDF": "a PDF",
-    b"PK\x03\x04": "a packed file or a document", b"\xd0\xcf\x11\xe0": "a document",
-}  # fmt: skip
+    b"\x89PNG": "a picture",
+    b"\xff\xd8\xff": "a picture",
+    b"GIF8": "a picture",
+    b"RIFF": "a picture",
+    b"%PDF": "a PDF",
+    b"PK\x03\x04": "a packed file or a document",
+    b"\xd0\xcf\x11\xe0": "a document",
+}
 _HEADER = re.compile(rb"(?:[A-Za-z][A-Za-z0-9-]{0,60}:[^\n]{0,2000}\r?\n(?:[ \t][^\n]{0,2000}\r?\n){0,200}){2}")
 _MOST_PARTS = 1000
 _LONGEST_HEADER = 1000  # characters of one header of a mail that are read
@@ -29,11 +34,15 @@ def text_of(raw: bytes, name: str) -> str:
     for start, what in _NO_TEXT.items():
         if raw.startswith(start):
             raise ValueError(f"{name} is {what}, and a return slip is read from text only. Copy its text, or type it.")
-    if name.lower().endswith(".eml") or (_HEADER.match(raw) and re.search(rb"^(?:from|mime-version):", raw[:100_000], re.I | re.M)):
+    if name.lower().endswith(".eml") or (
+        _HEADER.match(raw) and re.search(rb"^(?:from|mime-version):", raw[:100_000], re.I | re.M)
+    ):
         try:
             return _mail(raw, name)
         except RecursionError:
-            raise ValueError(f"{name} is a mail of mails in mails, too deep to be read. Save its text as plain text.") from None
+            raise ValueError(
+                f"{name} is a mail of mails in mails, too deep to be read. Save its text as plain text."
+            ) from None
     return _plain(raw, name)
 
 

@@ -102,7 +102,10 @@ def looked_at(tidy: str) -> tuple[list[Line], list[str]]:
     for chunk, said in zip(pieces[::2], [*pieces[1::2], None]):
         labels = list(_LABEL.finditer(chunk[:_LONGEST_CHUNK]))[:_MOST_TRIED]
         tried = [(label, line) for label in labels if (line := _line(chunk, label))]
-        good = next(((at, line) for at, (_, line) in enumerate(tried) if said and check(line.whole, 2) == read_check(said)), None)
+        good = next(
+            ((at, line) for at, (_, line) in enumerate(tried) if said and check(line.whole, 2) == read_check(said)),
+            None,
+        )
         before = tried[: good[0]] if good else tried[:-1] if said else tried
         if good:
             if found.setdefault(good[1].number, good[1]) != good[1]:
@@ -136,9 +139,15 @@ def problem_of(lines: list[Line], troubles: list[str], end: re.Match | None, whe
     named = {int(n) for n in re.findall(r"^Line (\d+)", "\n".join(troubles), re.MULTILINE)}
     missing = [n for n in range(1, count + 1) if n not in numbers | named]
     if missing:
-        troubles.append(f"Line{'s' * (len(missing) > 1)} {_listed(missing)} {'are' if len(missing) > 1 else 'is'} missing.")
+        troubles.append(
+            f"Line{'s' * (len(missing) > 1)} {_listed(missing)} {'are' if len(missing) > 1 else 'is'} missing."
+        )
     if end is None:
-        told = "It is cut short: its last line, “END OF SLIP …”, is missing." if lines else "It is cut short: no line of it follows."
+        told = (
+            "It is cut short: its last line, “END OF SLIP …”, is missing."
+            if lines
+            else "It is cut short: no line of it follows."
+        )
         troubles.append(told)
     elif int(end["count"]) > MOST_LINES or len(lines) > MOST_LINES:
         troubles.append(f"A slip has at most {MOST_LINES} lines.")
@@ -153,7 +162,13 @@ def problem_of(lines: list[Line], troubles: list[str], end: re.Match | None, whe
     advice = "Ask for the slip again, or look at a photograph of it and mend the text."
     rest = [line for line in lines if line.label not in ("who", "code")]
     kept = slip_of([Line(1, "who", who), Line(2, "code", code), *rest], where)
-    return Problem(where, who, code, f"This slip cannot be used as it is. {' '.join(troubles[:6])}{more} {advice}", kept if rest else None)
+    return Problem(
+        where,
+        who,
+        code,
+        f"This slip cannot be used as it is. {' '.join(troubles[:6])}{more} {advice}",
+        kept if rest else None,
+    )
 
 
 def _listed(numbers: list[int]) -> str:

@@ -23,8 +23,22 @@ when).  If it does not agree, the checks of the lines say which to look at.
 import re
 import unicodedata
 
-from exercises.return_slip.lines import LONGEST_ANSWER, LONGEST_WHO, MOST_LINES, Line, Problem, ReturnSlip, agree, check_of_all, lines_in, looked_at, problem_of, shown, slip_of  # fmt: skip
 from exercises.return_slip.characters import carried, check, restored, untangled
+from exercises.return_slip.lines import (
+    LONGEST_ANSWER,
+    LONGEST_WHO,
+    MOST_LINES,
+    Line,
+    Problem,
+    ReturnSlip,
+    agree,
+    check_of_all,
+    lines_in,
+    looked_at,
+    problem_of,
+    shown,
+    slip_of,
+)
 
 FORM = 1
 WIDE = 40  # columns: what a telephone shows without going sideways
@@ -67,7 +81,9 @@ def written(slip: ReturnSlip) -> str:
                 f"What is typed at {label} has {len(text):,} characters; a return slip carries at most {most}. Shorten it."
             )
     lines = [Line(n, label, restored(carried(text))) for n, (label, text) in enumerate(fields.items(), 1)]
-    rows = [_folded(f"{line.number:02d} {line.label}: {carried(line.text)}", f" [{check(line.whole, 2)}]") for line in lines]
+    rows = [
+        _folded(f"{line.number:02d} {line.label}: {carried(line.text)}", f" [{check(line.whole, 2)}]") for line in lines
+    ]
     last = f"END OF SLIP {len(lines)} LINES {check_of_all(lines)}"
     text = "\n".join([f"EIGHT READINGS RETURN SLIP {FORM}", *rows, last, ""])
     if len(text) > LONGEST_SLIP // 2:  # room for what is put in front of its lines on the way
@@ -96,7 +112,10 @@ def _columns(text: str) -> int:
     """Columns of a monospaced face: two for a wide character, none for a mark on another."""
     if text.isascii():
         return len(text)
-    return sum(0 if unicodedata.category(c) in ("Mn", "Me", "Cf") else 1 + (unicodedata.east_asian_width(c) in "WF") for c in text)
+    return sum(
+        0 if unicodedata.category(c) in ("Mn", "Me", "Cf") else 1 + (unicodedata.east_asian_width(c) in "WF")
+        for c in text
+    )
 
 
 def _cut(word: str, room: int) -> int:
@@ -134,7 +153,9 @@ def found_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
     if untold:
         problems.append(Problem(source, "", "", f"And {untold:,} more slips in this text could not be used."))
     if not slips and not problems:
-        told = "There is no return slip here: no line “EIGHT READINGS RETURN SLIP 1”. Look whether this is the right text."
+        told = (
+            "There is no return slip here: no line “EIGHT READINGS RETURN SLIP 1”. Look whether this is the right text."
+        )
         problems.append(Problem(source, "", "", told))
     return slips, problems
 

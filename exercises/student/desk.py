@@ -6,12 +6,12 @@ with a sentence in it, never an exception.
 
 import json
 
-from exercises.student import revision
-from exercises.student.hand_in import slip_of
+from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import render, render_working
-from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
+from exercises.student import revision
+from exercises.student.hand_in import slip_of
 from exercises.student.why import fragment, sentence, settings_from
 
 

@@ -4,9 +4,9 @@ import re
 import unicodedata
 from collections.abc import Mapping
 
-from exercises.return_slip.text import LONGEST_ANSWER, LONGEST_WHO, ReturnSlip, SlipError, written
-from exercises.kinds.kind import open_code
 from exercises.codes.sheet_code import CodeError
+from exercises.kinds.kind import open_code
+from exercises.return_slip.text import LONGEST_ANSWER, LONGEST_WHO, ReturnSlip, SlipError, written
 
 
 def slip_of(code: str, who: str, entries: Mapping[str, str], firsts: Mapping[str, str]) -> dict:

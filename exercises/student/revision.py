@@ -12,10 +12,10 @@ import random
 from functools import cache
 from html import escape
 
+from exercises.codes.sheet_code import SEEDS, SheetCode, write
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import entry, symbols, written
-from exercises.codes.sheet_code import SEEDS, SheetCode, write
 from exercises.student.viva import VIVA
 
 HIGHEST_BOX = 5

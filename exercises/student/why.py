@@ -44,14 +44,43 @@ class Slider:
 
 
 SLIDERS = (  # name, label, short, most, step, unit, scale, usual
-    Slider("pivot_x", "pivot east (+) or west (−) of the scale's centre", "the pivot's shift east or west", 1, 0.1, "mm", 1e-3, 0.5),
-    Slider("pivot_y", "pivot north (+) or south (−) of the scale's centre", "the pivot's shift north or south", 1, 0.1, "mm", 1e-3, 0.0),
+    Slider(
+        "pivot_x",
+        "pivot east (+) or west (−) of the scale's centre",
+        "the pivot's shift east or west",
+        1,
+        0.1,
+        "mm",
+        1e-3,
+        0.5,
+    ),
+    Slider(
+        "pivot_y",
+        "pivot north (+) or south (−) of the scale's centre",
+        "the pivot's shift north or south",
+        1,
+        0.1,
+        "mm",
+        1e-3,
+        0.0,
+    ),
     Slider("zero_error", "zero error of the circular scale", "the zero error", 2, 0.1, "°", 1.0, 0.8),
     Slider("arm_off", "arms turned off east–west", "the turn of the arms", 5, 0.5, "°", 1.0, 1.5),
-    Slider("centre_shift", "magnetic centre towards N (+) or S (−)", "the shift of the magnetic centre", 3, 0.1, "mm", 1e-3, 1.0),
+    Slider(
+        "centre_shift",
+        "magnetic centre towards N (+) or S (−)",
+        "the shift of the magnetic centre",
+        3,
+        0.1,
+        "mm",
+        1e-3,
+        1.0,
+    ),
     Slider("magnet_turned", "magnet turned on the arm", "the turn of the magnet", 5, 0.5, "°", 1.0, 0.0),
-    Slider("box_shift", "box east (+) or west (−) of the scale's zero", "the shift of the box", 3, 0.1, "mm", 1e-3, 1.0),
-)  # fmt: skip
+    Slider(
+        "box_shift", "box east (+) or west (−) of the scale's zero", "the shift of the box", 3, 0.1, "mm", 1e-3, 1.0
+    ),
+)
 USUAL = {s.name: s.usual for s in SLIDERS}
 
 

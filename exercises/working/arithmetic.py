@@ -1,10 +1,10 @@
 """Three kinds of arithmetic that one formula can run with.
 
-    Exact      the value with every figure kept (plain floats);
-    Interval   every value that correct working can reach when each
-               intermediate is kept to three figures or more, angles to 0.1°
-               and tangents to four places;
-    Rounding   one such path, drawn at random (for the benchmarks and tests).
+Exact      the value with every figure kept (plain floats);
+Interval   every value that correct working can reach when each
+           intermediate is kept to three figures or more, angles to 0.1°
+           and tangents to four places;
+Rounding   one such path, drawn at random (for the benchmarks and tests).
 """
 
 import math

@@ -150,7 +150,9 @@ class Symbol:
     def __pow__(self, other):
         return self.code.put(self.name, "**", _text(other))
 
-    __eq__ = __ne__ = __lt__ = __le__ = __gt__ = __ge__ = __bool__ = __float__ = __int__ = __index__ = __hash__ = _refuse
+    __eq__ = __ne__ = __lt__ = __le__ = __gt__ = __ge__ = __bool__ = __float__ = __int__ = __index__ = __hash__ = (
+        _refuse
+    )
 
 
 #: Times the same thing is worked before it is worth being written as code: a student's one sheet never is.

@@ -182,9 +182,13 @@ class Working:
         return {id: x if isinstance(x, str) else as_span(x) for id, x in self.all_values(Interval).items()}
 
     def slipped(
-        self, part: str | tuple[str, ...], parts: Parts, right: Mapping[str, float],
-        own: Mapping[str, float] | None = None, a=Exact,
-    ) -> dict[str, float]:  # fmt: skip
+        self,
+        part: str | tuple[str, ...],
+        parts: Parts,
+        right: Mapping[str, float],
+        own: Mapping[str, float] | None = None,
+        a=Exact,
+    ) -> dict[str, float]:
         """The exact values that change when one part, or several, are replaced all through, by id.
 
         part   the name of what is replaced, and `parts` all parts with it replaced

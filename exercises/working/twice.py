@@ -4,7 +4,15 @@
 arithmetic's own rounding, with a tenth of a unit more room in the interval.
 """
 
-from exercises.working.arithmetic import ANGLE_PLACE, ROUNDED_TWICE, TANGENT_PLACE, Interval, as_span, last_place, widened
+from exercises.working.arithmetic import (
+    ANGLE_PLACE,
+    ROUNDED_TWICE,
+    TANGENT_PLACE,
+    Interval,
+    as_span,
+    last_place,
+    widened,
+)
 
 MORE = ROUNDED_TWICE - 0.5  # of a unit in the last place
 

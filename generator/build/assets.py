@@ -4,17 +4,36 @@ from pathlib import Path
 
 from exercises.classroom.report.report_page import STYLES
 from generator.build.bundle import bundle, lock_without_packages
+from generator.build.cache import kept
 from generator.build.icons import installable_files
 from generator.build.image import image_files
-from generator.build.cache import kept
-from generator.build.theme_fixes import JOINED, JOINED_OF, joined
 from generator.build.runtime import FILES, ROOT, runtime_folder
+from generator.build.theme_fixes import JOINED, JOINED_OF, joined
 
 FOLDER = "eight"  # in the site
-WRITTEN = ("icon.svg", "notebook.css", "desk.js", "keep.js", "drill.js", "python.js", "start.js", "why.js", "worker.js",
-           "handin.js", "handin.css", "help.js",
-           "class.css", "class.js", "class_work.js", "class_returned.js", "class_marks.js",
-           "record.css", "record.js", "record_file.js", "record_found.js")  # fmt: skip
+WRITTEN = (
+    "icon.svg",
+    "notebook.css",
+    "desk.js",
+    "keep.js",
+    "drill.js",
+    "python.js",
+    "start.js",
+    "why.js",
+    "worker.js",
+    "handin.js",
+    "handin.css",
+    "help.js",
+    "class.css",
+    "class.js",
+    "class_work.js",
+    "class_returned.js",
+    "class_marks.js",
+    "record.css",
+    "record.js",
+    "record_file.js",
+    "record_found.js",
+)
 
 
 def plain_files() -> dict[str, Path | bytes | str]:
@@ -22,7 +41,10 @@ def plain_files() -> dict[str, Path | bytes | str]:
     runtime = runtime_folder()
     files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": ROOT / "site_assets" / n for n in WRITTEN}
     files[f"{FOLDER}/report.css"] = STYLES
-    texts = (STYLES if name == "report.css" else (ROOT / "site_assets" / name).read_text(encoding="utf-8") for name in JOINED_OF)
+    texts = (
+        STYLES if name == "report.css" else (ROOT / "site_assets" / name).read_text(encoding="utf-8")
+        for name in JOINED_OF
+    )
     files[f"{FOLDER}/{JOINED}"] = joined(texts)
     files |= installable_files()
     for name in FILES:

@@ -4,7 +4,6 @@ Readable with scripts off and by screen readers; the browser sets them itself.
 A Python-Markdown extension, named in mkdocs.yml.
 """
 
-
 import re
 
 from latex2mathml.converter import convert

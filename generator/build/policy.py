@@ -24,10 +24,10 @@ from functools import cache
 
 from mkdocs.exceptions import PluginError
 
-from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.class_list import prints
-from exercises.classroom.report import report_page
 from exercises.classroom.class_list.class_file import Class
+from exercises.classroom.report import report_page
+from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.report import Report
 from generator.build.runtime import ROOT
 
@@ -54,7 +54,9 @@ DATA = re.compile(r"""\btype=["']?application/(?:ld\+)?json\b""")
 def with_policy(html: str) -> str:
     """A whole page with its policy first in its head.  PluginError where it cannot have one."""
     rules = "; ".join(f"{what} {allowed}" for what, allowed in policy_of(html).items())
-    page, many = BEFORE.subn(lambda head: f'{head[0]}<meta http-equiv="Content-Security-Policy" content="{rules}">', html, 1)
+    page, many = BEFORE.subn(
+        lambda head: f'{head[0]}<meta http-equiv="Content-Security-Policy" content="{rules}">', html, 1
+    )
     if not many:
         raise PluginError("A page has no head that begins with its encoding, so it can have no security policy.")
     return page
@@ -62,10 +64,14 @@ def with_policy(html: str) -> str:
 
 def policy_of(html: str) -> dict[str, str]:
     """What the policy of a page lets in: directive -> sources."""
-    inline = [text for attributes, text in SCRIPT.findall(html) if " src=" not in attributes and not DATA.search(attributes)]
+    inline = [
+        text for attributes, text in SCRIPT.findall(html) if " src=" not in attributes and not DATA.search(attributes)
+    ]
     for text in inline:
         if not text.startswith(THEMES_OWN):
-            raise PluginError(f"An inline script is not the theme's; put it in a file in site_assets/: {text.strip()[:60]}")
+            raise PluginError(
+                f"An inline script is not the theme's; put it in a file in site_assets/: {text.strip()[:60]}"
+            )
     rules = EVERY | {"script-src": _listed("'self' 'wasm-unsafe-eval'", inline)}
     if 'data-print="' in html:
         # The class desk prints a page of its own making through a frame.  A blob: page has the policy of the page that

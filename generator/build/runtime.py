@@ -89,7 +89,9 @@ def _install(work: Path) -> None:
             "so it is not used. Try again; if it stays so, the registry's copy or the pin is wrong."
         )
     if "ENOSPC" in said:
-        raise Trouble("The disk is full, so the Python runtime was not fetched. Free some space and run the command again.")
+        raise Trouble(
+            "The disk is full, so the Python runtime was not fetched. Free some space and run the command again."
+        )
     raise Trouble(
         "The Python runtime for the browser could not be fetched. Check that this machine reaches the npm "
         f"registry (directly or by your npm settings) and run the command again. npm said: {said[-400:]}"

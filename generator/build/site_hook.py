@@ -29,14 +29,14 @@ from mkdocs.utils import CountHandler
 from exercises.kinds.kind import open_code
 from generator.build import offline
 from generator.build.assets import compiled_files, plain_files
-from generator.pages.desk import desk
-from generator.examples import example_figure, worked_example
 from generator.build.cache import kept_text
-from generator.pages.fragments import made
-from generator.build.theme_fixes import mended
 from generator.build.policy import with_policy
 from generator.build.runtime import ROOT
+from generator.build.theme_fixes import mended
 from generator.build.trouble import Trouble, about_disk
+from generator.examples import example_figure, worked_example
+from generator.pages.desk import desk
+from generator.pages.fragments import made
 
 # mkdocs writes this date into the site map; the day of the build must not show in the site
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1767225600")

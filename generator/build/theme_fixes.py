@@ -12,8 +12,12 @@ JOINED_OF = ("notebook.css", "report.css", "handin.css", "record.css")
 JOINED = "site.css"
 
 STYLE_LINK = re.compile(r'\s*<link rel="stylesheet" href="((?:\.\./)*eight/)([\w.]+)">')
-SECTION = re.compile(r'<label class="md-nav__title" for="(__nav_[\d_]+)">\s*<span class="md-nav__icon md-icon"></span>\s*([^<]+?)\s*</label>')
-BARE = re.compile(r'(<label class="md-nav__link "[^>]* id="(__nav_[\d_]+)_label"[^>]*>)(\s*<span class="md-nav__icon md-icon"></span>\s*</label>)')
+SECTION = re.compile(
+    r'<label class="md-nav__title" for="(__nav_[\d_]+)">\s*<span class="md-nav__icon md-icon"></span>\s*([^<]+?)\s*</label>'
+)
+BARE = re.compile(
+    r'(<label class="md-nav__link "[^>]* id="(__nav_[\d_]+)_label"[^>]*>)(\s*<span class="md-nav__icon md-icon"></span>\s*</label>)'
+)
 DRAWER = '<label class="md-header__button md-icon" for="__drawer">'
 SEARCH = '<div class="md-search" data-md-component="search" role="dialog"'
 
@@ -24,7 +28,9 @@ def mended(html: str) -> str:
     # the theme's script takes Enter on a label for a press
     html = html.replace(DRAWER, f'{DRAWER[:-1]} tabindex="0"><span class="er-hidden">All pages</span>', 1)
     names = dict(SECTION.findall(html))
-    html = BARE.sub(lambda m: f'{m[1]}<span class="er-hidden">Pages of “{names.get(m[2], "this part")}”</span>{m[3]}', html)
+    html = BARE.sub(
+        lambda m: f'{m[1]}<span class="er-hidden">Pages of “{names.get(m[2], "this part")}”</span>{m[3]}', html
+    )
     # a corner cell heads nothing
     html = re.sub(r"<th(?: [^>]*)?></th>", "<td></td>", html)
     # the drawing beside the name says nothing that the name does not

@@ -38,9 +38,14 @@ def add_to(commands) -> None:
     parser.add_argument("--length", help="the measured length of the magnets in mm")
     parser.add_argument("--distances", help="how many distances, 4 to 6")
     parser.add_argument(
-        "--for", dest="own", nargs="+", action="append", default=[], metavar=("KIND", "WORD=VALUE"),
+        "--for",
+        dest="own",
+        nargs="+",
+        action="append",
+        default=[],
+        metavar=("KIND", "WORD=VALUE"),
         help="one kind with settings of its own, as in: --for earth place=Lima step=0.5 length=80 distances=5",
-    )  # fmt: skip
+    )
     parser.add_argument("--site", help="the address of your site, for the addresses of the sheets")
     parser.add_argument("--out", default="class", help="the folder to write to (class if not given)")
 

@@ -8,19 +8,21 @@ import sys
 import threading
 from pathlib import Path
 
-from generator.commands import class_command
-from generator.commands import mark_command
-from generator.commands import record_command
 from generator.build.runtime import ROOT
-from generator.commands.serving import EVERY, HOST, PORT, Handler, serve
 from generator.build.trouble import Trouble
+from generator.commands import class_command, mark_command, record_command
+from generator.commands.serving import EVERY, HOST, PORT, Handler, serve
 
 __all__ = ["Handler", "build", "main"]
 
 
 def build() -> None:
     """Write the site to site/.  Trouble, the last good site left as it is, if that fails."""
-    done = subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"], cwd=ROOT, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"})
+    done = subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"],
+        cwd=ROOT,
+        env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+    )
     if done.returncode:
         raise Trouble("The site was not built; what went wrong is said above. site/ is as it was.")
 
@@ -31,7 +33,9 @@ def main(arguments: list[str] | None = None) -> int:
     commands.add_parser("build", help="write the site to site/")
     serving = commands.add_parser("serve", help=f"build the site and serve it on {HOST}:{PORT}")
     serving.add_argument("--port", type=int, default=PORT, help=f"another port than {PORT}")
-    serving.add_argument("--host", default=HOST, help=f"{EVERY} lets other machines in; otherwise only this one ({HOST}) can")
+    serving.add_argument(
+        "--host", default=HOST, help=f"{EVERY} lets other machines in; otherwise only this one ({HOST}) can"
+    )
     serving.add_argument("--dir", type=Path, help="serve this folder, a site that is built already, and build nothing")
     class_command.add_to(commands)
     record_command.add_to(commands)

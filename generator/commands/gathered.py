@@ -33,7 +33,7 @@ def gathered(
                 continue
             if not trouble and (real := path.resolve()) in seen:
                 continue  # given twice
-            elif not trouble:
+            if not trouble:
                 seen.add(real)
             found = _read(path, name) if not trouble else Problem(name, "", "", trouble)
             if isinstance(found, Problem):
@@ -60,9 +60,17 @@ def _files(given: Path, apart: set[Path]):
     for folder, folders, names in os.walk(given, onerror=troubles.append, followlinks=False):
         here = Path(folder)
         for name in [n for n in folders if (here / n).is_symlink()]:
-            yield here / name, _shown(here / name, given), "This is a link to a folder, which is not followed. Give that folder itself."
+            yield (
+                here / name,
+                _shown(here / name, given),
+                "This is a link to a folder, which is not followed. Give that folder itself.",
+            )
         folders[:] = sorted(
-            (n for n in folders if not n.startswith(".") and not (here / n).is_symlink() and (here / n).resolve() not in apart),
+            (
+                n
+                for n in folders
+                if not n.startswith(".") and not (here / n).is_symlink() and (here / n).resolve() not in apart
+            ),
             key=_natural,
         )
         for name in sorted(names, key=_natural):
@@ -73,7 +81,11 @@ def _files(given: Path, apart: set[Path]):
                 yield path, _shown(path, given), _trouble(path)
         while troubles:
             error = troubles.pop()
-            yield Path(error.filename), _shown(Path(error.filename), given), "This folder may not be read. Mend its permissions."
+            yield (
+                Path(error.filename),
+                _shown(Path(error.filename), given),
+                "This folder may not be read. Mend its permissions.",
+            )
 
 
 def _trouble(path: Path) -> str:
@@ -95,7 +107,11 @@ def printable(name: str) -> str:
 
 
 def _natural(name: str):
-    return [(0, int(part), "") if part.isdecimal() else (1, 0, part) for part in re.split(r"(\d{1,18})", name.casefold()) if part]
+    return [
+        (0, int(part), "") if part.isdecimal() else (1, 0, part)
+        for part in re.split(r"(\d{1,18})", name.casefold())
+        if part
+    ]
 
 
 def _read(path: Path, name: str) -> tuple[list[ReturnSlip], list[Problem]] | Problem:

@@ -6,25 +6,32 @@ from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
-from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.class_list.class_file import Class, ClassError, opened
 from exercises.classroom.class_list.codes import PhraseError
+from exercises.classroom.class_list.roster import RosterError, decode
+from exercises.classroom.class_list.tables import lines
 from exercises.classroom.marking.copies import Alike, Copies
 from exercises.classroom.marking.intake import Handed, Intake, take_in
 from exercises.classroom.marking.marking import Marked, mark
-from exercises.classroom.report.marks_table import BYTE_ORDER_MARK, alike_by_roll, marks_head, marks_row, problems_csv, with_notes
+from exercises.classroom.marking.scheme import SchemeError, as_dict, from_dict
+from exercises.classroom.marking.typed_in import typed_in
+from exercises.classroom.report import student_pages as mark_pages
+from exercises.classroom.report.marks_table import (
+    BYTE_ORDER_MARK,
+    alike_by_roll,
+    marks_head,
+    marks_row,
+    problems_csv,
+    with_notes,
+)
 from exercises.classroom.report.report import Tally
 from exercises.classroom.report.report_page import report_html
-from exercises.classroom.class_list.roster import RosterError, decode
-from exercises.classroom.marking.scheme import SchemeError, as_dict, from_dict
-from exercises.return_slip.text import Problem
-from exercises.classroom.class_list.tables import lines
-from exercises.classroom.marking.typed_in import typed_in
 from exercises.kinds.kind import open_code
-from generator.commands.class_command import Progress
-from generator.commands.gathered import LARGEST, gathered, printable
+from exercises.return_slip.text import Problem
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
+from generator.commands.class_command import Progress
+from generator.commands.gathered import LARGEST, gathered, printable
 from generator.commands.whole import put
 
 MARKS, PAGES, PROBLEMS, REPORT = FILES = ("marks.csv", "students.html", "not-marked.csv", "report.html")
@@ -43,13 +50,27 @@ def add_to(commands) -> None:
     """Enter the command among those of `eight`."""
     parser = commands.add_parser("mark", help="mark what students handed in")
     parser.add_argument("paths", nargs="*", metavar="folder", help="folders and files with return slips")
-    parser.add_argument("--class", dest="class_file", default="class/class.json", help="the class file (class/class.json if not given)")
-    parser.add_argument("--typed", action="append", default=[], metavar="CSV", help="answers copied from paper: roll, kind, step, answer")
+    parser.add_argument(
+        "--class", dest="class_file", default="class/class.json", help="the class file (class/class.json if not given)"
+    )
+    parser.add_argument(
+        "--typed",
+        action="append",
+        default=[],
+        metavar="CSV",
+        help="answers copied from paper: roll, kind, step, answer",
+    )
     parser.add_argument("--out", default="marks", help="the folder to write to (marks if not given)")
     for option, (_, what) in NUMBERS.items():
         parser.add_argument(f"--{option}", metavar="NUMBER", help=what)
     parser.add_argument("--attempt", help="which of what was typed is marked, last or first")
-    parser.add_argument("--mark", action="append", default=[], metavar="STEP=NUMBER", help="another mark for one step, such as tan-a/pole=2")
+    parser.add_argument(
+        "--mark",
+        action="append",
+        default=[],
+        metavar="STEP=NUMBER",
+        help="another mark for one step, such as tan-a/pole=2",
+    )
 
 
 def run(chosen: argparse.Namespace) -> None:
@@ -126,7 +147,9 @@ def _intake(chosen: argparse.Namespace, made: Class) -> tuple[Intake, list[str]]
     """All that was handed in, set against the class, and sentences on what was left out."""
     if not chosen.paths and not chosen.typed:
         raise Trouble("Give a folder or files with return slips, or --typed with a table of answers copied from paper.")
-    slips, problems, notes = gathered(chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)])
+    slips, problems, notes = gathered(
+        chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)]
+    )
     for name in chosen.typed:
         try:
             more, troubles = typed_in(decode(_bytes(name, "table")), made, Path(name).name)
@@ -137,7 +160,9 @@ def _intake(chosen: argparse.Namespace, made: Class) -> tuple[Intake, list[str]]
     return take_in(made, slips, problems), notes
 
 
-def _write(made: Class, intake: Intake, files: dict, marked: list[Handed], problems: list[Problem], alike: Copies) -> None:
+def _write(
+    made: Class, intake: Intake, files: dict, marked: list[Handed], problems: list[Problem], alike: Copies
+) -> None:
     """All files, a student at a time, so that a large class needs little memory."""
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
     progress, tally = Progress(len(intake.handed)), Tally(made)
@@ -170,16 +195,22 @@ def _write(made: Class, intake: Intake, files: dict, marked: list[Handed], probl
     progress.end()
 
 
-def _summary(made: Class, marked: list[Handed], problems: tuple[Problem, ...], alike: list[Alike], folder: Path) -> list[str]:
+def _summary(
+    made: Class, marked: list[Handed], problems: tuple[Problem, ...], alike: list[Alike], folder: Path
+) -> list[str]:
     students = len({handed.student.roll for handed in marked})
     said = [f"{len(marked):,} sheet{_s(marked)} of {students:,} student{'' if students == 1 else 's'} marked:"]
     by_kind = Counter(handed.task.kind.slug for handed in marked)
     many = len(made.students)
     said += [f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {many:,} handed in" for task in made.tasks]
     if noted := sum(bool(handed.notes) for handed in marked):
-        said.append(f"{noted:,} of them {'has' if noted == 1 else 'have'} a note beside the marks; look at these first.")
+        said.append(
+            f"{noted:,} of them {'has' if noted == 1 else 'have'} a note beside the marks; look at these first."
+        )
     if alike:
-        said.append(f"{len(alike):,} time{_s(alike)} work of different students is alike where their sheets are not (see the notes in {MARKS}):")
+        said.append(
+            f"{len(alike):,} time{_s(alike)} work of different students is alike where their sheets are not (see the notes in {MARKS}):"
+        )
         said += [printable(f"  {one.text}") for one in alike[:TOLD]]
         said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
     if problems:

@@ -89,7 +89,9 @@ def _text(name: str) -> str:
             raw = file.read(LARGEST + 1)
             if len(raw) > LARGEST:
                 size = path.stat().st_size
-                raise Trouble(f"{name} has {size:,} bytes; a record has a few thousand, and at most {LARGEST:,} are read.")
+                raise Trouble(
+                    f"{name} has {size:,} bytes; a record has a few thousand, and at most {LARGEST:,} are read."
+                )
         return decode(raw)
     except RecordError as error:
         raise Trouble(f"{name}: {error}") from error

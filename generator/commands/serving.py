@@ -92,11 +92,15 @@ class Server(http.server.ThreadingHTTPServer):
 def open_server(folder: Path, host: str = HOST, port: int = PORT) -> Server:
     """A server for a folder, listening.  Trouble if there is no site in it or the address cannot be had."""
     if not (folder / "index.html").is_file():
-        raise Trouble(f"There is no site in {folder} (no index.html). Build it first with `eight build`, or give its folder.")
+        raise Trouble(
+            f"There is no site in {folder} (no index.html). Build it first with `eight build`, or give its folder."
+        )
     try:
         return Server((host, port), functools.partial(Handler, directory=str(folder)))
     except socket.gaierror as error:
-        raise Trouble(f"{host} is no address of this machine. Leave --host out, or give --host {EVERY} for a room.") from error
+        raise Trouble(
+            f"{host} is no address of this machine. Leave --host out, or give --host {EVERY} for a room."
+        ) from error
     except (OSError, OverflowError) as error:
         raise Trouble(_refused(host, port, error)) from error
 
@@ -108,7 +112,9 @@ def _refused(host: str, port: int, error: Exception) -> str:
     if code == errno.EADDRINUSE:
         return f"Port {port} is taken. Stop what uses it, or give another: eight serve --port {port + 1 if port < 65535 else 8001}."
     if code == errno.EACCES:
-        return f"Port {port} may not be used without special rights. Give one from 1024 to 65535: eight serve --port 8001."
+        return (
+            f"Port {port} may not be used without special rights. Give one from 1024 to 65535: eight serve --port 8001."
+        )
     if code == errno.EADDRNOTAVAIL:
         return f"{host} is no address of this machine. Leave --host out, or give --host {EVERY} for a room."
     return f"{host} port {port} cannot be used: {error}."

@@ -5,16 +5,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from exercises.bench import uncertainty
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import relative_uncertainty
 from exercises.bench.field import MU_0_OVER_4PI
-from exercises.bench.least_squares import through_origin
 from exercises.bench.instrument import Faults
+from exercises.bench.least_squares import through_origin
+from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from exercises.codes.scenario import Scenario
-from exercises.kinds.sheet import render_working
 from generator.examples import figure, observed, percent, stated
+
 
 @dataclass(frozen=True)
 class Telling:

@@ -1,11 +1,11 @@
 """A worked example of choosing distances: what is known, every step, and the stretch drawn on the arm."""
 
-from exercises.kinds.distances.steps import CLEARANCE, HALF_MILLIMETRE, LIMITS
 from exercises.bench.field import deflection, end_on
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.distances.kind import Choosing, truth
-from exercises.working.numbers import centimetres, places
+from exercises.kinds.distances.steps import CLEARANCE, HALF_MILLIMETRE, LIMITS
 from exercises.kinds.sheet import render_working
+from exercises.working.numbers import centimetres, places
 from generator.examples import figure, given
 
 
@@ -53,7 +53,9 @@ def _ends(scenario: Choosing, values) -> str:
     if not said:
         said.append("The bar is clear of the box and lies on the arm all the way, so the whole stretch can be used.")
     angles = [_deflection_at(scenario, values[end]) for end in ("from", "to")]
-    said.append(f"There the deflections are {places(angles[0], 0)}° at the near end and {places(angles[1], 0)}° at the far end.")
+    said.append(
+        f"There the deflections are {places(angles[0], 0)}° at the near end and {places(angles[1], 0)}° at the far end."
+    )
     return " ".join(said)
 
 
@@ -69,7 +71,11 @@ def _closeness(scenario: Choosing, values) -> str:
         for limit in LIMITS
     )
     off = max(abs(values[f"distance-{limit}"] - truth(scenario, limit)) for limit in LIMITS)
-    finely = "less than the half millimetre to which" if off < HALF_MILLIMETRE else "hardly more than the half millimetre to which"
+    finely = (
+        "less than the half millimetre to which"
+        if off < HALF_MILLIMETRE
+        else "hardly more than the half millimetre to which"
+    )
     return f"""\
 The last column is the *d* that satisfies the whole formula, found by trying ever closer values.
 

@@ -2,9 +2,9 @@
 
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.earth.draw import STOPWATCH, Survey, uncertainties
+from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from exercises.kinds.sheet import render_working
 from generator.examples import figure, given, observed, percent, stated
 
 COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
@@ -88,7 +88,10 @@ def _crossing(scenario: Survey, working) -> str:
             f"cross at {values['earth'] * 1e6:.1f} microtesla and {values['moment']:.3g} ampere square metre."
         )
         svg = to_svg(fig, f"crossing-{str(scenario.code).lower()}", alt)
-    return as_plate(svg, "What the deflections allow (straight) and what the swing allows (curved). Both hold only where they cross.")
+    return as_plate(
+        svg,
+        "What the deflections allow (straight) and what the swing allows (curved). Both hold only where they cross.",
+    )
 
 
 figures = {"crossing": _crossing}

@@ -2,10 +2,10 @@
 
 import math
 
-from exercises.kinds.fault.draw import CHOICES, FIELD, verdict
-from exercises.working.numbers import centimetres, places
 from exercises.codes.scenario import Scenario
+from exercises.kinds.fault.draw import CHOICES, FIELD, verdict
 from exercises.kinds.sheet import render_working
+from exercises.working.numbers import centimetres, places
 from generator.examples import figure, given, observed
 
 LABELS = {key: label for key, label, _ in CHOICES}

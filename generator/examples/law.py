@@ -4,8 +4,8 @@ import math
 
 from exercises.bench.field import deflection
 from exercises.kinds.law.kind import Drill
-from exercises.working.numbers import places
 from exercises.kinds.sheet import render_working
+from exercises.working.numbers import places
 from generator.examples import figure, given, observed
 
 

@@ -2,11 +2,11 @@
 
 import math
 
+from exercises.kinds.sheet import render_working
 from exercises.kinds.uncertainty.budget import NAMES, SHARES, decimals_to_quote, quoted
 from exercises.kinds.uncertainty.kind import Budget
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from exercises.kinds.sheet import render_working
 from generator.examples import figure, given, observed, percent
 
 WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length")))

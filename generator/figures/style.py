@@ -118,10 +118,18 @@ def arrow(ax, start, end, color=INK, width: float = 1.3, head: float = 12, **mor
     """A straight arrow from start to end, in data units, its point exactly at end."""
     ax.add_patch(
         FancyArrowPatch(
-            start, end, arrowstyle="-|>", mutation_scale=head, color=color, linewidth=width,
-            shrinkA=0, shrinkB=0, joinstyle="miter", **more,
+            start,
+            end,
+            arrowstyle="-|>",
+            mutation_scale=head,
+            color=color,
+            linewidth=width,
+            shrinkA=0,
+            shrinkB=0,
+            joinstyle="miter",
+            **more,
         )
-    )  # fmt: skip
+    )
 
 
 def dimension(ax, start, end, text: str, lift: float = 0.0, side: float = 1.0, color=INK) -> None:

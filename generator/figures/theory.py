@@ -8,9 +8,9 @@ from functools import cache
 
 from exercises.bench.field import deflection, end_on
 from exercises.bench.instrument import Magnet
-from exercises.kinds.tan_a.kind import draw_first_edition, working
 from exercises.codes.scenario import Scenario
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.tan_a.kind import draw_first_edition, working
 from exercises.working.steps import Working
 
 MAGNET = Magnet(m=1.5, l=0.04)  # A·m², m

@@ -43,9 +43,13 @@ def letters(ax, x, y, away: float, angle: float) -> None:
     t = math.radians(angle)
     for sign, letter in ((1, "N"), (-1, "S")):
         ax.text(
-            x + sign * away * math.cos(t), y + sign * away * math.sin(t), letter,
-            ha="center", va="center_baseline", weight="bold",
-        )  # fmt: skip
+            x + sign * away * math.cos(t),
+            y + sign * away * math.sin(t),
+            letter,
+            ha="center",
+            va="center_baseline",
+            weight="bold",
+        )
 
 
 @plate(
@@ -68,8 +72,15 @@ def the_idea():
     letters(ax, 52 + 8, 95, 22, 90)
     letters(ax, 165, 95, 29, 90 - turn - 22)
     ax.add_patch(Wedge((165, 95), 46, 90 - turn, 90, width=0, edgecolor=ACCENT, linewidth=1.4))
-    ax.text(165 + 53 * math.cos((t + math.pi / 2) / 2), 95 + 53 * math.sin((t + math.pi / 2) / 2), "θ",
-            color=ACCENT, ha="center", va="center", size=12)
+    ax.text(
+        165 + 53 * math.cos((t + math.pi / 2) / 2),
+        95 + 53 * math.sin((t + math.pi / 2) / 2),
+        "θ",
+        color=ACCENT,
+        ha="center",
+        va="center",
+        size=12,
+    )
     foot, tip = ((165 + r * math.cos(t), 95 + r * math.sin(t)) for r in (28, 50))
     ax.plot([foot[0], tip[0]], [foot[1], tip[1]], color=INK, linewidth=0.5)
     bar_magnet(ax, 258, 95, 62, 18)
@@ -149,9 +160,11 @@ def dial():
         long = 14 if degree % 10 == 0 else 6
         c, s = math.cos(math.radians(degree)), math.sin(math.radians(degree))
         ax.plot(
-            [x + (radius - long) * c, x + radius * c], [y + (radius - long) * s, y + radius * s],
-            color=INK, linewidth=0.9 if degree % 10 == 0 else 0.4,
-        )  # fmt: skip
+            [x + (radius - long) * c, x + radius * c],
+            [y + (radius - long) * s, y + radius * s],
+            color=INK,
+            linewidth=0.9 if degree % 10 == 0 else 0.4,
+        )
         if degree % 30 == 0:
             shown = degree % 180 if degree % 180 <= 90 else 180 - degree % 180
             ax.text(x + 115 * c, y + 115 * s, str(shown), ha="center", va="center")

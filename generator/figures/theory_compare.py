@@ -19,8 +19,10 @@ SHARE = 5 / 6
     alt="The bench from above with a magnet on each arm, the longer one on the east arm at d1, the shorter one on the west "
     "arm at d2, nearer to the box. The N poles point outward, away from the box. The needle points north, undeflected, "
     "and the pointer is at 0 and 0.",
-    caption=lambda: "A balance. Both N poles point outward, so the two fields at the needle oppose; the shorter, weaker "
-    f"magnet is moved until the pointer stands at rest. Here <i>m</i>₁/<i>m</i>₂ is {MAGNET.m / OTHER.m:.2f}.",
+    caption=lambda: (
+        "A balance. Both N poles point outward, so the two fields at the needle oppose; the shorter, weaker "
+        f"magnet is moved until the pointer stands at rest. Here <i>m</i>₁/<i>m</i>₂ is {MAGNET.m / OTHER.m:.2f}."
+    ),
 )
 def balance_bench():
     fig, ax = sketch(300, 190)

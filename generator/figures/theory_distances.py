@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from exercises.kinds.deflection.draw import HIGHEST, LOWEST
 from exercises.bench.field import distance_end_on, field_from_deflection
+from exercises.kinds.deflection.draw import HIGHEST, LOWEST
 from generator.figures import plate
 from generator.figures.style import ACCENT, FAINT, INK, graph
 from generator.figures.theory import B_H, MAGNET

@@ -43,8 +43,13 @@ def swinging_magnet():
         ax.text(*beside(*spot), text, ha="center", va="center", size=12)
     ax.add_patch(Arc((x, y), 190, 190, theta1=angle + 3, theta2=87, color=ACCENT, linewidth=1.6))
     tip = math.radians(88)
-    arrow(ax, (x + 95 * math.cos(math.radians(84)), y + 95 * math.sin(math.radians(84))),
-          (x + 95 * math.cos(tip), y + 95 * math.sin(tip)), color=ACCENT, head=11)  # fmt: skip
+    arrow(
+        ax,
+        (x + 95 * math.cos(math.radians(84)), y + 95 * math.sin(math.radians(84))),
+        (x + 95 * math.cos(tip), y + 95 * math.sin(tip)),
+        color=ACCENT,
+        head=11,
+    )
     lines(ax, x + 62, y + 84, "twisted back by\nthe earth", ha="left", color=ACCENT)
     lines(ax, x - 30, y + 22, "thread, seen\nfrom above", ha="right")
     ax.plot([x - 28, x - 3], [y + 17, y + 2], color=INK, linewidth=0.7)

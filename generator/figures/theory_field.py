@@ -91,13 +91,17 @@ def end_on_broadside():
     ax.text(35, B_H * 1e6 + 2, f"*B_H* = {B_H * 1e6:.0f} µT", ha="right")
     ax.text(16.5, end_on(m, 0.162, l) * 1e6 + 2, "end-on", color=ACCENT)
     ax.annotate(
-        "end-on with *l* left out", xy=(17.0, end_on(m, 0.17) * 1e6), xytext=(20.0, 66),
+        "end-on with *l* left out",
+        xy=(17.0, end_on(m, 0.17) * 1e6),
+        xytext=(20.0, 66),
         arrowprops={"arrowstyle": "-", "linewidth": 0.6, "color": INK, "shrinkA": 2, "shrinkB": 0},
-    )  # fmt: skip
+    )
     ax.annotate(
-        "broadside-on", xy=(19.0, broadside_on(m, 0.19, l) * 1e6), xytext=(15.4, 4),
+        "broadside-on",
+        xy=(19.0, broadside_on(m, 0.19, l) * 1e6),
+        xytext=(15.4, 4),
         arrowprops={"arrowstyle": "-", "linewidth": 0.6, "color": INK, "shrinkA": 2, "shrinkB": 0},
-    )  # fmt: skip
+    )
     ax.set_xlim(15, 35)
     ax.set_ylim(0, 110)
     ax.set_xticks([15, 20, 25, 30, 35])

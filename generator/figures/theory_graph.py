@@ -63,9 +63,12 @@ def second(ds, roots, by_two: bool = False):
     _points(ax, roots, squares)
     ax.plot([0], [best.intercept], "o", color=ACCENT, markersize=6, clip_on=False)
     ax.annotate(
-        "intercept *l*²", (0, best.intercept), (0.05 * top, max(squares) * 0.48), va="bottom",
+        "intercept *l*²",
+        (0, best.intercept),
+        (0.05 * top, max(squares) * 0.48),
+        va="bottom",
         arrowprops={"arrowstyle": "-", "color": INK, "linewidth": 0.7},
-    )  # fmt: skip
+    )
     ax.set_xlim(0, top)
     ax.set_ylim(0, max(squares) * 1.12)
     ax.grid(True)

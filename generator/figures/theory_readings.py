@@ -120,5 +120,3 @@ def eight_in_numbers() -> str:
         f'<table><thead><tr><th scope="col">place</th>{head}</tr></thead><tbody>{body}'
         f'<tr><th scope="row">mean</th>{means}</tr></tbody></table>'
     )
-
-

@@ -37,9 +37,11 @@ def _turn() -> float:
     alt="The bench in the tan B position, from above. The arms lie north and south, along the needle at rest. The magnet "
     "lies across the north arm with its N pole to the east, its middle at d from the pivot. The zeros of the circular "
     "scale lie east and west, across the arms. The needle is turned to the west.",
-    caption=lambda: "Tan B, from above; the box is drawn larger than it is. The arms lie along the needle, the magnet "
-    f"across the arm. N points east and the needle turns west, here by {_turn():.0f}°. At rest the pointer lies "
-    "across the arms, at 0 and 0.",
+    caption=lambda: (
+        "Tan B, from above; the box is drawn larger than it is. The arms lie along the needle, the magnet "
+        f"across the arm. N points east and the needle turns west, here by {_turn():.0f}°. At rest the pointer lies "
+        "across the arms, at 0 and 0."
+    ),
 )
 def tan_b_bench():
     fig, ax = sketch(300, 330)
@@ -61,8 +63,14 @@ def tan_b_bench():
     needle(ax, x, y, 19, 90 + turn)
     t = math.radians(90 + turn)
     for sign, letter in ((1, "N"), (-1, "S")):
-        ax.text(x + sign * 27 * math.cos(t), y + sign * 27 * math.sin(t), letter, ha="center", va="center_baseline",
-                weight="bold")  # fmt: skip
+        ax.text(
+            x + sign * 27 * math.cos(t),
+            y + sign * 27 * math.sin(t),
+            letter,
+            ha="center",
+            va="center_baseline",
+            weight="bold",
+        )
     magnet = y + ACROSS * 100 * cm
     bar_magnet(ax, x, magnet, LENGTH * 100 * cm, 16)
     for at in (y, magnet):

@@ -5,10 +5,10 @@ import math
 from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
 
-from exercises.bench.least_squares import through_origin
 from exercises.bench.instrument import EIGHT
-from exercises.working.numbers import centimetres, figures, reading
+from exercises.bench.least_squares import through_origin
 from exercises.codes.scenario import Scenario
+from exercises.working.numbers import centimetres, figures, reading
 from exercises.working.steps import Working
 from generator.examples import tan_a
 from generator.examples.deflection import points
@@ -48,7 +48,7 @@ def bench(scenario: Scenario, working: Working) -> str:
         x0, y0 = left * scale, 34
         thick = max(4.5, bar.width * scale)
         plank(ax, 0, y0 - 4, 100, 8)
-        for cm in range(0, int(half * 100) + 1):
+        for cm in range(int(half * 100) + 1):
             x = x0 + cm * scale / 100
             if x - x0 > box.radius * scale:
                 ax.plot([x, x], [y0 - 4, y0 - (2.2 if cm % 5 == 0 else 3.0)], color=INK, linewidth=0.6)

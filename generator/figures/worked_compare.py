@@ -2,8 +2,8 @@
 
 from matplotlib.patches import Circle
 
-from exercises.kinds.compare.steps import Comparison
 from exercises.kinds.compare.draw import uncertainties
+from exercises.kinds.compare.steps import Comparison
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
 from generator.figures import as_plate
@@ -69,7 +69,9 @@ def ratios(scenario: Comparison, working: Working) -> str:
         for i, (_, ratio, u) in enumerate(rows):
             if u:
                 ax.plot([ratio * (1 - u), ratio * (1 + u)], [-i, -i], color=INK, linewidth=1.2)
-            ax.plot([ratio], [-i], "o", color=INK, markersize=5, markerfacecolor=INK if u else PAPER, markeredgewidth=1.3)
+            ax.plot(
+                [ratio], [-i], "o", color=INK, markersize=5, markerfacecolor=INK if u else PAPER, markeredgewidth=1.3
+            )
         ax.set_yticks([-i for i in range(len(rows))], [name for name, *_ in rows])
         ax.set_ylim(-len(rows) + 0.4, 0.6)
         ax.margins(x=0.12)

@@ -28,7 +28,9 @@ def stretch(scenario: Choosing, working: Working) -> str:
     with notebook():
         fig, ax = sketch(300, 186)
         plank(ax, at(0), y - 10, at(scenario.arm) - at(0), 20)
-        ax.add_patch(Rectangle((at(start), y - 10), at(stop) - at(start), 20, facecolor=ACCENT, alpha=0.25, linewidth=0))
+        ax.add_patch(
+            Rectangle((at(start), y - 10), at(stop) - at(start), 20, facecolor=ACCENT, alpha=0.25, linewidth=0)
+        )
         for mark in range(math.ceil(scenario.radius * 100), int(scenario.arm * 100) + 1):
             ax.plot([at(mark / 100)] * 2, [y - 10, y - 10 + (7 if mark % 5 == 0 else 3.5)], color=INK, linewidth=0.6)
         radius = scenario.radius * 100 * cm

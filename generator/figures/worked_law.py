@@ -35,16 +35,26 @@ def fields(scenario: Drill, working: Working) -> str:
             arrow(ax, (x, top), tip, color=ACCENT, width=1.8, head=14)
             ax.plot([x, tip[0]], [y, tip[1]], color=INK, linewidth=0.9, linestyle=DASHED)
             ax.add_patch(
-                Wedge((x, y), 34, 90 - theta if sign > 0 else 90, 90 if sign > 0 else 90 + theta, width=0,
-                      edgecolor=INK, linewidth=0.8)
-            )  # fmt: skip
+                Wedge(
+                    (x, y),
+                    34,
+                    90 - theta if sign > 0 else 90,
+                    90 if sign > 0 else 90 + theta,
+                    width=0,
+                    edgecolor=INK,
+                    linewidth=0.8,
+                )
+            )
             half = math.radians(90 - sign * theta / 2)
             ax.text(x + 25 * math.cos(half), y + 25 * math.sin(half), "θ", ha="center", va="center")
             lines(ax, x + sign * 84, y - 8, f"N pole {way}:\nθ = {places(theta, 1)}°")
             ax.text(
-                x + sign * unit * B * ux * 0.6, max(top, tip[1], top + 0.6 * (tip[1] - top)) + 9, "*B*",
-                ha="center", color=ACCENT,
-            )  # fmt: skip
+                x + sign * unit * B * ux * 0.6,
+                max(top, tip[1], top + 0.6 * (tip[1] - top)) + 9,
+                "*B*",
+                ha="center",
+                color=ACCENT,
+            )
         ax.plot([x], [y], "o", color=INK, markersize=4)
         north_arrow(ax, 20, height - 58, 22)
         side = "north" if scenario.north else "south"

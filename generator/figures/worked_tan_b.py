@@ -4,9 +4,9 @@ import math
 
 from matplotlib.patches import Circle
 
+from exercises.codes.scenario import Scenario
 from exercises.kinds.tan_b.kind import ARMS
 from exercises.working.numbers import centimetres
-from exercises.codes.scenario import Scenario
 from exercises.working.steps import Working
 from generator.examples import tan_b
 from generator.figures import as_plate, worked
@@ -37,7 +37,7 @@ def bench(scenario: Scenario, working: Working) -> str:
         fig, ax = sketch(100, (far + box.radius + 0.075) * scale)
         x0, y0 = 38, (box.radius + 0.045) * scale
         plank(ax, x0 - 4, 0, 8, (far + box.radius + 0.075) * scale)
-        for cm in range(0, int((far + 0.03) * 100) + 1):
+        for cm in range(int((far + 0.03) * 100) + 1):
             y = y0 + cm * scale / 100
             if y - y0 > box.radius * scale:
                 ax.plot([x0 - 4, x0 - (2.2 if cm % 5 == 0 else 3.0)], [y, y], color=INK, linewidth=0.6)

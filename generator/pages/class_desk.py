@@ -6,13 +6,13 @@ once Python is there.
 
 from html import escape
 
-from exercises.return_slip import files as slip_files
+from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
 from exercises.classroom.class_list.given import OPEN, WORDS
 from exercises.classroom.class_list.roster import LARGEST, MOST_STUDENTS
-from exercises.kinds.kind import all_kinds
-from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
+from exercises.kinds.kind import all_kinds
+from exercises.return_slip import files as slip_files
 
 #: Kinds as they are taught; a new one comes last.
 ORDER = ("tan-a", "tan-b", "distances", "dial", "law", "compare", "earth", "graph", "uncertainty", "fault")
@@ -65,7 +65,10 @@ def _file(name: str, label: str, more: str = "") -> str:
 def _given() -> str:
     offered = sorted(all_kinds().values(), key=lambda k: ORDER.index(k.slug) if k.slug in ORDER else len(ORDER))
     kinds = "".join(_kind(kind.slug, kind.title) for kind in offered)
-    return _section("given", "1. The class", f"""
+    return _section(
+        "given",
+        "1. The class",
+        f"""
 <form id="cd-class-form" autocomplete="off" novalidate>
 {_file("list-file", "Class list, a CSV file (choose it, or drop it here)", 'accept=".csv,.txt,.tsv,text/*"')}
 <label for="cd-list">Or paste cells from a spreadsheet, or write roll numbers such as 1–60</label>
@@ -89,7 +92,9 @@ def _given() -> str:
 <p class="cd-said" id="cd-class-said" role="status"></p>
 <p class="cd-check"><input type="checkbox" id="cd-keep"><label for="cd-keep">Keep this class, with its phrase, on this
 device after the page is closed (not on a machine that others use)</label></p>
-""", needs_class=False)  # fmt: skip
+""",
+        needs_class=False,
+    )
 
 
 def _kind(slug: str, title: str) -> str:
@@ -99,7 +104,7 @@ def _kind(slug: str, title: str) -> str:
         f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" value="{slug}"{checked}>'
         f'<label for="cd-kind-{slug}">{escape(title)}</label></p>'
         f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for {escape(title)}</span></summary><template><div class="cd-settings">'
-        f'{_settings(slug, "as above", f" for {title}")}</div></template></details></div>'
+        f"{_settings(slug, 'as above', f' for {title}')}</div></template></details></div>"
     )
 
 
@@ -121,7 +126,11 @@ def _settings(slug: str, none: str, whose: str = "") -> str:
 
 def _save(name: str, label: str, paper: bool = False) -> str:
     """What is saved, with its buttons."""
-    printing = f' <button type="button" data-print="{name}">Print<span class="cd-hidden"> {label}</span></button>' if paper else ""
+    printing = (
+        f' <button type="button" data-print="{name}">Print<span class="cd-hidden"> {label}</span></button>'
+        if paper
+        else ""
+    )
     return (
         f'<li><span>{label} <small>{name}</small></span> <span class="cd-tools"><button type="button" data-save="{name}">Save'
         f'<span class="cd-hidden"> {label}</span></button>{printing}</span></li>'
@@ -135,10 +144,14 @@ def _students() -> str:
         + _save("slips.html", "Slips with codes, to cut", paper=True)
         + _save("class.json", "The class file, for you alone")
     )
-    return _section("students", "2. For the students", f"""
+    return _section(
+        "students",
+        "2. For the students",
+        f"""
 <div class="cd-scroll" tabindex="0" role="region" aria-label="The first students and their codes"><table class="cd-table" id="cd-preview"></table></div>
 <ul class="cd-saves">{saves}</ul>{_wrong("students")}
-""")  # fmt: skip
+""",
+    )
 
 
 def _key() -> str:
@@ -147,14 +160,21 @@ def _key() -> str:
         + _save("key.html", "The key, to print", paper=True)
         + _save("working.html", "The key with all its working, to print", paper=True)
     )
-    return _section("key", "3. The key", f"""
+    return _section(
+        "key",
+        "3. The key",
+        f"""
 <p>Every step’s value, and the interval that correct working can reach. For you alone.</p>
 <ul class="cd-saves">{saves}</ul>{_wrong("key")}
-""")  # fmt: skip
+""",
+    )
 
 
 def _returned() -> str:
-    return _section("returned", "4. Returned work", f"""
+    return _section(
+        "returned",
+        "4. Returned work",
+        f"""
 {_file("slips", "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper (choose them, or drop them here)", "multiple")}
 <label for="cd-pasted">Or paste the text of one slip or many</label>
 <textarea id="cd-pasted" rows="4" spellcheck="false" aria-describedby="cd-pasted-wrong"></textarea>{_wrong("pasted")}
@@ -167,7 +187,8 @@ def _returned() -> str:
 <form id="cd-paper-form" autocomplete="off" novalidate></form></details>
 <p class="cd-said" id="cd-returned-said" role="status"></p>
 <div id="cd-intake"></div>
-""")  # fmt: skip
+""",
+    )
 
 
 def _marks() -> str:
@@ -177,7 +198,10 @@ def _marks() -> str:
         + _save("not-marked.csv", "What could not be marked, as a table")
         + _save("report.html", "The report on the class", paper=True)
     )
-    return _section("marks", "5. Marks", f"""
+    return _section(
+        "marks",
+        "5. Marks",
+        f"""
 <form id="cd-scheme" autocomplete="off" novalidate></form>
 <p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>{_wrong("marks")}
 <p class="cd-said" id="cd-marks-said" role="status"></p>
@@ -187,4 +211,5 @@ def _marks() -> str:
 <ul class="cd-saves">{saves}</ul>
 <h2 class="cd-hidden" id="cd-report-title">The report</h2>
 <div id="cd-report" class="rp-report"></div></div>
-""")  # fmt: skip
+""",
+    )

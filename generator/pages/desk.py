@@ -6,8 +6,8 @@ work has its room from the start, so that nothing moves when it comes: it is
 inert until then, and is not there (.er-live) where scripts are off.
 """
 
-from exercises.kinds.kind import Kind
 from exercises.codes.scenario import Scenario
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_static
 from exercises.working.steps import Working
 

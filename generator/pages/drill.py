@@ -18,7 +18,8 @@ def drill() -> str:
     """The desk of the drill; without scripts the questions below are what there is."""
     first = ("er-check-card", "er-model", "er-forget")  # the others come with what they are for
     buttons = "".join(
-        f'<button type="button" class="{name}"{"" if name in first else " hidden"}>{label}</button>' for name, label in BUTTONS
+        f'<button type="button" class="{name}"{"" if name in first else " hidden"}>{label}</button>'
+        for name, label in BUTTONS
     )
     return f"""\
 <div class="er-drill er-desk">

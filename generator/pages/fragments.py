@@ -7,10 +7,7 @@ from collections.abc import Callable
 
 from mkdocs.exceptions import PluginError
 
-from generator.pages import blank
-from generator.pages import class_desk
-from generator.pages import drill
-from generator.pages import record
+from generator.pages import blank, class_desk, drill, record
 from generator.pages.why import bench, each_fault
 
 MADE: dict[str, Callable[[], str]] = {

@@ -4,9 +4,9 @@ from html import escape
 
 from exercises.bench.instrument import EIGHT
 from exercises.bench.local_field import PLACES
+from exercises.kinds.sheet import symbols
 from exercises.record.entries import HEAD, MOST_ROWS, RESULTS, Field
 from exercises.record.file import LARGEST
-from exercises.kinds.sheet import symbols
 
 FIRST_ROWS = 4  # as record.js makes them, so that nothing moves when it comes
 GROUPS = (
@@ -58,7 +58,7 @@ def _row(i: int = 0) -> str:
 
     cells = [
         f'<div class="rc-cell rc-d" data-cell="d"><label{to("d")}>d <span class="er-unit">cm</span></label>'
-        f"<input {number}{its("d")}></div>"
+        f"<input {number}{its('d')}></div>"
     ]
     for arm in ("east", "west"):
         eight = "".join(
@@ -69,8 +69,11 @@ def _row(i: int = 0) -> str:
         )
         cells.append(f'<div class="rc-arm"><span class="rc-arm-name">{arm} arm</span>{eight}</div>')
     worked = (
-        ("mean", "mean θ", "degrees"), ("tan", "tan θ", ""), ("bracket", "(d² − l²)²", "m⁴"), ("moment", "moment m", "A·m²"),
-    )  # fmt: skip
+        ("mean", "mean θ", "degrees"),
+        ("tan", "tan θ", ""),
+        ("bracket", "(d² − l²)²", "m⁴"),
+        ("moment", "moment m", "A·m²"),
+    )
     cells.append(
         '<div class="rc-worked">'
         + "".join(

@@ -1,7 +1,7 @@
 """Print figures as `name: value` lines; with names, only the benchmarks that print them.
 
-    uv run python -m tests.benchmarks
-    uv run python -m tests.benchmarks wrong_accused build_ratio
+uv run python -m tests.benchmarks
+uv run python -m tests.benchmarks wrong_accused build_ratio
 """
 
 import sys
@@ -20,7 +20,13 @@ BY_KIND = {
     ("check_ms_p50", "check_ms_p95"): speed.checks,
 }
 WHOLE = {
-    ("first_build_seconds", "build_seconds", "plain_build_seconds", "first_build_ratio", "build_ratio"): building.build_ratio,
+    (
+        "first_build_seconds",
+        "build_seconds",
+        "plain_build_seconds",
+        "first_build_ratio",
+        "build_ratio",
+    ): building.build_ratio,
     records.NAMES: records.records,
     start.NAMES: start.start,
     pages.NAMES: pages.figures,
@@ -30,7 +36,14 @@ WHOLE = {
 #: Those that take many minutes, only where they are named.
 LONG = {
     ("class_growth", "mark_growth", "sheets_alike"): classes.growth,
-    ("soak", "soak_errors", "soak_memory_MB", "soak_memory_growth_MB", "soak_check_ms_first", "soak_check_ms_last"): soak.soak,
+    (
+        "soak",
+        "soak_errors",
+        "soak_memory_MB",
+        "soak_memory_growth_MB",
+        "soak_check_ms_first",
+        "soak_check_ms_last",
+    ): soak.soak,
     ("random_strings", "random_strings_worst_ms", "random_strings_crashes"): soak.random_strings,
 }
 

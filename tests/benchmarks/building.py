@@ -20,7 +20,7 @@ from generator.build.runtime import ROOT, runtime_folder
 
 RUNS = 3
 
-CAPTURE = '''
+CAPTURE = """
 from pathlib import Path
 
 def on_page_content(html, *, page, config, files):
@@ -28,7 +28,7 @@ def on_page_content(html, *, page, config, files):
     out.parent.mkdir(parents=True, exist_ok=True)
     front = "---\\ntitle: " + repr(page.title) + "\\n---\\n"
     out.write_text(front + "<div>" + html.replace("\\n\\n", "\\n") + "</div>\\n")
-'''
+"""
 
 
 def build_ratio() -> dict[str, float]:
@@ -63,7 +63,9 @@ def _render(whole: Path, plain: Path) -> None:
     """Build once, keeping each page's rendered HTML; make of it a plain mkdocs project without the hook."""
     settings = (whole / "mkdocs.yml").read_text()
     (whole / "capture.py").write_text(CAPTURE)
-    (whole / "mkdocs.yml").write_text(settings.replace("  - generator/build/site_hook.py", "  - generator/build/site_hook.py\n  - capture.py"))
+    (whole / "mkdocs.yml").write_text(
+        settings.replace("  - generator/build/site_hook.py", "  - generator/build/site_hook.py\n  - capture.py")
+    )
     _mkdocs(whole)
     (whole / "mkdocs.yml").write_text(settings)
     (whole / "rendered").rename(plain_docs := whole.parent / "docs")

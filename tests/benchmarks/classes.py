@@ -15,18 +15,18 @@ from pathlib import Path
 
 from exercises.classroom.class_list import tables
 from exercises.classroom.class_list.class_file import make, opened, task
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import take_in
 from exercises.classroom.marking.marking import mark
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.report import count
 from exercises.classroom.report.report_page import report_html
-from exercises.classroom.class_list.roster import Student
-from exercises.return_slip.text import ReturnSlip, found_in
-from exercises.return_slip.text import written as slip_text
 from exercises.judging.diagnosis import slipped_parts
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
+from exercises.return_slip.text import ReturnSlip, found_in
+from exercises.return_slip.text import written as slip_text
 from tests.benchmarks import speed
 
 ROOT = Path(__file__).parents[2]
@@ -123,7 +123,11 @@ def sizes(wanted: tuple[int, ...] = SIZES) -> dict[str, float]:
     found = {}
     for many in wanted:
         done = subprocess.run(
-            [sys.executable, "-m", "tests.benchmarks.classes", str(many)], cwd=ROOT, capture_output=True, text=True, check=True
+            [sys.executable, "-m", "tests.benchmarks.classes", str(many)],
+            cwd=ROOT,
+            capture_output=True,
+            text=True,
+            check=True,
         )
         found |= {f"{name}_{many}": value for name, value in json.loads(done.stdout).items()}
     return found
@@ -171,14 +175,18 @@ def desk(many: int = 300) -> dict[str, float]:
                 page.wait_for_selector(until)
             return time.perf_counter() - start
 
-        found = {"desk_class_seconds": took("text=Make the class", until='#cd-class-said:has-text("The class is made")')}
+        found = {
+            "desk_class_seconds": took("text=Make the class", until='#cd-class-said:has-text("The class is made")')
+        }
         found["desk_key_seconds"] = took('[data-save="codes.csv"]', '[data-save="key.csv"]', saved=True)
         with page.expect_download() as waiting:
             page.click('[data-save="class.json"]')
         (slips,) = handed_in(opened(waiting.value.path().read_text()))
         # as a paste: typing so much is the browser driver's own slowness
         page.evaluate("text => document.querySelector('#cd-pasted').value = text", slips)
-        found["desk_slips_seconds"] = took("#cd-add-pasted", until=f'#cd-returned-said:has-text("{many} slips came in")')
+        found["desk_slips_seconds"] = took(
+            "#cd-add-pasted", until=f'#cd-returned-said:has-text("{many} slips came in")'
+        )
         found["desk_mark_seconds"] = took("#cd-mark", until=f'#cd-marks-said:has-text("{many} students marked")')
         found["desk_seconds"] = sum(found.values())
         return found | {"desk_longest_gap_ms": page.evaluate("window.longest")}

@@ -3,11 +3,11 @@
 import random
 from functools import cache
 
+from exercises.codes.sheet_code import SEEDS, SheetCode
 from exercises.judging.answer import BARE
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds
-from exercises.codes.sheet_code import SEEDS, SheetCode
 from exercises.working.arithmetic import Rounding
 
 CODES = 2000

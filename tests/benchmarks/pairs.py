@@ -3,9 +3,9 @@
 import random
 from itertools import combinations
 
-from exercises.working.arithmetic import Exact
-from exercises.judging.verdict import judge, judge_all
 from exercises.judging.slip_pairs import FEWEST, acts_as_two
+from exercises.judging.verdict import judge, judge_all
+from exercises.working.arithmetic import Exact
 from tests.benchmarks.judging import sheets, typed
 
 SHEETS = 200
@@ -25,7 +25,9 @@ def pairs(slug: str) -> dict[str, float]:
         right = working.all_values()
         able = []
         for pair in combinations([s for s in slips if not s.hides], 2):
-            steps = _apart(working, [s for s in working.steps if not s.choices and acts_as_two(working, pair, s, right)])
+            steps = _apart(
+                working, [s for s in working.steps if not s.choices and acts_as_two(working, pair, s, right)]
+            )
             if len(steps) >= FEWEST:
                 able.append((pair, steps))
         for pair, steps in chance.sample(able, min(PAIRS, len(able))):

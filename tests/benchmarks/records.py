@@ -15,9 +15,14 @@ from exercises.record.entries import Record, Row
 
 RECORDS = 400
 NAMES = (
-    "record_false_alarms", "record_misread_found", "record_two_misread_found", "record_distance_found",
-    "record_trend_found", "record_pattern_found", "record_check_ms",
-)  # fmt: skip
+    "record_false_alarms",
+    "record_misread_found",
+    "record_two_misread_found",
+    "record_distance_found",
+    "record_trend_found",
+    "record_pattern_found",
+    "record_check_ms",
+)
 MISREADS = (10.0, -10.0, 5.0, -5.0)
 
 
@@ -25,9 +30,12 @@ def simulated(chance: random.Random, faults: Faults | None = None, count: int | 
     """A record with its readings alone, and [(d, readings)] in numbers."""
     if faults is None:
         faults = Faults(
-            *(chance.uniform(-0.5e-3, 0.5e-3) for _ in range(2)), chance.uniform(-0.8, 0.8), chance.uniform(-1.5, 1.5),
-            *(chance.uniform(-1e-3, 1e-3) for _ in range(2)), chance.uniform(-2.0, 2.0),
-        )  # fmt: skip
+            *(chance.uniform(-0.5e-3, 0.5e-3) for _ in range(2)),
+            chance.uniform(-0.8, 0.8),
+            chance.uniform(-1.5, 1.5),
+            *(chance.uniform(-1e-3, 1e-3) for _ in range(2)),
+            chance.uniform(-2.0, 2.0),
+        )
     length, B_H, step = chance.choice((0.06, 0.08, 0.10)), chance.uniform(15e-6, 40e-6), chance.choice((1.0, 0.5))
     l = length * chance.uniform(0.82, 0.85) / 2
     d45 = l / chance.uniform(0.170, 0.205)
@@ -74,7 +82,9 @@ def records() -> dict[str, float]:
                 places.add((chance.randrange(len(rows)), chance.randrange(8)))
             for row, k in places:
                 rows[row][1][k] += chance.choice(MISREADS)
-            said = {c for key, cells in _keys(as_record(record.head, rows)) if key in ("misread", "side") for c in cells}
+            said = {
+                c for key, cells in _keys(as_record(record.head, rows)) if key in ("misread", "side") for c in cells
+            }
             found[many] += said == {f"reading{k + 1}-{row + 1}" for row, k in places}
     apart = 0
     for _ in range(RECORDS):
@@ -88,9 +98,13 @@ def records() -> dict[str, float]:
         doubled = {**record.head, "length": f"{2 * float(record.head['length']):g}"}
         trends += any(key == "trend" for key, _ in _keys(Record(doubled, record.rows)))
     planted = (
-        ("ends", "pivot_x", 1.0e-3), ("ends by north", "pivot_y", 1.0e-3), ("north", "zero_error", 2.0), ("north", "arm_off", 4.0),
-        ("arms", "box_shift", 3e-3), ("outward", "centre_shift", 3e-3),
-    )  # fmt: skip
+        ("ends", "pivot_x", 1.0e-3),
+        ("ends by north", "pivot_y", 1.0e-3),
+        ("north", "zero_error", 2.0),
+        ("north", "arm_off", 4.0),
+        ("arms", "box_shift", 3e-3),
+        ("outward", "centre_shift", 3e-3),
+    )
     seen, took = 0, 0.0
     for i in range(RECORDS):
         key, name, size = planted[i % len(planted)]

@@ -71,11 +71,16 @@ def _entries(code: str, chance: random.Random) -> list[dict[str, str]]:
     values = working.all_values()
     found = []
     for _ in range(CHECKS):
-        found.append({
-            s.id: values[s.id] if s.choices
-            else typed(values[s.id] * chance.choice((1, 1, 1.3, chance.uniform(0.5, 2))), s) if chance.random() < 0.95 else "1,234"
-            for s in working.steps
-        })  # fmt: skip
+        found.append(
+            {
+                s.id: values[s.id]
+                if s.choices
+                else typed(values[s.id] * chance.choice((1, 1, 1.3, chance.uniform(0.5, 2))), s)
+                if chance.random() < 0.95
+                else "1,234"
+                for s in working.steps
+            }
+        )
     return found
 
 

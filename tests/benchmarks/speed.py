@@ -10,10 +10,10 @@ from contextlib import contextmanager
 
 from playwright.sync_api import sync_playwright
 
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import SEEDS, SheetCode, write
-from generator.commands.command import Handler, build
+from exercises.kinds.kind import all_kinds, open_code
 from generator.build.runtime import ROOT
+from generator.commands.command import Handler, build
 from tests.benchmarks.judging import typed
 from tests.browser.chromium import launched
 

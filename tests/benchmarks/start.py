@@ -23,8 +23,8 @@ from pathlib import Path
 from playwright.sync_api import sync_playwright
 
 from exercises.student import desk as student
-from generator.commands.command import build
 from generator.build.runtime import ROOT
+from generator.commands.command import build
 from tests.browser.chromium import launched
 
 RUNS, SLOW_RUNS = 5, 3
@@ -184,7 +184,9 @@ def start(folder: Path | None = None) -> dict[str, float]:
 
     def ratio(way: str, which: str) -> float:
         """Of each visit to the plain one right after it: the machine is not as fast at one time as at another."""
-        return statistics.median(ours / plain for ours, plain in zip(took[way, which], took["plain", which], strict=True))
+        return statistics.median(
+            ours / plain for ours, plain in zip(took[way, which], took["plain", which], strict=True)
+        )
 
     return {
         "first_check_ratio": ratio("site", "first"),

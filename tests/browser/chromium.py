@@ -27,7 +27,14 @@ OFF = (
     "WebUIOmniboxAimPopup",
     "WebUIOmniboxPopup",
 )
-SWITCHES = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-sync", f"--disable-features={','.join(OFF)}"]
+SWITCHES = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--no-first-run",
+    "--disable-sync",
+    f"--disable-features={','.join(OFF)}",
+]
 
 
 class NoBrowser(Exception):
@@ -57,7 +64,9 @@ def find_chromium(playwrights_own: str, say=print) -> str:
     if shutil.which("apt-get") and os.geteuid() == 0:
         say("Playwright's Chromium cannot be had here. Fetching Debian's package chromium ...")
         _run(["apt-get", "update"])
-        if _run(["apt-get", "install", "-y", "--no-install-recommends", "chromium", "fonts-dejavu"]) and (found := on_path()):
+        if _run(["apt-get", "install", "-y", "--no-install-recommends", "chromium", "fonts-dejavu"]) and (
+            found := on_path()
+        ):
             return found
     raise NoBrowser(
         "The browser tests need Chromium and none was found or could be fetched. Install one so that "

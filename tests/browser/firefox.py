@@ -43,9 +43,14 @@ def drive(script: Path, given: dict, firefox: str, seconds: float = 120) -> dict
     told = json.dumps({**given, "firefox": firefox, "modules": str(tools())})
     # a session of its own, so that nothing of it is left running if it has to be ended
     node = subprocess.Popen(
-        [NODE, script], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        encoding="utf-8", start_new_session=True,
-    )  # fmt: skip
+        [NODE, script],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+        start_new_session=True,
+    )
     try:
         out, errors = node.communicate(told, seconds)
     except subprocess.TimeoutExpired:

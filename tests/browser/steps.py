@@ -28,7 +28,11 @@ def type_in(page, step, text):
 def said(page, step, state=None):
     """(state, text) of a step's verdict, waiting for one."""
     entry = f'.er-entry[data-step="{step}"]'
-    wanted = f'{entry}[data-state="{state}"]' if state else f'{entry}[data-state]:not([data-state=""]):not([data-state="waiting"])'
+    wanted = (
+        f'{entry}[data-state="{state}"]'
+        if state
+        else f'{entry}[data-state]:not([data-state=""]):not([data-state="waiting"])'
+    )
     page.wait_for_selector(wanted)
     return page.get_attribute(entry, "data-state"), page.inner_text(f"{entry} .er-said")
 

@@ -5,9 +5,9 @@ import json
 import pytest
 
 from exercises.classroom.class_list.class_file import opened
-from exercises.return_slip.text import ReturnSlip, written
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written as as_written
+from exercises.return_slip.text import ReturnSlip, written
 from generator.commands.class_command import FILES
 from generator.commands.command import main
 
@@ -84,7 +84,17 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
 
     roster, out = tmp_path / "roster.csv", tmp_path / "out"
     roster.write_text(ROSTER, encoding="utf-8", newline="")
-    options = ["--kinds", "tan-a,dial", "--place", "Bergen", "--for", "dial", "place=open", "--site", "https://saltmarsh.example/"]
+    options = [
+        "--kinds",
+        "tan-a,dial",
+        "--place",
+        "Bergen",
+        "--for",
+        "dial",
+        "place=open",
+        "--site",
+        "https://saltmarsh.example/",
+    ]
     assert main(["class", str(roster), "--phrase", PHRASE, *options, "--out", str(out)]) == 0
     for name in FILES:
         assert saved(desk, name) == (out / name).read_bytes(), name

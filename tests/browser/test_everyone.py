@@ -10,8 +10,8 @@ from itertools import zip_longest
 
 import pytest
 
-from exercises.return_slip.text import written
 from exercises.record.file import written as record_file
+from exercises.return_slip.text import written
 from tests.benchmarks.pages import MOVING, hosted, moved, weight
 from tests.browser.steps import CODE, SHEET, open_sheet, right_answers, said, type_in
 from tests.browser.test_class_desk import PHRASE, slips_of
@@ -30,10 +30,26 @@ FULL = {"rules": {"target-size": {"enabled": True}}}  # WCAG 2.2, 2.5.8, which a
 OWN = {**FULL, "within": "article"}  # without what stands around every page
 COLOURS = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
 #: What can come out otherwise at another width: colours, what is shown at all, what scrolls and how large it is.
-WIDTH = {"runOnly": {"type": "rule", "values": [
-    "color-contrast", "target-size", "scrollable-region-focusable", "region", "landmark-unique", "landmark-one-main",
-    "heading-order", "page-has-heading-one", "bypass", "link-name", "button-name", "label", "link-in-text-block",
-]}}  # fmt: skip
+WIDTH = {
+    "runOnly": {
+        "type": "rule",
+        "values": [
+            "color-contrast",
+            "target-size",
+            "scrollable-region-focusable",
+            "region",
+            "landmark-unique",
+            "landmark-one-main",
+            "heading-order",
+            "page-has-heading-one",
+            "bypass",
+            "link-name",
+            "button-name",
+            "label",
+            "link-in-text-block",
+        ],
+    }
+}
 
 BEGIN = """({ within, ...options }) => { window.found = null; axe.run(within || document, {resultTypes: ["violations"], ...options}).then(r => {
   window.found = r.violations.map(v => `${v.id}: ${v.help}: ` + v.nodes.slice(0, 3).map(n =>
@@ -113,7 +129,12 @@ def test_no_page_breaks_a_rule(browser, address, axe):
         rest = [p for p in pair if p not in both]
         looks = ((DESK, "light", FULL, both), (DESK, "light", OWN, rest), (PHONE, "dark", WIDTH, both))
         four = [(page, where) for page, where in pair if where in FOUR]
-        for size, scheme, options, seen in (*looks, (PHONE, "dark", FULL, four), (DESK, "dark", COLOURS, four), (PHONE, "light", COLOURS, four)):
+        for size, scheme, options, seen in (
+            *looks,
+            (PHONE, "dark", FULL, four),
+            (DESK, "dark", COLOURS, four),
+            (PHONE, "light", COLOURS, four),
+        ):
             wrong += [(group, text) for text in looked_at([(page, size, scheme, options) for page, _ in seen])]
         for page, where in both:
             page.set_viewport_size(DOUBLED)
@@ -160,7 +181,9 @@ def test_no_state_of_a_page_breaks_a_rule(reader, axe):
     rows = rows_of()
     rows[1][1][2] += 10
     record = with_cell(with_cell(record_of(rows, name="Ringed Plover"), "tan-1", "0.8631"), "pole", "hello")
-    page.set_input_files(".rc-open input", {"name": "r.csv", "mimeType": "text/csv", "buffer": record_file(record).encode()})
+    page.set_input_files(
+        ".rc-open input", {"name": "r.csv", "mimeType": "text/csv", "buffer": record_file(record).encode()}
+    )
     page.wait_for_selector(".rc-findings li")
     assert not (found := violations(page, axe)), found
 
@@ -238,7 +261,9 @@ def test_a_sheet_is_solved_with_the_keyboard_alone(reader):
             for key in ("Tab", "Shift+Tab"):  # the hint and back
                 stop(page, key)
         page.keyboard.type(answer)
-        assert stop(page, "Enter")["what"] in (f"er-{list(answers)[n + 1]}" if n + 1 < len(answers) else "er-check focus-visible",)
+        assert stop(page, "Enter")["what"] in (
+            f"er-{list(answers)[n + 1]}" if n + 1 < len(answers) else "er-check focus-visible",
+        )
     page.locator(".er-score", has_text="All 26 steps are right").wait_for()
     while stop(page)["what"] != "er-who":
         pass
@@ -305,7 +330,9 @@ def test_a_screen_reader_is_told_each_thing_once(reader):
     page.wait_for_timeout(300)
     assert page.evaluate("heard.splice(0)") == []
     # a whole sheet opened again is told by its score, not by 26 verdicts
-    page.evaluate("([code, all]) => localStorage.setItem(`eight-readings:sheet:${code}`, JSON.stringify(all))", [CODE, answers])
+    page.evaluate(
+        "([code, all]) => localStorage.setItem(`eight-readings:sheet:${code}`, JSON.stringify(all))", [CODE, answers]
+    )
     page.fill("#er-code", CODE)
     page.press("#er-code", "Enter")
     assert heard("All 26 steps are right.") == ["All 26 steps are right."]
@@ -313,7 +340,9 @@ def test_a_screen_reader_is_told_each_thing_once(reader):
     page.press("#er-code", "Enter")
     assert len(heard("code")) == 1
     assert page.evaluate("lost") == []
-    named = page.locator(".er-entry").evaluate_all("all => all.filter(e => e.querySelector('input, select').getAttribute('aria-describedby') === e.querySelector('.er-said').id).length")
+    named = page.locator(".er-entry").evaluate_all(
+        "all => all.filter(e => e.querySelector('input, select').getAttribute('aria-describedby') === e.querySelector('.er-said').id).length"
+    )
     assert named == 26
 
 
@@ -325,7 +354,9 @@ def test_few_colours_and_no_motion(reader):
     marks = {}
     for state in ("right", "wrong", "slip", "follows", "ask", "unread", "waiting"):
         page.evaluate("state => document.querySelector('[data-step=tan-1]').dataset.state = state", state)
-        marks[state] = page.evaluate("getComputedStyle(document.querySelector('[data-step=tan-1] .er-said'), '::before').content")
+        marks[state] = page.evaluate(
+            "getComputedStyle(document.querySelector('[data-step=tan-1] .er-said'), '::before').content"
+        )
     assert all(re.fullmatch('"."', mark) for mark in marks.values()), marks
     assert len({marks[s] for s in ("right", "wrong", "follows", "ask", "waiting")}) == 5
     bare = page.locator(":is(.er-desk, .er-handin) :is(button, input, select)").evaluate_all(

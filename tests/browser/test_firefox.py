@@ -9,10 +9,10 @@ import pytest
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import desk
-from exercises.return_slip.text import found_in
 from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.record.file import written
+from exercises.return_slip.text import found_in
 from tests.browser import firefox
 from tests.browser.chromium import NoBrowser
 from tests.browser.steps import right_answers
@@ -55,10 +55,19 @@ def given(address, tmp_path_factory):
     letters = [k.letter for k in all_kinds().values()]
     golden = [g["code"] for letter in letters for g in [g for g in GOLDEN if g["code"][0] == letter][:A_KIND]]
     return {
-        "base": address, "list": LIST, "phrase": PHRASE, "kinds": KINDS, "code": codes[0], "who": "1",
-        "answers": right_answers(codes[0]), "slip": {"step": step, "typed": typed, "key": slip.key},
-        "slipFile": f"return-1-{codes[0]}.txt", "golden": golden, "record": str(record), "downloads": str(downloads),
-    }  # fmt: skip
+        "base": address,
+        "list": LIST,
+        "phrase": PHRASE,
+        "kinds": KINDS,
+        "code": codes[0],
+        "who": "1",
+        "answers": right_answers(codes[0]),
+        "slip": {"step": step, "typed": typed, "key": slip.key},
+        "slipFile": f"return-1-{codes[0]}.txt",
+        "golden": golden,
+        "record": str(record),
+        "downloads": str(downloads),
+    }
 
 
 @pytest.fixture(scope="module")
@@ -107,7 +116,10 @@ def test_golden_numbers_are_those_of_this_python(saw, given):
 def test_a_record_is_checked(saw):
     found = saw["record"]
     assert found["score"].startswith("17 of 18 entries right.") and found["graphs"] == 1
-    assert [cell for cell in found["states"] if cell[1] in ("slip", "doubt")] == [["tan", "slip"], ["reading3", "doubt"]]
+    assert [cell for cell in found["states"] if cell[1] in ("slip", "doubt")] == [
+        ["tan", "slip"],
+        ["reading3", "doubt"],
+    ]
     assert "sin θ" in found["findings"]
     assert "east arm, N west, end ①" in found["findings"]
 

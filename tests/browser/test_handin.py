@@ -4,8 +4,8 @@ from itertools import count
 
 import pytest
 
-from exercises.return_slip.text import found_in
 from exercises.codes.sheet_code import SheetCode, write
+from exercises.return_slip.text import found_in
 from tests.browser.steps import PYTHON, kept, open_sheet, right_answers, type_in
 
 SEEDS = count(1)
@@ -61,10 +61,16 @@ def test_the_slip_has_what_was_typed_last_and_first(sheet):
     slip = read(make(page))
     assert (slip.who, slip.code) == ("Ringed Plover", page.code)
     assert slip.answers == {
-        "mean-1": answers["mean-1"], "tan-1": answers["tan-1"], "mean-moment": "4.1 × 10⁻³  A·m²", "pole": " <b>16</b>",
-    }  # fmt: skip
+        "mean-1": answers["mean-1"],
+        "tan-1": answers["tan-1"],
+        "mean-moment": "4.1 × 10⁻³  A·m²",
+        "pole": " <b>16</b>",
+    }
     assert slip.firsts == {"mean-1": "12", "mean-2": "50.1"}
-    assert page.inner_text(".er-handin-says") == f"{len(answers) - 4} of {len(answers)} steps are still blank. The slip is made all the same."
+    assert (
+        page.inner_text(".er-handin-says")
+        == f"{len(answers) - 4} of {len(answers)} steps are still blank. The slip is made all the same."
+    )
 
 
 def test_a_whole_sheet_makes_a_whole_slip(sheet):
@@ -146,7 +152,10 @@ def test_copy(sheet, allowed):
         assert page.evaluate("window.copied") == text + "\n"
         assert "Copied" in page.inner_text(".er-slip-says")
     else:
-        assert page.evaluate("e = document.querySelector('.er-slip'), e.value.slice(e.selectionStart, e.selectionEnd)") == text
+        assert (
+            page.evaluate("e = document.querySelector('.er-slip'), e.value.slice(e.selectionStart, e.selectionEnd)")
+            == text
+        )
         assert "selected" in page.inner_text(".er-slip-says")
 
 

@@ -101,9 +101,14 @@ def test_what_is_asked_of_others_would_be_seen(browser, elsewhere):
     """The check of the two above can fail: a page that does ask is noticed, also where it is refused at once."""
     context = browser.new_context(proxy={"server": elsewhere.address, "bypass": "127.0.0.1"})
     page = context.new_page()
-    page.set_content('<link rel="stylesheet" href="http://elsewhere.example/a.css"><img src="http://elsewhere.example/b.png">')
+    page.set_content(
+        '<link rel="stylesheet" href="http://elsewhere.example/a.css"><img src="http://elsewhere.example/b.png">'
+    )
     context.close()
-    assert {line.split()[1] for line in elsewhere.asked} == {"http://elsewhere.example/a.css", "http://elsewhere.example/b.png"}
+    assert {line.split()[1] for line in elsewhere.asked} == {
+        "http://elsewhere.example/a.css",
+        "http://elsewhere.example/b.png",
+    }
     elsewhere.asked.clear()
 
 
@@ -159,7 +164,9 @@ def test_in_a_room_without_https_all_works_but_keeping_and_copying_with_one_pres
     page.locator(".er-slip-holder:not([hidden]) .er-copy").click()
     page.locator(".er-slip-says", has_text="selected").wait_for()
     slip = page.input_value(".er-slip")
-    assert page.evaluate("e = document.querySelector('.er-slip'), e.value.slice(e.selectionStart, e.selectionEnd)") == slip
+    assert (
+        page.evaluate("e = document.querySelector('.er-slip'), e.value.slice(e.selectionStart, e.selectionEnd)") == slip
+    )
     context.close()
     host.close()
 

@@ -5,11 +5,9 @@ from urllib.parse import urljoin
 
 import pytest
 
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import SheetCode, write
-from exercises.kinds.kind import all_slips
+from exercises.kinds.kind import all_kinds, all_slips, open_code
 from generator.build.runtime import ROOT
-
 
 #: In the page: what breaks its own security policy.
 BROKEN = """window.broken = [];

@@ -1,12 +1,12 @@
 """A lab record in a real browser: typed, checked, kept, saved, opened, pasted and printed, on a phone."""
 
 import re
-from tests.browser.steps import PYTHON
 
 import pytest
 
 from exercises.record.entries import as_plain
 from exercises.record.file import opened, written
+from tests.browser.steps import PYTHON
 from tests.exercises.record.test_check import record_of, rows_of, with_cell
 
 RECORD = record_of(name="Ringed Plover", magnet="Curlew")
@@ -43,7 +43,9 @@ def page(phone):
 
 
 def open_page(page, record):
-    page.set_input_files(".rc-open input", {"name": "r.csv", "mimeType": "text/csv", "buffer": written(record).encode()})
+    page.set_input_files(
+        ".rc-open input", {"name": "r.csv", "mimeType": "text/csv", "buffer": written(record).encode()}
+    )
     page.wait_for_function("d => document.querySelector('#rc-d-1').value === d", arg=record.rows[0].d)
     page.wait_for_function("document.querySelector('.er-score').textContent !== ''")
 
@@ -123,7 +125,15 @@ def test_distances_are_added_and_removed(page):
     page.fill("#rc-d-8", "25")
     page.locator(".rc-remove").nth(1).click()
     assert "Distance 2" in page.asked[-1]
-    assert [r["d"] for r in typed(page)["rows"]] == [RECORD.rows[0].d, RECORD.rows[2].d, RECORD.rows[3].d, "", "", "", "25"]
+    assert [r["d"] for r in typed(page)["rows"]] == [
+        RECORD.rows[0].d,
+        RECORD.rows[2].d,
+        RECORD.rows[3].d,
+        "",
+        "",
+        "",
+        "25",
+    ]
 
 
 def test_saved_and_opened_again(page, tmp_path):

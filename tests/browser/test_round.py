@@ -71,9 +71,14 @@ def test_a_class_from_its_list_to_its_report(page):
     # the desk a week later: the page was closed, the class file is there
     page.evaluate("sessionStorage.clear()")
     page.goto(f"{page.base}class/desk/")
-    ready(page).set_input_files("#cd-class-file", {"name": "class.json", "mimeType": "application/json", "buffer": class_file})
+    ready(page).set_input_files(
+        "#cd-class-file", {"name": "class.json", "mimeType": "application/json", "buffer": class_file}
+    )
     page.locator("#cd-class-said", has_text="3 students").wait_for()
-    page.fill("#cd-pasted", f"Dear teacher,\nhere it is.\n> {right.replace(chr(10), chr(10) + '> ')}\n\nand mine\n{wrong}\n{mangled}")
+    page.fill(
+        "#cd-pasted",
+        f"Dear teacher,\nhere it is.\n> {right.replace(chr(10), chr(10) + '> ')}\n\nand mine\n{wrong}\n{mangled}",
+    )
     page.click("#cd-add-pasted")
     said = page.locator("#cd-returned", has_text="was changed on the way")
     said.wait_for()

@@ -4,7 +4,6 @@ Also what a person types, drops, keeps or follows: markup in it stays text.
 """
 
 import functools
-import json
 import re
 import threading
 from html import unescape
@@ -208,12 +207,15 @@ def make_class(page, listed: str, phrase: str = "sand and salt water"):
 def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
     """Names, answers and file names that are markup, through every list, page, print and report of the class desk."""
     watched.goto(strict)
-    watched.evaluate("""texts => {
+    watched.evaluate(
+        """texts => {
         localStorage.setItem("eight-readings:class", texts[1]);
         sessionStorage.setItem("eight-readings:class-draft", JSON.stringify({ list: texts[0], site: texts[1], phrase: texts[2],
             kinds: texts, common: { place: texts[3] }, own: { law: { step: texts[4] } }, pasted: texts[5] }));
         sessionStorage.setItem("eight-readings:class-paper", JSON.stringify([[texts[1], { [texts[2]]: texts[3] }]]));
-    }""", TEXTS[:-1])  # fmt: skip
+    }""",
+        TEXTS[:-1],
+    )
     watched.goto(strict + "class/desk/")
     watched.wait_for_selector(".cd .er-status[data-state=ready]")
     watched.locator('[data-about="class-file"]', has_text="not a class file").wait_for()
@@ -221,7 +223,9 @@ def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
     watched.fill("#cd-site", "https://saltmarsh.example/")
     # a list in a file, as a spreadsheet writes it, with a name that is markup
     names = [text[:90] for text in TEXTS if "\x00" not in text and "\t" not in text]
-    listed = "roll,name\r\n" + "".join(f'"{n} {text[:25]}","{text}"\r\n' for n, text in enumerate(t.replace('"', '""') for t in names))
+    listed = "roll,name\r\n" + "".join(
+        f'"{n} {text[:25]}","{text}"\r\n' for n, text in enumerate(t.replace('"', '""') for t in names)
+    )
     watched.evaluate(DROP, ["class-file", f"{IMG}.json", IMG])
     watched.locator('[data-about="class-file"]', has_text="not a class file").wait_for()
     watched.evaluate(DROP, ["list-file", f"{IMG}.csv", listed])
@@ -235,10 +239,22 @@ def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
         watched.click('[data-save="class.json"]')
     with open(waiting.value.path(), encoding="utf-8") as file:
         text = file.read()
-    slips = [ReturnSlip(s.roll, str(c), {k: names[(n + m) % len(names)] for m, k in enumerate(right(c))}, {k: IMG for k in right(c)})
-             for n, (s, [(_, c)]) in enumerate(opened(text).codes())]  # fmt: skip
-    files = [(f"{n}{IMG}.txt", written(slip)) for n, slip in enumerate(slips)] + [(f"{IMG}.png", f"\x89PNG{IMG}"), (f"'{IMG}", IMG * 9)]
-    watched.set_input_files("#cd-slips", [{"name": n, "mimeType": "text/plain", "buffer": t.encode()} for n, t in files])
+    slips = [
+        ReturnSlip(
+            s.roll,
+            str(c),
+            {k: names[(n + m) % len(names)] for m, k in enumerate(right(c))},
+            dict.fromkeys(right(c), IMG),
+        )
+        for n, (s, [(_, c)]) in enumerate(opened(text).codes())
+    ]
+    files = [(f"{n}{IMG}.txt", written(slip)) for n, slip in enumerate(slips)] + [
+        (f"{IMG}.png", f"\x89PNG{IMG}"),
+        (f"'{IMG}", IMG * 9),
+    ]
+    watched.set_input_files(
+        "#cd-slips", [{"name": n, "mimeType": "text/plain", "buffer": t.encode()} for n, t in files]
+    )
     watched.locator("#cd-returned-said", has_text=f"{len(slips)} slips came in").wait_for()
     for pasted in (IMG, f"roll,kind,step,answer\n{IMG},{IMG},{IMG},{IMG}"):
         watched.fill("#cd-pasted", pasted)
@@ -276,9 +292,12 @@ def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
 
 def test_a_hostile_record_on_a_strict_host(watched, strict):
     watched.goto(strict)
-    watched.evaluate("""img => localStorage.setItem("eight-readings:record", JSON.stringify({
+    watched.evaluate(
+        """img => localStorage.setItem("eight-readings:record", JSON.stringify({
         head: { name: img, magnet: img, date: img, place: img, length: "8", B_H: "36" },
-        rows: [{ d: "20", readings: Array(8).fill("44.5"), mean: img, tan: img, moment: img }, { d: img, readings: [img, "44"] }, img, null, 5] }))""", IMG)  # fmt: skip
+        rows: [{ d: "20", readings: Array(8).fill("44.5"), mean: img, tan: img, moment: img }, { d: img, readings: [img, "44"] }, img, null, 5] }))""",
+        IMG,
+    )
     watched.goto(strict + "record/")
     watched.wait_for_function("document.querySelector('.rc-desk .er-status').textContent === 'Python is ready.'")
     assert watched.input_value("#rc-name") == IMG
@@ -291,7 +310,9 @@ def test_a_hostile_record_on_a_strict_host(watched, strict):
     clean(watched)
     sent = f"observer;{IMG}\r\nplace;{IMG}\r\nd;east 1\r\n{IMG};{IMG}\r\n20;{IMG}\r\n"
     watched.set_input_files(".rc-open input", {"name": f"{IMG}.csv", "mimeType": "text/csv", "buffer": sent.encode()})
-    watched.wait_for_function("document.querySelector('.rc-notes').textContent !== '' || document.querySelector('.er-trouble').textContent !== ''")
+    watched.wait_for_function(
+        "document.querySelector('.rc-notes').textContent !== '' || document.querySelector('.er-trouble').textContent !== ''"
+    )
     with watched.expect_download():
         watched.click(".rc-save")
     clean(watched)
@@ -300,7 +321,8 @@ def test_a_hostile_record_on_a_strict_host(watched, strict):
 def test_hostile_addresses_and_what_was_kept(watched, strict):
     """One page start; then each address of a sheet, with what was kept for it, without waiting for its Python."""
     watched.goto(strict)
-    watched.evaluate("""([texts, code]) => {
+    watched.evaluate(
+        """([texts, code]) => {
         const put = (key, value) => localStorage.setItem(`eight-readings:${key}`, value);
         const entries = JSON.stringify(Object.fromEntries(["mean-1", "tan-1", "moment-1", ...texts].map((k, n) => [k, texts[n % texts.length]])));
         put(`sheet:${code}`, entries);
@@ -309,7 +331,9 @@ def test_hostile_addresses_and_what_was_kept(watched, strict):
         put("last:tan-a", JSON.stringify(texts[1]));
         put("drill", JSON.stringify({ turn: texts[1], cards: { [texts[1]]: { box: 1, due: 0 } } }));
         localStorage.setItem("/.__palette", JSON.stringify({ index: 0, color: { media: texts[0], scheme: texts[1], primary: texts[1], accent: texts[1] } }));
-    }""", [TEXTS[:-1], CODE])  # fmt: skip
+    }""",
+        [TEXTS[:-1], CODE],
+    )
     # without a code in the address, the last one is taken: it is none, and is said to be none
     watched.goto(strict + SHEET)
     watched.wait_for_selector('.er-bar .er-status[data-state="ready"]')
@@ -325,7 +349,9 @@ def test_hostile_addresses_and_what_was_kept(watched, strict):
     watched.fill("#er-code", CODE)
     watched.press("#er-code", "Enter")
     watched.wait_for_selector(f'.er-sheet[data-code="{CODE}"]')
-    watched.wait_for_function("document.querySelector('[data-step=mean-1]').dataset.state === 'unread' || document.querySelector('[data-step=mean-1]').dataset.state === 'ask'")
+    watched.wait_for_function(
+        "document.querySelector('[data-step=mean-1]').dataset.state === 'unread' || document.querySelector('[data-step=mean-1]').dataset.state === 'ask'"
+    )
     assert watched.input_value("#er-mean-1") == TEXTS[0]
     watched.fill("#er-who", IMG)
     watched.click(".er-handin-form button")
@@ -334,24 +360,31 @@ def test_hostile_addresses_and_what_was_kept(watched, strict):
     clean(watched)
     # addresses gone through without loading the page again, as with the browser's own back and forward
     for text in TEXTS:
-        watched.evaluate("""text => {
+        watched.evaluate(
+            """text => {
             history.pushState(null, "", `?code=${encodeURIComponent(text)}&q=${encodeURIComponent(text)}#${encodeURIComponent(text)}`);
             dispatchEvent(new PopStateEvent("popstate"));
             location.hash = text;
-        }""", text[:1500])  # fmt: skip
+        }""",
+            text[:1500],
+        )
         watched.wait_for_timeout(15)
     assert watched.is_visible(".er-trouble")
     clean(watched)
     watched.route("**/worker.js", lambda route: route.abort())
     for n, text in enumerate(TEXTS[1:6]):
         hidden = quote(text)
-        where = (f"{SHEET}?code={hidden}#{hidden}", f"?q={hidden}#{hidden}", f"class/desk/?code={hidden}#{hidden}")[n % 3]
+        where = (f"{SHEET}?code={hidden}#{hidden}", f"?q={hidden}#{hidden}", f"class/desk/?code={hidden}#{hidden}")[
+            n % 3
+        ]
         watched.goto(strict + where, wait_until="load")
         clean(watched)
     watched.goto(f"{strict}?q={quote(IMG)}")
     watched.wait_for_function("document.querySelector('.md-search-result__meta').textContent !== 'Initializing search'")
     watched.click(".md-search__input")
     watched.keyboard.type(f" magnet {IMG}")
-    watched.wait_for_function("document.querySelector('.md-search-result__meta').textContent !== 'Type to start searching'")
+    watched.wait_for_function(
+        "document.querySelector('.md-search-result__meta').textContent !== 'Type to start searching'"
+    )
     clean(watched)
     watched.evaluate("localStorage.clear()")

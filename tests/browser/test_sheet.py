@@ -2,10 +2,9 @@
 
 import re
 
-
 from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import open_code
-from tests.browser.steps import PYTHON, CODE, SHEET, kept, open_sheet, right_answers, said, type_in
+from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
 
 SHEET = open_code(CODE)
 KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working

@@ -5,8 +5,8 @@ import json
 
 import pytest
 
-from exercises.kinds.kind import all_kinds
 from exercises.codes.sheet_code import SheetCode, write
+from exercises.kinds.kind import all_kinds
 from tests.browser.steps import CODE, open_sheet, right_answers, type_in
 
 PLAIN = ("pyodide.asm.wasm", "python_stdlib.zip", "exercises.zip")  # only a plain start asks for all of these
@@ -74,7 +74,10 @@ BROKEN = {
     "cut short": ("image.bin", lambda content: content[: len(content) // 2]),
     "wrong bytes": ("image.bin", lambda content: content[:2_000_000] + bytes(1000) + content[2_001_000:]),
     "not there": ("image.bin", None),
-    "an old browser": ("worker.js", lambda content: content.replace(b"const from", b"self.DecompressionStream = undefined;\nconst from")),
+    "an old browser": (
+        "worker.js",
+        lambda content: content.replace(b"const from", b"self.DecompressionStream = undefined;\nconst from"),
+    ),
 }
 
 
@@ -145,7 +148,10 @@ def test_python_that_breaks_down_is_started_again_and_the_work_goes_on(page, sit
     broken = worker.replace("try {", f'try {{\n    if (call === "check") {told}', 1)
     assert broken != worker
     given = [broken]
-    page.route("**/eight/worker.js", lambda route: route.fulfill(body=given.pop() if given else worker, content_type="text/javascript"))
+    page.route(
+        "**/eight/worker.js",
+        lambda route: route.fulfill(body=given.pop() if given else worker, content_type="text/javascript"),
+    )
     open_sheet(page)
     assert given == []
     is_checked(page)
@@ -157,14 +163,16 @@ def test_while_python_starts_again_the_open_sheet_stays(page, site):
     told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
     worker = (site / "eight/worker.js").read_text().replace("try {", f'try {{\n    if (call === "check") {told}', 1)
     given = [worker]
-    page.route("**/eight/worker.js", lambda route: route.fulfill(body=given.pop(), content_type="text/javascript") if given else None)
+    page.route(
+        "**/eight/worker.js",
+        lambda route: route.fulfill(body=given.pop(), content_type="text/javascript") if given else None,
+    )
     open_sheet(page)
     page.wait_for_function("document.querySelector('.er-trouble').textContent.includes('That did not work')")
     page.fill("#er-code", "A322-2222-M4TF")
     page.press("#er-code", "Enter")
     assert "Python is not ready" in page.inner_text(".er-status")
     assert page.get_attribute(".er-sheet", "data-code") == CODE
-
 
 
 def test_two_starts_draw_different_numbers_and_agree_in_all_else_with_this_python(page):
@@ -197,7 +205,9 @@ def test_what_is_imported_late_is_fetched_then(page):
 def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries_again(page):
     page.goto(page.base)
     page.route("**/python_stdlib.zip", lambda route: route.fulfill(status=503), times=1)
-    lines = "try:\n    import email\nexcept Exception as error:\n    said = str(error)\nimport email\nsaid + email.__name__"
+    lines = (
+        "try:\n    import email\nexcept Exception as error:\n    said = str(error)\nimport email\nsaid + email.__name__"
+    )
     said = run(page, lines)["value"]
     assert "python_stdlib.zip: 503" in said and said.endswith("email")
 

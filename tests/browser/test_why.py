@@ -46,7 +46,9 @@ def test_sliders_are_moved_by_keyboard_and_everything_follows(page):
     settings["box_shift"] = -3.0
     wait_for_moment(page, settings)
     assert page.inner_text("output[for=why-box-shift]") == "−3.0 mm"
-    page.wait_for_function("says => document.querySelector('.er-why-says').textContent === says", arg=sentence(settings))
+    page.wait_for_function(
+        "says => document.querySelector('.er-why-says').textContent === says", arg=sentence(settings)
+    )
     page.click(".er-sliders button[type=reset]")
     wait_for_moment(page, USUAL)
 
@@ -73,7 +75,9 @@ def test_the_last_setting_wins_and_the_sentence_is_said_once(page):
     )
     settings = {**USUAL, "zero_error": 2.0, "pivot_x": 0.5}
     wait_for_moment(page, settings)
-    page.wait_for_function("says => document.querySelector('.er-why-says').textContent === says", arg=sentence(settings))
+    page.wait_for_function(
+        "says => document.querySelector('.er-why-says').textContent === says", arg=sentence(settings)
+    )
     assert len(page.evaluate("said")) <= 1
     assert page.get_attribute(".er-why-says", "role") == "status"
     assert page.get_attribute("output[for=why-zero-error]", "aria-live") == "off"

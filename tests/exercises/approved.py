@@ -9,28 +9,28 @@ Where another test shows that a sentence is right, these show that no other has 
 import json
 import random
 
-from exercises.student import desk as student
-from exercises.classroom.desk import returned as desk_returned
-from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.classroom.class_list.class_file import Class, make, task
 from exercises.classroom.class_list.class_file import written as class_file
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import take_in
-from exercises.classroom.report.student_pages import page
 from exercises.classroom.marking.marking import mark
+from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.reading_out import read_out
 from exercises.classroom.report.report import count
 from exercises.classroom.report.report_page import report_fragment
-from exercises.classroom.class_list.roster import Student
-from exercises.classroom.marking.scheme import Scheme
-from exercises.return_slip.text import ReturnSlip, found_in
-from exercises.return_slip.text import written as slip_text
-from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.classroom.report.student_pages import page
 from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.sheet import written as value_written
 from exercises.record import page as record_page
 from exercises.record.entries import as_plain
-from exercises.kinds.sheet import written as value_written
+from exercises.return_slip.text import ReturnSlip, found_in
+from exercises.return_slip.text import written as slip_text
+from exercises.student import desk as student
 from exercises.student.why import SLIDERS, fragment, sentence, settings_from
 from tests.benchmarks.records import MISREADS, as_record, simulated
 from tests.exercises.approved_inputs import read_in
@@ -54,7 +54,9 @@ def checked(slug: str) -> list[str]:
         for step, v in verdicts.items():
             told = {k: x for k, x in v.items() if k != "state" and x}
             if told != {"text": "Right."} or all_right:
-                out.append(f"{what} | {step} {entries.get(step, '')} | {v['state']} {json.dumps(told, ensure_ascii=False) if told else ''}".rstrip())
+                out.append(
+                    f"{what} | {step} {entries.get(step, '')} | {v['state']} {json.dumps(told, ensure_ascii=False) if told else ''}".rstrip()
+                )
 
     said("all right", right(code), True)
     for step in working.steps:
@@ -63,7 +65,16 @@ def checked(slug: str) -> list[str]:
                 said("chosen", {step.id: choice}, True)
             continue
         value = values[step.id]
-        for text in (f"{value:.1g}", f"{value:.2g}", f"{value * 10:.4g}", f"{-value:.4g}", f"{value * 1.04:.4g}", f"{value:.9g}", "x", "0"):
+        for text in (
+            f"{value:.1g}",
+            f"{value:.2g}",
+            f"{value * 10:.4g}",
+            f"{-value:.4g}",
+            f"{value * 1.04:.4g}",
+            f"{value:.9g}",
+            "x",
+            "0",
+        ):
             said("alone", {step.id: text}, True)
     for slip in kind.slips:
         if not slip.hides:
@@ -78,14 +89,22 @@ def sheet(slug: str) -> list[str]:
     out = lines_of(json.loads(student.open_sheet(slug, code))["html"])
     for step in working.steps:
         hints = [json.loads(student.hint(code, step.id, n)) for n in range(5)]
-        out.append(f"{step.id}: " + " / ".join(f"{h['text']} [{h['read']}, {h['left']}]" for h in hints[: len(step.hints) + 1]))
+        out.append(
+            f"{step.id}: " + " / ".join(f"{h['text']} [{h['read']}, {h['left']}]" for h in hints[: len(step.hints) + 1])
+        )
     return [*out, "--", *lines_of(json.loads(student.solution(code))["html"])]
 
 
 def the_class() -> Class:
     scheme = Scheme(columns=(("tan-a/pole", 2.0),), follows=0.75, figures=0.1, units=0.25, out_of=20.0)
     students = [Student(f"S{n + 1:02d}", name) for n, name in enumerate(NAMES)]
-    return make(students, "sand and salt water", [task("tan-a"), task("earth"), task("uncertainty")], "https://saltmarsh.example/", scheme)
+    return make(
+        students,
+        "sand and salt water",
+        [task("tan-a"), task("earth"), task("uncertainty")],
+        "https://saltmarsh.example/",
+        scheme,
+    )
 
 
 def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
@@ -157,7 +176,19 @@ def class_work() -> dict[str, list[str]]:
 def _rows(faults: Faults, seed: int, ds, m: float, l: float, step: float):
     chance = random.Random(seed)
     return [
-        (d, list(eight_readings(Magnet(m, l), 36e-6, d, faults=faults, errors=tuple(chance.gauss(0, 0.2) for _ in range(8)), step=step)))
+        (
+            d,
+            list(
+                eight_readings(
+                    Magnet(m, l),
+                    36e-6,
+                    d,
+                    faults=faults,
+                    errors=tuple(chance.gauss(0, 0.2) for _ in range(8)),
+                    step=step,
+                )
+            ),
+        )
         for d in ds
     ]
 
@@ -180,9 +211,21 @@ def records() -> list[str]:
     ]
     honest = record_of()
     changed = {
-        "reading3-2": "31", "reading5-1": "abc", "reading1-3": "", "mean-1": "50", "tan-2": "0.8", "bracket-1": "0.0009",
-        "moment-3": "1.2 A", "mean-moment": "15", "pole": "2", "d-2": "15", "length": "-3", "B_H": "36 T", "step": "7", "place": "Atlantis",
-    }  # fmt: skip
+        "reading3-2": "31",
+        "reading5-1": "abc",
+        "reading1-3": "",
+        "mean-1": "50",
+        "tan-2": "0.8",
+        "bracket-1": "0.0009",
+        "moment-3": "1.2 A",
+        "mean-moment": "15",
+        "pole": "2",
+        "d-2": "15",
+        "length": "-3",
+        "B_H": "36 T",
+        "step": "7",
+        "place": "Atlantis",
+    }
     for name, text in changed.items():
         given.append((f"{name} = {text}", with_cell(honest, name, text)))
     out = []
@@ -191,7 +234,11 @@ def records() -> list[str]:
         out.append(f"-- {title}: {said['summary']}")
         out += [f"{f['level']} {f['cells']} {f['read']}: {' '.join(lines_of(f['html']))}" for f in said["findings"]]
         out += [f"{name}: {c['state']} {c['text']}" for name, c in said["cells"].items() if not c.get("quiet")]
-        out += lines_of(said["paper"]) if title in ("honest", "zero error", "two distances", "mean-1 = 50", "one distance") else []
+        out += (
+            lines_of(said["paper"])
+            if title in ("honest", "zero error", "two distances", "mean-1 = 50", "one distance")
+            else []
+        )
     return out
 
 
@@ -231,7 +278,9 @@ def explained() -> list[str]:
 
 def everything() -> dict[str, list[str]]:
     """File name -> lines."""
-    found = {f"checked-{slug}": checked(slug) for slug in all_kinds()} | {f"sheet-{slug}": sheet(slug) for slug in all_kinds()}
+    found = {f"checked-{slug}": checked(slug) for slug in all_kinds()} | {
+        f"sheet-{slug}": sheet(slug) for slug in all_kinds()
+    }
     found |= {f"class-{name}": lines for name, lines in class_work().items()}
     return found | read_in() | {"records": records(), "doubted": doubted(), "why": explained(), "values": _values()}
 

@@ -1,14 +1,25 @@
 """A small class with work handed in, for the tests of marks and report.  All of it is invented."""
 
 from exercises.classroom.class_list.class_file import Class, make, task
-from exercises.classroom.marking.intake import Handed
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.scheme import Scheme
-from exercises.return_slip.text import ReturnSlip
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
+from exercises.return_slip.text import ReturnSlip
 
-NAMES = ("Ringed Plover", "Sanderling", "=Dunlin", "Curlew", "Avocet", "Turnstone", "Knot", "Redshank", "Whimbrel", "Ruff")
+NAMES = (
+    "Ringed Plover",
+    "Sanderling",
+    "=Dunlin",
+    "Curlew",
+    "Avocet",
+    "Turnstone",
+    "Knot",
+    "Redshank",
+    "Whimbrel",
+    "Ruff",
+)
 
 
 def a_class(many: int, slugs=("tan-a",), scheme: Scheme = Scheme(), site: str = "https://saltmarsh.example/") -> Class:

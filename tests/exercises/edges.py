@@ -10,9 +10,9 @@ import itertools
 import json
 import sys
 
-from exercises.kinds.kind import all_kinds
 from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, write
+from exercises.kinds.kind import all_kinds
 from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER
 
@@ -26,7 +26,10 @@ def digest(slug: str) -> str:
     kind = all_kinds()[slug]
     shortest, longest = (end(n for n in LENGTHS_MM if n) for end in (min, max))
     edges = itertools.product((WEAKEST, STRONGEST), (0.5, 1.0), (4, 6), (shortest, longest), range(TIMES.get(slug, 2)))
-    codes = [write(SheetCode(kind.letter, kind.edition, 7919 * n, Setting(*setting))) for n, (*setting, _) in enumerate(edges)]
+    codes = [
+        write(SheetCode(kind.letter, kind.edition, 7919 * n, Setting(*setting)))
+        for n, (*setting, _) in enumerate(edges)
+    ]
     return hashlib.sha256("\n".join(map(numbers, codes)).encode()).hexdigest()
 
 

@@ -1,16 +1,15 @@
 """Write golden/KIND.jsonl: codes and what each stands for.  Run once for a new kind or edition; never to mend a failure.
 
-    uv run python -m tests.exercises.make_golden KIND ...
+uv run python -m tests.exercises.make_golden KIND ...
 """
 
 import random
 import sys
 
-from exercises.kinds.kind import all_kinds
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, PLACE_COUNT, SCALE_STEPS, SEEDS, Setting, SheetCode, write
+from exercises.kinds.kind import all_kinds
 from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER, HOW_MANY
-
 
 
 def codes(kind) -> list[str]:

@@ -12,37 +12,220 @@ import unicodedata
 from collections.abc import Callable
 from functools import cache
 
-from exercises.student import revision
-from exercises.student import desk as student
-from exercises.judging.answer import SHOWN, UNITS, Unreadable, read
 from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import desk
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
-from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.judging.answer import SHOWN, UNITS, Unreadable, read
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.record import file, page
 from exercises.kinds.sheet import written as as_written
+from exercises.record import file, page
+from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.student import desk as student
 from tests.exercises.classwork import a_class
 from tests.exercises.golden import codes_of
 
 LONGEST = 400  # characters of most strings; a few are longer, and one in a hundred far longer
 PIECES = (
-    *"0123456789", "12", "45.2", "1.62", "0,5", "1 234", "1,234", ".", ",", "..", ". ", " .", "-", "+", "−", "–", "e", "e-3", "E+",
-    "×", "x", "*", "·", "10", "^", "**", "10^-3", " × 10⁻³", "x10", "(", ")", "[", "]", "{", "}", "((", "^(-3)", "⁻³", "⁴", "²", "½",
-    "°", "º", "'", "″", "±", "%", "/", "//", " ", "  ", "\t", "\n", "\r\n", "\xa0", "\u2009", "\u200b", "\ufeff", "\u202e", "\0",
-    "A", "m", "T", "µ", "μ", "u", "A·m²", "A m^2", "J/T", "cm", "kg", "rad", "sin", "tan", "sqrt", "√", "π", "=", "<", ">", "&",
-    "nan", "inf", "0x", "1e400", "١٢٣", "４５．２", "१२", "\u0301", "e\u0301", "ﬁ", "ẞ", "İ", "\ud800", "\U0001f9ed", "東", "שלום", "'", '"',
-    ";", ":", "|", "\\", "`", "_", "~", "#", "?code=", "$", "@",
-)  # fmt: skip
+    *"0123456789",
+    "12",
+    "45.2",
+    "1.62",
+    "0,5",
+    "1 234",
+    "1,234",
+    ".",
+    ",",
+    "..",
+    ". ",
+    " .",
+    "-",
+    "+",
+    "−",
+    "–",
+    "e",
+    "e-3",
+    "E+",
+    "×",
+    "x",
+    "*",
+    "·",
+    "10",
+    "^",
+    "**",
+    "10^-3",
+    " × 10⁻³",
+    "x10",
+    "(",
+    ")",
+    "[",
+    "]",
+    "{",
+    "}",
+    "((",
+    "^(-3)",
+    "⁻³",
+    "⁴",
+    "²",
+    "½",
+    "°",
+    "º",
+    "'",
+    "″",
+    "±",
+    "%",
+    "/",
+    "//",
+    " ",
+    "  ",
+    "\t",
+    "\n",
+    "\r\n",
+    "\xa0",
+    "\u2009",
+    "\u200b",
+    "\ufeff",
+    "\u202e",
+    "\0",
+    "A",
+    "m",
+    "T",
+    "µ",
+    "μ",
+    "u",
+    "A·m²",
+    "A m^2",
+    "J/T",
+    "cm",
+    "kg",
+    "rad",
+    "sin",
+    "tan",
+    "sqrt",
+    "√",
+    "π",
+    "=",
+    "<",
+    ">",
+    "&",
+    "nan",
+    "inf",
+    "0x",
+    "1e400",
+    "١٢٣",
+    "４５．２",
+    "१२",
+    "\u0301",
+    "e\u0301",
+    "ﬁ",
+    "ẞ",
+    "İ",
+    "\ud800",
+    "\U0001f9ed",
+    "東",
+    "שלום",
+    "'",
+    '"',
+    ";",
+    ":",
+    "|",
+    "\\",
+    "`",
+    "_",
+    "~",
+    "#",
+    "?code=",
+    "$",
+    "@",
+)
 REPEATED = (
-    "1 ", "1", ".", ",", "1,", "1.", " . ", " ×10^", "x10^1", "*10**", "(", ")", "[", "[]", "{", "{^1}", "{a", "^", "**", "e", "e1",
-    "-", " ", "\t", "\n", "\u0301", "m", "m ", "m x ", "m^2", "\xa0", "\u200b", "²", "⁻", "10⁻³", "°", "½", "\\", '"', '",', "'", "=",
-    ";", "a:", "01 a: 1 [aa] ", "> ", "1 - ", "1-9,", "ﬃ", "ﷺ", "A2", "eight readings return slip 1 ", "end of slip 1 lines ",
-    "eight . ", "0", "٠", "\ud800", '{"a":', "sep=", "é", "[22]", "1[", "d (", "d(", "code=", "A", "/", "m/", "\r",
-)  # fmt: skip
-JSON_LIKE = ("null", "true", "[]", "{}", '""', "[[[[", '{"turn":', "-0", "1e999", "NaN", '{"rows":[', '"\\ud800"', "[1,", '{"a":{}}')
+    "1 ",
+    "1",
+    ".",
+    ",",
+    "1,",
+    "1.",
+    " . ",
+    " ×10^",
+    "x10^1",
+    "*10**",
+    "(",
+    ")",
+    "[",
+    "[]",
+    "{",
+    "{^1}",
+    "{a",
+    "^",
+    "**",
+    "e",
+    "e1",
+    "-",
+    " ",
+    "\t",
+    "\n",
+    "\u0301",
+    "m",
+    "m ",
+    "m x ",
+    "m^2",
+    "\xa0",
+    "\u200b",
+    "²",
+    "⁻",
+    "10⁻³",
+    "°",
+    "½",
+    "\\",
+    '"',
+    '",',
+    "'",
+    "=",
+    ";",
+    "a:",
+    "01 a: 1 [aa] ",
+    "> ",
+    "1 - ",
+    "1-9,",
+    "ﬃ",
+    "ﷺ",
+    "A2",
+    "eight readings return slip 1 ",
+    "end of slip 1 lines ",
+    "eight . ",
+    "0",
+    "٠",
+    "\ud800",
+    '{"a":',
+    "sep=",
+    "é",
+    "[22]",
+    "1[",
+    "d (",
+    "d(",
+    "code=",
+    "A",
+    "/",
+    "m/",
+    "\r",
+)
+JSON_LIKE = (
+    "null",
+    "true",
+    "[]",
+    "{}",
+    '""',
+    "[[[[",
+    '{"turn":',
+    "-0",
+    "1e999",
+    "NaN",
+    '{"rows":[',
+    '"\\ud800"',
+    "[1,",
+    '{"a":{}}',
+)
 
 
 @cache
@@ -60,7 +243,9 @@ def text(chance: random.Random) -> str:
     if way < 0.45:
         return "".join(chance.choices(PIECES, k=chance.randint(0, 12)))
     if way < 0.6:  # a good answer, with something put in or taken out
-        made = list(f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} {chance.choice(list(SHOWN.values()))}")
+        made = list(
+            f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} {chance.choice(list(SHOWN.values()))}"
+        )
         for _ in range(chance.randint(0, 3)):
             made.insert(chance.randint(0, len(made)), chance.choice(PIECES))
             made.pop(chance.randrange(len(made)))
@@ -69,8 +254,13 @@ def text(chance: random.Random) -> str:
         return "".join(chance.choices(_letters(), k=chance.randint(1, chance.choice((3, 60, 61)))))
     if way < 0.95:
         one = chance.choice(REPEATED)
-        many = chance.choice((5, 20, 59, 60, 61, LONGEST, LONGEST, 20_000 if chance.random() < 0.2 else 60)) // len(one) + 1
-        return chance.choice(("", "1", "1.", "A ", "-")) + one * many + chance.choice(("", "", "x", "1", "!", "\n", " m"))
+        many = (
+            chance.choice((5, 20, 59, 60, 61, LONGEST, LONGEST, 20_000 if chance.random() < 0.2 else 60)) // len(one)
+            + 1
+        )
+        return (
+            chance.choice(("", "1", "1.", "A ", "-")) + one * many + chance.choice(("", "", "x", "1", "!", "\n", " m"))
+        )
     return "".join(chance.choices((*JSON_LIKE, *PIECES), k=chance.randint(1, 8)))
 
 
@@ -83,7 +273,21 @@ def value(chance: random.Random, deep: int = 3):
         return chance.choice((None, True, False, 0, -1, 3, 0.5, -2.5, 1e308, 10**30, -(10**400), [], {}, ""))
     if way == 6:
         return [value(chance, deep - 1) for _ in range(chance.randint(0, 4))]
-    words = ("turn", "cards", "box", "due", "tan-a/mean", "head", "rows", "readings", "d", "B_H", "zero_error", "pivot_x", "x")
+    words = (
+        "turn",
+        "cards",
+        "box",
+        "due",
+        "tan-a/mean",
+        "head",
+        "rows",
+        "readings",
+        "d",
+        "B_H",
+        "zero_error",
+        "pivot_x",
+        "x",
+    )
     return {chance.choice(words): value(chance, deep - 1) for _ in range(chance.randint(0, 4))}
 
 
@@ -166,29 +370,51 @@ def _either(chance, given: str, whole: Callable[[], str]) -> str:
 
 
 def _record_cells(chance, given):
-    row = {c: text(chance)[:LONGEST] if chance.random() < 0.3 else f"{chance.uniform(0, 60):.3g}" for c in ("d", "mean", "tan", "bracket", "moment")}
+    row = {
+        c: text(chance)[:LONGEST] if chance.random() < 0.3 else f"{chance.uniform(0, 60):.3g}"
+        for c in ("d", "mean", "tan", "bracket", "moment")
+    }
     row["d"] = chance.choice((row["d"], "17.5", given))
-    rows = [{**row, "readings": [chance.choice((f"{chance.uniform(20, 70):.1f}", given)) for _ in range(8)]} for _ in range(chance.randint(0, 4))]
-    head = {key: chance.choice((text(chance)[:LONGEST], "8.0", "36")) for key in ("length", "B_H", "step", "place", "pole", "mean-moment")}
+    rows = [
+        {**row, "readings": [chance.choice((f"{chance.uniform(20, 70):.1f}", given)) for _ in range(8)]}
+        for _ in range(chance.randint(0, 4))
+    ]
+    head = {
+        key: chance.choice((text(chance)[:LONGEST], "8.0", "36"))
+        for key in ("length", "B_H", "step", "place", "pole", "mean-moment")
+    }
     for ask in (page.check, page.save):
         said(ask(json.dumps({"head": {**head, "name": given}, "rows": rows})))
 
 
 def _made(chance, given):
     parts = {"list": "1-3", "phrase": "sand and salt water", "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}
-    settings = {w: given for w in chance.sample(("place", "step", "distances", "length"), 2)}
-    parts |= chance.choice(({"list": given}, {"phrase": given}, {"site": given}, {"common": settings}, {"own": {"tan-a": settings}}))
+    settings = dict.fromkeys(chance.sample(("place", "step", "distances", "length"), 2), given)
+    parts |= chance.choice(
+        ({"list": given}, {"phrase": given}, {"site": given}, {"common": settings}, {"own": {"tan-a": settings}})
+    )
     said(desk.make(json.dumps(parts)))
 
 
 def _scheme(chance, given):
     names = ("step_mark", "out_of", "follows", "figures", "units", "attempt", "tan-a/mean", "dial/read", given[:80])
-    said(desk_scheme.with_scheme(_class(), json.dumps({n: chance.choice((given, "1", "")) for n in chance.sample(names, 3)})))
+    said(
+        desk_scheme.with_scheme(
+            _class(), json.dumps({n: chance.choice((given, "1", "")) for n in chance.sample(names, 3)})
+        )
+    )
 
 
 def _return(chance, given):
     code = chance.choice(codes_of("A")[:4])
-    found = said(student.return_slip(code, chance.choice((given, "7")), json.dumps({"mean-1": given, "tan-1": "1.1"}), json.dumps({"mean-1": value(chance)})))
+    found = said(
+        student.return_slip(
+            code,
+            chance.choice((given, "7")),
+            json.dumps({"mean-1": given, "tan-1": "1.1"}),
+            json.dumps({"mean-1": value(chance)}),
+        )
+    )
     if found["ok"]:
         (slip,), problems = found_in(found["text"], "")
         assert not problems and slip.answers.get("mean-1", given) == _whole(given)
@@ -234,7 +460,9 @@ def _paper(chance, given):
 INPUTS: dict[str, Callable] = {
     **{f"answer of {quantity}": _read(quantity) for quantity in UNITS},
     **{f"sheet of {slug}": _sheet(slug) for slug in all_kinds()},
-    "sheet code": lambda chance, given: said(student.open_sheet("tan-a", _either(chance, given, lambda: codes_of("A")[0]))),
+    "sheet code": lambda chance, given: said(
+        student.open_sheet("tan-a", _either(chance, given, lambda: codes_of("A")[0]))
+    ),
     "return slip's maker": _return,
     "drill": _drill,
     "browser's memory": _remembered,
@@ -242,8 +470,18 @@ INPUTS: dict[str, Callable] = {
     "record": _record_cells,
     "class": _made,
     "class list": lambda chance, given: said(
-        desk.make(json.dumps({"list": _either(chance, given, lambda: "roll,name\n1,Knot\n2,Ruff\n"), "phrase": "sand and salt water",
-                              "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}))
+        desk.make(
+            json.dumps(
+                {
+                    "list": _either(chance, given, lambda: "roll,name\n1,Knot\n2,Ruff\n"),
+                    "phrase": "sand and salt water",
+                    "kinds": ["tan-a"],
+                    "common": {},
+                    "own": {},
+                    "site": "",
+                }
+            )
+        )
     ),
     "class file": lambda chance, given: said(desk.open_file(_either(chance, given, _class))),
     "scheme of marks": _scheme,
@@ -251,7 +489,7 @@ INPUTS: dict[str, Callable] = {
     "file handed in": _file,
     "returned work": _handed,
     "work on paper": _paper,
-}  # fmt: skip
+}
 
 #: How the names of those begin that take a string into a whole sheet, record or class among many others.
 WHOLE = ("sheet of", "record", "class", "scheme", "returned")

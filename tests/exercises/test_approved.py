@@ -13,8 +13,10 @@ NAMES = sorted(p.stem for p in KEPT.glob("*.txt"))
 @pytest.mark.parametrize("name", NAMES)
 def test_it_is_what_was_read(name):
     was = (KEPT / f"{name}.txt").read_bytes().decode()
-    assert "\n".join(now()[name]).split("\n") == was.removesuffix("\n").split("\n"), "if the change was meant, see tests/exercises/approved.py"
+    assert "\n".join(now()[name]).split("\n") == was.removesuffix("\n").split("\n"), (
+        "if the change was meant, see tests/exercises/approved.py"
+    )
 
 
 def test_everything_is_kept():
-    assert NAMES == sorted(now())
+    assert sorted(now()) == NAMES

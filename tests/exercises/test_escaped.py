@@ -4,24 +4,24 @@ import json
 
 import pytest
 
-from exercises.student import revision
-from exercises.student import desk as student
+from exercises.classroom.class_list import prints
+from exercises.classroom.class_list.class_file import Class, ClassError, make, opened, task
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import desk
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
-from exercises.classroom.report import student_pages as mark_pages
-from exercises.classroom.class_list import prints
-from exercises.classroom.report import report_page
-from exercises.classroom.class_list.class_file import Class, ClassError, make, opened, task
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.marking import mark
+from exercises.classroom.report import report_page
+from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.report import count
-from exercises.classroom.class_list.roster import Student
-from exercises.return_slip.text import Problem, ReturnSlip, written
 from exercises.kinds.kind import open_code
-from exercises.record import file, page
+from exercises.record import page
 from exercises.record.entries import FIELDS
+from exercises.return_slip.text import Problem, ReturnSlip, written
+from exercises.student import desk as student
+from exercises.student import revision
 from generator.commands.record_command import document
 from tests.exercises.classwork import right, slipped
 from tests.hostile import CANARY, TEXTS, Looked, whole
@@ -94,7 +94,9 @@ def test_marked_work_and_the_report(everybody, handed):
     there = Class(everybody.students, everybody.phrase, everybody.tasks, f"https://{TEXTS[1]}")
     student, [(given, code)] = there.codes()[0]
     named = open_code(str(code)).slips[0].key
-    sheet = mark(Handed(student, given, code, ReturnSlip("0", str(code), slipped(code, named), {}, ""), ()), there.scheme)
+    sheet = mark(
+        Handed(student, given, code, ReturnSlip("0", str(code), slipped(code, named), {}, ""), ()), there.scheme
+    )
     for made in (mark_pages.page(sheet, there), report_page.report_html(count(there, [sheet]), there, CSS)):
         whole(made)
         assert 'href="https://&quot;&gt;&lt;img src=x' in made
@@ -102,8 +104,20 @@ def test_marked_work_and_the_report(everybody, handed):
 
 def a_class_file(text: str) -> str:
     """A class in whose file one student has such a name; None where the class file refuses it, with a sentence."""
-    made = json.loads(desk.make(json.dumps({"list": "roll,name\n1,Knot", "phrase": "sand and salt water", "kinds": [KIND],
-                                            "common": {}, "own": {}, "site": SITE})))  # fmt: skip
+    made = json.loads(
+        desk.make(
+            json.dumps(
+                {
+                    "list": "roll,name\n1,Knot",
+                    "phrase": "sand and salt water",
+                    "kinds": [KIND],
+                    "common": {},
+                    "own": {},
+                    "site": SITE,
+                }
+            )
+        )
+    )
     found = json.loads(made["text"])
     found["students"] = [{"roll": f"7 {text[:30]}", "name": text[:100]}, {"roll": "8", "name": text[-60:]}]
     return json.dumps(found)
@@ -119,7 +133,10 @@ def test_the_class_desk():
         rolls = [s.roll for s in opened(given).students]
         codes = [str(code) for _, [(_, code)] in opened(given).codes()]
         steps = list(right(codes[0]))
-        slips = [ReturnSlip(r, c, {s: text[:200] for s in steps}, {s: text[:90] for s in steps}, text) for r, c in zip(rolls, codes)]
+        slips = [
+            ReturnSlip(r, c, dict.fromkeys(steps, text[:200]), dict.fromkeys(steps, text[:90]), text)
+            for r, c in zip(rolls, codes)
+        ]
         slips.append(ReturnSlip(text, codes[0], {"no-such-step": text}, {}, text))
         problems = [Problem(text, text, text, text, None)]
         returned = json.dumps({"slips": [vars(s) for s in slips], "problems": [vars(p) for p in problems]})
@@ -140,8 +157,13 @@ def test_what_is_typed_in_a_mail_or_a_table(everybody):
     given = a_class_file("Sanderling")
     code = str(opened(given).codes()[0][1][0][1])
     for text in TEXTS:
-        slip = written(ReturnSlip(text[:160], code, {id: text[:200] for id in right(code)}, {}))
-        for sent in (slip, f"{text}\n{slip}{text}", slip.replace("who", text[:20], 1), f"roll,kind,step,answer\n{text},{text},{text},{text}"):
+        slip = written(ReturnSlip(text[:160], code, dict.fromkeys(right(code), text[:200]), {}))
+        for sent in (
+            slip,
+            f"{text}\n{slip}{text}",
+            slip.replace("who", text[:20], 1),
+            f"roll,kind,step,answer\n{text},{text},{text},{text}",
+        ):
             got = json.loads(desk_returned.slips_of_text(given, text, sent))
             if got["ok"]:
                 returned = json.dumps({"slips": got["slips"], "problems": got["problems"]})
@@ -159,7 +181,9 @@ def test_a_site_is_an_address_of_the_web_and_nothing_else():
                 continue
             assert made.site.startswith("https://") and not set(made.site) & set("<>\"' \\")
     with pytest.raises(ClassError):
-        make([Student("1", "")], "sand and salt water", [task(KIND)], "javascript://saltmarsh.example/%0awindow.__hit=1")
+        make(
+            [Student("1", "")], "sand and salt water", [task(KIND)], "javascript://saltmarsh.example/%0awindow.__hit=1"
+        )
 
 
 def test_a_laboratory_record():
@@ -170,9 +194,17 @@ def test_a_laboratory_record():
     assert "Dunlin" in whole(json.loads(page.check(good))["paper"])
     for n, text in enumerate(TEXTS):
         records = [{"head": {**head, key: text}, "rows": rows} for key in FIELDS]
-        records += [{"head": head, "rows": [{**rows[0], cell: text}, *rows[1:]]} for cell in ("d", "mean", "tan", "bracket", "moment")]
+        records += [
+            {"head": head, "rows": [{**rows[0], cell: text}, *rows[1:]]}
+            for cell in ("d", "mean", "tan", "bracket", "moment")
+        ]
         records.append({"head": head, "rows": [{**rows[0], "readings": [text, *readings[1:]]}, *rows[1:]]})
-        records.append({"head": dict.fromkeys(FIELDS, text), "rows": [{"d": text, "readings": [text] * 8, "mean": text, "moment": text}] * 8})
+        records.append(
+            {
+                "head": dict.fromkeys(FIELDS, text),
+                "rows": [{"d": text, "readings": [text] * 8, "mean": text, "moment": text}] * 8,
+            }
+        )
         for record in records[n % 3 :: 3] + records[-1:]:
             found = json.loads(page.check(json.dumps(record)))
             shown = whole(found["paper"])

@@ -9,11 +9,11 @@ import time
 
 import pytest
 
-from exercises.student import desk as student
-from exercises.return_slip.files import text_of
-from exercises.return_slip.characters import check
-from exercises.return_slip.text import ReturnSlip, found_in, written
 from exercises.kinds.fault import kind as fault
+from exercises.return_slip.characters import check
+from exercises.return_slip.files import text_of
+from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.student import desk as student
 from exercises.student.why import settings_from
 from tests.exercises.golden import codes_of
 from tests.exercises.strings import INPUTS, REPEATED, WHOLE, text
@@ -69,7 +69,9 @@ def test_a_mail_with_an_endless_header_is_read_at_once(header, repeated):
     assert seconds(lambda: _text_or_sentence(raw)) < HANG
 
 
-@pytest.mark.parametrize("repeated", ("<a b='", "<!--", "<", "</", "<!", "<![CDATA[", "&#", "&", "<script>", "<p a=\"", "-->", "<a "))
+@pytest.mark.parametrize(
+    "repeated", ("<a b='", "<!--", "<", "</", "<!", "<![CDATA[", "&#", "&", "<script>", '<p a="', "-->", "<a ")
+)
 def test_a_mail_of_broken_html_is_read_at_once(repeated):
     raw = f"{MAIL}Content-Type: text/html\n\n{repeated * (40_000 // len(repeated))}".encode()
     assert seconds(lambda: _text_or_sentence(raw)) < HANG
@@ -93,7 +95,15 @@ def test_what_is_hidden_in_a_page_is_no_text_of_it():
 
 @pytest.mark.parametrize(
     "typed",
-    ("⁻" * 60, "10" + "⁰" * 40, "eight readings return slip 1", "Eight\nReadings. Return – Slip: 1", "END OF SLIP 5 LINES K7YER", "\ud800", "e" * 99),
+    (
+        "⁻" * 60,
+        "10" + "⁰" * 40,
+        "eight readings return slip 1",
+        "Eight\nReadings. Return – Slip: 1",
+        "END OF SLIP 5 LINES K7YER",
+        "\ud800",
+        "e" * 99,
+    ),
 )
 def test_whatever_is_typed_comes_back_from_a_slip(typed):
     (slip,), problems = found_in(written(ReturnSlip(typed, CODE, {"mean-1": typed}, {"mean-1": f"x{typed}"})), "")

@@ -44,7 +44,9 @@ def worked(text: str) -> tuple[float, float, float] | None:
     if re.fullmatch(r"[\d.e-]+°?", text):
         place = 0.5 * 10.0 ** (int(text.partition("e")[2] or 0) - len(decimals[1] or ""))
     text = re.sub(r"\b(sin|cos|tan) ([\d.]+)°", r"\1(radians(\2))", text)
-    text = re.sub(r"√([\d.e-]+)", r"sqrt(\1)", text).replace("√(", "sqrt(").replace("^(3/2)", "**1.5").replace("π", "pi")
+    text = (
+        re.sub(r"√([\d.e-]+)", r"sqrt(\1)", text).replace("√(", "sqrt(").replace("^(3/2)", "**1.5").replace("π", "pi")
+    )
     text = re.sub(POWER, lambda raised: f"**({raised[0].translate(SMALL)})", text)
     text = re.sub(r"([\d)]) (?=(?:sin|cos|tan)\()", r"\1 * ", text).replace("×", "*").replace("−", "-").replace("°", "")
     if re.sub(r"\b(sin|cos|tan|sqrt|radians|pi|(?<=\d)e)\b|(?<=\d)e(?=-?\d)", "", text).strip("0123456789.()*/+- "):
@@ -56,7 +58,8 @@ def agree(one, other) -> bool:
     """To a hundredth, or to the last place, since what is written is rounded; a unit may be left out on one side."""
     (x, x_unit, x_place), (y, y_unit, y_place) = one, other
     return any(
-        abs(x * u - y * v) <= 0.01 * abs(x * u) + 1.01 * max(x_place * u, y_place * v) for u, v in ((1, 1), (x_unit, y_unit))
+        abs(x * u - y * v) <= 0.01 * abs(x * u) + 1.01 * max(x_place * u, y_place * v)
+        for u, v in ((1, 1), (x_unit, y_unit))
     )
 
 

@@ -22,7 +22,12 @@ def written(slug: str) -> list[str]:
     """The lines of a sheet."""
     kind, scenario, working = _opened(slug)
     values, page = working.all_values(), kind.page
-    lines = [f"{kind.title}: {scenario.code}", page.task, page.formula, *(f"{what}: {value}" for what, value in page.givens(scenario))]
+    lines = [
+        f"{kind.title}: {scenario.code}",
+        page.task,
+        page.formula,
+        *(f"{what}: {value}" for what, value in page.givens(scenario)),
+    ]
     for heading, steps in page.groups(scenario, working):
         lines += [f"-- {heading}", *(f"{step.title}: {step.line(values, working.givens)}" for step in steps)]
     return [line for line in lines if line]
@@ -35,7 +40,9 @@ def slips(slug: str) -> list[str]:
     for step in working.steps:
         if not step.choices:
             for slip, values in slip_values(working, step, kind.slips, {}):
-                found.setdefault((slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(f'{v:.6g}' for v in values)}")
+                found.setdefault(
+                    (slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(f'{v:.6g}' for v in values)}"
+                )
     return [line for _, line in sorted(found.items())]
 
 

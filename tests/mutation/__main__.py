@@ -24,7 +24,9 @@ def main() -> int:
     parser.add_argument("--again", type=Path, help="what an earlier run printed: try what survived then")
     parser.add_argument("--killed", action="store_true", help="print what was noticed too, and by which test")
     parser.add_argument("--jobs", type=int, default=os.cpu_count())
-    parser.add_argument("--reach", type=Path, help="where the lines that each test reaches are kept, or were kept before")
+    parser.add_argument(
+        "--reach", type=Path, help="where the lines that each test reaches are kept, or were kept before"
+    )
     chosen = parser.parse_args()
     with tempfile.TemporaryDirectory() as work:
         kept = chosen.reach or Path(work) / "reach"

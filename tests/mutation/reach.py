@@ -49,7 +49,11 @@ class Reach:
         name = Path(path).stem if Path(path).stem != "__init__" else Path(path).parent.name
         # those that name the file, and those that go through all files
         about = re.compile(rf"\b({name}|walk_packages)\b")
-        naming = [str(p.relative_to(ROOT)) for p in sorted(ROOT.glob("tests/[eo]*/**/test_*.py")) if about.search(p.read_text())]
+        naming = [
+            str(p.relative_to(ROOT))
+            for p in sorted(ROOT.glob("tests/[eo]*/**/test_*.py"))
+            if about.search(p.read_text())
+        ]
         return list(dict.fromkeys([*(test.partition("::")[0] for test in nearest), *naming]))
 
 

@@ -17,9 +17,19 @@ MEMORY = 4 << 30  # bytes; what fills the machine has been noticed
 MOST_TESTS = 400
 NEAREST = 8  # tests that are run first: most changes are noticed at once
 SLOW_TO_IMPORT = (
-    "hypothesis", "numpy", "scipy.optimize", "scipy.stats", "magpylib", "ppigrf", "uncertainties", "playwright.sync_api",
-    "pygeomag", "filelock", "xdist.plugin", "_hypothesis_pytestplugin",
-)  # fmt: skip
+    "hypothesis",
+    "numpy",
+    "scipy.optimize",
+    "scipy.stats",
+    "magpylib",
+    "ppigrf",
+    "uncertainties",
+    "playwright.sync_api",
+    "pygeomag",
+    "filelock",
+    "xdist.plugin",
+    "_hypothesis_pytestplugin",
+)
 OURS = ("exercises", "generator", "tests")
 
 
@@ -75,4 +85,6 @@ def run(folder: Path, tests: list[str]) -> int:
 def killer(folder: Path) -> str:
     """The test that failed, or what else went wrong."""
     lines = (folder / "out.txt").read_text(errors="replace").splitlines()
-    return next((line for line in lines if line.startswith(("FAILED", "ERROR"))), lines[-1] if lines else "no end")[:200]
+    return next((line for line in lines if line.startswith(("FAILED", "ERROR"))), lines[-1] if lines else "no end")[
+        :200
+    ]

@@ -12,7 +12,12 @@ from scipy.optimize import brentq
 from uncertainties import ufloat, umath
 
 from exercises.bench import uncertainty
-from exercises.bench.balance import balance_distance, null_distance, ratio_uncertainty_by_angles, ratio_uncertainty_by_balance  # fmt: skip
+from exercises.bench.balance import (
+    balance_distance,
+    null_distance,
+    ratio_uncertainty_by_angles,
+    ratio_uncertainty_by_balance,
+)
 from exercises.bench.field import end_on
 from exercises.bench.instrument import Magnet
 
@@ -91,7 +96,9 @@ def test_the_ratio_by_balance_is_as_sure_as_its_parts_allow(pairs):
     # a needle at rest stands along B_H: 3·(needle/d)² at either magnet, and only the difference is in the ratio
     turned = 3 * 0.006**2 * (1 / 0.12**2 - 1 / 0.15**2)
     if len({*pairs}) == 1:
-        own = math.sqrt(sum(uncertainty.distance_term(d, l, uncertainty.DISTANCE_BOTH_ARMS) ** 2 for d, l in zip(pairs[0], HALVES)))
+        own = math.sqrt(
+            sum(uncertainty.distance_term(d, l, uncertainty.DISTANCE_BOTH_ARMS) ** 2 for d, l in zip(pairs[0], HALVES))
+        )
         lengths = [uncertainty.length_term(d, l, uncertainty.MAGNETIC_LENGTH * l) for d, l in zip(pairs[0], HALVES)]
         whole = math.hypot(own / math.sqrt(len(pairs)), *lengths, turned)
         assert ratio_uncertainty_by_balance(pairs, HALVES, 0.006) == pytest.approx(whole, rel=1e-9)
@@ -102,7 +109,8 @@ def test_the_ratio_by_angles_is_as_sure_as_its_parts_allow(angles):
     """The same law; the distance is set anew for each magnet."""
     halves = [ufloat(l, uncertainty.MAGNETIC_LENGTH * l) for l in HALVES]
     one, two = (
-        umath.tan(umath.radians(ufloat(theta, uncertainty.mean_angle(0.5)))) * _bracket(0.15, half) for theta, half in zip(angles, halves)
+        umath.tan(umath.radians(ufloat(theta, uncertainty.mean_angle(0.5)))) * _bracket(0.15, half)
+        for theta, half in zip(angles, halves)
     )
     expected = _share(one / two)
     assert ratio_uncertainty_by_angles(angles, 0.15, HALVES, 0.5, 0.0) == pytest.approx(expected, rel=1e-3)

@@ -13,7 +13,7 @@ def test_mu_0_is_codatas_within_its_own_uncertainty():
     value, unit, uncertainty = constants.physical_constants["vacuum mag. permeability"]
     assert unit == "N A^-2"
     assert abs(MU_0 - value) <= uncertainty
-    assert MU_0 == pytest.approx(constants.mu_0, rel=1e-12)
+    assert pytest.approx(constants.mu_0, rel=1e-12) == MU_0
 
 
 def test_the_textbooks_round_value_is_close_enough_for_any_compass():

@@ -104,7 +104,9 @@ def test_the_needle_settles_where_scipy_finds_no_torque(scene):
     assert equilibrium(pole_pair, B_H, needle) == pytest.approx(math.degrees(root), abs=1e-7)
 
 
-@pytest.mark.parametrize(("m", "l", "d", "needle"), [(0.3, 0.02, 0.024, 0.012), (1.0, 0.02, 0.04, 0.015), (5.0, 0.03, 0.054, 0.02)])
+@pytest.mark.parametrize(
+    ("m", "l", "d", "needle"), [(0.3, 0.02, 0.024, 0.012), (1.0, 0.02, 0.04, 0.015), (5.0, 0.03, 0.054, 0.02)]
+)
 def test_close_to_a_strong_magnet_too(m, l, d, needle):
     """A long needle almost at a magnet beside it, 15° and more from where a point would lie: no bench has it."""
     scene = poles(Magnet(m, l), d, "east", "east", Faults(), tan_b=True), 3e-5, needle
@@ -128,8 +130,9 @@ def test_the_needle_settles_where_its_energy_is_least(scene):
         return of_earth + scalar_potential(pole_pair, (x, y)) - scalar_potential(pole_pair, (-x, -y))
 
     settled = math.radians(equilibrium(pole_pair, B_H, needle))
-    least = minimize_scalar(lambda phi: energy(phi) / (B_H * needle), bounds=(-2.2, 2.2), method="bounded",
-                            options={"xatol": 1e-10}).x  # fmt: skip
+    least = minimize_scalar(
+        lambda phi: energy(phi) / (B_H * needle), bounds=(-2.2, 2.2), method="bounded", options={"xatol": 1e-10}
+    ).x
     assert math.degrees(settled) == pytest.approx(math.degrees(least), abs=2e-5)
     # and it is the steadiest place of all round the circle, not a crest
     assert all(energy(settled) <= energy(turn / 50) + 1e-18 for turn in range(-157, 158))

@@ -10,8 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from exercises.kinds.dial.drawing import divisions, tip
 from exercises.bench.instrument import Box, Faults, pointer_ends
+from exercises.kinds.dial.drawing import divisions, tip
 
 BOX = Box(radius=0.040)
 PIVOTS = [(0.4e-3, 0.0), (0.0, -0.5e-3), (-0.3e-3, 0.45e-3)]

@@ -11,9 +11,9 @@ import pytest
 from scipy.constants import mu_0
 from scipy.optimize import brentq
 
-from exercises.kinds.kind import open_code
 from exercises.codes.sheet_code import SEEDS, SheetCode
 from exercises.kinds.distances.kind import truth
+from exercises.kinds.kind import open_code
 
 CHANCE = random.Random("distances by bisection")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(50)]

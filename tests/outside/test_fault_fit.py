@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.bench.fault_fit import fit_all, fit_moment
-from exercises.kinds.fault import kind as kind_module
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.fault import kind as kind_module
 
 RADIUS = 0.040  # m, of the circular scale
 CODES = [SheetCode("F", 1, 104729 * i + 17) for i in range(60)]
@@ -79,9 +79,7 @@ def test_no_other_reading_or_distance_would_have_fitted_better(scenario):
     fits = {f.fault: f for f in fit_all(rows, l, scenario.scale_step)}
     ours = fits["distance"].left
     for row in range(len(ds)):
-        best = least_squares(
-            lambda p: readings(start * p[0], ds, l, "distance", p[1] * 1e-3, row) - seen, [1.0, 0.0]
-        )
+        best = least_squares(lambda p: readings(start * p[0], ds, l, "distance", p[1] * 1e-3, row) - seen, [1.0, 0.0])
         assert 2 * best.cost >= ours * (1 - 1e-3)
     for i in range(len(seen)):
         keep = np.arange(len(seen)) != i

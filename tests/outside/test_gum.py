@@ -12,16 +12,34 @@ import numpy as np
 import pytest
 from uncertainties import ufloat, umath
 
-from exercises.working.arithmetic import Exact
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.uncertainty.budget import PARTS, combined, scatter, u_theta
 from exercises.kinds.uncertainty.kind import KIND
-from exercises.codes.sheet_code import SheetCode
+from exercises.working.arithmetic import Exact
 
 #: °C; from memory, JCGM 100:2008, table 1: mean 100.14, s = 1.49, of the mean 0.33.
 TEMPERATURES = (
-    96.90, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07,
-    100.33, 100.42, 100.68, 100.95, 101.11, 101.20, 101.57, 101.84, 102.36, 102.72,
-)  # fmt: skip
+    96.90,
+    98.18,
+    98.25,
+    98.61,
+    99.03,
+    99.49,
+    99.56,
+    99.74,
+    99.89,
+    100.07,
+    100.33,
+    100.42,
+    100.68,
+    100.95,
+    101.11,
+    101.20,
+    101.57,
+    101.84,
+    102.36,
+    102.72,
+)
 
 
 @pytest.mark.parametrize("seed", range(0, 4000, 97))
@@ -43,9 +61,7 @@ def test_combined_and_expanded_against_automatic_derivatives(seed):
 
 def test_the_guide_on_twenty_temperatures():
     """With our own formulas, told that there are twenty readings."""
-    s = math.sqrt(
-        sum((t - sum(TEMPERATURES) / 20) ** 2 for t in TEMPERATURES) / PARTS["freedom"](20)
-    )
+    s = math.sqrt(sum((t - sum(TEMPERATURES) / 20) ** 2 for t in TEMPERATURES) / PARTS["freedom"](20))
     assert sum(TEMPERATURES) / 20 == pytest.approx(100.145, abs=0.0005)
     assert s == pytest.approx(1.489, abs=0.0005)
     assert s / PARTS["root_of_count"](20) == pytest.approx(0.333, abs=0.0005)

@@ -11,7 +11,17 @@ from uncertainties import ufloat, umath
 
 from exercises.bench.field import deflection, distance_end_on, end_on, field_from_deflection
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
-from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, angle_term, distance_term, length_term, mean_angle, mean_moment, moment, needle_term
+from exercises.bench.uncertainty import (
+    DISTANCE_BOTH_ARMS,
+    MAGNETIC_LENGTH,
+    angle_term,
+    distance_term,
+    length_term,
+    mean_angle,
+    mean_moment,
+    moment,
+    needle_term,
+)
 
 B_H = 36e-6
 

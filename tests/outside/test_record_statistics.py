@@ -15,12 +15,12 @@ from scipy import optimize, stats
 from uncertainties import ufloat, umath
 
 from exercises.bench.local_field import PLACES
+from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
 from exercises.record import columns, moments, structure
 from exercises.record.check import check
 from exercises.record.entries import Record
 from exercises.record.place import field_of
 from exercises.record.student_t import beyond, within
-from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
 from tests.benchmarks.records import as_record, simulated
 
 
@@ -46,9 +46,13 @@ def again(rows, l, step):
     theta = np.radians([np.median(r) for _, r in rows])
     steep = np.sin(2 * theta) * (3 * ds**2 + l**2) / 3 / (ds**2 - l**2) * np.median(ds) / ds
     effects = [
-        np.outer(1.4142 * np.sin(theta), END), np.outer(np.ones(n), NORTH), np.outer(2 * np.sin(theta) ** 2, NORTH),
-        np.outer(steep, ARM), np.outer(steep, ARM * NORTH), np.outer(1.4142 * np.cos(theta), END * NORTH),
-    ]  # fmt: skip
+        np.outer(1.4142 * np.sin(theta), END),
+        np.outer(np.ones(n), NORTH),
+        np.outer(2 * np.sin(theta) ** 2, NORTH),
+        np.outer(steep, ARM),
+        np.outer(steep, ARM * NORTH),
+        np.outer(1.4142 * np.cos(theta), END * NORTH),
+    ]
     design = np.column_stack([np.kron(np.eye(n), np.ones((8, 1))), *(e.ravel() for e in effects)])
     weight = math.sqrt(expected) / structure.PRIOR
     prior = np.hstack([np.zeros((6, n)), weight * np.eye(6)])
@@ -120,7 +124,9 @@ def test_a_trend_is_the_line_that_scipy_fits():
     left = np.sum(((ys / m - best[0] - best[1] * ds) / own) ** 2)
     found = moments.trend(points, l, 0.008)
     assert found.change == pytest.approx(best[1] * span, rel=1e-6)
-    assert found.error == pytest.approx(math.sqrt(cover[1, 1]) * span * max(1, math.sqrt(left / (len(points) - 2))), rel=1e-6)
+    assert found.error == pytest.approx(
+        math.sqrt(cover[1, 1]) * span * max(1, math.sqrt(left / (len(points) - 2))), rel=1e-6
+    )
 
 
 @pytest.mark.parametrize("two_l, shift", [(0.060, 0.0), (0.075, 0.0), (0.0667, 0.006), (0.0667, -0.006)])
@@ -170,7 +176,9 @@ def test_what_would_level_them_has_the_error_that_scipy_gives():
     assert found.level == pytest.approx(np.sum(weights * (ys - np.average(ys, weights=weights)) ** 2))
     line = np.polyval(np.polyfit(ds, ys, 1, w=1 / own), ds)
     assert found.left == pytest.approx(np.sum(weights * (ys - line) ** 2))
-    turned = [math.copysign(needle_term(p.theta, p.d, 0.008), math.sin(math.radians(p.theta)) ** 2 - 0.2) for p in points]
+    turned = [
+        math.copysign(needle_term(p.theta, p.d, 0.008), math.sin(math.radians(p.theta)) ** 2 - 0.2) for p in points
+    ]
     by_needle = np.polyfit(ds, turned, 1, w=1 / own)[0] * (ds.max() - ds.min())
     assert found.needle == pytest.approx(min(0.0, by_needle), rel=1e-9) and found.needle < -0.005
 
@@ -178,7 +186,9 @@ def test_what_would_level_them_has_the_error_that_scipy_gives():
 def test_a_trend_needs_two_distances_apart():
     points, l = _points(count=4)
     two = [moments.Point(n, d, 45.0, m, 0.005, 0.0) for n, d, m in ((1, 0.2, 1.0), (2, 0.2021, 1.01))]
-    assert moments.trend(points[:1], l, 0.008) is None and moments.trend(two, l, 0.0).change == pytest.approx(0.01 / 1.005)
+    assert moments.trend(points[:1], l, 0.008) is None and moments.trend(two, l, 0.0).change == pytest.approx(
+        0.01 / 1.005
+    )
     nearer = [two[0], moments.Point(2, 0.2019, 45.0, 1.01, 0.005, 0.0)]
     assert moments.trend(nearer, l, 0.008) is None
     # a scatter larger than what is expected widens the error of four and more
@@ -192,8 +202,12 @@ def test_the_moment_that_stands_apart_is_held_against_the_weighted_mean_of_the_o
     """numpy.average with its weights; the distance that would mend it by scipy.optimize.brentq."""
     l = 0.0333
     owns = (0.004, 0.006, 0.003, 0.005)
-    points = [moments.Point(n, d, th, m, u, 0.0) for n, d, th, m, u in
-              zip((1, 2, 4, 5), (0.175, 0.19, 0.2, 0.215), (56.0, 50.0, 46.0, 40.0), (1.5, 1.51, 1.59, 1.495), owns)]  # fmt: skip
+    points = [
+        moments.Point(n, d, th, m, u, 0.0)
+        for n, d, th, m, u in zip(
+            (1, 2, 4, 5), (0.175, 0.19, 0.2, 0.215), (56.0, 50.0, 46.0, 40.0), (1.5, 1.51, 1.59, 1.495), owns
+        )
+    ]
     found = moments.apart(points, l, 0.008)
     others, odd = [points[i] for i in (0, 1, 3)], points[2]
     weights = [1 / p.own**2 for p in others]
@@ -302,7 +316,7 @@ def test_the_field_of_a_place_and_date_agrees_with_igrf(place):
     typed = {"latitude": f"{place.latitude}", "longitude": f"{place.longitude}", "height": f"{1000 * place.height:g} m"}
     for head in ({"place": place.name.upper()}, typed):
         found = field_of(Record({**head, "date": "14 March 2026"}), None)
-        assert found.B_H == pytest.approx(horizontal * 1e-9, rel=0.003, abs=0.06e-6)
+        assert pytest.approx(horizontal * 1e-9, rel=0.003, abs=0.06e-6) == found.B_H
         assert found.model == pytest.approx(horizontal * 1e-9, rel=0.003)
         assert found.total == pytest.approx(total * 1e-9, rel=0.003)
         assert found.vertical == pytest.approx(abs(up) * 1e-9, rel=0.003, abs=0.1e-6)

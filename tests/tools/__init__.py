@@ -30,7 +30,9 @@ def tools(pins: Path = Path(__file__).parent) -> Path:
         command = ["ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
         done = npm(command, return_completed_process=True, cwd=work, capture_output=True, text=True, timeout=300)
         if done.returncode:
-            raise NoTools(f"npm could not fetch the tools pinned in {pins.relative_to(ROOT)}: {(done.stderr or done.stdout).strip()[-400:]}")
+            raise NoTools(
+                f"npm could not fetch the tools pinned in {pins.relative_to(ROOT)}: {(done.stderr or done.stdout).strip()[-400:]}"
+            )
         if not (home / "node_modules").is_dir():  # another process may have been quicker
             shutil.rmtree(home, ignore_errors=True)
             work.replace(home)

@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
+from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.roster import RosterError, Student, read
-from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.class_list.tables import lines
-from exercises.kinds.kind import Kind, all_kinds
-from exercises.bench.local_field import PLACES
+from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.codes.sheet_code import Setting, SheetCode, pack
+from exercises.kinds.kind import Kind, all_kinds
 
 ABOUT = (
     "A class of Eight Readings. With this file the same codes are made again. It holds the class phrase: "
@@ -128,7 +128,9 @@ def opened(text: str) -> Class:
             raise TypeError
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
-        raise ClassError(f"This is not a class file, or it was damaged{what}. Make the class again from its list.") from None
+        raise ClassError(
+            f"This is not a class file, or it was damaged{what}. Make the class again from its list."
+        ) from None
     try:
         # the list in a file is held to the same rules as one that is given
         students = read(lines([("roll", "name"), *rows]))

@@ -18,8 +18,8 @@ import unicodedata
 from collections.abc import Iterable
 
 from exercises.classroom.class_list.roster import Student, same_roll
-from exercises.kinds.kind import Kind
 from exercises.codes.sheet_code import SEEDS, Setting, SheetCode
+from exercises.kinds.kind import Kind
 
 SHORTEST_PHRASE, LONGEST_PHRASE = 8, 200
 

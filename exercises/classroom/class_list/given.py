@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
-from exercises.classroom.class_list.class_file import ClassError, Task, place_number, task
 from exercises.bench.local_field import PLACES
+from exercises.classroom.class_list.class_file import ClassError, Task, place_number, task
 from exercises.codes.sheet_code import Setting
 
 #: What may be fixed for a kind, by the word it is given with, and what the word stands for.

@@ -6,12 +6,11 @@ Both make them here, so that they are the same byte for byte.
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from exercises.classroom.class_list import prints
-from exercises.classroom.class_list import tables
+from exercises.classroom.class_list import prints, tables
 from exercises.classroom.class_list.class_file import Class, ClassError, Task, written
 from exercises.classroom.class_list.roster import Student
-from exercises.kinds.kind import open_code
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.kind import open_code
 
 Given = list[tuple[Task, SheetCode]]  # a student's tasks and codes
 MARK = "\ufeff"  # a byte-order mark tells a spreadsheet that the names are UTF-8
@@ -47,7 +46,8 @@ def _codes(made: Class, student: Student, given: Given) -> str:
 
 def _key(made: Class, student: Student, given: Given) -> str:
     return "".join(
-        tables.lines(tables.key_rows(student, kind, scenario.code, working)) for kind, scenario, working in _drawn(given)
+        tables.lines(tables.key_rows(student, kind, scenario.code, working))
+        for kind, scenario, working in _drawn(given)
     )
 
 

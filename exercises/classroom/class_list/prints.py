@@ -12,10 +12,10 @@ from html import escape
 from exercises.classroom.class_list.class_file import Task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import address, key_rows
-from exercises.kinds.kind import Kind
-from exercises.working.numbers import figures
-from exercises.kinds.sheet import render, render_working, symbols, written
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.kind import Kind
+from exercises.kinds.sheet import render, render_working, symbols, written
+from exercises.working.numbers import figures
 from exercises.working.steps import Working
 
 #: What paper needs besides the notebook's own styles: no page to go with, room to write, the code large.
@@ -98,7 +98,9 @@ def key(student: Student, kind: Kind, scenario, working: Working) -> str:
             for s in steps
         )
         tables.append(f'<table class="cl-steps"><caption>{escape(title)}</caption>{rows}</table>')
-    return f'<article class="cl-key">{_top(student, kind, code)}<div class="cl-groups">{"".join(tables)}</div></article>\n'
+    return (
+        f'<article class="cl-key">{_top(student, kind, code)}<div class="cl-groups">{"".join(tables)}</div></article>\n'
+    )
 
 
 def worked(student: Student, kind: Kind, scenario, working: Working) -> str:
@@ -156,4 +158,6 @@ def _own_ids(html: str, code: str) -> str:
 
 def _ticks(found: re.Match) -> str:
     labels = re.findall(r'<option value="[^"]+">(.*?)</option>', found[2])
-    return f'<span>{found[1]}</span><div class="cl-choices">{"".join(f"<span>{label}</span> " for label in labels)}</div>'
+    return (
+        f'<span>{found[1]}</span><div class="cl-choices">{"".join(f"<span>{label}</span> " for label in labels)}</div>'
+    )

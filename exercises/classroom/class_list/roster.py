@@ -214,9 +214,13 @@ def _student(line: int, cells: list[str], roll_at: int, names_at: tuple[int, ...
     if not roll:
         raise RosterError(f"Line {line} has no roll number. Give every student one.")
     if len(roll) > LONGEST_ROLL:
-        raise RosterError(f"Line {line} has a roll of {len(roll)} characters; at most {LONGEST_ROLL} are read. Shorten it.")
+        raise RosterError(
+            f"Line {line} has a roll of {len(roll)} characters; at most {LONGEST_ROLL} are read. Shorten it."
+        )
     if len(name) > LONGEST_NAME:
-        raise RosterError(f"Line {line} has a name of {len(name)} characters; at most {LONGEST_NAME} are read. Shorten it.")
+        raise RosterError(
+            f"Line {line} has a name of {len(name)} characters; at most {LONGEST_NAME} are read. Shorten it."
+        )
     return Student(roll, name)
 
 

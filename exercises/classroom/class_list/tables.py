@@ -13,10 +13,10 @@ import math
 from collections.abc import Iterable
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from exercises.judging.answer import BARE, SHOWN
 from exercises.classroom.class_list.roster import FORMULA_STARTS, Student
-from exercises.kinds.kind import Kind
 from exercises.codes.sheet_code import SheetCode
+from exercises.judging.answer import BARE, SHOWN
+from exercises.kinds.kind import Kind
 from exercises.working.steps import Working
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address")
@@ -39,8 +39,16 @@ def lines(rows: Iterable[Iterable[str | Decimal]]) -> str:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     for row in rows:
-        writer.writerow([f"{cell:f}" if isinstance(cell, Decimal) and abs(cell.adjusted()) < 7
-                         else f"{cell:e}" if isinstance(cell, Decimal) else guarded(cell) for cell in row])  # fmt: skip
+        writer.writerow(
+            [
+                f"{cell:f}"
+                if isinstance(cell, Decimal) and abs(cell.adjusted()) < 7
+                else f"{cell:e}"
+                if isinstance(cell, Decimal)
+                else guarded(cell)
+                for cell in row
+            ]
+        )
     return out.getvalue()
 
 

@@ -15,8 +15,8 @@ from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.given import OPEN, tasks_from, words_of
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import RosterError, decode, look, same_roll
-from exercises.classroom.marking.scheme import SchemeError, as_dict, from_dict
 from exercises.classroom.class_list.tables import lines
+from exercises.classroom.marking.scheme import SchemeError, as_dict, from_dict
 
 SHOWN = 6  # students in the preview
 
@@ -101,7 +101,9 @@ def open_file(text: str) -> str:
 
 def _given(made: Class) -> dict:
     """The controls of the page as they would be set for this class; see `make`."""
-    rows = [("roll", "name"), *made.students] if any(s.name for s in made.students) else [(s.roll,) for s in made.students]
+    rows = (
+        [("roll", "name"), *made.students] if any(s.name for s in made.students) else [(s.roll,) for s in made.students]
+    )
     words = {t.kind.slug: words_of(t.setting) for t in made.tasks}
     first = next(iter(words.values()))
     alike = all(w == first for w in words.values())

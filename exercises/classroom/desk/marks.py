@@ -10,14 +10,14 @@ from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.desk.desk import answer, refusal
 from exercises.classroom.desk.returned import Work, folded, work_of
 from exercises.classroom.desk.returned import who as _who
-from exercises.classroom.report.student_pages import FOOT, head, page
 from exercises.classroom.marking.marking import Marked, plain
 from exercises.classroom.marking.marking import mark as marked
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.report import count
 from exercises.classroom.report.report_page import report_fragment, report_html
-from exercises.return_slip.text import Problem
+from exercises.classroom.report.student_pages import FOOT, head, page
 from exercises.kinds.kind import open_code
+from exercises.return_slip.text import Problem
 
 SHOWN = 40  # students in the table on the page; the table that is saved has all
 
@@ -64,7 +64,9 @@ def result(text: str, returned: str) -> str:
     titles = "".join(f'<th scope="col">{escape(task.kind.title)}</th>' for task in made.tasks)
     rows = "".join(_row(s, [by_student.get(s.roll, {}).get(slug) for slug in slugs]) for s in made.students[:SHOWN])
     few = len(made.students) <= SHOWN
-    caption = "Marks" if few else f"The first {SHOWN} of {len(made.students):,} students; the table that is saved has all."
+    caption = (
+        "Marks" if few else f"The first {SHOWN} of {len(made.students):,} students; the table that is saved has all."
+    )
     table = (
         f'<caption>{caption}</caption><thead><tr><th scope="col">roll</th><th scope="col">name</th>{titles}'
         f'<th scope="col">total</th></tr></thead><tbody>{rows}</tbody>'
@@ -88,7 +90,9 @@ def _many(number: int, what: str) -> str:
 
 
 def _row(student, sheets: list[Marked | None]) -> str:
-    cells = "".join(f"<td>{plain(s.earned)} / {plain(s.possible)}</td>" if s else "<td>not handed in</td>" for s in sheets)
+    cells = "".join(
+        f"<td>{plain(s.earned)} / {plain(s.possible)}</td>" if s else "<td>not handed in</td>" for s in sheets
+    )
     there = [s for s in sheets if s]
     total = f"{plain(sum(s.earned for s in there))} / {plain(sum(s.possible for s in there))}" if there else ""
     name = f"<bdi>{escape(student.name)}</bdi>"

@@ -10,19 +10,19 @@ from dataclasses import asdict
 from functools import lru_cache
 from html import escape
 
-from exercises.judging.answer import SHOWN as UNITS
 from exercises.classroom.class_list.class_file import ClassError
 from exercises.classroom.class_list.codes import PhraseError
-from exercises.classroom.marking.copies import Copies
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk.desk import Open, answer, bytes_of, open_text, refusal
+from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import Intake
 from exercises.classroom.marking.intake import take_in as taken_in
-from exercises.classroom.class_list.roster import Student
-from exercises.return_slip.files import text_of
-from exercises.return_slip.text import Problem, ReturnSlip, SlipError, found_in, written
 from exercises.classroom.marking.typed_in import typed_in
+from exercises.judging.answer import SHOWN as UNITS
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import symbols
+from exercises.return_slip.files import text_of
+from exercises.return_slip.text import Problem, ReturnSlip, SlipError, found_in, written
 
 SHOWN = 200  # students missing, and problems, that are listed on the page; the tables have all
 
@@ -96,7 +96,9 @@ def folded(title: str, lines: list[str], opened: bool = False) -> str:
     rest = f"<li>and {len(lines) - SHOWN:,} more</li>" if len(lines) > SHOWN else ""
     items = "".join(f"<li>{line}</li>" for line in lines[:SHOWN])
     many = f"{title} ({len(lines):,})"
-    return f'<details{" open" if opened else ""}><summary>{many}</summary><ul class="cd-list">{items}{rest}</ul></details>'
+    return (
+        f'<details{" open" if opened else ""}><summary>{many}</summary><ul class="cd-list">{items}{rest}</ul></details>'
+    )
 
 
 def _problem(problem: Problem) -> str:

@@ -12,8 +12,8 @@ from exercises.classroom.class_list.class_file import ClassError
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.desk.desk import answer, open_text, refusal
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, columns_of, from_dict
-from exercises.kinds.kind import Kind, all_kinds, open_code
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.kind import Kind, all_kinds, open_code
 
 #: The controls whose shares stand on the page in per cent: name, label, and what is behind the number.
 SHARES = (

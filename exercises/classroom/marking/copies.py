@@ -22,20 +22,23 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
+from exercises.classroom.class_list.class_file import Task
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.intake import Handed, named
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
-from exercises.working.arithmetic import Span
-from exercises.classroom.class_list.class_file import Task
-from exercises.classroom.marking.intake import Handed, named
-from exercises.classroom.class_list.roster import Student
 from exercises.judging.entries import accepts
 from exercises.kinds.kind import open_code
+from exercises.working.arithmetic import Span
 from exercises.working.steps import Plan, Step, Working
 
 RUN = 4  # steps in a row
 WRONG = 3  # of them, and half of all that are shared, wrong on the sheet of one of those who share it
 CHANCE = 0.001  # pairs of a class that agree so by chance
-FEWEST, SHARE = 5, 0.8  # of another sheet: so many answers right there and not here, and that share of all answers right there
+FEWEST, SHARE = (
+    5,
+    0.8,
+)  # of another sheet: so many answers right there and not here, and that share of all answers right there
 _BIN = 0.005  # relative width of the bins by which sheets are found
 _MOST_BINS = 4
 _FIGURES = 6
@@ -117,7 +120,9 @@ class Copies:
             for sharers in same.values():
                 if len(sharers) > 1:
                     start = sharers[0][1]
-                    shared.setdefault(tuple(at for at, _ in sharers), {}).update(dict.fromkeys(range(start, start + RUN)))
+                    shared.setdefault(tuple(at for at, _ in sharers), {}).update(
+                        dict.fromkeys(range(start, start + RUN))
+                    )
         out = []
         for who, places in sorted(shared.items()):
             first = self._sheets[who[0]]
@@ -228,7 +233,11 @@ def _pairs(starts: tuple[int, ...]) -> list[tuple[int, int]]:
 
 def _meant(typed: Typed | None) -> Span:
     """All that rounds to what was typed."""
-    return Span(math.nan) if typed is None else Span(typed.value - typed.last_place / 2, typed.value + typed.last_place / 2)
+    return (
+        Span(math.nan)
+        if typed is None
+        else Span(typed.value - typed.last_place / 2, typed.value + typed.last_place / 2)
+    )
 
 
 def _bins(span: Span) -> list[int]:

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from exercises.classroom.class_list.class_file import Class, Task
 from exercises.classroom.class_list.roster import Student, same_roll
-from exercises.return_slip.text import Problem, ReturnSlip
-from exercises.kinds.kind import kind_of
 from exercises.codes.sheet_code import CodeError, SheetCode, read
+from exercises.kinds.kind import kind_of
+from exercises.return_slip.text import Problem, ReturnSlip
 from exercises.working.steps import Working
 
 _OF_ROLL = {"roll", "no", "number", "nr"}  # as in “Roll no. 7”
@@ -54,7 +54,9 @@ def named(student: Student) -> str:
 
 def strange_steps(slip: ReturnSlip, working: Working) -> tuple[str, ...]:
     """A note on answers to steps that the sheet does not have, if there are any: they are not marked."""
-    strange = [i for i in dict.fromkeys((*slip.answers, *slip.firsts)) if i not in working.by_id or working.by_id[i].hidden]
+    strange = [
+        i for i in dict.fromkeys((*slip.answers, *slip.firsts)) if i not in working.by_id or working.by_id[i].hidden
+    ]
     if not strange:
         return ()
     shown = ", ".join(f"{i} (“{(slip.answers.get(i) or slip.firsts.get(i, ''))[:40]}”)" for i in strange[:5])
@@ -168,10 +170,13 @@ class _Desk:
             notes.append(
                 f"{len(problems)} other slip{'s' if len(problems) > 1 else ''} for this sheet differ{'s' if len(problems) == 1 else ''} "
                 f"from this one and {'are' if len(problems) > 1 else 'is'} not counted: "
-                + "; ".join(f"{p.source or 'without a source'}, {_answers(p.slip)}" for p in problems[:5]) + ("; and more." if len(problems) > 5 else ".")
-            )  # fmt: skip
+                + "; ".join(f"{p.source or 'without a source'}, {_answers(p.slip)}" for p in problems[:5])
+                + ("; and more." if len(problems) > 5 else ".")
+            )
         if not mine:
-            notes.append(f"It came under “{slip.who[:60]}”, which is no roll or name of this class; by its code it is of {named(student)}.")
+            notes.append(
+                f"It came under “{slip.who[:60]}”, which is no roll or name of this class; by its code it is of {named(student)}."
+            )
         if not slip.answers:
             notes.append("There is no answer in it.")
         return Handed(student, task, code, slip, tuple(notes)), problems

@@ -10,9 +10,9 @@ from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from exercises.judging.answer import SHOWN, Typed
 from exercises.classroom.marking.intake import Handed, strange_steps
 from exercises.classroom.marking.scheme import Scheme
+from exercises.judging.answer import SHOWN, Typed
 from exercises.judging.entries import Entered
 from exercises.judging.verdict import Verdict, judge_entered
 from exercises.kinds.kind import open_code

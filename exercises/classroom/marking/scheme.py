@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields
 from functools import cache
 
-from exercises.kinds.kind import all_kinds
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.kind import all_kinds
 
 MOST = 1000.0  # marks for one step; ten times as many for a whole sheet
 ATTEMPTS = ("last", "first")

@@ -26,16 +26,22 @@ def typed_in(text: str, made: Class, source: str) -> tuple[list[ReturnSlip], lis
         if isinstance(where, str):
             return [], [Problem(source, "", "", where)]
         codes = {
-            (same_roll(student.roll), task.kind.slug): str(code) for student, given in made.codes() for task, code in given
+            (same_roll(student.roll), task.kind.slug): str(code)
+            for student, given in made.codes()
+            for task, code in given
         }
         for cells in reader:
             if any(cell.strip() for cell in cells):
                 _take(cells, where, codes, gathered, problems, f"{source}, line {reader.line_num}")
     except csv.Error as error:
         long = f"Line {reader.line_num} has a cell too long for an answer. What stands above that line is used."
-        told = long if "limit" in str(error) else (
-            f"From line {reader.line_num} on the cells cannot be told apart: a quotation mark that opens a cell must "
-            "close it before the next separator. What stands above that line is used."
+        told = (
+            long
+            if "limit" in str(error)
+            else (
+                f"From line {reader.line_num} on the cells cannot be told apart: a quotation mark that opens a cell must "
+                "close it before the next separator. What stands above that line is used."
+            )
         )
         problems.append(Problem(source, "", "", told))
     return [ReturnSlip(who, code, answers, {}, source) for (who, code), answers in gathered.items()], problems

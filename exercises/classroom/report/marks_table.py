@@ -5,13 +5,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from exercises.classroom.class_list.class_file import Class
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.class_list.tables import lines
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.marking import Marked, plain
-from exercises.classroom.report.report import MISSED
-from exercises.classroom.class_list.roster import Student
-from exercises.return_slip.text import Problem
-from exercises.classroom.class_list.tables import lines
 from exercises.codes.sheet_code import SheetCode
+from exercises.return_slip.text import Problem
 
 BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that the names are UTF-8
 OF_A_KIND = ("code", "handed in", "mark", "out of", "right", "follows", "slips", "not right", "not read", "blank")

@@ -13,8 +13,11 @@ from exercises.classroom.report.report import Counts, Spread
 WIDE = 340
 SIZE = 12  # of the letters
 INK, SOFT, LINE, PAPER = (
-    "var(--er-ink, #22302f)", "var(--er-soft, #55635f)", "var(--er-faint, #888)", "var(--er-sheet, #fff)"
-)  # fmt: skip
+    "var(--er-ink, #22302f)",
+    "var(--er-soft, #55635f)",
+    "var(--er-faint, #888)",
+    "var(--er-sheet, #fff)",
+)
 #: State -> (word of the legend, colour, what is drawn over the paper in a square of 6 by 6).
 STATES = {
     "right": ("right", "var(--er-right, #1d6b3a)", '<rect width="6" height="6" fill-opacity="0.3"/>'),
@@ -64,7 +67,9 @@ def plain_bars(rows: Sequence[tuple[str, int]], of: int, title: str, says: str, 
         parts += [_text(0, top + SIZE * (n + 1), line) for n, line in enumerate(lines)]
         parts.append(_text(WIDE, top + SIZE, f"{number:,} of {of:,}", SOFT, "end"))
         top += SIZE * len(lines) + 5
-        parts.append(f'<rect x="0.5" y="{_n(top)}" width="{WIDE - 1}" height="{BAR // 2}" fill="{PAPER}" stroke="{LINE}"/>')
+        parts.append(
+            f'<rect x="0.5" y="{_n(top)}" width="{WIDE - 1}" height="{BAR // 2}" fill="{PAPER}" stroke="{LINE}"/>'
+        )
         parts.append(_bar(0, top, (WIDE - 1) * number / of, "slip", ident, BAR // 2))
         top += BAR // 2 + GAP
     return _drawing(top, title, says, ident, _patterns(["slip"], ident) + "".join(parts))
@@ -115,12 +120,16 @@ def _drawing(tall: float, title: str, says: str, ident: str, inside: str) -> str
 
 
 def _patterns(states: Sequence[str], ident: str) -> str:
-    return "<defs>" + "".join(
-        f'<pattern id="{ident}-{state}" width="6" height="6" patternUnits="userSpaceOnUse">'
-        f'<rect width="6" height="6" fill="{PAPER}"/><g fill="{STATES[state][1] if state in ("right", "unread") else "none"}" '
-        f'stroke="{"none" if state in ("right", "unread") else STATES[state][1]}" stroke-width="1.1">{STATES[state][2]}</g></pattern>'
-        for state in states
-    ) + "</defs>"  # fmt: skip
+    return (
+        "<defs>"
+        + "".join(
+            f'<pattern id="{ident}-{state}" width="6" height="6" patternUnits="userSpaceOnUse">'
+            f'<rect width="6" height="6" fill="{PAPER}"/><g fill="{STATES[state][1] if state in ("right", "unread") else "none"}" '
+            f'stroke="{"none" if state in ("right", "unread") else STATES[state][1]}" stroke-width="1.1">{STATES[state][2]}</g></pattern>'
+            for state in states
+        )
+        + "</defs>"
+    )
 
 
 def _legend(states: Sequence[str], ident: str) -> tuple[str, float]:

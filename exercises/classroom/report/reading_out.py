@@ -67,7 +67,9 @@ def _entries(kind: KindReport, attempt: str) -> str:
     else:
         base, scale = f"Of every 100 entries{first}", 100 / counts.all
     right, follows = round(counts.right * scale), round(counts.follows * scale)
-    more = f", and {follows} more {'follows' if follows == 1 else 'follow'} rightly from a wrong start" if follows else ""
+    more = (
+        f", and {follows} more {'follows' if follows == 1 else 'follow'} rightly from a wrong start" if follows else ""
+    )
     return f"{base} {right} {'is' if right == 1 else 'are'} right{more}."
 
 

@@ -228,7 +228,12 @@ class _KindTally:
             quartiles(sorted(self.marks)),
             tuple(StepCount(labels[c], self._counts(0, c), self.missing_in["column", c]) for c in self.columns),
             tuple(StepCount(p, self._counts(1, p), self.missing_in["part", p]) for p in self.parts),
-            {(p, labels[c]): self._counts(slice(2), (c, p)) for p in self.parts for c in self.columns if p in self.stands_in[c]},
+            {
+                (p, labels[c]): self._counts(slice(2), (c, p))
+                for p in self.parts
+                for c in self.columns
+                if p in self.stands_in[c]
+            },
             tuple(sorted(slips, key=lambda s: (-s.sheets, -s.entries, s.name))),
             tuple(_spread(labels.get(step_id, step_id), found) for step_id, found in self.found.items()),
             Tries(self.stood, self.mended, self.lost) if attempt == "last" and (self.mended or self.lost) else None,

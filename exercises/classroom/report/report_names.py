@@ -34,7 +34,10 @@ def labels_of(titles: dict[str, dict[str, None]], parts: dict[str, dict[str, Non
     """
     labels = {column: _shared(list(seen)) for column, seen in titles.items()}
     many = Counter(labels.values())
-    where = {column: _shared(list(seen)).rstrip(" 0123456789") if len(seen) > 1 else next(iter(seen)) for column, seen in parts.items()}
+    where = {
+        column: _shared(list(seen)).rstrip(" 0123456789") if len(seen) > 1 else next(iter(seen))
+        for column, seen in parts.items()
+    }
     return {c: f"{label} ({where[c]})" if many[label] > 1 and where[c] else label for c, label in labels.items()}
 
 

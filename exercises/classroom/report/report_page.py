@@ -3,9 +3,9 @@
 import re
 from html import escape
 
-from exercises.classroom.report import plots
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.class_file import Class
+from exercises.classroom.report import plots
 from exercises.classroom.report.plots import STATES
 from exercises.classroom.report.reading_out import caution, passage, read_out
 from exercises.classroom.report.report import Counts, KindReport, Report, Spread, StepCount
@@ -54,7 +54,9 @@ def report_html(report: Report, made: Class, css: str) -> str:
 def evening(css: str) -> str:
     """The evening colours of a style sheet, for a page of its own that is read in the dark."""
     found = re.search(r'\[data-md-color-scheme="evening"\]\s*\{([^{}]*)\}', css)
-    return f"@media screen and (prefers-color-scheme: dark) {{ [data-md-color-scheme] {{{found[1]}}} }}" if found else ""
+    return (
+        f"@media screen and (prefers-color-scheme: dark) {{ [data-md-color-scheme] {{{found[1]}}} }}" if found else ""
+    )
 
 
 def report_fragment(report: Report, site: str = "", level: int = 2) -> str:
@@ -119,7 +121,9 @@ def _slips(kind: KindReport, site: str, ident: str) -> str:
     ]
     heads = ["slip", "sheets", "entries", "of these beside another", "where to read"]
     caption = "On how many sheets each slip was named; “beside another” where two explain the number, alone or together"
-    plot = plots.plain_bars([(s.name, s.sheets) for s in shown], kind.sheets, "Sheets on which a slip was named", says, ident)
+    plot = plots.plain_bars(
+        [(s.name, s.sheets) for s in shown], kind.sheets, "Sheets on which a slip was named", says, ident
+    )
     return _figure(plot) + _table(caption, heads, rows, words=(4,))
 
 
@@ -128,10 +132,20 @@ def _spread(found: Spread, ident: str) -> str:
         return ""
     low, middle, high = (_percent(q) for q in found.quartiles) if found.quartiles else ("–",) * 3
     row = [escape(found.label), f"{len(found.near):,}", low, middle, high, f"{found.powers:,}", f"{found.far:,}"]
-    heads = ["result", "within a factor of two", "lower quartile", "median", "upper quartile", "a power of ten out", "farther"]
+    heads = [
+        "result",
+        "within a factor of two",
+        "lower quartile",
+        "median",
+        "upper quartile",
+        "a power of ten out",
+        "farther",
+    ]
     says = f"{len(found.near)} of {found.all} within a factor of two of right; median {middle}, quartiles {low} and {high}."
     plot = plots.spread(found, f"How far {found.label} is from right", says, ident) if found.near else ""
-    return (_figure(plot) if plot else "") + _table("Found over right, less one; right for each sheet’s own numbers", heads, [row])
+    return (_figure(plot) if plot else "") + _table(
+        "Found over right, less one; right for each sheet’s own numbers", heads, [row]
+    )
 
 
 def _marks(kind: KindReport) -> str:
@@ -165,7 +179,7 @@ def _table(caption: str, heads: list[str], rows: list[list[str]], words: tuple[i
     head = f"<thead><tr>{head}</tr></thead>" if head else ""
     body = "".join(
         f'<tr><th scope="row">{row[0]}</th>'
-        + "".join(f'<td{WORDS if n in words else ""}>{cell}</td>' for n, cell in enumerate(row[1:], 1))
+        + "".join(f"<td{WORDS if n in words else ''}>{cell}</td>" for n, cell in enumerate(row[1:], 1))
         + "</tr>"
         for row in rows
     )

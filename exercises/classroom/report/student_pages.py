@@ -7,11 +7,11 @@ from html import escape
 
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.marking.marking import Marked, StepMark, added, plain
 from exercises.classroom.class_list.prints import FOOT as FOOT
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.marking import Marked, StepMark, added, plain
 from exercises.classroom.report.reading_out import passage
 from exercises.classroom.report.report_page import evening
-from exercises.classroom.class_list.roster import Student
 from exercises.kinds.sheet import symbols
 
 #: State -> (sign, word).

@@ -8,15 +8,32 @@ can set, with both magnets clear of the box and on the arms.
 import math
 from dataclasses import replace
 
-from exercises.bench.balance import balance_distance, four_balances, own_faults, ratio_uncertainty_by_angles, ratio_uncertainty_by_balance
-from exercises.kinds.compare.steps import Balance, Comparison, plan_for
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
-from exercises.judging.diagnosis import tells_apart
+from exercises.bench.balance import (
+    balance_distance,
+    four_balances,
+    own_faults,
+    ratio_uncertainty_by_angles,
+    ratio_uncertainty_by_balance,
+)
 from exercises.bench.field import field_from_deflection, moment_end_on
 from exercises.bench.instrument import Magnet, eight_readings
-from exercises.codes.scenario import ARM_LENGTH, BIRDS, READING_ERROR, Bar, Draw, draw_bar, draw_faults, draw_length_mm, draw_place, to_grid
+from exercises.codes.scenario import (
+    ARM_LENGTH,
+    BIRDS,
+    READING_ERROR,
+    Bar,
+    Draw,
+    draw_bar,
+    draw_faults,
+    draw_length_mm,
+    draw_place,
+    to_grid,
+)
 from exercises.codes.sheet_code import SheetCode
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.compare.steps import Balance, Comparison, plan_for
+from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.slips.catalogue import Slip
 
 SHORTER = (0.50, 0.62)  # the second magnet's length as a share of the longer one's
@@ -80,9 +97,7 @@ def _angles(draw: Draw, code: SheetCode) -> Comparison | None:
         if min(seen) < LOWEST or max(seen) > HIGHEST:
             return None
         readings.append(seen)
-    return Comparison(
-        code, place, year, month, B_H, (bars[0], bars[1]), BOX, both, step, d, (readings[0], readings[1])
-    )
+    return Comparison(code, place, year, month, B_H, (bars[0], bars[1]), BOX, both, step, d, (readings[0], readings[1]))
 
 
 def _balances(draw: Draw, scenario: Comparison, slips) -> Comparison | None:

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from html import escape
 
-from exercises.kinds.compare.steps import Comparison
 from exercises.bench.instrument import EIGHT
-from exercises.working.numbers import centimetres, reading
+from exercises.kinds.compare.steps import Comparison
 from exercises.kinds.sheet import Page
+from exercises.working.numbers import centimetres, reading
 from exercises.working.steps import Step, Working
 
 
@@ -52,8 +52,10 @@ class ComparisonPage(Page):
         )
 
     def _balances(self, scenario: Comparison) -> str:
-        arms = "".join(f'<th scope="colgroup" colspan="2">1 {arm}, 2 {other}</th>' for arm, other in
-                       (("east", "west"), ("west", "east")))  # fmt: skip
+        arms = "".join(
+            f'<th scope="colgroup" colspan="2">1 {arm}, 2 {other}</th>'
+            for arm, other in (("east", "west"), ("west", "east"))
+        )
         ways = '<th scope="col">N out</th><th scope="col">N in</th>' * 2
         body = "".join(
             f'<tr><th scope="row">{centimetres(b.d1)}</th>'

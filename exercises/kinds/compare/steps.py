@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 from functools import cache
 
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.steps import PARTS as DEFLECTION
 from exercises.bench.instrument import Box, Faults
 from exercises.bench.local_field import Place
-from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.codes.scenario import MONTHS, Bar
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.steps import PARTS as DEFLECTION
+from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.working.steps import Plan, Step, Working, hidden_step
 
 
@@ -100,12 +100,18 @@ def _lengths() -> list[Step]:
         n = i + 1
         steps += [
             hidden_step(f"length-{n}", (), _length(i)),
-            hidden_step(f"two-l-{n}", (f"length-{n}",),
-                        lambda a, known, givens, parts, n=n: parts["magnetic_length"](a, known[f"length-{n}"])),
-            hidden_step(f"l-{n}", (f"two-l-{n}",),
-                        lambda a, known, givens, parts, n=n: parts["half_length"](a, known[f"two-l-{n}"])),
+            hidden_step(
+                f"two-l-{n}",
+                (f"length-{n}",),
+                lambda a, known, givens, parts, n=n: parts["magnetic_length"](a, known[f"length-{n}"]),
+            ),
+            hidden_step(
+                f"l-{n}",
+                (f"two-l-{n}",),
+                lambda a, known, givens, parts, n=n: parts["half_length"](a, known[f"two-l-{n}"]),
+            ),
             hidden_step(f"d-{n}", (), _distance(i, lambda known, givens: givens["d"])),
-        ]  # fmt: skip
+        ]
     return steps
 
 
@@ -161,11 +167,17 @@ def _mean_step(i: int) -> Step:
         return f"θ{mark} = ({added}) / 8 = {mean_angle(known[f'mean-{i + 1}'])}°"
 
     return Step(
-        id=f"mean-{i + 1}", column="mean", title=f"mean θ{mark}", quantity="angle", rule="angle", needs=(),
-        formula=formula, line=line,
+        id=f"mean-{i + 1}",
+        column="mean",
+        title=f"mean θ{mark}",
+        quantity="angle",
+        rule="angle",
+        needs=(),
+        formula=formula,
+        line=line,
         hints=(f"Add all eight readings of magnet {i + 1} and divide by eight.",),
         read="before/eight-readings/#the-mean-of-eight",
-    )  # fmt: skip
+    )
 
 
 def _tangent_step(i: int) -> Step:
@@ -175,11 +187,17 @@ def _tangent_step(i: int) -> Step:
         return f"tan θ{mark} = tan {mean_angle(known[theta])}° = {places(known[f'tan-{i + 1}'], 4)}"
 
     return Step(
-        id=f"tan-{i + 1}", column="tan", title=f"tan θ{mark}", quantity="ratio", rule="tangent", needs=(theta,),
-        formula=lambda a, known, givens, parts: a.tangent(parts["tangent"](a, known[theta])), line=line,
+        id=f"tan-{i + 1}",
+        column="tan",
+        title=f"tan θ{mark}",
+        quantity="ratio",
+        rule="tangent",
+        needs=(theta,),
+        formula=lambda a, known, givens, parts: a.tangent(parts["tangent"](a, known[theta])),
+        line=line,
         hints=("Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",),
         read="before/tangent-law/#the-tangent-not-the-sine",
-    )  # fmt: skip
+    )
 
 
 def _quotient(a, b1, b2, x, y):
@@ -242,23 +260,38 @@ def _balance_steps(j: int) -> list[Step]:
     return [
         hidden_step(f"d1-{n}", (), _distance(0, lambda known, givens: givens["d1"][j])),
         Step(
-            id=null, column="null", title="mean d₂", quantity="distance", rule="figures", needs=(), row=j,
-            formula=mean, line=mean_line, hints=("Add the four settings of magnet 2 and divide by four.",),
+            id=null,
+            column="null",
+            title="mean d₂",
+            quantity="distance",
+            rule="figures",
+            needs=(),
+            row=j,
+            formula=mean,
+            line=mean_line,
+            hints=("Add the four settings of magnet 2 and divide by four.",),
             read="exercises/compare/#four-settings-for-one-balance",
         ),
         hidden_step(f"d2-{n}", (null,), _distance(1, lambda known, givens: known[null])),
         _bracket_step(near, f"d1-{n}", 0, "₁", lambda known, givens: givens["d1"][j]),
         _bracket_step(far, f"d2-{n}", 1, "₂", lambda known, givens: known[null]),
         Step(
-            id=ratio, column="ratio", title="m₁/m₂", quantity="ratio", rule="figures", row=j,
-            needs=(near, far, f"d1-{n}", f"d2-{n}"), formula=ratio_formula, line=ratio_line,
+            id=ratio,
+            column="ratio",
+            title="m₁/m₂",
+            quantity="ratio",
+            rule="figures",
+            row=j,
+            needs=(near, far, f"d1-{n}", f"d2-{n}"),
+            formula=ratio_formula,
+            line=ratio_line,
             hints=(
                 "At balance both fields are equal: write the end-on field of each magnet and solve for m₁/m₂.",
                 "m₁/m₂ = (d₁² − l₁²)² d₂ / [(d₂² − l₂²)² d₁]. The d of one magnet stands beside the bracket of the other.",
             ),
             read="exercises/compare/#the-balance",
         ),
-    ]  # fmt: skip
+    ]
 
 
 def _mean_ratio(count: int) -> Step:
@@ -268,12 +301,17 @@ def _mean_ratio(count: int) -> Step:
         return f"m₁/m₂ = ({' + '.join(figures(known[i], 4) for i in ids)}) / {count} = {figures(known['mean-ratio'])}"
 
     return Step(
-        id="mean-ratio", column="mean-ratio", title="mean m₁/m₂", quantity="ratio", rule="figures",
-        needs=ids, line=line,
+        id="mean-ratio",
+        column="mean-ratio",
+        title="mean m₁/m₂",
+        quantity="ratio",
+        rule="figures",
+        needs=ids,
+        line=line,
         formula=lambda a, known, givens, parts: parts["mean_of_ratios"](a, [known[i] for i in ids]),
         hints=("Add the ratios of all balances and divide by how many there are.",),
         read="exercises/compare/#the-balance",
-    )  # fmt: skip
+    )
 
 
 @cache

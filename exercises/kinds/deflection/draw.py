@@ -10,12 +10,24 @@ from dataclasses import dataclass
 from typing import Any
 
 from exercises.bench import uncertainty
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE, working_of
-from exercises.judging.diagnosis import tells_apart
 from exercises.bench.field import end_on, field_from_deflection
 from exercises.bench.instrument import Box, Magnet, eight_readings
-from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Bar, Draw, Row, Scenario, draw_bar, draw_faults, draw_length_mm, draw_place, to_grid
+from exercises.codes.scenario import (
+    ARM_LENGTH,
+    READING_ERROR,
+    Bar,
+    Draw,
+    Row,
+    Scenario,
+    draw_bar,
+    draw_faults,
+    draw_length_mm,
+    draw_place,
+    to_grid,
+)
 from exercises.codes.sheet_code import Setting, SheetCode
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE, working_of
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Plan
 
@@ -140,7 +152,7 @@ def read_row(draw, position, bar, B_H, d, faults, step, box=BOX) -> Row | None:
     if position.alike and position.alike(d, bar.length, end_on(magnet.m, d, magnet.l) / B_H):
         return None
     readings = eight_readings(magnet, B_H, d, box, faults, errors, step, position.tan_b)
-    return Row(d, readings) if LOWEST <= min(readings) and max(readings) <= HIGHEST else None
+    return Row(d, readings) if min(readings) >= LOWEST and max(readings) <= HIGHEST else None
 
 
 def _near_truth(scenario: Scenario, position: Position, plan_for, parts) -> bool:

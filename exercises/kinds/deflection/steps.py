@@ -10,12 +10,11 @@ from collections.abc import Callable
 from functools import cache
 
 from exercises.bench.field import MU_0_OVER_4PI
-from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.codes.scenario import Scenario
+from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.working.steps import Plan, Step, Working, hidden_step
 
 MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
-
 
 
 def _mean_of_eight(a, readings):

@@ -71,8 +71,11 @@ def _whole(phi: float, box: Box, faults: Faults) -> str:
     cx, cy = WIDTH / 2, DIAL / 2
     out = [
         f'<circle cx="{_fine(cx)}" cy="{_fine(cy)}" r="{RADIUS}" fill="none" stroke="{INK}" stroke-width="1"/>',
-        *(_ring(cx, cy, RADIUS, length, every, width, -faults.zero_error) for length, every, width in ((5, 1, 0.5), (8, 5, 0.8), (11, 10, 1.1))),
-    ]  # fmt: skip
+        *(
+            _ring(cx, cy, RADIUS, length, every, width, -faults.zero_error)
+            for length, every, width in ((5, 1, 0.5), (8, 5, 0.8), (11, 10, 1.1))
+        ),
+    ]
     for turn in range(0, 360, 10):
         a = math.radians(turn - faults.zero_error)
         out.append(_text(cx + 99 * math.cos(a), cy + 99 * math.sin(a), shown(turn), 11))

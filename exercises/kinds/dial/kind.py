@@ -9,18 +9,18 @@ import math
 from dataclasses import dataclass
 from functools import cache
 
-from exercises.kinds.deflection.draw import BOX, CLEARANCE
-from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.dial.drawing import dial, divisions, words
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, equilibrium, pointer_ends, poles
-from exercises.kinds.kind import Kind
-from exercises.working.numbers import centimetres, places, reading
 from exercises.codes.scenario import Bar, Draw, draw_bar, draw_faults, draw_length_mm, draw_place, to_grid
-from exercises.kinds.sheet import Page
 from exercises.codes.sheet_code import SheetCode
-from exercises.slips.catalogue import slips_for
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import BOX, CLEARANCE
+from exercises.kinds.dial.drawing import dial, divisions, words
 from exercises.kinds.dial.slips import SLIPS as OF_THIS_KIND
+from exercises.kinds.kind import Kind
+from exercises.kinds.sheet import Page
+from exercises.slips.catalogue import slips_for
+from exercises.working.numbers import centimetres, places, reading
 from exercises.working.steps import Plan, Step, Working
 
 PLACES = tuple((arm, north) for arm, north, end in EIGHT if end == 1)
@@ -188,7 +188,10 @@ def _attempt(draw: Draw, code: SheetCode) -> DialScenario | None:
     step = code.setting.scale_step or draw.pick((1.0, 0.5))
     faults = draw_faults(draw)
     magnet = Magnet(moment, magnetic / 2)
-    if distance_end_on(moment, field_from_deflection(57.0, B_H), magnetic / 2) - bar.length / 2 < BOX.radius + CLEARANCE:
+    if (
+        distance_end_on(moment, field_from_deflection(57.0, B_H), magnetic / 2) - bar.length / 2
+        < BOX.radius + CLEARANCE
+    ):
         return None
     dials: list[Dial] = []
     for low, high in RANGES:

@@ -5,20 +5,20 @@ Worked before the lab from a rough moment; the steps are those of choosing.py.
 
 from dataclasses import dataclass
 
-from exercises.kinds.distances.steps import LIMITS, PARTS, PLAN
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import CLEARANCE
-from exercises.judging.diagnosis import tells_apart
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
-from exercises.kinds.kind import Kind
 from exercises.bench.local_field import Place
-from exercises.working.numbers import centimetres, figures, places
 from exercises.codes.scenario import MONTHS, Bar, Draw, draw_bar, draw_length_mm, draw_place, to_grid
-from exercises.kinds.sheet import Page
 from exercises.codes.sheet_code import SheetCode
-from exercises.slips.catalogue import slips_for
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import CLEARANCE
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.distances.slips import SLIPS as OF_THIS_KIND
+from exercises.kinds.distances.steps import LIMITS, PARTS, PLAN
+from exercises.kinds.kind import Kind
+from exercises.kinds.sheet import Page
+from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Step, Working
 
 

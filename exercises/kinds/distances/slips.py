@@ -6,7 +6,8 @@ from exercises.slips.catalogue import Slip, always
 
 THEORY = "exercises/distances/"
 FIELD, GUESS, CORRECTION, ENDS = (
-    THEORY + anchor for anchor in ("#the-field-needed", "#the-first-guess", "#the-correction-for-l", "#the-box-and-the-arm")
+    THEORY + anchor
+    for anchor in ("#the-field-needed", "#the-first-guess", "#the-correction-for-l", "#the-box-and-the-arm")
 )
 
 SLIPS = (

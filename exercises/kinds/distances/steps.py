@@ -11,11 +11,11 @@ more than three figures hide.
 
 import math
 
+from exercises.bench.field import MU_0_OVER_4PI
+from exercises.kinds.deflection.draw import CLEARANCE, HIGHEST, LOWEST
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.working import twice
 from exercises.working.arithmetic import Span
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import CLEARANCE, HIGHEST, LOWEST
-from exercises.bench.field import MU_0_OVER_4PI
 from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Plan, Step
 
@@ -181,9 +181,7 @@ def _clear_line(known, givens):
 
 
 def _reach_line(known, givens):
-    return (
-        f"{centimetres(known['distance-far'])} + {centimetres(givens['length'] / 2, 2)} = {centimetres(known['reach'])} cm"
-    )
+    return f"{centimetres(known['distance-far'])} + {centimetres(givens['length'] / 2, 2)} = {centimetres(known['reach'])} cm"
 
 
 def _fits_line(known, givens):
@@ -202,7 +200,9 @@ def _to_line(known, givens):
     if known["reach"] <= givens["arm"]:
         return f"The arm is long enough: to {centimetres(known['to'])} cm, where the deflection is 30°."
     half = centimetres(givens["length"] / 2, 2)
-    return f"{centimetres(givens['arm'])} − {half} = {centimetres(known['to'])} cm, so that the whole bar lies on the arm"
+    return (
+        f"{centimetres(givens['arm'])} − {half} = {centimetres(known['to'])} cm, so that the whole bar lies on the arm"
+    )
 
 
 def _limit_steps(limit):
@@ -216,25 +216,68 @@ def _limit_steps(limit):
 
     cube, guess, correction = f"cube-{limit}", f"guess-{limit}", f"correction-{limit}"
     return (
-        step("field", 0, f"field B for {theta:.0f}°", "field", _field(limit), (), (
-            f"The {which} distance has the {'largest' if limit == 'near' else 'smallest'} deflection, {theta:.0f}°.",
-            f"By the tangent law B = B_H tan {theta:.0f}°.",
-        ), "#the-field-needed"),
-        step("cube", 1, "d₀³ = (µ₀/4π)·2m/B", "volume", _cube(limit), (f"field-{limit}",), (
-            "Far from a short magnet B = (µ₀/4π)·2m/d³. Turn it round for d³.",
-            "(µ₀/4π) is 10⁻⁷ T·m/A, and B goes in in tesla: 1 µT is 10⁻⁶ T.",
-        ), "#the-first-guess"),
-        step("guess", 2, "first guess d₀", "distance", _guess(limit), (cube,), (
-            "Take the cube root. It is in metres; a hundred times that is in centimetres.",
-        ), "#the-first-guess"),
-        step("correction", 3, "correction 2l²/3d₀", "distance", _correction(limit), ("l", guess), (
-            "Square l, double it, and divide by three times d₀.",
-            "With l and d₀ both in centimetres it comes out in centimetres: a few millimetres.",
-        ), "#the-correction-for-l", False),
-        step("distance", 4, f"{which} distance d", "distance", _distance(limit), (guess, correction), (
-            "d = d₀ + 2l²/3d₀, to the millimetre.",
-        ), "#the-correction-for-l", False),
-    )  # fmt: skip
+        step(
+            "field",
+            0,
+            f"field B for {theta:.0f}°",
+            "field",
+            _field(limit),
+            (),
+            (
+                f"The {which} distance has the {'largest' if limit == 'near' else 'smallest'} deflection, {theta:.0f}°.",
+                f"By the tangent law B = B_H tan {theta:.0f}°.",
+            ),
+            "#the-field-needed",
+        ),
+        step(
+            "cube",
+            1,
+            "d₀³ = (µ₀/4π)·2m/B",
+            "volume",
+            _cube(limit),
+            (f"field-{limit}",),
+            (
+                "Far from a short magnet B = (µ₀/4π)·2m/d³. Turn it round for d³.",
+                "(µ₀/4π) is 10⁻⁷ T·m/A, and B goes in in tesla: 1 µT is 10⁻⁶ T.",
+            ),
+            "#the-first-guess",
+        ),
+        step(
+            "guess",
+            2,
+            "first guess d₀",
+            "distance",
+            _guess(limit),
+            (cube,),
+            ("Take the cube root. It is in metres; a hundred times that is in centimetres.",),
+            "#the-first-guess",
+        ),
+        step(
+            "correction",
+            3,
+            "correction 2l²/3d₀",
+            "distance",
+            _correction(limit),
+            ("l", guess),
+            (
+                "Square l, double it, and divide by three times d₀.",
+                "With l and d₀ both in centimetres it comes out in centimetres: a few millimetres.",
+            ),
+            "#the-correction-for-l",
+            False,
+        ),
+        step(
+            "distance",
+            4,
+            f"{which} distance d",
+            "distance",
+            _distance(limit),
+            (guess, correction),
+            ("d = d₀ + 2l²/3d₀, to the millimetre.",),
+            "#the-correction-for-l",
+            False,
+        ),
+    )
 
 
 CLEAR = (
@@ -246,10 +289,17 @@ FITS = (
     ("short", "no: stop earlier", "The whole bar still lies on the arm there, so the arm is long enough."),
 )
 HALF = Step(
-    "l", "l", "half length l", "distance", "reading", (), _half_length, _l_line,
+    "l",
+    "l",
+    "half length l",
+    "distance",
+    "reading",
+    (),
+    _half_length,
+    _l_line,
     ("The magnetic length 2l is 5/6 of the measured length; l is half of it.",),
     "before/field-end-on/#half-the-magnetic-length",
-)  # fmt: skip
+)
 
 
 def _end_step(id, title, quantity, needs, formula, line, hints, anchor, choices=()):
@@ -260,24 +310,74 @@ def _end_step(id, title, quantity, needs, formula, line, hints, anchor, choices=
 
 
 ENDS = (
-    _end_step("gap", "gap between box and bar, nearest", "distance", ("distance-near", "l"), _gap, _gap_line, (
-        "From the centre of the box: d to the middle of the bar, less half the bar as measured, less the box's radius.",
-    ), "#the-box-and-the-arm"),
-    _end_step("clear", "at least 1 cm clear?", "choice", ("gap",), _clear, _clear_line, (
-        "Compare the gap with 1 cm.",
-    ), "#the-box-and-the-arm", CLEAR),
-    _end_step("from", "distances from", "distance", ("distance-near", "gap", "l"), _from, _from_line, (
-        "If the bar is clear, this is the nearest distance. If not, it is the radius, 1 cm and half the bar together.",
-    ), "#the-box-and-the-arm"),
-    _end_step("reach", "far end of the bar, farthest", "distance", ("distance-far", "l"), _reach, _reach_line, (
-        "d goes to the middle of the bar. Half its measured length lies farther out.",
-    ), "#the-box-and-the-arm"),
-    _end_step("fits", "arm long enough?", "choice", ("reach",), _fits, _fits_line, (
-        "Compare where the far end lies with the length of the arm.",
-    ), "#the-box-and-the-arm", FITS),
-    _end_step("to", "distances to", "distance", ("distance-far", "reach", "l"), _to, _to_line, (
-        "If the arm is long enough, this is the farthest distance. If not, take half the bar off the length of the arm.",
-    ), "#the-box-and-the-arm"),
-)  # fmt: skip
+    _end_step(
+        "gap",
+        "gap between box and bar, nearest",
+        "distance",
+        ("distance-near", "l"),
+        _gap,
+        _gap_line,
+        (
+            "From the centre of the box: d to the middle of the bar, less half the bar as measured, less the box's radius.",
+        ),
+        "#the-box-and-the-arm",
+    ),
+    _end_step(
+        "clear",
+        "at least 1 cm clear?",
+        "choice",
+        ("gap",),
+        _clear,
+        _clear_line,
+        ("Compare the gap with 1 cm.",),
+        "#the-box-and-the-arm",
+        CLEAR,
+    ),
+    _end_step(
+        "from",
+        "distances from",
+        "distance",
+        ("distance-near", "gap", "l"),
+        _from,
+        _from_line,
+        (
+            "If the bar is clear, this is the nearest distance. If not, it is the radius, 1 cm and half the bar together.",
+        ),
+        "#the-box-and-the-arm",
+    ),
+    _end_step(
+        "reach",
+        "far end of the bar, farthest",
+        "distance",
+        ("distance-far", "l"),
+        _reach,
+        _reach_line,
+        ("d goes to the middle of the bar. Half its measured length lies farther out.",),
+        "#the-box-and-the-arm",
+    ),
+    _end_step(
+        "fits",
+        "arm long enough?",
+        "choice",
+        ("reach",),
+        _fits,
+        _fits_line,
+        ("Compare where the far end lies with the length of the arm.",),
+        "#the-box-and-the-arm",
+        FITS,
+    ),
+    _end_step(
+        "to",
+        "distances to",
+        "distance",
+        ("distance-far", "reach", "l"),
+        _to,
+        _to_line,
+        (
+            "If the arm is long enough, this is the farthest distance. If not, take half the bar off the length of the arm.",
+        ),
+        "#the-box-and-the-arm",
+    ),
+)
 
 PLAN = Plan((HALF, *_limit_steps("near"), *_limit_steps("far"), *ENDS))

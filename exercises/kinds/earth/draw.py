@@ -9,15 +9,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from exercises.bench import uncertainty
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, first_good, read_row, stretch
 from exercises.bench.field import distance_end_on, moment_end_on
 from exercises.bench.instrument import Box, Faults
 from exercises.bench.local_field import Place
-from exercises.codes.scenario import BIRDS, MATERIALS, MONTHS, Bar, Draw, Row, draw_faults  # fmt: skip
-from exercises.codes.sheet_code import SheetCode
 from exercises.bench.vibration import DENSITIES, inertia, period
+from exercises.codes.scenario import BIRDS, MATERIALS, MONTHS, Bar, Draw, Row, draw_faults
+from exercises.codes.sheet_code import SheetCode
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, first_good, read_row, stretch
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.working.steps import Working
 
 ROWS = 2
@@ -96,7 +96,22 @@ def _attempt(draw: Draw, code: SheetCode, working, vibration, slips) -> Survey |
 
     def with_rows(rows: tuple[Row, ...]) -> Survey:
         return Survey(
-            code, place, year, month, B_H, bar, mass, BOX, faults, step, rows, swings, timings, amplitude, torsion, stirrup
+            code,
+            place,
+            year,
+            month,
+            B_H,
+            bar,
+            mass,
+            BOX,
+            faults,
+            step,
+            rows,
+            swings,
+            timings,
+            amplitude,
+            torsion,
+            stirrup,
         )
 
     if not _told(vibration(with_rows(())), slips):

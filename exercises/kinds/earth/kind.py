@@ -12,19 +12,26 @@ from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.steps import LENGTHS, TANGENT, row_step
 from exercises.kinds.earth.draw import ROWS, Survey, draw_survey
 from exercises.kinds.earth.page import EarthPage
+from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.kinds.tan_a.kind import BRACKET
+from exercises.slips.catalogue import slips_for
+from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.numbers import figures, places
 from exercises.working.safely import over, root
-from exercises.slips.catalogue import slips_for
-from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
-from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.steps import Plan, Step, Working, hidden_step
 
 THEORY = "exercises/earth/"
 SHARED = (
-    "metres", "magnetic_length", "half_length", "distance", "tangent", "outer_square", "twice_d", "field_constant",
-)  # fmt: skip
+    "metres",
+    "magnetic_length",
+    "half_length",
+    "distance",
+    "tangent",
+    "outer_square",
+    "twice_d",
+    "field_constant",
+)
 
 
 def _ratio_part(a, *, tangent, bracket, twice_d, k, **_):
@@ -57,9 +64,7 @@ PARTS = {
     "bar_inertia": _bar_inertia,
     "four_pi_squared": lambda: 4 * math.pi**2,
     "period_power": lambda T: T * T,
-    "under_root": lambda a, product, ratio, wanted: (
-        product * (ratio if wanted == "m" else a.apply(over, ratio))
-    ),
+    "under_root": lambda a, product, ratio, wanted: product * (ratio if wanted == "m" else a.apply(over, ratio)),
     "final_root": lambda a, x: a.apply(root, x),
 }
 
@@ -187,17 +192,34 @@ def _step(id, title, quantity, needs, formula, line, hints, read, looks_back=Fal
 
 
 MEAN_RATIO = _step(
-    "ratio", "mean m/B_H", "m_over_B", tuple(f"ratio-{i + 1}" for i in range(ROWS)), _mean_ratio, _mean_ratio_line,
-    ("Add the two and divide by two.",), f"{THEORY}#the-ratio-from-the-deflection", looks_back=True,
-)  # fmt: skip
+    "ratio",
+    "mean m/B_H",
+    "m_over_B",
+    tuple(f"ratio-{i + 1}" for i in range(ROWS)),
+    _mean_ratio,
+    _mean_ratio_line,
+    ("Add the two and divide by two.",),
+    f"{THEORY}#the-ratio-from-the-deflection",
+    looks_back=True,
+)
 VIBRATION = (
     _step(
-        "period", "period T", "time", (), _period, _period_line,
+        "period",
+        "period T",
+        "time",
+        (),
+        _period,
+        _period_line,
         ("Take the mean of the three timings first.", "Then divide by the number of swings: T is the time of one."),
         f"{THEORY}#one-swing-there-and-back",
     ),
     _step(
-        "inertia", "moment of inertia I", "inertia", (), _inertia, _inertia_line,
+        "inertia",
+        "moment of inertia I",
+        "inertia",
+        (),
+        _inertia,
+        _inertia_line,
         (
             "I = M(L² + b²)/12, with the bar's measured length and breadth, and not its magnetic length.",
             "M in kilograms, L and b in metres. Square each side, add, multiply by M, divide by 12.",
@@ -205,29 +227,44 @@ VIBRATION = (
         f"{THEORY}#length-and-breadth",
     ),
     _step(
-        "product", "m·B_H", "m_times_B", ("inertia", "period"), _product, _product_line,
+        "product",
+        "m·B_H",
+        "m_times_B",
+        ("inertia", "period"),
+        _product,
+        _product_line,
         (
             "Square T = 2π√(I/(m·B_H)) and solve it for m·B_H.",
             "m·B_H = 4π²I/T²: square the period, and take 4π² as 39.48.",
         ),
         f"{THEORY}#the-product-from-the-period",
     ),
-)  # fmt: skip
+)
 RESULT = (
     _step(
-        "moment", "moment m", "moment", ("product", "ratio"), _result("m"), _moment_line,
+        "moment",
+        "moment m",
+        "moment",
+        ("product", "ratio"),
+        _result("m"),
+        _moment_line,
         ("Multiply m·B_H by m/B_H: what is left?", "The B_H goes away and m² stays. Take the square root."),
         f"{THEORY}#both-from-the-two",
     ),
     _step(
-        "earth", "B_H", "field", ("product", "ratio"), _result("B_H"), _earth_line,
+        "earth",
+        "B_H",
+        "field",
+        ("product", "ratio"),
+        _result("B_H"),
+        _earth_line,
         (
             "Divide m·B_H by m/B_H: what is left?",
             "The m goes away and B_H² stays. Take the square root. In tesla it is a few times 10⁻⁵: turn it into µT.",
         ),
         f"{THEORY}#both-from-the-two",
     ),
-)  # fmt: skip
+)
 
 
 def _given_distance(row):

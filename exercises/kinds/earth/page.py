@@ -1,8 +1,8 @@
 """What the sheet of the earth's field and the moment together shows."""
 
 from exercises.kinds.earth.draw import Survey
-from exercises.working.numbers import centimetres, places
 from exercises.kinds.sheet import Page
+from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 

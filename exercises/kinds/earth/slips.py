@@ -2,8 +2,8 @@
 
 import math
 
-from exercises.working.safely import over
 from exercises.slips.catalogue import Slip, always
+from exercises.working.safely import over
 
 EARTH = "exercises/earth/"
 
@@ -169,8 +169,10 @@ SLIPS = (
         "turned-over",
         "the division turned over",
         "under_root",
-        lambda right: lambda a, product, ratio, wanted: (
-            ratio * over(product) if wanted == "B_H" else right(a, product, ratio, wanted)
+        lambda right: (
+            lambda a, product, ratio, wanted: (
+                ratio * over(product) if wanted == "B_H" else right(a, product, ratio, wanted)
+            )
         ),
         "This looks like the division turned over, which gives 1/B_H. Put m·B_H above the line and m/B_H below it.",
         f"{EARTH}#both-from-the-two",

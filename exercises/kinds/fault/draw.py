@@ -7,14 +7,24 @@ tell from another: a slight zero error or arms slightly off east–west.
 import math
 from dataclasses import replace
 
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import BOX, CLEARANCE
-from exercises.judging.diagnosis import tells_apart
 from exercises.bench.fault_fit import Fit, fit_all, named, variance
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import EIGHT, Faults, Magnet, eight_readings
-from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, Scenario, draw_bar, draw_length_mm, draw_place, to_grid  # fmt: skip
+from exercises.codes.scenario import (
+    ARM_LENGTH,
+    READING_ERROR,
+    Draw,
+    Row,
+    Scenario,
+    draw_bar,
+    draw_length_mm,
+    draw_place,
+    to_grid,
+)
 from exercises.codes.sheet_code import SheetCode
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import BOX, CLEARANCE
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 
 #: Which four of the eight stand against which four, in the order of `EIGHT`.
 PATTERNS = {
@@ -26,27 +36,54 @@ PATTERNS = {
 
 #: Key, label, and what is said when it is wrongly chosen.
 CHOICES = (
-    ("pivot", "the pivot is off the centre of the scale",
-     "A pivot off centre makes one end of the pointer read more than the other at every place. Compare ① with ②."),
-    ("zero", "a zero error of the scale",
-     "A zero error sets N east against N west by the same angle at every distance. Compare these at both distances; "
-     "if two faults would do as well, say that the readings do not decide."),
-    ("board", "the arms are not truly east–west",
-     "Arms off east–west set N east against N west, and more so the farther the needle is turned. "
-     "Compare these at both distances; if two faults would do as well, say that the readings do not decide."),
-    ("box", "the box is not at the zero of the distance scale",
-     "A box off the zero sets the readings of the east arm against those of the west arm. Compare the arms."),
-    ("centre", "the magnetic centre is not the middle of the bar",
-     "A magnetic centre off the middle sets N outward against N inward. Compare these two."),
-    ("misread", "one reading is misread",
-     "One misread value stands alone: its seven fellows agree without it. Look for one reading far out of line."),
-    ("distance", "one distance is misread",
-     "A misread distance makes all eight readings there too large or too small beside the other distances."),
-    ("none", "no fault beyond chance",
-     "There is more here than the eye's own scatter, which is a few tenths of a degree. Look at the differences again."),
-    ("undecided", "the readings do not decide",
-     "They do decide: one fault fits these readings clearly better than any other. Look at the differences again."),
-)  # fmt: skip
+    (
+        "pivot",
+        "the pivot is off the centre of the scale",
+        "A pivot off centre makes one end of the pointer read more than the other at every place. Compare ① with ②.",
+    ),
+    (
+        "zero",
+        "a zero error of the scale",
+        "A zero error sets N east against N west by the same angle at every distance. Compare these at both distances; "
+        "if two faults would do as well, say that the readings do not decide.",
+    ),
+    (
+        "board",
+        "the arms are not truly east–west",
+        "Arms off east–west set N east against N west, and more so the farther the needle is turned. "
+        "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
+    ),
+    (
+        "box",
+        "the box is not at the zero of the distance scale",
+        "A box off the zero sets the readings of the east arm against those of the west arm. Compare the arms.",
+    ),
+    (
+        "centre",
+        "the magnetic centre is not the middle of the bar",
+        "A magnetic centre off the middle sets N outward against N inward. Compare these two.",
+    ),
+    (
+        "misread",
+        "one reading is misread",
+        "One misread value stands alone: its seven fellows agree without it. Look for one reading far out of line.",
+    ),
+    (
+        "distance",
+        "one distance is misread",
+        "A misread distance makes all eight readings there too large or too small beside the other distances.",
+    ),
+    (
+        "none",
+        "no fault beyond chance",
+        "There is more here than the eye's own scatter, which is a few tenths of a degree. Look at the differences again.",
+    ),
+    (
+        "undecided",
+        "the readings do not decide",
+        "They do decide: one fault fits these readings clearly better than any other. Look at the differences again.",
+    ),
+)
 REMOVED = {
     **dict.fromkeys(("pivot", "zero", "board", "box", "centre", "undecided"), "yes"),
     "misread": "no",
@@ -55,7 +92,13 @@ REMOVED = {
 }
 
 #: Sizes that plainly show (m, degrees), with either sign.
-SIZES = {"pivot": (0.8e-3, 1.5e-3), "zero": (1.5, 3.0), "board": (3.0, 5.5), "box": (2e-3, 4e-3), "centre": (2e-3, 4e-3)}
+SIZES = {
+    "pivot": (0.8e-3, 1.5e-3),
+    "zero": (1.5, 3.0),
+    "board": (3.0, 5.5),
+    "box": (2e-3, 4e-3),
+    "centre": (2e-3, 4e-3),
+}
 SLIGHT = {"zero": (0.5, 1.0), "board": (1.0, 2.0)}  # sizes that may not be told apart
 FIELD = {"pivot": "pivot_x", "zero": "zero_error", "board": "arm_off", "box": "box_shift", "centre": "centre_shift"}
 #: What is planted, one of these with equal chance: none in 2 of 17, undecided in 1 of 17.

@@ -10,15 +10,15 @@ import math
 from functools import lru_cache
 from html import escape
 
-from exercises.working.arithmetic import Span, as_span
+from exercises.codes.scenario import Scenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.fault.draw import CHOICES, PATTERNS, REMOVED, draw_fault, stray, verdict
+from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
-from exercises.working.numbers import centimetres, figures, places, reading
-from exercises.codes.scenario import Scenario
 from exercises.kinds.sheet import DeflectionPage
 from exercises.slips.catalogue import slips_for
-from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
+from exercises.working.arithmetic import Span, as_span
+from exercises.working.numbers import centimetres, figures, places, reading
 from exercises.working.steps import Plan, Step, Working
 
 PAGE_HERE = "exercises/fault/#"
@@ -58,7 +58,12 @@ def _difference(pattern: str, row: int):
     return formula, line
 
 
-NAMES = {"ends": "① less ②", "north": "N east less N west", "arms": "east arm less west arm", "outward": "N outward less N inward"}
+NAMES = {
+    "ends": "① less ②",
+    "north": "N east less N west",
+    "arms": "east arm less west arm",
+    "outward": "N outward less N inward",
+}
 
 
 def _mean(row: int):
@@ -143,10 +148,19 @@ ASKED = {
 def _choice(id: str, title: str, choices, formula, hints, needs=(), read="naming-it") -> Step:
     labels = {key: label for key, label, _ in choices}
     return Step(
-        id=id, column=id, title=title, quantity="choice", rule="count", needs=needs, formula=formula,
-        line=lambda known, givens: f"{title} – {labels[known[id]]}", hints=hints, read=PAGE_HERE + read,
-        looks_back=False, choices=choices,
-    )  # fmt: skip
+        id=id,
+        column=id,
+        title=title,
+        quantity="choice",
+        rule="count",
+        needs=needs,
+        formula=formula,
+        line=lambda known, givens: f"{title} – {labels[known[id]]}",
+        hints=hints,
+        read=PAGE_HERE + read,
+        looks_back=False,
+        choices=choices,
+    )
 
 
 @lru_cache(maxsize=16)  # a plan for each set of distances, and there are hundreds of thousands
@@ -157,53 +171,112 @@ def plan_for(distances: tuple[float, ...]) -> Plan:
         for pattern in FOUR:
             formula, line = _difference(pattern, row)
             steps.append(
-                Step(f"{pattern}-{name}", pattern, TITLES[pattern], "angle", "reading", (), formula, line,
-                     (ASKED[pattern], "Keep two decimals; it may come to nothing."), PAGE_HERE + "the-four-differences")
-            )  # fmt: skip
+                Step(
+                    f"{pattern}-{name}",
+                    pattern,
+                    TITLES[pattern],
+                    "angle",
+                    "reading",
+                    (),
+                    formula,
+                    line,
+                    (ASKED[pattern], "Keep two decimals; it may come to nothing."),
+                    PAGE_HERE + "the-four-differences",
+                )
+            )
     steps.append(
-        _choice("fault", "which fault do the readings show?", CHOICES, lambda a, known, givens, parts: givens["fault"], (
-            "Which of the four differences is far larger than the others? Is it so at both distances?",
-            "If none is, look for one reading that is out of line with its seven fellows, and for one distance whose "
-            "eight readings are all too large or all too small beside the others.",
-            "A zero error is as large at the far distance as at the near one; arms off east–west do more the farther "
-            "the needle is turned.",
-        ))  # fmt: skip
+        _choice(
+            "fault",
+            "which fault do the readings show?",
+            CHOICES,
+            lambda a, known, givens, parts: givens["fault"],
+            (
+                "Which of the four differences is far larger than the others? Is it so at both distances?",
+                "If none is, look for one reading that is out of line with its seven fellows, and for one distance whose "
+                "eight readings are all too large or all too small beside the others.",
+                "A zero error is as large at the far distance as at the near one; arms off east–west do more the farther "
+                "the needle is turned.",
+            ),
+        )
     )
     where = tuple(
-        (str(i + 1), f"only at {centimetres(d)} cm", "The readings of this distance are not out of line with the others.")
+        (
+            str(i + 1),
+            f"only at {centimetres(d)} cm",
+            "The readings of this distance are not out of line with the others.",
+        )
         for i, d in enumerate(distances)
     ) + (("all", "at no distance by itself", "One distance is out of line with the others. Look at them one by one."),)
     steps.append(
-        _choice("where", "where does it show?", where, lambda a, known, givens, parts: givens["where"], (
-            "A fault of the instrument or of the magnet shows at every distance. A wrong note shows at one.",
-        ))  # fmt: skip
+        _choice(
+            "where",
+            "where does it show?",
+            where,
+            lambda a, known, givens, parts: givens["where"],
+            ("A fault of the instrument or of the magnet shows at every distance. A wrong note shows at one.",),
+        )
     )
     steps.append(
-        _choice("removed", "does the mean of eight remove it?", REMOVED_CHOICES,
-                lambda a, known, givens, parts: REMOVED[known["fault"]],
-                ("Does the fault make four of the eight larger and four smaller by about as much?",),
-                ("fault",), "what-can-be-mended")
-    )  # fmt: skip
+        _choice(
+            "removed",
+            "does the mean of eight remove it?",
+            REMOVED_CHOICES,
+            lambda a, known, givens, parts: REMOVED[known["fault"]],
+            ("Does the fault make four of the eight larger and four smaller by about as much?",),
+            ("fault",),
+            "what-can-be-mended",
+        )
+    )
     for row, d in enumerate(distances):
         formula, line = _mean(row)
         steps.append(
-            Step(f"mean-{row + 1}", "mean", f"best mean θ at {centimetres(d)} cm", "angle", "angle", ("fault", "where"),
-                 formula, line, ("The mean of the eight readings; one that is certainly misread is left out.",),
-                 PAGE_HERE + "what-can-be-mended", looks_back=False)
-        )  # fmt: skip
+            Step(
+                f"mean-{row + 1}",
+                "mean",
+                f"best mean θ at {centimetres(d)} cm",
+                "angle",
+                "angle",
+                ("fault", "where"),
+                formula,
+                line,
+                ("The mean of the eight readings; one that is certainly misread is left out.",),
+                PAGE_HERE + "what-can-be-mended",
+                looks_back=False,
+            )
+        )
     steps.append(
-        Step("half", "half", "half the largest difference at the nearest distance", "angle", "reading",
-             tuple(f"{p}-near" for p in FOUR), _half, _half_line,
-             ("Of the four differences at the nearest distance take the largest, and halve it.",),
-             PAGE_HERE + "the-size-of-the-fault", looks_back=False)
-    )  # fmt: skip
+        Step(
+            "half",
+            "half",
+            "half the largest difference at the nearest distance",
+            "angle",
+            "reading",
+            tuple(f"{p}-near" for p in FOUR),
+            _half,
+            _half_line,
+            ("Of the four differences at the nearest distance take the largest, and halve it.",),
+            PAGE_HERE + "the-size-of-the-fault",
+            looks_back=False,
+        )
+    )
     steps.append(
-        Step("shift", "shift", "shift of the magnet along the arm that would do that", "distance", "figures",
-             ("half", "mean-1"), _shift, _shift_line,
-             ("Half the difference in radians, times d(d² − l²)/(3d² + l²), over sin θ cos θ of the nearest distance.",
-              "l is half the magnetic length, and that is 5/6 of the measured length. Lengths in metres."),
-             PAGE_HERE + "a-shift-from-an-angle", looks_back=False)
-    )  # fmt: skip
+        Step(
+            "shift",
+            "shift",
+            "shift of the magnet along the arm that would do that",
+            "distance",
+            "figures",
+            ("half", "mean-1"),
+            _shift,
+            _shift_line,
+            (
+                "Half the difference in radians, times d(d² − l²)/(3d² + l²), over sin θ cos θ of the nearest distance.",
+                "l is half the magnetic length, and that is 5/6 of the measured length. Lengths in metres.",
+            ),
+            PAGE_HERE + "a-shift-from-an-angle",
+            looks_back=False,
+        )
+    )
     return Plan(tuple(steps))
 
 

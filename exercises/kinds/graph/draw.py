@@ -5,15 +5,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from exercises.bench import uncertainty
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import CLOSEST, Position, draw_magnet, first_good, read_row, stretch
-from exercises.judging.diagnosis import tells_apart
 from exercises.bench.field import distance_end_on, moment_end_on
-from exercises.kinds.graph.lines import Allowed, allowed
 from exercises.bench.instrument import Box, Faults
 from exercises.bench.local_field import Place
-from exercises.codes.scenario import MONTHS, Bar, Draw, Row, draw_faults  # fmt: skip
+from exercises.codes.scenario import MONTHS, Bar, Draw, Row, draw_faults
 from exercises.codes.sheet_code import SheetCode
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import CLOSEST, Position, draw_magnet, first_good, read_row, stretch
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.graph.lines import Allowed, allowed
 from exercises.working.steps import Working
 
 #: A shorter needle than for the other sheets: its length bends the second line (uncertainty.needle_term).

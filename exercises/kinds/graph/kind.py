@@ -8,23 +8,30 @@ readings too.  What is read from the graph is judged by the rule in graph_lines.
 from functools import cache
 
 from exercises.kinds.deflection import steps as deflection
-from exercises.kinds.graph import written
-from exercises.working.arithmetic import Span, as_span
 from exercises.kinds.deflection.steps import LENGTHS, TANGENT, row_step
+from exercises.kinds.graph import written
 from exercises.kinds.graph.draw import Plotted, draw_plotted
 from exercises.kinds.graph.lines import columns, free_line, middle, slope_through_origin
 from exercises.kinds.graph.page import GraphPage
-from exercises.kinds.kind import Kind
-from exercises.working.safely import over, root
-from exercises.slips.catalogue import slips_for
 from exercises.kinds.graph.slips import SLIPS as OF_THIS_KIND
+from exercises.kinds.kind import Kind
+from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.working.arithmetic import Span, as_span
+from exercises.working.safely import over, root
 from exercises.working.steps import Plan, Step, Working, hidden_step
 
 THEORY = "exercises/graph/"
 SHARED = (
-    "metres", "magnetic_length", "half_length", "distance", "tangent", "outer_square", "twice_d", "field_constant",
-)  # fmt: skip
+    "metres",
+    "magnetic_length",
+    "half_length",
+    "distance",
+    "tangent",
+    "outer_square",
+    "twice_d",
+    "field_constant",
+)
 TWO_FIGURES = 0.025  # of 2l: an intercept of two figures is known no better than to a twentieth
 LEAST = 1e-5  # m², an intercept of a magnet of six millimetres; whatever the graph allows, l² is not nothing
 #: How far a slip in what is read from the graph may miss, as shares (Step.loose).
@@ -112,7 +119,9 @@ def _moment_a(a, known, givens, parts):
 
 def _moment_b(a, known, givens, parts):
     square = a.keep(parts["second_square"](a, known["slope-b"]))
-    return a.keep(square * parts["with_earth"](givens["B_H"])) * (1 / (parts["second_two"]() * parts["field_constant"]()))
+    return a.keep(square * parts["with_earth"](givens["B_H"])) * (
+        1 / (parts["second_two"]() * parts["field_constant"]())
+    )
 
 
 def _two_l(a, known, givens, parts):
@@ -121,19 +130,31 @@ def _two_l(a, known, givens, parts):
 
 
 X = dict(
-    column="x", title="x = 2d/(d² − l²)²", quantity="per_volume", rule="figures", make=_x, line=written.x_line, needs=("d", "l"),
+    column="x",
+    title="x = 2d/(d² − l²)²",
+    quantity="per_volume",
+    rule="figures",
+    make=_x,
+    line=written.x_line,
+    needs=("d", "l"),
     hints=(
         "Turn d and l into metres first; l is half of 5/6 of the measured length.",
         "Work out (d² − l²)², and divide 2d by it. Expect some hundreds, and more for a short bar.",
     ),
     read=f"{THEORY}#tangent-against-distance",
-)  # fmt: skip
+)
 ROOT = dict(
-    column="root", title="√(d cot θ)", quantity="root_length", rule="figures", make=_root, line=written.root_line,
-    needs=("d", "tan"), looks_back=False,
+    column="root",
+    title="√(d cot θ)",
+    quantity="root_length",
+    rule="figures",
+    make=_root,
+    line=written.root_line,
+    needs=("d", "tan"),
+    looks_back=False,
     hints=("cot θ is 1/tan θ.", "Divide d in metres by tan θ, and take the root."),
     read=f"{THEORY}#a-line-that-tells-the-length-too",
-)  # fmt: skip
+)
 
 
 def _step(id, title, quantity, rule, needs, formula, line, hints, read, loose=0.0) -> Step:
@@ -146,48 +167,85 @@ def _results(rows: int) -> tuple[Step, ...]:
 
     return (
         _step(
-            "slope-a", "its slope", "volume", "figures", ids("x", "tan"), _slope_a, written.slope_a_line,
+            "slope-a",
+            "its slope",
+            "volume",
+            "figures",
+            ids("x", "tan"),
+            _slope_a,
+            written.slope_a_line,
             (
                 "Draw x to the right and tan θ upwards, both from zero. Lay the ruler through the origin and as near "
                 "all points as it goes.",
                 "Slope = rise over run, between the origin and a point of the line far out.",
             ),
-            f"{THEORY}#the-slope-of-a-line", LOOSE_SLOPE,
+            f"{THEORY}#the-slope-of-a-line",
+            LOOSE_SLOPE,
         ),
         _step(
-            "moment-a", "moment m from it", "moment", "figures", ("slope-a",), _moment_a, written.moment_a_line,
+            "moment-a",
+            "moment m from it",
+            "moment",
+            "figures",
+            ("slope-a",),
+            _moment_a,
+            written.moment_a_line,
             ("The slope is (µ₀/4π)·m/B_H.", "Multiply the slope by 10⁷ and by B_H in tesla."),
             f"{THEORY}#tangent-against-distance",
         ),
         _step(
-            "slope-b", "its slope", "slope", "figures", ids("root", "square"), _slope_b,
+            "slope-b",
+            "its slope",
+            "slope",
+            "figures",
+            ids("root", "square"),
+            _slope_b,
             written.slope_b_line,
             (
                 "Draw √(d cot θ) to the right and d² upwards, both from zero. This line does not pass through the origin.",
                 "Slope = rise over run, between two points of the line far apart, not of the table.",
             ),
-            f"{THEORY}#the-slope-of-a-line", LOOSE_SLOPE,
+            f"{THEORY}#the-slope-of-a-line",
+            LOOSE_SLOPE,
         ),
         _step(
-            "moment-b", "moment m from it", "moment", "figures", ("slope-b",), _moment_b, written.moment_b_line,
+            "moment-b",
+            "moment m from it",
+            "moment",
+            "figures",
+            ("slope-b",),
+            _moment_b,
+            written.moment_b_line,
             ("The square of this slope is (µ₀/4π)·2m/B_H.", "Square the slope, multiply by 10⁷ and by B_H, and halve."),
             f"{THEORY}#a-line-that-tells-the-length-too",
         ),
         _step(
-            "intercept", "its intercept l²", "area", "reading", (*ids("root", "square"), "slope-b"),
-            _intercept, written.intercept_line,
+            "intercept",
+            "its intercept l²",
+            "area",
+            "reading",
+            (*ids("root", "square"), "slope-b"),
+            _intercept,
+            written.intercept_line,
             (
                 "Carry the second line on to the left until it meets the upright axis at √(d cot θ) = 0.",
                 "Expect a small number, a few thousandths of a square metre or less; two figures are all it is good for.",
             ),
-            f"{THEORY}#the-intercept", LOOSE_INTERCEPT,
+            f"{THEORY}#the-intercept",
+            LOOSE_INTERCEPT,
         ),
         _step(
-            "found-2l", "magnetic length 2l", "distance", "reading", ("intercept",), _two_l, written.two_l_line,
+            "found-2l",
+            "magnetic length 2l",
+            "distance",
+            "reading",
+            ("intercept",),
+            _two_l,
+            written.two_l_line,
             ("The intercept is l².", "Take its root for l, and double it. Expect a little less than the bar is long."),
             f"{THEORY}#the-intercept",
         ),
-    )  # fmt: skip
+    )
 
 
 def _hidden(row: int) -> tuple[Step, ...]:

@@ -17,8 +17,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from exercises.working.arithmetic import Span, as_span
 from exercises.bench.least_squares import line, through_origin, through_origin_error
+from exercises.working.arithmetic import Span, as_span
 
 HALF_MM = 0.5  # mm; common practice, no source
 AXIS = 150.0  # mm from zero to the farthest point; common practice, no source

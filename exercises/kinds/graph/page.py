@@ -1,8 +1,8 @@
 """What the sheet of the graph method shows."""
 
 from exercises.kinds.graph.draw import Plotted
-from exercises.working.numbers import centimetres, places
 from exercises.kinds.sheet import Page
+from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 

@@ -1,7 +1,7 @@
 """Slips with a graph: its columns, its slope, its intercept, and what is worked from them."""
 
-from exercises.working.safely import over, root
 from exercises.slips.catalogue import Slip, always
+from exercises.working.safely import over, root
 
 GRAPH = "exercises/graph/"
 

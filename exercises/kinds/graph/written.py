@@ -55,15 +55,11 @@ def intercept_line(known, givens):
 
 
 def moment_a_line(known, givens):
-    return (
-        f"m = 10⁷ × {figures(known['slope-a'])} × {figures(givens['B_H'])} = {figures(known['moment-a'])} A·m²"
-    )
+    return f"m = 10⁷ × {figures(known['slope-a'])} × {figures(givens['B_H'])} = {figures(known['moment-a'])} A·m²"
 
 
 def moment_b_line(known, givens):
-    return (
-        f"m = 10⁷ × {figures(known['slope-b'])}² × {figures(givens['B_H'])} / 2 = {figures(known['moment-b'])} A·m²"
-    )
+    return f"m = 10⁷ × {figures(known['slope-b'])}² × {figures(givens['B_H'])} / 2 = {figures(known['moment-b'])} A·m²"
 
 
 def two_l_line(known, givens):

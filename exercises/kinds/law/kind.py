@@ -8,16 +8,16 @@
 import math
 from dataclasses import dataclass
 
+from exercises.bench.local_field import Place
+from exercises.codes.scenario import MONTHS, Draw, draw_place
+from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.kind import Kind
-from exercises.bench.local_field import Place
-from exercises.kinds.law.steps import PARTS, PLAN
-from exercises.working.numbers import places
-from exercises.codes.scenario import MONTHS, Draw, draw_place
-from exercises.kinds.sheet import Page
-from exercises.codes.sheet_code import SheetCode
-from exercises.slips.catalogue import slips_for
 from exercises.kinds.law.slips import SLIPS as OF_THIS_KIND
+from exercises.kinds.law.steps import PARTS, PLAN
+from exercises.kinds.sheet import Page
+from exercises.slips.catalogue import slips_for
+from exercises.working.numbers import places
 from exercises.working.steps import Step, Working
 
 

@@ -175,17 +175,24 @@ def _error_line(known, givens):
     theta, B = max(known["east-4"], known["west-4"]), givens["fields"][2]
     one = figures(givens["B_H"] * _tan(theta) * 1e6, 5)  # the difference is small: it takes more figures
     return (
-        f"B_H tan {places(theta, 2)}° = {one} µT;  ({one} − {_ut(B)}) / {_ut(B)} "
-        f"= {figures(known['error-4'] * 100)} %"
+        f"B_H tan {places(theta, 2)}° = {one} µT;  ({one} − {_ut(B)}) / {_ut(B)} = {figures(known['error-4'] * 100)} %"
     )
 
 
 WAYS = (
-    ("east", "N pole east", "With the N pole to the east this magnet’s field has a part to the north, which helps "
-     "B_H and holds the needle back."),
-    ("west", "N pole west", "With the N pole to the west this magnet’s field has a part to the north, which helps "
-     "B_H and holds the needle back."),
-)  # fmt: skip
+    (
+        "east",
+        "N pole east",
+        "With the N pole to the east this magnet’s field has a part to the north, which helps "
+        "B_H and holds the needle back.",
+    ),
+    (
+        "west",
+        "N pole west",
+        "With the N pole to the west this magnet’s field has a part to the north, which helps "
+        "B_H and holds the needle back.",
+    ),
+)
 
 
 def _step(id, title, quantity, rule, formula, line, hints, read, needs=(), looks_back=True, choices=()):
@@ -195,46 +202,138 @@ def _step(id, title, quantity, rule, formula, line, hints, read, needs=(), looks
 
 
 def _turned_step(way):
-    return _step(f"{way}-4", f"θ, N pole {way}", "angle", "angle", _turned(way), _turned_line(way), (
-        "The magnet’s field lies along the arm: B cos α of it across B_H, B sin α along B_H.",
-        f"With the N pole {way}, does the part B sin α point north, with B_H, or south, against it?",
-        "tan θ = B cos α / (B_H ± B sin α): plus where it points north, minus where it points south.",
-    ), BOARD)  # fmt: skip
+    return _step(
+        f"{way}-4",
+        f"θ, N pole {way}",
+        "angle",
+        "angle",
+        _turned(way),
+        _turned_line(way),
+        (
+            "The magnet’s field lies along the arm: B cos α of it across B_H, B sin α along B_H.",
+            f"With the N pole {way}, does the part B sin α point north, with B_H, or south, against it?",
+            "tan θ = B cos α / (B_H ± B sin α): plus where it points north, minus where it points south.",
+        ),
+        BOARD,
+    )
 
 
-PLAN = Plan((
-    _step("tan-1", "tan θ", "ratio", "tangent", _tangent_1, _tangent_line, (
-        "Set the calculator to degrees. Keep four places.",
-        "Below 45° the tangent is less than 1; above, it is more.",
-    ), LAW + "#the-tangent-not-the-sine"),
-    _step("field-1", "the magnet’s field B", "field", "figures", _field_1, _field_line, (
-        "B = B_H tan θ. Below 45° the magnet’s field is the weaker of the two.",
-    ), LAW + "#why-the-needle-settles-there", ("tan-1",)),
-    _step("theta-2", "deflection θ", "angle", "angle", _theta_2, _theta_line, (
-        "tan θ = B / B_H; then the angle that has this tangent, tan⁻¹ on a calculator, in degrees.",
-    ), LAW + "#which-angle"),
-    _step("along-2", "field along the needle", "field", "figures", _along_2, _along_line, (
-        "The two fields are the short sides of a right-angled triangle; the needle lies along its longest side.",
-        "√(B² + B_H²). B_H / cos θ is the same.",
-    ), ALONG),
-    _step("earth-3", "B_H there", "field", "figures", _earth_3, _earth_line, (
-        "Solve B = B_H tan θ for B_H.",
-        "B_H = B / tan θ. Below 45° the earth’s field is the stronger of the two.",
-    ), THEORY + "#the-law-both-ways"),
-    _step("way-4", "which way turns the needle farther?", "choice", "reading", _way_4, _way_line, (
-        "Beyond the ends of a magnet its field points the way its N pole points.",
-        "Draw the field at the box. Has it a part to the north, with B_H, or to the south, against it?",
-    ), BOARD, choices=WAYS),
-    _turned_step("east"),
-    _turned_step("west"),
-    _step("mean-4", "mean of the two θ", "angle", "angle", _mean_4, _mean_line, (
-        "Add the two and halve, as the reversal in the eight readings does.",
-    ), BOARD, ("east-4", "west-4"), False),
-    _step("field-4", "B from the mean", "field", "figures", _field_4, _field_4_line, (
-        "B_H tan θ with the mean deflection, as if the board were true.",
-    ), BOARD, ("mean-4",), False),
-    _step("error-4", "the larger θ alone: B too large by", "percent", "figures", _error_4, _error_line, (
-        "Work B_H tan θ with the larger of the two deflections and compare it with the B that is there.",
-        "(B_H tan θ − B) / B, in per cent.",
-    ), BOARD, ("east-4", "west-4"), False),
-))  # fmt: skip
+PLAN = Plan(
+    (
+        _step(
+            "tan-1",
+            "tan θ",
+            "ratio",
+            "tangent",
+            _tangent_1,
+            _tangent_line,
+            (
+                "Set the calculator to degrees. Keep four places.",
+                "Below 45° the tangent is less than 1; above, it is more.",
+            ),
+            LAW + "#the-tangent-not-the-sine",
+        ),
+        _step(
+            "field-1",
+            "the magnet’s field B",
+            "field",
+            "figures",
+            _field_1,
+            _field_line,
+            ("B = B_H tan θ. Below 45° the magnet’s field is the weaker of the two.",),
+            LAW + "#why-the-needle-settles-there",
+            ("tan-1",),
+        ),
+        _step(
+            "theta-2",
+            "deflection θ",
+            "angle",
+            "angle",
+            _theta_2,
+            _theta_line,
+            ("tan θ = B / B_H; then the angle that has this tangent, tan⁻¹ on a calculator, in degrees.",),
+            LAW + "#which-angle",
+        ),
+        _step(
+            "along-2",
+            "field along the needle",
+            "field",
+            "figures",
+            _along_2,
+            _along_line,
+            (
+                "The two fields are the short sides of a right-angled triangle; the needle lies along its longest side.",
+                "√(B² + B_H²). B_H / cos θ is the same.",
+            ),
+            ALONG,
+        ),
+        _step(
+            "earth-3",
+            "B_H there",
+            "field",
+            "figures",
+            _earth_3,
+            _earth_line,
+            (
+                "Solve B = B_H tan θ for B_H.",
+                "B_H = B / tan θ. Below 45° the earth’s field is the stronger of the two.",
+            ),
+            THEORY + "#the-law-both-ways",
+        ),
+        _step(
+            "way-4",
+            "which way turns the needle farther?",
+            "choice",
+            "reading",
+            _way_4,
+            _way_line,
+            (
+                "Beyond the ends of a magnet its field points the way its N pole points.",
+                "Draw the field at the box. Has it a part to the north, with B_H, or to the south, against it?",
+            ),
+            BOARD,
+            choices=WAYS,
+        ),
+        _turned_step("east"),
+        _turned_step("west"),
+        _step(
+            "mean-4",
+            "mean of the two θ",
+            "angle",
+            "angle",
+            _mean_4,
+            _mean_line,
+            ("Add the two and halve, as the reversal in the eight readings does.",),
+            BOARD,
+            ("east-4", "west-4"),
+            False,
+        ),
+        _step(
+            "field-4",
+            "B from the mean",
+            "field",
+            "figures",
+            _field_4,
+            _field_4_line,
+            ("B_H tan θ with the mean deflection, as if the board were true.",),
+            BOARD,
+            ("mean-4",),
+            False,
+        ),
+        _step(
+            "error-4",
+            "the larger θ alone: B too large by",
+            "percent",
+            "figures",
+            _error_4,
+            _error_line,
+            (
+                "Work B_H tan θ with the larger of the two deflections and compare it with the B that is there.",
+                "(B_H tan θ − B) / B, in per cent.",
+            ),
+            BOARD,
+            ("east-4", "west-4"),
+            False,
+        ),
+    )
+)

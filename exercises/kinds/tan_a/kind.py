@@ -8,16 +8,16 @@ measured length (common practice).
 
 import math
 
-from exercises.kinds.deflection import steps as deflection
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import Position, draw_scenario
 from exercises.bench.field import distance_end_on, moment_end_on
-from exercises.kinds.kind import Kind
-from exercises.working.numbers import figures, places
 from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection import steps as deflection
+from exercises.kinds.deflection.draw import Position, draw_scenario
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import DeflectionPage
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.working.numbers import figures, places
 from exercises.working.steps import Working
 
 
@@ -132,9 +132,7 @@ def sine_like_whole_length(d: float, length: float, tangent: float) -> bool:
     return abs(sine - whole) < ALIKE * sine
 
 
-POSITION = Position(
-    moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5, alike=sine_like_whole_length
-)
+POSITION = Position(moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5, alike=sine_like_whole_length)
 
 
 def working(scenario: Scenario) -> Working:

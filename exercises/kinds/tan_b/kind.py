@@ -9,18 +9,18 @@ which way the needle turns.
 from dataclasses import dataclass
 from functools import cache
 
-from exercises.kinds.deflection import steps as deflection
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import Position, draw_scenario
 from exercises.bench.field import distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
-from exercises.kinds.kind import Kind
-from exercises.working.numbers import figures, places
 from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection import steps as deflection
+from exercises.kinds.deflection.draw import Position, draw_scenario
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import DeflectionPage
-from exercises.slips.catalogue import slips_for
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
+from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.working.numbers import figures, places
 from exercises.working.steps import Plan, Step, Working
 
 ARMS = ("north", "south")
@@ -151,9 +151,12 @@ def _turn_step(arm: str, north: str) -> Step:
         rule="choice",
         needs=(),
         formula=_turns,
-        line=lambda known, givens: f"Broadside-on the field points against the magnet: N points {north}, "
-        f"so the needle turns {known['turns']}.",
-        hints=("Draw one line of the field from the N pole round to the S pole, past the middle of the magnet's side.",),
+        line=lambda known, givens: (
+            f"Broadside-on the field points against the magnet: N points {north}, so the needle turns {known['turns']}."
+        ),
+        hints=(
+            "Draw one line of the field from the N pole round to the S pole, past the middle of the magnet's side.",
+        ),
         read="exercises/tan-b/#which-way-the-needle-turns",
         choices=(
             ("east", "its N end to the east", wrong),

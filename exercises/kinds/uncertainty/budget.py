@@ -7,8 +7,8 @@ rectangular half width 4.3.7, relative uncertainties in squares 5.1.2 and
 
 import math
 
-from exercises.working.arithmetic import Span
 from exercises.kinds.deflection.steps import PARTS as DEFLECTION
+from exercises.working.arithmetic import Span
 
 READINGS = 8
 SHARES = ("share-angle", "share-distance", "share-length")

@@ -7,23 +7,35 @@ give theirs (Type B).  Each share of u(m)/m, the three in squares, then U.
 from dataclasses import dataclass, replace
 
 from exercises.bench import uncertainty
-from exercises.working.arithmetic import Interval
-from exercises.kinds.uncertainty.budget import NAMES, PARTS, SHARES, rounds_plainly
-from exercises.kinds.uncertainty.steps import plan_for
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
-from exercises.judging.diagnosis import tells_apart
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import Faults, Magnet, eight_readings
-from exercises.kinds.kind import Kind
 from exercises.bench.local_field import Place
-from exercises.working.numbers import centimetres, places
-from exercises.codes.scenario import ARM_LENGTH, MONTHS, READING_ERROR, Bar, Draw, Row, draw_bar, draw_faults, draw_length_mm, draw_place, to_grid
-from exercises.kinds.sheet import DeflectionPage, Page
+from exercises.codes.scenario import (
+    ARM_LENGTH,
+    MONTHS,
+    READING_ERROR,
+    Bar,
+    Draw,
+    Row,
+    draw_bar,
+    draw_faults,
+    draw_length_mm,
+    draw_place,
+    to_grid,
+)
 from exercises.codes.sheet_code import SheetCode
-from exercises.slips.catalogue import slips_for
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
+from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.kind import Kind
+from exercises.kinds.sheet import DeflectionPage, Page
+from exercises.kinds.uncertainty.budget import NAMES, PARTS, SHARES, rounds_plainly
 from exercises.kinds.uncertainty.slips import SLIPS as OF_THIS_KIND
+from exercises.kinds.uncertainty.steps import plan_for
+from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.working.arithmetic import Interval
+from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 SLIPS = slips_for("uncertainty", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))

@@ -9,7 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.bench.field import broadside_on, deflection, end_on, field_from_deflection
-from exercises.bench.instrument import EIGHT, PERFECT, Box, Faults, Magnet, eight_readings, equilibrium, pointer_ends, poles, to_scale
+from exercises.bench.instrument import (
+    EIGHT,
+    PERFECT,
+    Box,
+    Faults,
+    Magnet,
+    eight_readings,
+    equilibrium,
+    pointer_ends,
+    poles,
+    to_scale,
+)
 
 B_H = 36e-6
 POINT = Box(radius=0.040, needle=0.0)
@@ -172,11 +183,17 @@ def test_each_fault_alone_is_removed_by_its_pair(name, size, pair, theta):
 @pytest.mark.parametrize(
     ("name", "size", "pair"),
     [
-        ("pivot_x", 0.5e-3, 0), ("pivot_y", 0.5e-3, 0), ("zero_error", 0.8, 2), ("zero_error", 0.8, 0),
-        ("centre_shift", 1e-3, 2), ("box_shift", 1e-3, 1), ("box_shift", 1e-3, 2),
-        ("arm_off", 1.5, 0), ("arm_off", 1.5, 2),
+        ("pivot_x", 0.5e-3, 0),
+        ("pivot_y", 0.5e-3, 0),
+        ("zero_error", 0.8, 2),
+        ("zero_error", 0.8, 0),
+        ("centre_shift", 1e-3, 2),
+        ("box_shift", 1e-3, 1),
+        ("box_shift", 1e-3, 2),
+        ("arm_off", 1.5, 0),
+        ("arm_off", 1.5, 2),
     ],
-)  # fmt: skip
+)
 def test_no_fewer_than_all_three_pairs_will_do(name, size, pair):
     """The pair that is not its own leaves a fault standing: so eight readings, not two or four."""
     d, theta = 0.2, 47

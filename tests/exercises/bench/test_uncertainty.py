@@ -6,7 +6,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.uncertainty import ANGLE_STICKING, angle_term, distance_term, length_term, mean_angle, mean_moment, moment, needle_term
+from exercises.bench.uncertainty import (
+    ANGLE_STICKING,
+    angle_term,
+    distance_term,
+    length_term,
+    mean_angle,
+    mean_moment,
+    moment,
+    needle_term,
+)
 
 THETA = st.floats(20, 70)
 D = st.floats(0.12, 0.45)

@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import ClassError, make, opened, place_number, task, written
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.marking.scheme import Scheme
-from exercises.kinds.kind import all_kinds
-from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
+from exercises.kinds.kind import all_kinds
 
 PHRASE = "sand and salt water"
 CLASS = make(
@@ -53,7 +53,14 @@ def test_names_and_rolls_that_begin_a_formula_come_back():
 
 def test_a_person_can_read_it():
     text = written(CLASS)
-    for shown in ("Bergen", "علي", PHRASE, "tan-b", "https://saltmarsh.example/lab", "keep it where no student reads it"):
+    for shown in (
+        "Bergen",
+        "علي",
+        PHRASE,
+        "tan-b",
+        "https://saltmarsh.example/lab",
+        "keep it where no student reads it",
+    ):
         assert shown in text
     assert len(text.splitlines()) < 25
 
@@ -140,7 +147,10 @@ def test_one_cut_short_is_refused(length):
         opened(written(CLASS)[:length])
 
 
-@pytest.mark.parametrize("text", ["", "[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'])
+@pytest.mark.parametrize(
+    "text",
+    ["", "[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'],
+)
 def test_what_is_no_class_file_is_refused(text):
     with pytest.raises(ClassError, match="not a class file"):
         opened(text)
@@ -148,12 +158,25 @@ def test_what_is_no_class_file_is_refused(text):
 
 def test_places_are_known_by_their_names_however_written():
     assert all(place_number(place.name.upper()) == at for at, place in enumerate(PLACES))
-    assert place_number("bogota") == place_number("Bogotá") and place_number("mexico-city") == place_number("Mexico City")
+    assert place_number("bogota") == place_number("Bogotá") and place_number("mexico-city") == place_number(
+        "Mexico City"
+    )
     with pytest.raises(ClassError, match="There are: Aberdeen"):
         place_number("")
 
 
-@pytest.mark.parametrize("site", ["saltmarsh.example", "ftp://saltmarsh.example", "https://a b", 'https://a"b', "https://a/?x", "https://a\udcff", "https://" + "a" * 300])
+@pytest.mark.parametrize(
+    "site",
+    [
+        "saltmarsh.example",
+        "ftp://saltmarsh.example",
+        "https://a b",
+        'https://a"b',
+        "https://a/?x",
+        "https://a\udcff",
+        "https://" + "a" * 300,
+    ],
+)
 def test_a_site_that_is_no_address(site):
     with pytest.raises(ClassError, match="http"):
         make(read("1-2"), PHRASE, [task("tan-a")], site=site)

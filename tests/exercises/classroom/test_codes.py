@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from exercises.classroom.class_list import codes
 from exercises.classroom.class_list.codes import PhraseError, codes_for, seed_for, tidy_phrase
 from exercises.classroom.class_list.roster import Student, read
-from exercises.kinds.kind import all_kinds, kind_of
 from exercises.codes.sheet_code import SEEDS, Setting
 from exercises.codes.sheet_code import read as read_code
+from exercises.kinds.kind import all_kinds, kind_of
 
 PHRASE = "sand and salt water"
 TAN_A = all_kinds()["tan-a"]
@@ -47,7 +47,9 @@ def test_codes_are_of_the_kind_its_edition_and_the_setting(slug):
 
 
 def test_each_of_phrase_kind_and_roll_counts():
-    seeds = {seed_for(p, k, r) for p in (PHRASE, "another phrase") for k in ("tan-a", "tan-b") for r in ("1", "01", "2")}
+    seeds = {
+        seed_for(p, k, r) for p in (PHRASE, "another phrase") for k in ("tan-a", "tan-b") for r in ("1", "01", "2")
+    }
     assert len(seeds) == 12
 
 
@@ -73,7 +75,9 @@ def test_where_seeds_meet_the_order_of_the_sorted_rolls_decides(order):
 
 
 def test_a_name_changes_no_code():
-    assert list(codes_for([Student("7", "a")], PHRASE, TAN_A).values()) == list(codes_for([Student("7")], PHRASE, TAN_A).values())
+    assert list(codes_for([Student("7", "a")], PHRASE, TAN_A).values()) == list(
+        codes_for([Student("7")], PHRASE, TAN_A).values()
+    )
 
 
 def test_a_phrase_typed_otherwise_is_the_same():

@@ -6,12 +6,12 @@ import time
 import pytest
 
 from exercises.classroom.class_list.class_file import make, task
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.copies import Copies, copied
 from exercises.classroom.marking.intake import Handed
-from exercises.classroom.class_list.roster import Student
-from exercises.return_slip.text import ReturnSlip
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written
+from exercises.return_slip.text import ReturnSlip
 
 
 def a_class(slug, many, seed=1):
@@ -68,7 +68,10 @@ def test_a_sheet_copied_from_another(slug):
     work[21] = with_answers(work[21][0], work[4][0].slip.answers), work[21][1]
     alike = found(work)
     assert {frozenset(s.roll for s in a.students) for a in alike} == {frozenset({"5", "22"})}
-    assert any("do not fit the sheet they came under" in a.text and "right on the sheet of roll 5 (Knot 5)" in a.text for a in alike)
+    assert any(
+        "do not fit the sheet they came under" in a.text and "right on the sheet of roll 5 (Knot 5)" in a.text
+        for a in alike
+    )
 
 
 def test_a_part_that_two_share_and_that_is_wrong_on_both_sheets():
@@ -87,7 +90,9 @@ def test_what_is_right_on_both_sheets_says_nothing():
     work = a_class("tan-a", 10)
     handed, working = work[0]
     work[0] = with_answers(handed, right(working)), working
-    work.append((Handed(Student("99"), handed.task, handed.code, ReturnSlip("99", "", right(working), {}), ()), working))
+    work.append(
+        (Handed(Student("99"), handed.task, handed.code, ReturnSlip("99", "", right(working), {}), ()), working)
+    )
     assert found(work) == []
 
 
@@ -102,7 +107,9 @@ def test_blank_and_unreadable_answers_and_choices_are_no_copies():
 def test_a_crowd_that_shares_is_told_once():
     work = a_class("tan-a", 40)
     answers = right(work[0][1])
-    work = [(with_answers(handed, answers) if at < 20 else handed, working) for at, (handed, working) in enumerate(work)]
+    work = [
+        (with_answers(handed, answers) if at < 20 else handed, working) for at, (handed, working) in enumerate(work)
+    ]
     runs = [a for a in found(work) if "have the same numbers" in a.text]
     assert len(runs) == 1 and len(runs[0].students) == 20 and "and 14 more" in runs[0].text
 
@@ -114,7 +121,10 @@ def test_so_many_steps_in_a_row_are_told(many, told):
     steps = [s.id for s in work[0][1].steps]
     for at, (handed, working) in enumerate(work):
         mine = dict(zip(steps, (f"{at}.{n}" for n in range(len(steps)))))
-        work[at] = with_answers(handed, mine | (dict.fromkeys(steps[:many] + steps[6:9], "77.7") if at in (3, 9) else {})), working
+        work[at] = (
+            with_answers(handed, mine | (dict.fromkeys(steps[:many] + steps[6:9], "77.7") if at in (3, 9) else {})),
+            working,
+        )
     assert [(a.steps, [s.roll for s in a.students]) for a in found(work)] == [(tuple(steps[:many]), ["4", "10"])] * told
 
 
@@ -126,7 +136,7 @@ def test_a_sheet_is_another_s_where_so_many_fit_there_and_so_large_a_share(there
     mine, other = working.all_values(), work[4][1].all_values()
     steps = [s.id for s in working.steps if s.id in other and abs(mine[s.id] / other[s.id] - 1) > 0.05]
     steps.sort(key=lambda s: not s.startswith("mean-"))  # a sheet is found by two of these
-    answers = {s: theirs[s] for s in steps[:there]} | {s: "0.0123" for s in steps[there : there + here]}
+    answers = {s: theirs[s] for s in steps[:there]} | dict.fromkeys(steps[there : there + here], "0.0123")
     assert len(answers) == there + here
     work[4] = with_answers(work[4][0], {}), work[4][1]
     work[21] = with_answers(handed, answers), working
@@ -149,7 +159,9 @@ def test_a_number_that_many_typed_is_no_sign():
 def test_six_are_named_and_the_rest_counted():
     from exercises.classroom.marking.copies import _and
 
-    assert _and(["roll 1"]) == "Roll 1" and _and(["a", "b"]) == "a and b" and _and(list("abcdef")) == "a, b, c, d, e and f"
+    assert (
+        _and(["roll 1"]) == "Roll 1" and _and(["a", "b"]) == "a and b" and _and(list("abcdef")) == "a, b, c, d, e and f"
+    )
     assert _and(list("abcdefg")) == "a, b, c, d, e, f and 1 more" and _and(list("abcdefghi")).endswith("f and 3 more")
 
 

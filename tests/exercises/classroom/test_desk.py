@@ -7,21 +7,21 @@ import re
 import pytest
 
 from exercises.classroom.class_list import class_file
+from exercises.classroom.class_list.class_file import task
+from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import desk
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
-from exercises.classroom.class_list.class_file import task
 from exercises.classroom.marking.intake import take_in
 from exercises.classroom.marking.marking import mark
-from exercises.classroom.report.marks_table import marks_csv
-from exercises.classroom.class_list.packs import PACKS
-from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.scheme import Scheme
-from exercises.return_slip.text import ReturnSlip, written
+from exercises.classroom.report.marks_table import marks_csv
+from exercises.codes.sheet_code import Setting
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
-from exercises.codes.sheet_code import Setting
+from exercises.return_slip.text import ReturnSlip, written
 
 PHRASE = "sand and salt water"
 NASTY = "<script>alert(1)</script> & “Plover”"
@@ -90,7 +90,9 @@ def test_a_class_file_opens_and_its_controls_make_it_again():
     said = ask(desk.open_file, TEXT)
     assert said["text"] == TEXT
     assert make(**said["given"])["text"] == TEXT
-    alike = class_file.written(class_file.make(STUDENTS, PHRASE, [task("law", Setting(13, 0.5)), task("dial", Setting(13, 0.5))]))
+    alike = class_file.written(
+        class_file.make(STUDENTS, PHRASE, [task("law", Setting(13, 0.5)), task("dial", Setting(13, 0.5))])
+    )
     given = ask(desk.open_file, alike)["given"]
     assert given["own"] == {} and given["common"]["place"] == "Lima" and make(**given)["text"] == alike
 
@@ -125,7 +127,8 @@ def test_what_is_no_class_file(text):
 
 
 @pytest.mark.parametrize(
-    "raw, said", [(bytes(range(256)), "UTF-8"), ("Ådne".encode("latin-1"), "UTF-8"), (b"\0" * 20_000_001, "at most 20,000,000")]
+    "raw, said",
+    [(bytes(range(256)), "UTF-8"), ("Ådne".encode("latin-1"), "UTF-8"), (b"\0" * 20_000_001, "at most 20,000,000")],
 )
 def test_a_file_that_is_no_list(raw, said):
     assert said in ask(desk.file_text, raw, "list.csv", ok=False)["text"]
@@ -207,7 +210,9 @@ def test_a_student_is_found_by_roll_or_by_a_name_that_one_has():
 
 def test_answers_from_paper_become_the_same_slip_as_the_students():
     slip = handed_in()[0]
-    said = ask(desk_returned.from_paper, TEXT, "1", "tan-a", json.dumps({**slip.answers, "pole": " ", "mean-2": " 44.5° "}))
+    said = ask(
+        desk_returned.from_paper, TEXT, "1", "tan-a", json.dumps({**slip.answers, "pole": " ", "mean-2": " 44.5° "})
+    )
     expected = {**slip.answers, "mean-2": "44.5°"}
     del expected["pole"]
     assert [ReturnSlip(**s) for s in said["slips"]] == [ReturnSlip("1", slip.code, expected, {})]
@@ -233,7 +238,9 @@ def test_marks_are_those_of_the_modules_however_they_are_sliced():
 
 def test_work_that_is_alike_and_notes_are_shown_beside_the_marks():
     slips = handed_in()
-    copied = ReturnSlip("3", slips[3].code, {k: slips[0].answers[k] for k in slips[3].answers if k in slips[0].answers}, {})
+    copied = ReturnSlip(
+        "3", slips[3].code, {k: slips[0].answers[k] for k in slips[3].answers if k in slips[0].answers}, {}
+    )
     work = returned("\n".join(map(written, [*slips[:3], copied, copied])))
     said = ask(desk_marks.result, TEXT, work)
     assert "Work of different students that is alike (" in said["notes"] and "Look at both, and ask." in said["notes"]
@@ -244,8 +251,16 @@ def test_work_that_is_alike_and_notes_are_shown_beside_the_marks():
 def test_the_pages_for_students_in_parts():
     work = returned("\n".join(map(written, handed_in())))
     whole = ask(desk_marks.part, TEXT, work, "students.html", 0, 4, "p { }")["text"]
-    parts = [ask(desk_marks.part, TEXT, work, "students.html", a, b, "" if a else "p { }")["text"] for a, b in ((0, 1), (1, 4))]
-    assert "".join(parts) == whole and whole.count("<article") == 4 and whole.endswith("</html>\n") and "<script" not in whole
+    parts = [
+        ask(desk_marks.part, TEXT, work, "students.html", a, b, "" if a else "p { }")["text"]
+        for a, b in ((0, 1), (1, 4))
+    ]
+    assert (
+        "".join(parts) == whole
+        and whole.count("<article") == 4
+        and whole.endswith("</html>\n")
+        and "<script" not in whole
+    )
 
 
 def test_what_could_not_be_marked_is_in_its_table():
@@ -272,10 +287,17 @@ def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkey
 
 
 def test_the_table_on_the_page_shows_forty():
-    for many, caption in ((40, "<caption>Marks</caption>"), (41, "The first 40 of 41 students; the table that is saved has all.")):
+    for many, caption in (
+        (40, "<caption>Marks</caption>"),
+        (41, "The first 40 of 41 students; the table that is saved has all."),
+    ):
         made = class_file.make([Student(str(n), "Knot") for n in range(many)], PHRASE, [task("law")])
         said = ask(desk_marks.result, class_file.written(made), json.dumps({"slips": [], "problems": []}))
-        assert caption in said["table"] and said["table"].count("not handed in") == 40 and said["says"] == "0 sheets of 0 students marked."
+        assert (
+            caption in said["table"]
+            and said["table"].count("not handed in") == 40
+            and said["says"] == "0 sheets of 0 students marked."
+        )
         preview = ask(desk.open_file, class_file.written(made))
         assert len(preview["rows"]) == desk.SHOWN and preview["more"] == many - desk.SHOWN
         assert preview["says"].startswith(f"{many} students, {many} sheets: ")
@@ -306,12 +328,27 @@ CONTROLS = {"step_mark": "1", "follows": "100", "figures": "0", "units": "0", "o
 
 
 def test_the_controls_of_a_scheme():
-    typed = {**CONTROLS, "step_mark": "1,5", "follows": "50 %", "figures": "12.5", "out_of": "20", "tan-a/pole": "3", "dial/mean": ""}
+    typed = {
+        **CONTROLS,
+        "step_mark": "1,5",
+        "follows": "50 %",
+        "figures": "12.5",
+        "out_of": "20",
+        "tan-a/pole": "3",
+        "dial/mean": "",
+    }
     said = ask(desk_scheme.with_scheme, TEXT, json.dumps(typed | {"attempt": "first"}))
     scheme = class_file.opened(said["text"]).scheme
     assert scheme == Scheme(1.5, (("tan-a/pole", 3.0),), 0.5, 0.125, 0.0, "first", 20.0)
     html = ask(desk_scheme.form, said["text"])["html"]
-    for shown in ('value="1.5"', 'value="50"', 'value="12.5"', 'value="20"', 'name="tan-a/pole" value="3"', 'value="first" checked'):
+    for shown in (
+        'value="1.5"',
+        'value="50"',
+        'value="12.5"',
+        'value="20"',
+        'name="tan-a/pole" value="3"',
+        'value="first" checked',
+    ):
         assert shown in html
     for name in typed:
         assert f'name="{name}"' in html or name == "dial/mean"

@@ -6,13 +6,13 @@ from dataclasses import replace
 import pytest
 
 from exercises.classroom.class_list.class_file import Task, make, task
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.intake import Problem, named, strange_steps, take_in
 from exercises.classroom.marking.marking import mark
 from exercises.classroom.marking.scheme import Scheme
-from exercises.classroom.marking.intake import Problem, named, strange_steps, take_in
-from exercises.classroom.class_list.roster import Student
-from exercises.return_slip.text import ReturnSlip
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import SheetCode, write
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.return_slip.text import ReturnSlip
 
 PLOVER, SANDERLING, KNOT = Student("7", "Ringed Plover"), Student("08", "Sanderling"), Student("9")
 TWIN = Student("11", "Sanderling")
@@ -41,8 +41,20 @@ def nothing(*slips):
 
 @pytest.mark.parametrize(
     "who",
-    ["7", " 7 ", "７", "Ringed Plover", "ringed  plover", "Plover, Ringed", "Roll 7", "roll no. 7", "7 Ringed Plover", "PLOVER RINGED (7)", "Ringed\u200b Plover"],
-)  # fmt: skip
+    [
+        "7",
+        " 7 ",
+        "７",
+        "Ringed Plover",
+        "ringed  plover",
+        "Plover, Ringed",
+        "Roll 7",
+        "roll no. 7",
+        "7 Ringed Plover",
+        "PLOVER RINGED (7)",
+        "Ringed\u200b Plover",
+    ],
+)
 def test_a_student_is_known_by_roll_or_name(who):
     handed, problems = one(slip(who, PLOVERS, mean_1="45.2"))
     assert handed.student == PLOVER and handed.task.kind.slug == "tan-a" and str(handed.code) == PLOVERS
@@ -58,8 +70,13 @@ def test_what_is_missing_is_told_in_the_order_of_the_list():
     taken = take_in(CLASS, [slip("9", CODES["9", "law"], tan_1="1"), slip("7", PLOVERS, mean_1="1")])
     assert [(h.student.roll, h.task.kind.slug) for h in taken.handed] == [("7", "tan-a"), ("9", "law")]
     assert [(s.roll, t.kind.slug) for s, t in taken.missing] == [
-        ("7", "law"), ("08", "tan-a"), ("08", "law"), ("9", "tan-a"), ("11", "tan-a"), ("11", "law"),
-    ]  # fmt: skip
+        ("7", "law"),
+        ("08", "tan-a"),
+        ("08", "law"),
+        ("9", "tan-a"),
+        ("11", "tan-a"),
+        ("11", "law"),
+    ]
 
 
 def test_another_students_sheet_counts_for_neither():
@@ -86,9 +103,13 @@ def test_an_unknown_name_counts_by_its_code_with_a_note():
 
 
 def test_codes_that_are_none_of_the_class():
-    assert "cannot be used. One character of this code is wrong" in nothing(slip("7", PLOVERS[:-1] + ("2" if PLOVERS[-1] != "2" else "3")))
+    assert "cannot be used. One character of this code is wrong" in nothing(
+        slip("7", PLOVERS[:-1] + ("2" if PLOVERS[-1] != "2" else "3"))
+    )
     dial = all_kinds()["dial"]
-    assert "which this class was not set" in nothing(slip("7", write(SheetCode(dial.letter, dial.edition, 5)), read_1_1="1"))
+    assert "which this class was not set" in nothing(
+        slip("7", write(SheetCode(dial.letter, dial.edition, 5)), read_1_1="1")
+    )
     told = nothing(slip("Ringed Plover", "A322-2557-87X5", mean_1="1"))
     assert "nobody's in this class" in told and f"The code of roll 7 (Ringed Plover) for tan-a is {PLOVERS}." in told
     assert "does not have that edition" in nothing(slip("7", write(SheetCode(dial.letter, 22, 5))))
@@ -107,20 +128,32 @@ def test_two_slips_for_one_sheet():
     same = [slip("7", PLOVERS, "mail", mean_1="45"), slip("Ringed Plover", PLOVERS, "chat", mean_1="45")]
     handed, problems = one(*same)
     assert handed.notes == ("The same slip came 2 times.",) and problems == ()
-    handed, problems = one(slip("7", PLOVERS, "monday", mean_1="45", tan_1="1"), slip("7", PLOVERS, "friday", mean_1="46"))
+    handed, problems = one(
+        slip("7", PLOVERS, "monday", mean_1="45", tan_1="1"), slip("7", PLOVERS, "friday", mean_1="46")
+    )
     assert handed.slip.answers == {"mean-1": "46"}
-    assert problems[0].text.startswith("An earlier slip of roll 7 (Ringed Plover) for tan-a, with 2 answers, is not counted")
-    assert "is not counted: a later one differs from it and counts. Counted is the one from friday, with 1 answer." in problems[0].text
+    assert problems[0].text.startswith(
+        "An earlier slip of roll 7 (Ringed Plover) for tan-a, with 2 answers, is not counted"
+    )
+    assert (
+        "is not counted: a later one differs from it and counts. Counted is the one from friday, with 1 answer."
+        in problems[0].text
+    )
     assert problems[0].source == "monday"
     assert handed.notes == ("1 other slip for this sheet differs from this one and is not counted: monday, 2 answers.",)
     for many, end in ((2, "0 answers; s1, 1 answer."), (5, "s4, 1 answer."), (6, "; s4, 1 answer; and more.")):
         others = [slip("7", PLOVERS, f"s{n}", **({"mean_1": str(n)} if n else {})) for n in range(many)]
         handed, problems = one(*others, slip("7", PLOVERS, "last", mean_1="45"))
         (note,) = handed.notes
-        assert note.startswith(f"{many} other slips for this sheet differ from this one and are not counted: s0, 0 answers")
+        assert note.startswith(
+            f"{many} other slips for this sheet differ from this one and are not counted: s0, 0 answers"
+        )
         assert note.endswith(end)
     handed, problems = one(slip("7", PLOVERS, "", mean_1="45"), slip("Skua" * 20, PLOVERS, "late", mean_1="46"))
-    assert f"A later slip of roll 7 (Ringed Plover) for tan-a, with 1 answer, is not counted: it came under “{'Skua' * 15}”." in problems[0].text
+    assert (
+        f"A later slip of roll 7 (Ringed Plover) for tan-a, with 1 answer, is not counted: it came under “{'Skua' * 15}”."
+        in problems[0].text
+    )
     assert "Counted is the one from the same place, with 1 answer." in problems[0].text
     assert one(*[slip("7", PLOVERS, mean_1="45")] * 3)[0].notes == ("The same slip came 3 times.",)
     # the first attempt is part of what was handed in
@@ -156,7 +189,9 @@ def test_a_name_in_any_script_is_known_in_any_form():
 
 
 def test_ten_thousand_slips_in_time():
-    made = make([Student(str(n), f"Knot {n}") for n in range(5000)], "where the tide turns", [task("tan-a"), task("law")])
+    made = make(
+        [Student(str(n), f"Knot {n}") for n in range(5000)], "where the tide turns", [task("tan-a"), task("law")]
+    )
     slips = [slip(s.name, str(code), f"file {s.roll}", tan_1="1") for s, codes in made.codes() for _, code in codes]
     start = time.perf_counter()
     taken = take_in(made, slips)

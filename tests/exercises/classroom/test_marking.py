@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.marking.marking import added, mark, plain
-from exercises.classroom.report.marks_table import OF_A_KIND, marks_csv, problems_csv
 from exercises.classroom.marking.scheme import Scheme
-from exercises.return_slip.text import Problem, ReturnSlip
+from exercises.classroom.report import student_pages as mark_pages
+from exercises.classroom.report.marks_table import OF_A_KIND, marks_csv, problems_csv
 from exercises.kinds.kind import open_code
+from exercises.return_slip.text import Problem, ReturnSlip
 from tests.exercises.classwork import NAMES, a_class, code_of, handed, right, slipped
 
 MADE = a_class(3)
@@ -127,7 +127,10 @@ def test_what_was_found_over_what_is_right():
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.dictionaries(st.sampled_from([*RIGHT, "strange"]), st.text(max_size=80)), st.dictionaries(st.sampled_from(list(RIGHT)), st.text(max_size=30)))
+@given(
+    st.dictionaries(st.sampled_from([*RIGHT, "strange"]), st.text(max_size=80)),
+    st.dictionaries(st.sampled_from(list(RIGHT)), st.text(max_size=30)),
+)
 def test_nothing_that_is_typed_breaks_it(answers, firsts):
     for attempt in ("last", "first"):
         sheet = mark(handed(MADE, 0, answers, firsts), Scheme(units=0.5, figures=0.5, attempt=attempt))
@@ -151,11 +154,20 @@ def rows(text: str) -> list[dict[str, str]]:
 
 def test_the_table_of_marks_has_every_student_and_adds_up():
     made = a_class(3, ("tan-a", "law"))
-    work = [handed(made, 0), handed(made, 0, which=1, notes=("=HYPERLINK(1) it came twice.",)), handed(made, 2, {"turn": "1"})]
+    work = [
+        handed(made, 0),
+        handed(made, 0, which=1, notes=("=HYPERLINK(1) it came twice.",)),
+        handed(made, 2, {"turn": "1"}),
+    ]
     table = rows(marks_csv([mark(h, Scheme(out_of=10)) for h in work], made))
     assert [r["roll"] for r in table] == ["S01", "S02", "S03"] and table[2]["name"] == "'=Dunlin" == f"'{NAMES[2]}"
     assert len(table[0]) == 2 + 2 * len(OF_A_KIND) + 4
-    assert (table[0]["tan-a mark"], table[0]["law mark"], table[0]["total"], table[0]["total out of"]) == ("10", "10", "20", "20")
+    assert (table[0]["tan-a mark"], table[0]["law mark"], table[0]["total"], table[0]["total out of"]) == (
+        "10",
+        "10",
+        "20",
+        "20",
+    )
     assert table[0]["notes"] == "1" and table[0]["note texts"] == "law: =HYPERLINK(1) it came twice."
     assert table[1]["tan-a handed in"] == "no" and table[1]["tan-a mark"] == table[1]["total"] == ""
     assert table[1]["tan-a code"] == str(code_of(made, 1))
@@ -168,17 +180,36 @@ def test_the_table_of_marks_has_every_student_and_adds_up():
 
 def test_what_could_not_be_marked_keeps_what_was_typed():
     slip = ReturnSlip("@7", "A322", {"mean-1": "-1", "pole": '3,"x'}, {})
-    table = rows(problems_csv([Problem("=mail", "@7", "A322", "It is cut short.", slip), Problem("x", "", "", "Empty.")]))
+    table = rows(
+        problems_csv([Problem("=mail", "@7", "A322", "It is cut short.", slip), Problem("x", "", "", "Empty.")])
+    )
     assert table[0]["where"] == "'=mail" and table[0]["who"] == "'@7" and table[0]["answers"] == "2"
     assert table[0]["as typed"] == 'mean-1: -1; pole: 3,"x' and table[1]["answers"] == ""
 
 
 def test_a_page_says_all_and_runs_nothing():
-    sheet = mark(handed(MADE, 0, {**slipped(CODE, "bracket-not-squared"), "mean-1": "<b>1</b>"}, {"pole": "<i>"}, notes=("<u>",)), Scheme(out_of=20))
+    sheet = mark(
+        handed(
+            MADE, 0, {**slipped(CODE, "bracket-not-squared"), "mean-1": "<b>1</b>"}, {"pole": "<i>"}, notes=("<u>",)
+        ),
+        Scheme(out_of=20),
+    )
     page = mark_pages.head("") + mark_pages.page(sheet, MADE) + mark_pages.FOOT
-    for shown in ("S01", NAMES[0], str(CODE), "&lt;b&gt;1&lt;/b&gt;", "first: <bdi>&lt;i&gt;", "&lt;u&gt;", plain(sheet.earned), "of 20"):
+    for shown in (
+        "S01",
+        NAMES[0],
+        str(CODE),
+        "&lt;b&gt;1&lt;/b&gt;",
+        "first: <bdi>&lt;i&gt;",
+        "&lt;u&gt;",
+        plain(sheet.earned),
+        "of 20",
+    ):
         assert shown in page, shown
-    assert "https://saltmarsh.example/before/field-end-on/#the-bracket-is-squared" in page and "The bracket is squared" in page
+    assert (
+        "https://saltmarsh.example/before/field-end-on/#the-bracket-is-squared" in page
+        and "The bracket is squared" in page
+    )
     assert "<b>1" not in page and "<script" not in page
     assert page.count(" / 1</td>") == STEPS
     assert 'href="' not in mark_pages.page(sheet, a_class(3, site=""))
@@ -208,7 +239,9 @@ def test_things_to_look_at_again_are_numbered_and_said_once():
 
 def test_places_are_listed_up_to_four():
     assert mark_pages._listed(list("abc")) == "a; b; c" and mark_pages._listed(list("abcd")) == "a; b; c; d"
-    assert mark_pages._listed(list("abcde")) == "a; b; c; d and 1 more" and mark_pages._listed(list("abcdefg")).endswith("d and 3 more")
+    assert mark_pages._listed(list("abcde")) == "a; b; c; d and 1 more" and mark_pages._listed(
+        list("abcdefg")
+    ).endswith("d and 3 more")
 
 
 def test_what_was_left_blank_is_counted():
@@ -220,7 +253,9 @@ def test_what_was_left_blank_is_counted():
 
 def test_the_total_and_its_scale():
     assert f'<p class="mk-mark">{STEPS} <small>of {STEPS}</small></p>' in page_of(marked())
-    assert f"<br><small>{STEPS - 1} of {STEPS} on the steps below</small>" in page_of(marked(Scheme(out_of=10), pole=""))
+    assert f"<br><small>{STEPS - 1} of {STEPS} on the steps below</small>" in page_of(
+        marked(Scheme(out_of=10), pole="")
+    )
 
 
 def test_long_answers_are_cut_on_the_page():

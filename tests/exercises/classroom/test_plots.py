@@ -29,7 +29,7 @@ def drawn(svg: str) -> ElementTree.Element:
     for rect in root.iter(f"{SVG}rect"):
         if rect.get("x"):
             x, y, w, h = (float(rect.get(k)) for k in ("x", "y", "width", "height"))
-            assert -0.01 <= x and x + w <= wide + 0.6 and -0.01 <= y and y + h <= tall, rect.attrib
+            assert x >= -0.01 and x + w <= wide + 0.6 and y >= -0.01 and y + h <= tall, rect.attrib
     for text in root.iter(f"{SVG}text"):
         assert 0 <= float(text.get("x")) <= wide and 0 < float(text.get("y")) <= tall
     return root
@@ -67,7 +67,9 @@ def test_long_names_are_broken_into_lines():
     name = "counted from the 90, or the needle read instead of the pointer"
     root = drawn(plots.plain_bars([(name, 7), ("short", 0)], 20, "Sheets", "Seven of twenty.", "p"))
     assert name not in words(root) and name in " ".join(words(root)) and all(len(w) < 50 for w in words(root))
-    assert "7 of 20" in words(root) and float(bars(root, "slip")[0].get("width")) == pytest.approx(7 / 20 * (WIDE - 1), abs=0.06)
+    assert "7 of 20" in words(root) and float(bars(root, "slip")[0].get("width")) == pytest.approx(
+        7 / 20 * (WIDE - 1), abs=0.06
+    )
 
 
 @given(st.lists(st.floats(-3, 12), min_size=1, max_size=80))
@@ -105,7 +107,10 @@ def boxes(root) -> list[tuple[float, float, float, float, str]]:
 def overlapping(root):
     found = boxes(root)
     return [
-        (a[4], b[4]) for n, a in enumerate(found) for b in found[:n] if a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]
+        (a[4], b[4])
+        for n, a in enumerate(found)
+        for b in found[:n]
+        if a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3]
     ]
 
 
@@ -122,7 +127,11 @@ def test_no_text_stands_on_another():
 
 def test_stretches_follow_one_another_on_a_line_of_their_own():
     root = drawn(plots.stacked(ROWS, "a", "b", "p"))
-    found = [r for r in root.iter(f"{SVG}rect") if (r.get("fill") or "").startswith("url(") and float(r.get("height")) == plots.BAR]
+    found = [
+        r
+        for r in root.iter(f"{SVG}rect")
+        if (r.get("fill") or "").startswith("url(") and float(r.get("height")) == plots.BAR
+    ]
     lines: dict[float, list] = {}
     for r in found:
         lines.setdefault(float(r.get("y")), []).append((float(r.get("x")), float(r.get("width"))))
@@ -151,18 +160,27 @@ def test_numbers_stand_in_the_middle_of_their_stretch_where_there_is_room():
         assert (str(10 * few) in words(root)) is told
     root = drawn(plots.stacked([("a", COUNTS)], "t", "s", "p"))
     for state, number in COUNTS._asdict().items():
-        (_, stretch), text = bars(root, state), next((t for t in root.iter(f"{SVG}text") if t.text == str(number)), None)
+        (_, stretch), text = (
+            bars(root, state),
+            next((t for t in root.iter(f"{SVG}text") if t.text == str(number)), None),
+        )
         if text is not None:
             middle = float(stretch.get("x")) + float(stretch.get("width")) / 2
             assert float(text.get("x")) == pytest.approx(middle, abs=0.2)
-            plate = [r for r in root.iter(f"{SVG}rect") if r.get("fill") == plots.PAPER and r.get("x") and float(r.get("height")) == plots.BAR - 4]
+            plate = [
+                r
+                for r in root.iter(f"{SVG}rect")
+                if r.get("fill") == plots.PAPER and r.get("x") and float(r.get("height")) == plots.BAR - 4
+            ]
             assert any(abs(float(p.get("x")) + float(p.get("width")) / 2 - middle) < 0.2 for p in plate)
             assert float(stretch.get("y")) < float(text.get("y")) < float(stretch.get("y")) + plots.BAR
 
 
 def test_the_legend_goes_on_below_where_the_width_is_full():
     root = drawn(plots.stacked([("a", COUNTS)], "t", "s", "p"))
-    keys = [(b, t) for s in STATES for b in bars(root, s)[:1] for t in root.iter(f"{SVG}text") if t.text == STATES[s][0]]
+    keys = [
+        (b, t) for s in STATES for b in bars(root, s)[:1] for t in root.iter(f"{SVG}text") if t.text == STATES[s][0]
+    ]
     places = [(float(b.get("y")), float(b.get("x")), float(t.get("x")), float(t.get("y"))) for b, t in keys]
     assert places == sorted(places) and len({y for y, *_ in places}) == 2 and places[0][1] == 0.5
     for y, x, tx, ty in places:
@@ -190,7 +208,10 @@ def test_a_spread_is_drawn_to_its_scale():
     assert len({width for _, width in found}) == 1 and found[0][1] * plots.BINS == pytest.approx(10 * one, abs=0.6)
     for b in bars(root, "wrong"):  # its number stands above the middle of a bar
         middle_of, top = float(b.get("x")) - 0.5 + float(b.get("width")) / 2, float(b.get("y"))
-        assert any(abs(float(t.get("x")) - middle_of) < 0.2 and abs(float(t.get("y")) - top + 4) < 0.2 for t in root.iter(f"{SVG}text"))
+        assert any(
+            abs(float(t.get("x")) - middle_of) < 0.2 and abs(float(t.get("y")) - top + 4) < 0.2
+            for t in root.iter(f"{SVG}text")
+        )
         assert top + float(b.get("height")) == pytest.approx(110, abs=0.11)
     low, centre, high = _spread("m", ratios).quartiles
     box = next(r for r in root.iter(f"{SVG}rect") if r.get("height") == "8")
@@ -206,7 +227,9 @@ def test_what_is_beyond_the_scale_stands_at_its_ends():
     near = [1.0] * 30 + [1.9, 0.6, 0.55]
     root = drawn(plots.spread(_spread("m", near), "a", "b", "p"))
     found = {float(b.get("x")) - 0.5: t for b in bars(root, "wrong") for t in [float(b.get("height"))]}
-    assert min(found) == 0.0 and max(found) == pytest.approx(WIDE - WIDE / (plots.BINS + 4), abs=0.1) and len(found) == 3
+    assert (
+        min(found) == 0.0 and max(found) == pytest.approx(WIDE - WIDE / (plots.BINS + 4), abs=0.1) and len(found) == 3
+    )
     assert found[0.0] == pytest.approx(2 * found[max(found)], abs=0.15)
     assert ("less" in words(root)) and "more" in words(root)
     assert not {"less", "more"} & set(words(drawn(plots.spread(_spread("m", [1.0] * 9), "a", "b", "p"))))
@@ -215,7 +238,15 @@ def test_what_is_beyond_the_scale_stands_at_its_ends():
 def test_nine_in_ten_are_within_the_scale():
     for far, mark in ((1, "+1 %"), (2, "+2 %")):  # of ten values
         assert mark in words(drawn(plots.spread(_spread("m", [1.0] * (10 - far) + [1.015] * far), "a", "b", "p")))
-    for size, mark in ((1.0, "+1 %"), (2.0, "+2 %"), (5.0, "+5 %"), (10.0, "+10 %"), (20.0, "+20 %"), (50.0, "+50 %"), (70.0, "+100 %")):
+    for size, mark in (
+        (1.0, "+1 %"),
+        (2.0, "+2 %"),
+        (5.0, "+5 %"),
+        (10.0, "+10 %"),
+        (20.0, "+20 %"),
+        (50.0, "+50 %"),
+        (70.0, "+100 %"),
+    ):
         assert mark in words(drawn(plots.spread(_spread("m", [1 + (size - 1e-6) / 100] * 5), "a", "b", "p"))), size
 
 
@@ -237,10 +268,16 @@ def test_a_bar_of_many_stands_in_its_frame():
     assert len(frames) == len(rows)
     tall, bottom = float(root.get("viewBox").split()[3]), 0.0
     for frame, bar, (name, number) in zip(frames, bars(root, "slip"), rows):
-        assert (frame.get("x"), float(frame.get("width")), float(frame.get("height"))) == ("0.5", WIDE - 1, plots.BAR / 2)
+        assert (frame.get("x"), float(frame.get("width")), float(frame.get("height"))) == (
+            "0.5",
+            WIDE - 1,
+            plots.BAR / 2,
+        )
         assert (bar.get("x"), bar.get("y"), bar.get("height")) == ("0.5", frame.get("y"), frame.get("height"))
         assert float(bar.get("width")) == pytest.approx((WIDE - 1) * number / 20, abs=0.06)
         above = [b for b in boxes(root) if bottom <= b[2] and b[3] <= float(frame.get("y"))]
-        assert f"{number} of 20" in [b[4] for b in above] and " ".join(b[4] for b in above if " of 20" not in b[4]) == name
+        assert (
+            f"{number} of 20" in [b[4] for b in above] and " ".join(b[4] for b in above if " of 20" not in b[4]) == name
+        )
         bottom = float(frame.get("y")) + plots.BAR / 2
     assert tall == pytest.approx(bottom + plots.GAP, abs=0.1)

@@ -12,8 +12,8 @@ from exercises.classroom.class_list.class_file import make, task
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import key_rows
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import Setting
+from exercises.kinds.kind import all_kinds, open_code
 
 CSS = ".er-sheet > p { color: var(--er-ink); }"
 NASTY = "<script>alert(1)</script> & “Plover”"
@@ -110,7 +110,9 @@ def test_the_printed_key_has_every_step_and_its_ends(slug):
     student, codes = CLASS.codes()[0]
     sheet = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
     kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    rows = re.findall(r"<tr><th>(.*?)</th><td>(.*?)</td><td>(.*?)</td></tr>", prints.key(student, kind, scenario, working))
+    rows = re.findall(
+        r"<tr><th>(.*?)</th><td>(.*?)</td><td>(.*?)</td></tr>", prints.key(student, kind, scenario, working)
+    )
     table = key_rows(student, kind, scenario.code, working)
     assert len(rows) == len(table) == len(working.steps)
     ends = sorted(f"{float(lo):.5e} {float(hi):.5e}" for *_, lo, hi, _ in table if lo != "")

@@ -27,19 +27,30 @@ def slip(name, sheets, read="before/result/") -> SlipCount:
 
 
 def test_nothing_remarkable():
-    assert said() == "Of 40 students 20 handed in. Of 20 entries 20 are right. Every step went well. No entry was missed."
+    assert (
+        said() == "Of 40 students 20 handed in. Of 20 entries 20 are right. Every step went well. No entry was missed."
+    )
 
 
 def test_shares_are_told_from_a_hundred_entries_on():
     assert "Of 99 entries 98 are right." in said(columns=(column("a", right=98, wrong=1),))
-    assert "Of every 100 entries 98 are right, and 1 more follows rightly" in said(columns=(column("a", right=98, follows=1, wrong=1),))
-    assert "Of every 100 entries 50 are right, and 3 more follow rightly" in said(columns=(column("a", right=100, follows=6, blank=94),))
-    assert "Of 1 entry, as it was" not in said() and "Of 20 entries, as they were first typed, 20 are right" in said(attempt="first")
+    assert "Of every 100 entries 98 are right, and 1 more follows rightly" in said(
+        columns=(column("a", right=98, follows=1, wrong=1),)
+    )
+    assert "Of every 100 entries 50 are right, and 3 more follow rightly" in said(
+        columns=(column("a", right=100, follows=6, blank=94),)
+    )
+    assert "Of 1 entry, as it was" not in said() and "Of 20 entries, as they were first typed, 20 are right" in said(
+        attempt="first"
+    )
     assert "Of 9 entries 1 is right." in said(columns=(column("a", right=1, blank=8),))
 
 
 def test_what_went_well_is_at_least_nine_in_ten_and_the_best_three_in_the_order_of_the_sheet():
-    some = [column(name, right=right, wrong=100 - right) for name, right in (("a", 92), ("b", 90), ("c", 99), ("d", 93), ("e", 89))]
+    some = [
+        column(name, right=right, wrong=100 - right)
+        for name, right in (("a", 92), ("b", 90), ("c", 99), ("d", 93), ("e", 89))
+    ]
     assert "What went well: “a”, “c” and “d”." in said(columns=tuple(some))
     assert "What went well: “b”." in said(columns=(some[1], some[4])) and "went well" not in said(columns=(some[4],))
 
@@ -60,7 +71,9 @@ def test_the_slips_seen_most():
     half = said(slips=(slip("one", 8), slip("two", 4, "before/x/#y")))
     assert "“one”, on 8 sheets; read “Result”. Next is “two”, on 4; read “Y”." in half
     assert "two" not in said(slips=(slip("one", 9), slip("two", 4)))
-    assert "“one”, on 8 sheets, then “two”, on 5; for both read “Result”." in said(slips=(slip("one", 8), slip("two", 5)))
+    assert "“one”, on 8 sheets, then “two”, on 5; for both read “Result”." in said(
+        slips=(slip("one", 8), slip("two", 5))
+    )
 
 
 def test_few_sheets_are_told_without_counts():
@@ -77,7 +90,10 @@ def test_few_sheets_are_told_without_counts():
 
 
 def parts(one, two, sheets=5):
-    return (column("Distance 1", 1, right=100 - one, wrong=one), column("Distance 2", sheets, right=100 - two, wrong=two))
+    return (
+        column("Distance 1", 1, right=100 - one, wrong=one),
+        column("Distance 2", sheets, right=100 - two, wrong=two),
+    )
 
 
 def test_a_distance_is_told_apart_from_three_standard_errors_on():
@@ -92,7 +108,9 @@ def test_a_distance_is_told_apart_from_three_standard_errors_on():
 
 
 def test_blank_is_told_from_a_tenth_on():
-    assert "Most often left blank is “b”: 10 of 100 entries." in said(columns=(column("a", right=95, blank=5), column("b", right=90, blank=10)))
+    assert "Most often left blank is “b”: 10 of 100 entries." in said(
+        columns=(column("a", right=95, blank=5), column("b", right=90, blank=10))
+    )
     assert "blank" not in said(columns=(column("b", right=91, blank=9),))
 
 
@@ -107,9 +125,15 @@ def test_how_far_the_found_values_lie():
     assert "between 2 % below and 0.1 % below." in said(spreads=spread(-2.0, -0.1))
     assert "values" not in said(spreads=spread(0, 0, near=4, powers=9)) and "values" not in said(spreads=())
     text = said(spreads=spread(0, 0, powers=1, far=1))
-    assert "Of the 7 values found for “m” 5 lie within a factor of two of the right one, the middle half of these within" in text
+    assert (
+        "Of the 7 values found for “m” 5 lie within a factor of two of the right one, the middle half of these within"
+        in text
+    )
     assert "1 is out by a power of ten: look at the units. 1 is out by a factor of two or more in another way." in text
-    assert "2 are out by a power of ten" in (text := said(spreads=spread(0, 0, powers=2, far=3))) and "3 are out by a factor" in text
+    assert (
+        "2 are out by a power of ten" in (text := said(spreads=spread(0, 0, powers=2, far=3)))
+        and "3 are out by a factor" in text
+    )
 
 
 @pytest.mark.parametrize(

@@ -9,11 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exercises.classroom.marking.marking import mark
+from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.reading_out import caution, passage, read_out
 from exercises.classroom.report.report import Counts, StepCount, Tally, _spread, count, quartiles
 from exercises.classroom.report.report_names import merge
 from exercises.classroom.report.report_page import evening, report_fragment, report_html
-from exercises.classroom.marking.scheme import Scheme
 from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.classwork import NAMES, a_class, code_of, handed, right, slipped
 
@@ -50,7 +50,14 @@ def test_who_handed_in():
 
 
 def test_the_steps():
-    assert [c.label for c in KIND.columns] == ["mean θ", "tan θ", "(d² − l²)²", "moment m", "mean moment m", "pole strength p"]
+    assert [c.label for c in KIND.columns] == [
+        "mean θ",
+        "tan θ",
+        "(d² − l²)²",
+        "moment m",
+        "mean moment m",
+        "pole strength p",
+    ]
     all_rows, slip_rows, blank = sum(ROWS), ROWS[3] + ROWS[4], ROWS[6]
     assert of("mean θ") == StepCount("mean θ", Counts(right=all_rows - blank, blank=blank), 0)
     assert of("(d² − l²)²").counts == Counts(right=all_rows - slip_rows - blank, slip=slip_rows, blank=blank)
@@ -68,7 +75,10 @@ def test_the_parts_of_the_sheet():
     first = KIND.parts[0].counts
     assert first == Counts(right=4 * 4 + 2 * 2, follows=2, slip=2, blank=4)
     assert sum(p.counts.all for p in KIND.parts) == KIND.counts.all
-    assert KIND.cells["Distance 1", "(d² − l²)²"] == Counts(right=4, slip=2, blank=1) and ("Result", "tan θ") not in KIND.cells
+    assert (
+        KIND.cells["Distance 1", "(d² − l²)²"] == Counts(right=4, slip=2, blank=1)
+        and ("Result", "tan θ") not in KIND.cells
+    )
     assert sum(c.all for c in KIND.cells.values()) == KIND.counts.all
 
 
@@ -132,9 +142,20 @@ def test_quartiles_of_few():
 
 @pytest.mark.parametrize(
     "ratio, near, powers, far",
-    [(1.0, 1, 0, 0), (2.0, 1, 0, 0), (0.5, 1, 0, 0), (2.01, 0, 0, 1), (10.0, 0, 1, 0), (0.0101, 0, 1, 0), (0.0105, 0, 0, 1),
-     (0.0, 0, 0, 1), (-1.0, 0, 0, 1), (1e-29, 0, 1, 0), (4 * 3.14159, 0, 0, 1)],
-)  # fmt: skip
+    [
+        (1.0, 1, 0, 0),
+        (2.0, 1, 0, 0),
+        (0.5, 1, 0, 0),
+        (2.01, 0, 0, 1),
+        (10.0, 0, 1, 0),
+        (0.0101, 0, 1, 0),
+        (0.0105, 0, 0, 1),
+        (0.0, 0, 0, 1),
+        (-1.0, 0, 0, 1),
+        (1e-29, 0, 1, 0),
+        (4 * 3.14159, 0, 0, 1),
+    ],
+)
 def test_what_is_far_is_counted_apart(ratio, near, powers, far):
     found = _spread("m", [ratio])
     assert (len(found.near), found.powers, found.far) == (near, powers, far)
@@ -144,7 +165,13 @@ def test_columns_of_one_title_are_told_apart_by_where_they_stand():
     made = a_class(5, ("compare",))
     report = count(made, [mark(handed(made, at), made.scheme) for at in range(5)])
     labels = [c.label for c in report.kinds[0].columns]
-    assert {"mean θ", "m₁/m₂ (Deflections)", "m₁/m₂ (Balance)", "(d₁² − l₁²)² (Balance 1)", "(d₁² − l₁²)² (Balance 2)"} <= set(labels)
+    assert {
+        "mean θ",
+        "m₁/m₂ (Deflections)",
+        "m₁/m₂ (Balance)",
+        "(d₁² − l₁²)² (Balance 1)",
+        "(d₁² − l₁²)² (Balance 2)",
+    } <= set(labels)
 
 
 def test_a_longer_sheet_puts_its_parts_where_they_belong():
@@ -158,7 +185,9 @@ def test_a_longer_sheet_puts_its_parts_where_they_belong():
 
 
 def test_what_is_read_out():
-    assert read_out(REPORT).startswith("Tan A: moment and pole strength. Of 9 students 7 handed in. Of every 100 entries ")
+    assert read_out(REPORT).startswith(
+        "Tan A: moment and pole strength. Of 9 students 7 handed in. Of every 100 entries "
+    )
     said = read_out(REPORT)
     assert "The step most often missed is “(d² − l²)²”: on 2 of 7 sheets it is not right in at least one place." in said
     assert "The slip seen most is “(d² − l²) not squared”, on 2 sheets; read “The bracket is squared”." in said
@@ -170,7 +199,11 @@ def test_what_is_read_out():
     [
         (2, 0, "Nothing has been handed in yet."),
         (1, 1, "The one student of the class handed in. That is too few to speak of in counts"),
-        (5, 5, "Everyone in the class handed in. Of every 100 entries 100 are right. Every step went well. No entry was missed."),
+        (
+            5,
+            5,
+            "Everyone in the class handed in. Of every 100 entries 100 are right. Every step went well. No entry was missed.",
+        ),
         (6, 1, "Of 6 students 1 handed in. That is too few"),
     ],
 )
@@ -188,13 +221,23 @@ def test_caution_and_passages():
 
 def test_no_name_no_roll_and_no_code_is_in_a_report():
     page = report_html(REPORT, MADE, CSS)
-    for name in (*NAMES[:9], "Dunlin", *(s.roll for s in MADE.students), MADE.phrase, *(str(code_of(MADE, at)) for at in range(9))):
+    for name in (
+        *NAMES[:9],
+        "Dunlin",
+        *(s.roll for s in MADE.students),
+        MADE.phrase,
+        *(str(code_of(MADE, at)) for at in range(9)),
+    ):
         assert name not in page, name
     assert 'href="https://saltmarsh.example/before/field-end-on/#the-bracket-is-squared"' in page
     assert "<p>9 students. What was typed last was judged. No name" in page
     alone = a_class(1, scheme=Scheme(attempt="first"))
     assert "<p>1 student. What was typed first was judged. No name" in report_html(count(alone, []), alone, CSS)
-    assert "prefers-color-scheme: dark" in page and "<script" not in page and "http://" not in page.replace("http://www.w3.org", "")
+    assert (
+        "prefers-color-scheme: dark" in page
+        and "<script" not in page
+        and "http://" not in page.replace("http://www.w3.org", "")
+    )
     assert "href" not in report_fragment(REPORT)
     assert evening("body {}") == ""
 
@@ -218,7 +261,9 @@ def tables(html: str) -> dict[str, list[list[str]]]:
     found = {}
     for caption, inside in re.findall(r'<table class="rp-table" aria-label="([^"]*)">(.*?)</table>', html):
         rows = re.findall(r"<tr>(.*?)</tr>", inside)
-        found.setdefault(caption, []).extend([re.sub("<[^>]*>", "", c) for c in re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row)] for row in rows)
+        found.setdefault(caption, []).extend(
+            [re.sub("<[^>]*>", "", c) for c in re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row)] for row in rows
+        )
     return found
 
 
@@ -234,14 +279,22 @@ def test_the_tables_say_what_was_counted():
     assert heads == ["part of the sheet", "mean θ", "tan θ", "(d² − l²)²", "moment m"]
     assert [r[0] for r in rows] == [p.label for p in KIND.parts[:-1]]
     assert rows[0][3] == "4&nbsp;of&nbsp;7"
-    (heads, row), = [found["On how many sheets each slip was named; “beside another” where two explain the number, alone or together"]]
-    assert row == ["(d² − l²) not squared", "2", str(ROWS[3] + ROWS[4]), "0", "The bracket is squared"] and len(heads) == len(row)
+    ((heads, row),) = [
+        found[
+            "On how many sheets each slip was named; “beside another” where two explain the number, alone or together"
+        ]
+    ]
+    assert row == ["(d² − l²) not squared", "2", str(ROWS[3] + ROWS[4]), "0", "The bracket is squared"] and len(
+        heads
+    ) == len(row)
     heads, moment, _, pole = found["Found over right, less one; right for each sheet’s own numbers"]
     assert moment[:2] == ["mean moment m", "3"] and moment[-2:] == ["1", "2"] and pole[0] == "pole strength p"
     assert len(heads) == len(moment) == 7
     assert [m.replace("−", "-") for m in moment[2:5]] == [f"{q:+.2f} %" for q in KIND.spreads[0].quartiles]
     marks = found["Marks of the sheets, and entries by their first try"]
-    assert [r[1] for r in marks] == [*(f"{100 * m:.0f} %" for m in KIND.marks), *map(str, KIND.tries)] and len(marks) == 6
+    assert [r[1] for r in marks] == [*(f"{100 * m:.0f} %" for m in KIND.marks), *map(str, KIND.tries)] and len(
+        marks
+    ) == 6
     assert html.count("<thead>") == len(re.findall("<table", html)) - 1  # the marks have no headings
     assert 'href="https://saltmarsh.example/before/' in report_fragment(REPORT, site="https://saltmarsh.example/")
 

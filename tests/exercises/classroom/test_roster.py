@@ -171,7 +171,11 @@ def test_the_apostrophe_of_our_tables_comes_off(sign):
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.lists(st.lists(st.sampled_from(["1", "22", "Ann", "", "a;b", 'say "x"', "é"]), min_size=1, max_size=3), max_size=8))
+@given(
+    st.lists(
+        st.lists(st.sampled_from(["1", "22", "Ann", "", "a;b", 'say "x"', "é"]), min_size=1, max_size=3), max_size=8
+    )
+)
 @example([["", ""], ["a;b"]])
 def test_no_row_is_lost(rows):
     """Each row that is not empty is a student, a header that is told, or the reason for a refusal."""
@@ -197,6 +201,11 @@ def test_a_line_of_numbers_is_a_line_of_rolls():
 
 def test_a_numbered_list_is_rolls_and_names():
     found = look("1. Knot\n2. Ringed Plover\n13) Ruff\n14 Curlew")
-    assert found.students == (Student("1", "Knot"), Student("2", "Ringed Plover"), Student("13", "Ruff"), Student("14", "Curlew"))
+    assert found.students == (
+        Student("1", "Knot"),
+        Student("2", "Ringed Plover"),
+        Student("13", "Ruff"),
+        Student("14", "Curlew"),
+    )
     assert found.notes == ("Each line was taken as a roll number and a name.",)
     assert [s.roll for s in read("A1 Knot\n2 Ruff")] == ["A1 Knot", "2 Ruff"]  # not all are numbered

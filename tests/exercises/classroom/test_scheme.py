@@ -6,8 +6,8 @@ import math
 import pytest
 
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, columns_of, from_dict
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.kind import all_kinds, open_code
 
 ODD = Scheme(2.5, (("tan-a/pole", 3.0), ("law/tan-1", 0.0)), 0.5, 0.25, 0.1, "first", 20.0)
 
@@ -22,7 +22,11 @@ def test_what_is_left_out_is_as_usual():
 
 
 def test_the_mark_of_a_step():
-    assert ODD.for_step("tan-a", "pole") == 3 and ODD.for_step("tan-b", "pole") == 2.5 and ODD.for_step("law", "tan-1") == 0
+    assert (
+        ODD.for_step("tan-a", "pole") == 3
+        and ODD.for_step("tan-b", "pole") == 2.5
+        and ODD.for_step("law", "tan-1") == 0
+    )
 
 
 @pytest.mark.parametrize(
@@ -70,7 +74,9 @@ def test_every_step_of_any_sheet_can_be_given_a_mark(slug):
     assert named == set(columns_of(slug))
 
 
-@pytest.mark.parametrize("columns", [(("tan-a/pole",),), (("tan-a/pole", 1.0, 2.0),), [("tan-a/pole", 1.0)], (["tan-a/pole", 1.0],)])
+@pytest.mark.parametrize(
+    "columns", [(("tan-a/pole",),), (("tan-a/pole", 1.0, 2.0),), [("tan-a/pole", 1.0)], (["tan-a/pole", 1.0],)]
+)
 def test_what_is_no_pair_of_a_name_and_a_number(columns):
     with pytest.raises(SchemeError, match="pairs of a name and a number"):
         Scheme(columns=columns)

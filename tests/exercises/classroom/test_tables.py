@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.judging.answer import BARE, SHOWN
-from exercises.working.arithmetic import Rounding
 from exercises.classroom.class_list.codes import codes_for
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.class_list.tables import ADDRESS_HEAD, KEY_HEAD, address_row, guarded, key_rows, lines
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import Setting
+from exercises.judging.answer import BARE, SHOWN
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.working.arithmetic import Rounding
 
 PHRASE = "sand and salt water"
 
@@ -36,7 +36,10 @@ def test_no_text_begins_a_formula(rows):
 
 
 def test_rfc_4180():
-    assert lines([("a,b", 'say "x"', "plain"), ("two\nlines", "", "é")]) == '"a,b","say ""x""",plain\r\n"two\nlines",,é\r\n'
+    assert (
+        lines([("a,b", 'say "x"', "plain"), ("two\nlines", "", "é")])
+        == '"a,b","say ""x""",plain\r\n"two\nlines",,é\r\n'
+    )
 
 
 @pytest.mark.parametrize(
@@ -94,7 +97,16 @@ def test_numbers_of_the_key_have_no_noughts_at_their_end_and_no_power_of_ten_bef
     """Six figures; from ten million on a whole number may have its power of ten."""
     from exercises.classroom.class_list.tables import _number
 
-    shown = {1.5: "1.5", 100.0: "100", 1234567.0: "1234570", 9_999_990.0: "9999990", 1e7: "1E+7", 1.25e9: "1.25E+9", 0.0: "0", 40.0: "40"}
+    shown = {
+        1.5: "1.5",
+        100.0: "100",
+        1234567.0: "1234570",
+        9_999_990.0: "9999990",
+        1e7: "1E+7",
+        1.25e9: "1.25E+9",
+        0.0: "0",
+        40.0: "40",
+    }
     for value, text in shown.items():
         assert str(_number(value, None)) == text
     assert _number(float("inf"), None) == "" == _number(float("nan"), None)

@@ -17,7 +17,13 @@ def read(text):
 @pytest.mark.parametrize("mark", [",", ";", "\t"])
 @pytest.mark.parametrize("end", ["\n", "\r\n"])
 def test_one_line_an_answer(mark, end):
-    rows = [("Roll", "Kind", "Step", "Answer"), ("s02", "TAN-A", "mean-1", "41.2°"), ("S02", "tan-a", "Pole", "7.9 A·m"), ("S01", "law", "tan-1", "'-0.5"), ("", "", "", "")]
+    rows = [
+        ("Roll", "Kind", "Step", "Answer"),
+        ("s02", "TAN-A", "mean-1", "41.2°"),
+        ("S02", "tan-a", "Pole", "7.9 A·m"),
+        ("S01", "law", "tan-1", "'-0.5"),
+        ("", "", "", ""),
+    ]
     slips, problems = read("\ufeff" + end.join(mark.join(row) for row in rows))
     assert not problems
     assert [(s.who, s.code, dict(s.answers)) for s in slips] == [
@@ -41,9 +47,15 @@ def test_by_code_and_into_the_class():
         ("roll,kind,step\nS01,law,tan-1", "no column answer."),
         ("roll,kind,step,answer\nS09,law,tan-1,2", "There is no sheet of law for roll S09 in this class."),
         ("roll,kind,step,answer\nS01,dial,tan-1,2", "There is no sheet of dial for roll S01"),
-        ("roll,kind,step,answer\n,,tan-1,2", "There is no sheet of a kind that is not named for roll that is not given"),
+        (
+            "roll,kind,step,answer\n,,tan-1,2",
+            "There is no sheet of a kind that is not named for roll that is not given",
+        ),
         ("roll,kind,step,answer\nS01,law,,2", "names no step"),
-        ("roll,kind,step,answer\nS01,law,tan-1,2\nS01,law,tan-1,3", "tan-1 is there twice for this sheet. The later one is used; before it stood “2”."),
+        (
+            "roll,kind,step,answer\nS01,law,tan-1,2\nS01,law,tan-1,3",
+            "tan-1 is there twice for this sheet. The later one is used; before it stood “2”.",
+        ),
         ('roll,kind,step,answer\nS01,law,tan-1,"2" 3\n', "From line 2 on the cells cannot be told apart"),
         (f"roll,kind,step,answer\nS01,law,tan-1,{'9' * 200_000}\n", "Line 2 has a cell too long for an answer."),
     ],

@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.kinds.deflection.draw import CLEARANCE, relative_uncertainty
-from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.bench.local_field import PLACES
 from exercises.codes.scenario import MATERIALS, Draw, draw_bar
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode, write
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import CLEARANCE, relative_uncertainty
+from exercises.kinds.kind import all_kinds, open_code
 from exercises.student.desk import numbers
 from tests.exercises.golden import GOLDEN, HOW_MANY
 

@@ -6,8 +6,25 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from exercises.codes.sheet_code import (
+    ALPHABET,
+    BASE,
+    DISTANCES,
+    LENGTH,
+    LENGTHS_MM,
+    LOOK_ALIKES,
+    PLACE_COUNT,
+    SCALE_STEPS,
+    SEEDS,
+    CodeError,
+    Setting,
+    SheetCode,
+    pack,
+    read,
+    unpack,
+    write,
+)
 from exercises.kinds.kind import all_kinds, kind_of
-from exercises.codes.sheet_code import ALPHABET, BASE, DISTANCES, LENGTH, LENGTHS_MM, LOOK_ALIKES, PLACE_COUNT, SCALE_STEPS, SEEDS, CodeError, Setting, SheetCode, pack, read, unpack, write
 
 SETTINGS = st.builds(
     Setting,
@@ -16,9 +33,7 @@ SETTINGS = st.builds(
     st.sampled_from(DISTANCES),
     st.sampled_from(LENGTHS_MM),
 )
-CODES = st.builds(
-    SheetCode, st.sampled_from(ALPHABET), st.integers(0, BASE - 1), st.integers(0, SEEDS - 1), SETTINGS
-)
+CODES = st.builds(SheetCode, st.sampled_from(ALPHABET), st.integers(0, BASE - 1), st.integers(0, SEEDS - 1), SETTINGS)
 GOOD = write(SheetCode("A", 1, 123456, Setting(20, 0.5, 5, 75)))
 
 
@@ -191,7 +206,7 @@ def test_any_text_is_a_code_or_refused_with_a_sentence(text):
         code = read(text)
     except CodeError as error:
         assert is_said_kindly(str(error))
-        assert error.position is None or 1 <= error.position
+        assert error.position is None or error.position >= 1
     else:
         assert read(write(code)) == code
 
@@ -267,8 +282,14 @@ def test_an_unknown_kind_or_edition_is_refused_with_its_place():
         ({"setting": Setting(place=24)}, "there are places 0 to 23; 24 is not among them"),
         ({"setting": Setting(place=-1)}, "there are places 0 to 23; -1 is not among them"),
         ({"setting": Setting(place=-2)}, "-2 is not among them"),
-        ({"setting": Setting(scale_step=2.0)}, "the scale step cannot be 2.0; it can be left open or be one of 1.0, 0.5"),
-        ({"setting": Setting(distances=7)}, "the number of distances cannot be 7; it can be left open or be one of 4, 5, 6"),
+        (
+            {"setting": Setting(scale_step=2.0)},
+            "the scale step cannot be 2.0; it can be left open or be one of 1.0, 0.5",
+        ),
+        (
+            {"setting": Setting(distances=7)},
+            "the number of distances cannot be 7; it can be left open or be one of 4, 5, 6",
+        ),
         ({"setting": Setting(length_mm=57)}, "be one of 54, 55, 56, 58"),
         ({"edition": 23}, "editions go from 0 to 22; 23 does not"),
         ({"edition": -1}, "-1 does not"),
@@ -286,15 +307,27 @@ def test_what_no_code_can_hold_is_named(fields, said):
 
 
 def test_the_ends_of_every_range_can_be_written():
-    for fields in ({"setting": Setting(place=23)}, {"setting": Setting(place=0)}, {"edition": 22}, {"edition": 0}, {"seed": 23**6 - 1}, {"seed": 0}):
+    for fields in (
+        {"setting": Setting(place=23)},
+        {"setting": Setting(place=0)},
+        {"edition": 22},
+        {"edition": 0},
+        {"seed": 23**6 - 1},
+        {"seed": 0},
+    ):
         code = SheetCode(**{"kind": "A", "edition": 1, "seed": 5, **fields})
         assert read(write(code)) == code
 
 
 @pytest.mark.parametrize(
     ("many", "said"),
-    [(1, "11 characters are missing"), (10, "2 characters are missing"),
-     (11, "1 character is missing"), (13, "1 character is too many"), (14, "2 characters are too many")],
+    [
+        (1, "11 characters are missing"),
+        (10, "2 characters are missing"),
+        (11, "1 character is missing"),
+        (13, "1 character is too many"),
+        (14, "2 characters are too many"),
+    ],
 )
 def test_how_many_characters_a_code_lacks(many, said):
     with pytest.raises(CodeError) as told:

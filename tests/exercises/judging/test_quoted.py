@@ -5,22 +5,22 @@ import re
 
 import pytest
 
-from exercises.judging import answer
-from exercises.student import hand_in
 from exercises.classroom.class_list import class_file
-from exercises.classroom.desk import desk
-from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.class_list.class_file import make, place_number, task
 from exercises.classroom.class_list.given import setting_from
-from exercises.classroom.marking.intake import strange_steps, take_in
 from exercises.classroom.class_list.roster import Student, look
+from exercises.classroom.desk import desk
+from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.marking.intake import strange_steps, take_in
 from exercises.classroom.marking.scheme import from_dict
-from exercises.return_slip.files import text_of
-from exercises.return_slip.text import ReturnSlip
 from exercises.classroom.marking.typed_in import typed_in
+from exercises.judging import answer
 from exercises.kinds.kind import open_code
 from exercises.record.entries import Record
 from exercises.record.place import field_of
+from exercises.return_slip.files import text_of
+from exercises.return_slip.text import ReturnSlip
+from exercises.student import hand_in
 from tests.exercises.golden import codes_of
 
 LONG = "w" * 300

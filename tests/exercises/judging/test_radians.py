@@ -9,10 +9,10 @@ import math
 
 import pytest
 
-from exercises.student import desk as student
-from exercises.working.arithmetic import Interval, Span
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
+from exercises.student import desk as student
+from exercises.working.arithmetic import Interval, Span
 from tests.exercises.classwork import right
 from tests.exercises.golden import codes_of
 

@@ -17,7 +17,9 @@ def entries(*keys, steps):
     return {s.id: typed(values[s.id], s) for s in WORKING.steps if s.column in steps}
 
 
-@pytest.mark.parametrize("keys", [("sine-for-tangent", "mu0-for-mu0-over-4pi"), ("plus-for-minus", "mu0-for-mu0-over-4pi")])
+@pytest.mark.parametrize(
+    "keys", [("sine-for-tangent", "mu0-for-mu0-over-4pi"), ("plus-for-minus", "mu0-for-mu0-over-4pi")]
+)
 def test_a_pair_made_all_through_is_named(keys):
     made = entries(*keys, steps=("moment",))
     verdicts = judge_all(WORKING, tuple(SLIPS.values()), made)

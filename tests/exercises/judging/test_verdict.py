@@ -7,12 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.answer import Typed
+from exercises.judging.diagnosis import slip_values
 from exercises.judging.entries import Entered
 from exercises.judging.verdict import _looks_like, _remarks, judge, judge_all
-from exercises.kinds.kind import all_kinds, open_code
-from exercises.kinds.kind import all_slips
+from exercises.kinds.kind import all_kinds, all_slips, open_code
 from exercises.working.arithmetic import Rounding
 from tests.exercises.golden import codes_of
 
@@ -30,10 +29,21 @@ def say(entries, step):
 def test_the_catalogue_has_the_slips_of_this_sheet():
     keys = {s.key for s in CATALOGUE}
     assert keys >= {
-        "length-for-half-length", "half-length-left-out", "distance-to-near-end", "degrees-as-radians",
-        "sine-for-tangent", "complement-of-angle", "bracket-not-squared", "plus-for-minus", "broadside-formula",
-        "two-left-out", "mu0-for-mu0-over-4pi", "centimetres", "half-length-for-length", "measured-length",
-    }  # fmt: skip
+        "length-for-half-length",
+        "half-length-left-out",
+        "distance-to-near-end",
+        "degrees-as-radians",
+        "sine-for-tangent",
+        "complement-of-angle",
+        "bracket-not-squared",
+        "plus-for-minus",
+        "broadside-formula",
+        "two-left-out",
+        "mu0-for-mu0-over-4pi",
+        "centimetres",
+        "half-length-for-length",
+        "measured-length",
+    }
     for slug, kind in all_kinds().items():
         mine = [s.key for s in all_kinds()[slug].slips]
         assert len(set(mine)) == len(mine), slug
@@ -75,7 +85,9 @@ def test_a_slip_that_hides_is_named_where_it_can_be_told():
         for slip in CATALOGUE:
             for step in working.steps if slip.hides else ():
                 for _, values in slip_values(working, step, (slip,), {}):
-                    named[slip.key] += slip.key in judge(working, CATALOGUE, {step.id: f"{values[0]:.4e}"}, step.id).slips
+                    named[slip.key] += (
+                        slip.key in judge(working, CATALOGUE, {step.id: f"{values[0]:.4e}"}, step.id).slips
+                    )
     assert set(named) == {s.key for s in CATALOGUE if s.hides} and min(named.values()) > 0
 
 
@@ -189,13 +201,20 @@ def looks_like(ratio: float, step: str = "moment-1", **entries) -> str:
 @pytest.mark.parametrize(
     ("ratio", "much"),
     [
-        (10.05, "much too large"), (9.7, "more than twice too large"),
-        (2.01, "more than twice too large"), (1.99, "too large"), (1.11, "too large"),
-        (1.09, "a little too large"), (0.92, "a little too small"),
-        (0.89, "too small"), (0.51, "too small"), (0.49, "more than twice too small"),
-        (0.103, "more than twice too small"), (0.098, "much too small"),
+        (10.05, "much too large"),
+        (9.7, "more than twice too large"),
+        (2.01, "more than twice too large"),
+        (1.99, "too large"),
+        (1.11, "too large"),
+        (1.09, "a little too large"),
+        (0.92, "a little too small"),
+        (0.89, "too small"),
+        (0.51, "too small"),
+        (0.49, "more than twice too small"),
+        (0.103, "more than twice too small"),
+        (0.098, "much too small"),
     ],
-)  # fmt: skip
+)
 def test_how_far_a_number_is_off(ratio, much):
     if abs(ratio - 10.05) < 0.01:
         ratio = 10.2  # within a hundredth it is a power of ten
@@ -204,10 +223,18 @@ def test_how_far_a_number_is_off(ratio, much):
 
 @pytest.mark.parametrize(
     ("ratio", "said"),
-    [(10, "ten times too large"), (0.1, "ten times too small"), (1000, "10³ times too large"),
-     (1e-12, "10¹² times too small"), (10.09, "ten times"), (9.91, "ten times"),
-     (10.11, None), (9.89, None), (1.0, None)],
-)  # fmt: skip
+    [
+        (10, "ten times too large"),
+        (0.1, "ten times too small"),
+        (1000, "10³ times too large"),
+        (1e-12, "10¹² times too small"),
+        (10.09, "ten times"),
+        (9.91, "ten times"),
+        (10.11, None),
+        (9.89, None),
+        (1.0, None),
+    ],
+)
 def test_a_power_of_ten_is_known(ratio, said):
     text = looks_like(ratio)
     assert (said in text and "Look at the powers of ten" in text) if said else "The figures are right" not in text
@@ -218,8 +245,12 @@ def test_advice_on_a_number_that_nothing_explains():
     assert "Fill in the earlier steps, so that it can be judged from them." in looks_like(1.3, "pole")
     full = {k.replace("-", "_"): f"{RIGHT[k]:.5g}" for k in ("tan-1", "bracket-1", "mean-1")}
     near = looks_like(1.014, **full)
-    assert near.startswith("From what you entered above, this is a little too large") and "how early you rounded" in near
-    assert looks_like(1.016, **full).endswith("Work it once more.") and looks_like(0.984, **full).endswith("Work it once more.")
+    assert (
+        near.startswith("From what you entered above, this is a little too large") and "how early you rounded" in near
+    )
+    assert looks_like(1.016, **full).endswith("Work it once more.") and looks_like(0.984, **full).endswith(
+        "Work it once more."
+    )
     assert "how early you rounded" in looks_like(0.987, **full)
     assert "calculator set to radians" in looks_like(-1.3) and "does not come to nothing" in looks_like(0.0)
 
@@ -240,7 +271,10 @@ def test_one_figure_is_asked_about_where_it_is_not_right():
     value = RIGHT["pole"]
     assert say({"pole": f"{value * 3:.0e}"}, "pole").state == "ask"
     assert "Type three figures." in say({"pole": f"{value * 3:.0e}"}, "pole").text
-    assert "the angle to 0.1°" in say({"mean-1": "8"}, "mean-1").text and "four places" in say({"tan-1": "9"}, "tan-1").text
+    assert (
+        "the angle to 0.1°" in say({"mean-1": "8"}, "mean-1").text
+        and "four places" in say({"tan-1": "9"}, "tan-1").text
+    )
     assert say({"mean-1": "12"}, "mean-1").state != "ask"
 
 

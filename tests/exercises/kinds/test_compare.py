@@ -5,18 +5,18 @@ import random
 
 import pytest
 
-from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
 from exercises.bench.balance import FOUR, balance_distance, null_distance, torque
-from exercises.kinds.compare.draw import uncertainties
-from exercises.kinds.deflection.draw import BOX, CLEARANCE
-from exercises.judging.diagnosis import slip_values, tells_apart
 from exercises.bench.field import end_on
 from exercises.bench.instrument import Faults, Magnet, equilibrium, poles
-from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.compare import kind as compare
 from exercises.codes.scenario import ARM_LENGTH
 from exercises.codes.sheet_code import Setting, SheetCode
+from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.verdict import judge, judge_all
+from exercises.kinds.compare import kind as compare
+from exercises.kinds.compare.draw import uncertainties
+from exercises.kinds.deflection.draw import BOX, CLEARANCE
+from exercises.kinds.kind import all_kinds
+from exercises.working.arithmetic import Rounding
 
 SEEDS = [(i * 104729 + 7) % 1000003 for i in range(20)]
 
@@ -106,10 +106,18 @@ def test_no_balance_near_the_box_is_told():
 
 def test_the_slips_of_this_sheet():
     assert {s.key for s in SLIPS} >= {
-        "upside-down", "distances-upside-down", "distances-left-out", "length-for-half-length", "half-length-left-out",
-        "distance-to-near-end", "degrees-as-radians", "sine-for-tangent", "complement-of-angle", "bracket-not-squared",
+        "upside-down",
+        "distances-upside-down",
+        "distances-left-out",
+        "length-for-half-length",
+        "half-length-left-out",
+        "distance-to-near-end",
+        "degrees-as-radians",
+        "sine-for-tangent",
+        "complement-of-angle",
+        "bracket-not-squared",
         "plus-for-minus",
-    }  # fmt: skip
+    }
 
 
 @pytest.mark.parametrize("slip", [s for s in SLIPS if not s.hides], ids=lambda s: s.key)

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
-from exercises.judging.diagnosis import slip_values
-from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
 from exercises.bench.instrument import Box, Faults, pointer_ends
+from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.dial import kind as kind_module
-from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
+from exercises.kinds.kind import all_kinds
+from exercises.working.arithmetic import Rounding
 
 KIND = kind_module.KIND
 CHANCE = random.Random("dials")
@@ -57,8 +57,16 @@ def test_right_within_half_a_step_and_not_beyond(scenario, working):
     step = scenario.scale_step
     for s, t in zip(READINGS, tips(scenario)):
         nearest = math.floor(t / step + 0.5) * step
-        for value, right in ((nearest, 1), (t, 1), (t + 0.49 * step, 1), (t - 0.49 * step, 1),
-                             (t + 0.52 * step, 0), (t - 0.52 * step, 0), (nearest + step, 0), (nearest - step, 0)):  # fmt: skip
+        for value, right in (
+            (nearest, 1),
+            (t, 1),
+            (t + 0.49 * step, 1),
+            (t - 0.49 * step, 1),
+            (t + 0.52 * step, 0),
+            (t - 0.52 * step, 0),
+            (nearest + step, 0),
+            (nearest - step, 0),
+        ):
             assert (judge(working, CATALOGUE, {s: f"{value:.3f}"}, s).state == "right") == bool(right), (s, value)
 
 
@@ -66,7 +74,9 @@ def test_right_within_half_a_step_and_not_beyond(scenario, working):
 def test_limits(scenario, working):
     assert len(scenario.dials) == 8 and len(working.steps) == 18
     assert all(25 < t < 65 for t in tips(scenario))
-    assert {(one.arm, one.north) for one in scenario.dials[:4]} == {(a, n) for a in ("east", "west") for n in ("east", "west")}
+    assert {(one.arm, one.north) for one in scenario.dials[:4]} == {
+        (a, n) for a in ("east", "west") for n in ("east", "west")
+    }
     for one in scenario.dials:
         assert (one.phi > 0) == (one.north == "east")
     for t in tips(scenario):  # no eye can be in doubt about the division
@@ -77,9 +87,14 @@ def test_limits(scenario, working):
 
 def test_slips_are_the_typical_ones_and_each_is_named():
     assert {s.key for s in CATALOGUE} >= {
-        "from-the-wrong-zero", "division-misjudged", "mark-above", "mark-below", "back-taken-for-on",
-        "on-taken-for-back", "divided-by-four",
-    }  # fmt: skip
+        "from-the-wrong-zero",
+        "division-misjudged",
+        "mark-above",
+        "mark-below",
+        "back-taken-for-on",
+        "on-taken-for-back",
+        "divided-by-four",
+    }
     seen = set()
     for _, working in SHEETS[::4]:
         for step in working.steps:
@@ -112,7 +127,9 @@ def test_correct_working_is_never_refused_and_follows_from_what_was_read():
         assert verdicts["mean-1"].state == "follows" and verdicts["read-1-1"].state != "right"
 
 
-@given(st.floats(-85, 85).filter(lambda x: abs(x) > 3), st.floats(-1e-3, 1e-3), st.floats(-1e-3, 1e-3), st.floats(-2, 2))
+@given(
+    st.floats(-85, 85).filter(lambda x: abs(x) > 3), st.floats(-1e-3, 1e-3), st.floats(-1e-3, 1e-3), st.floats(-2, 2)
+)
 def test_the_drawn_tips_show_what_pointer_ends_gives(phi, px, py, zero):
     box, faults = Box(), Faults(pivot_x=px, pivot_y=py, zero_error=zero)
     for end, expected in enumerate(pointer_ends(phi, box, faults), 1):

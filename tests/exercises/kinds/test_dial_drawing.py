@@ -5,8 +5,21 @@ import re
 
 import pytest
 
-from exercises.kinds.dial.drawing import ACCENT, DIAL, GLASS, HALF_WINDOW, INK, NORTH, PER_DEGREE, RADIUS, SOUTH, WIDTH, dial, shown
 from exercises.bench.instrument import Box, Faults, pointer_ends
+from exercises.kinds.dial.drawing import (
+    ACCENT,
+    DIAL,
+    GLASS,
+    HALF_WINDOW,
+    INK,
+    NORTH,
+    PER_DEGREE,
+    RADIUS,
+    SOUTH,
+    WIDTH,
+    dial,
+    shown,
+)
 
 BOX = Box()
 CASES = [
@@ -45,7 +58,9 @@ def test_the_rings_of_divisions(phi, faults, step):
     svg = dial(phi, BOX, faults, step, "Dial")
     rings = re.findall(
         rf'<circle cx="{NUMBER}" cy="{NUMBER}" r="{NUMBER}" fill="none" stroke="[^"]*" stroke-width="{NUMBER}" pathLength="360" '
-        rf'stroke-dasharray="{NUMBER} {NUMBER}" stroke-dashoffset="{NUMBER}" transform="rotate\({NUMBER} {NUMBER} {NUMBER}\)"/>', svg)  # fmt: skip
+        rf'stroke-dasharray="{NUMBER} {NUMBER}" stroke-dashoffset="{NUMBER}" transform="rotate\({NUMBER} {NUMBER} {NUMBER}\)"/>',
+        svg,
+    )
     assert len(rings) == 3
     for ring, every, long, width in zip(rings, (1, 5, 10), (5, 8, 11), (0.5, 0.8, 1.1)):
         cx, cy, r, length, dash, gap, offset, turned, tx, ty = map(float, ring)
@@ -62,20 +77,31 @@ def test_needle_and_pointer_turn_about_the_pivot(phi, faults, step):
     px, py = CX + RADIUS * faults.pivot_x / BOX.radius, CY - RADIUS * faults.pivot_y / BOX.radius
     north = (math.sin(math.radians(phi)), -math.cos(math.radians(phi)))  # east of north, y downwards
     east = (-north[1], north[0])  # the pointer's end 1, a right angle clockwise from the needle's N
-    (x, y), = re.findall(rf'<circle cx="{NUMBER}" cy="{NUMBER}" r="2"', svg)
+    ((x, y),) = re.findall(rf'<circle cx="{NUMBER}" cy="{NUMBER}" r="2"', svg)
     assert near(float(x), float(y), (px, py))
     for colour, sign, letter in ((NORTH, 1, "N"), (SOUTH, -1, "S")):
-        points = re.search(rf'<path d="M{NUMBER} {NUMBER}L{NUMBER} {NUMBER}L{NUMBER} {NUMBER}Z" fill="{re.escape(colour)}"', svg).groups()
+        points = re.search(
+            rf'<path d="M{NUMBER} {NUMBER}L{NUMBER} {NUMBER}L{NUMBER} {NUMBER}Z" fill="{re.escape(colour)}"', svg
+        ).groups()
         point, one, two = [(float(a), float(b)) for a, b in zip(points[::2], points[1::2])]
         assert near(*point, (px + 26 * sign * north[0], py + 26 * sign * north[1]))
-        assert near(*one, (px + 4.5 * east[0], py + 4.5 * east[1])) and near(*two, (px - 4.5 * east[0], py - 4.5 * east[1]))
+        assert near(*one, (px + 4.5 * east[0], py + 4.5 * east[1])) and near(
+            *two, (px - 4.5 * east[0], py - 4.5 * east[1])
+        )
         (label,) = [t for t in texts(svg) if t[3] == letter]
         assert near(label[0], label[1], (px + 35 * sign * north[0], py + 35 * sign * north[1])) and label[2] == colour
-    x1, y1, x2, y2 = map(float, re.search(rf'<path d="M{NUMBER} {NUMBER}L{NUMBER} {NUMBER}" stroke="{re.escape(ACCENT)}"', svg).groups())
-    assert near(x1, y1, (px + RADIUS * east[0], py + RADIUS * east[1])) and near(x2, y2, (px - RADIUS * east[0], py - RADIUS * east[1]))
+    x1, y1, x2, y2 = map(
+        float, re.search(rf'<path d="M{NUMBER} {NUMBER}L{NUMBER} {NUMBER}" stroke="{re.escape(ACCENT)}"', svg).groups()
+    )
+    assert near(x1, y1, (px + RADIUS * east[0], py + RADIUS * east[1])) and near(
+        x2, y2, (px - RADIUS * east[0], py - RADIUS * east[1])
+    )
     for sign, mark, tip in ((1, "①", (x1, y1)), (-1, "②", (x2, y2))):
         x, y, colour, _ = next(t for t in texts(svg) if t[3] == mark and t[1] < DIAL)
-        assert near(x, y, (tip[0] - 20 * sign * east[0] + 11 * north[0], tip[1] - 20 * sign * east[1] + 11 * north[1])) and colour == ACCENT
+        assert (
+            near(x, y, (tip[0] - 20 * sign * east[0] + 11 * north[0], tip[1] - 20 * sign * east[1] + 11 * north[1]))
+            and colour == ACCENT
+        )
 
 
 @pytest.mark.parametrize("end", [1, 2])
@@ -93,7 +119,11 @@ def test_a_glass_shows_the_scale_enlarged(phi, faults, step, end):
         down = base + radius - y
         return middle + math.degrees(math.atan2(x - CX, down)), math.hypot(x - CX, down) - radius
 
-    paths = [p for p in re.findall(r'<path d="([^"]*)" stroke="[^"]*" stroke-width="1" fill="none"/>', svg) if p.count("M") > 9]
+    paths = [
+        p
+        for p in re.findall(r'<path d="([^"]*)" stroke="[^"]*" stroke-width="1" fill="none"/>', svg)
+        if p.count("M") > 9
+    ]
     marks = []
     for line in re.findall(rf"M{NUMBER} {NUMBER}L{NUMBER} {NUMBER}", paths[end - 1]):
         x1, y1, x2, y2 = map(float, line)
@@ -124,14 +154,18 @@ def test_the_tip_in_a_glass(phi, faults, step, end):
     """At the reading; as far inside or outside the rim as the pivot puts it; and leaning as the pointer does."""
     svg = dial(phi, BOX, faults, step, "Dial")
     top, radius = DIAL + (end - 1) * GLASS, math.degrees(PER_DEGREE)
-    found = re.findall(rf'<path d="M(\d+\.\d\d) (\d+\.\d\d)L{NUMBER} {NUMBER}L{NUMBER} {NUMBER}Z" fill="{re.escape(ACCENT)}"', svg)[end - 1]
+    found = re.findall(
+        rf'<path d="M(\d+\.\d\d) (\d+\.\d\d)L{NUMBER} {NUMBER}L{NUMBER} {NUMBER}Z" fill="{re.escape(ACCENT)}"', svg
+    )[end - 1]
     x, y, x1, y1, x2, y2 = map(float, found)
     reading = math.copysign(pointer_ends(phi, BOX, faults)[end - 1], phi)
     middle = round(reading / 5) * 5
     down = top + 50 + radius - y
     assert middle + math.degrees(math.atan2(x - CX, down)) == pytest.approx(reading, abs=0.01)
     sign, turn = (1 if end == 1 else -1), math.radians(phi)
-    reach = math.hypot(faults.pivot_x / BOX.radius + sign * math.cos(turn), faults.pivot_y / BOX.radius - sign * math.sin(turn))
+    reach = math.hypot(
+        faults.pivot_x / BOX.radius + sign * math.cos(turn), faults.pivot_y / BOX.radius - sign * math.sin(turn)
+    )
     assert math.hypot(x - CX, down) / radius == pytest.approx(reach, abs=1e-4)
     bx, by = (x1 + x2) / 2, (y1 + y2) / 2  # the middle of its base: 34 behind the tip, and 6 wide
     lean = math.radians(phi + faults.zero_error - middle)

@@ -5,13 +5,13 @@ import random
 
 import pytest
 
-from exercises.working.arithmetic import Interval, Rounding
-from exercises.judging.diagnosis import slip_values
 from exercises.bench.field import end_on
-from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.kind import all_kinds, open_code
-from exercises.kinds.distances.kind import ARMS, RADII, KIND, truth
 from exercises.codes.sheet_code import LENGTHS_MM, PLACE_COUNT, SEEDS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values
+from exercises.judging.verdict import judge, judge_all
+from exercises.kinds.distances.kind import ARMS, KIND, RADII, truth
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.working.arithmetic import Interval, Rounding
 
 CHANCE = random.Random("distances")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]
@@ -109,7 +109,9 @@ def test_right_answers_are_never_refused(code):
         chance = random.Random(seed)
         path = working.all_values(Rounding(chance.randrange))
         # what is read to half a millimetre may lie on the very edge, where one more rounding is not at issue
-        entries = {s.id: written(path[s.id], s, 9 if s.rule == "reading" else chance.choice((3, 4))) for s in working.steps}
+        entries = {
+            s.id: written(path[s.id], s, 9 if s.rule == "reading" else chance.choice((3, 4))) for s in working.steps
+        }
         for step in working.steps:
             assert judge(working, SLIPS, {step.id: entries[step.id]}, step.id).state == "right", (step.id, seed)
 

@@ -7,17 +7,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.working.arithmetic import Rounding
-from exercises.judging.diagnosis import slip_values, tells_apart
-from exercises.kinds.earth.draw import SET_UP, uncertainties
-from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.earth.kind import KIND, SLIPS
 from exercises.bench.local_field import PLACES
-from exercises.codes.sheet_code import LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode
 from exercises.bench.vibration import DENSITIES
+from exercises.codes.sheet_code import LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.verdict import judge, judge_all
+from exercises.kinds.earth.draw import SET_UP, uncertainties
+from exercises.kinds.earth.kind import KIND, SLIPS
+from exercises.working.arithmetic import Rounding
 
 SETTINGS = st.builds(
-    Setting, st.none() | st.integers(0, len(PLACES) - 1), st.sampled_from(SCALE_STEPS), st.none(), st.sampled_from(LENGTHS_MM)
+    Setting,
+    st.none() | st.integers(0, len(PLACES) - 1),
+    st.sampled_from(SCALE_STEPS),
+    st.none(),
+    st.sampled_from(LENGTHS_MM),
 )
 
 

@@ -6,15 +6,15 @@ from collections import Counter
 
 import pytest
 
-from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
-from exercises.judging.diagnosis import slip_values
-from exercises.kinds.fault.draw import CHOICES, PATTERNS, stray, verdict
 from exercises.bench.fault_fit import eight, fit_all, named
 from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, eight_readings
+from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.fault import kind as kind_module
-from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.kinds.fault.draw import CHOICES, PATTERNS, stray, verdict
+from exercises.kinds.kind import all_kinds
+from exercises.working.arithmetic import Rounding
 
 KIND = kind_module.KIND
 CHANCE = random.Random("faults")
@@ -93,7 +93,10 @@ def test_the_fit_finds_what_was_planted(scenario, working):
 def test_the_verdict_comes_from_the_readings_and_not_from_what_was_planted():
     scenario, _ = sheet_with("box")
     l = 5 / 12 * scenario.bar.length
-    rows = [(r.d, tuple(x + (3.0 if north == "east" else -3.0) for x, (_, north, _) in zip(r.readings, EIGHT))) for r in scenario.rows]
+    rows = [
+        (r.d, tuple(x + (3.0 if north == "east" else -3.0) for x, (_, north, _) in zip(r.readings, EIGHT)))
+        for r in scenario.rows
+    ]
     assert named(fit_all(rows, l, scenario.scale_step)) == "zero"
     quiet = [(d, eight(4.5e-3, d, l)) for d in (0.19, 0.20, 0.21, 0.22)]
     assert named(fit_all(quiet, l, 1.0)) == "none"
@@ -102,9 +105,13 @@ def test_the_verdict_comes_from_the_readings_and_not_from_what_was_planted():
 def test_the_fitted_instrument_is_the_instrument_with_a_short_needle():
     magnet, B_H, d = Magnet(1.2, 0.036), 34e-6, 0.19
     for fault, field, size in (
-        ("pivot", "pivot_x", 1e-3), ("zero", "zero_error", 2.0), ("board", "arm_off", 4.0),
-        ("box", "box_shift", 3e-3), ("centre", "centre_shift", -3e-3), ("", "", 0.0),
-    ):  # fmt: skip
+        ("pivot", "pivot_x", 1e-3),
+        ("zero", "zero_error", 2.0),
+        ("board", "arm_off", 4.0),
+        ("box", "box_shift", 3e-3),
+        ("centre", "centre_shift", -3e-3),
+        ("", "", 0.0),
+    ):
         faults = Faults(**{field: size}) if field else Faults()
         expected = eight_readings(magnet, B_H, d, Box(needle=0.0), faults)
         assert eight(1e-7 * magnet.m / B_H, d, magnet.l, fault, size) == pytest.approx(expected, abs=1e-6)
@@ -114,7 +121,13 @@ def test_what_the_mean_of_eight_removes():
     """The answer to "does the mean of eight remove it", from the instrument itself."""
     magnet, B_H, d = Magnet(1.2, 0.036), 34e-6, 0.19
     clean = mean(eight_readings(magnet, B_H, d, Box(needle=0.0)))
-    for field, size in (("pivot_x", 1.5e-3), ("zero_error", 3.0), ("arm_off", 5.5), ("box_shift", 4e-3), ("centre_shift", 4e-3)):
+    for field, size in (
+        ("pivot_x", 1.5e-3),
+        ("zero_error", 3.0),
+        ("arm_off", 5.5),
+        ("box_shift", 4e-3),
+        ("centre_shift", 4e-3),
+    ):
         readings = eight_readings(magnet, B_H, d, Box(needle=0.0), Faults(**{field: size}))
         assert max(abs(r - clean) for r in readings) > 1.2
         assert abs(mean(readings) - clean) < 0.25
@@ -210,8 +223,16 @@ def test_any_entry_gets_a_sentence(step, text):
 
 @pytest.mark.parametrize(
     ("best", "second", "said"),
-    [(8.9, 0.0, "none"), (9.1, 0.0, "undecided"), (19.9, 0.0, "undecided"), (20.1, 0.0, "zero"), (20.1, 11.2, "undecided"), (30.0, 20.9, "zero"), (30.0, 21.1, "undecided")],
-)  # fmt: skip
+    [
+        (8.9, 0.0, "none"),
+        (9.1, 0.0, "undecided"),
+        (19.9, 0.0, "undecided"),
+        (20.1, 0.0, "zero"),
+        (20.1, 11.2, "undecided"),
+        (30.0, 20.9, "zero"),
+        (30.0, 21.1, "undecided"),
+    ],
+)
 def test_a_fault_is_named_where_it_is_sure_and_stands_alone(best, second, said):
     """Gains in variances of one reading: looked for from 9 on, believed from 20 on, and 9 more than the next."""
     from exercises.bench.fault_fit import Fit, named

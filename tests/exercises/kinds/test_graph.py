@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.working.arithmetic import Rounding
-from exercises.judging.diagnosis import slip_values, tells_apart
-from exercises.kinds.graph.lines import extremes
-from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.graph.kind import KIND, SLIPS
 from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.verdict import judge, judge_all
+from exercises.kinds.graph.kind import KIND, SLIPS
+from exercises.kinds.graph.lines import extremes
+from exercises.working.arithmetic import Rounding
 
 SETTINGS = st.builds(
     Setting,
@@ -63,7 +63,9 @@ def test_the_second_line_is_the_end_on_formula():
     d = np.linspace(0.17, 0.25, 6)
     tangent = 1e-7 * 2 * m * d / (d**2 - l**2) ** 2 / earth
     slope, intercept = np.polyfit(np.sqrt(d / tangent), d**2, 1)
-    assert 1e7 * slope**2 * earth / 2 == pytest.approx(m, rel=1e-9) and math.sqrt(intercept) == pytest.approx(l, rel=1e-9)
+    assert 1e7 * slope**2 * earth / 2 == pytest.approx(m, rel=1e-9) and math.sqrt(intercept) == pytest.approx(
+        l, rel=1e-9
+    )
 
 
 @settings(max_examples=60, deadline=None)
@@ -158,8 +160,15 @@ def test_correct_working_is_never_refused(scenario, working):
 @pytest.mark.parametrize("entry", ["0", "0.000", "-3", "1e-30", "1e30"])
 @pytest.mark.parametrize("step", ["tan-1", "root-2", "x-1", "slope-a", "slope-b", "intercept"])
 def test_no_entry_breaks_the_steps_after_it(step, entry):
-    typed = {"slope-a": "1.23e-3", "moment-a": "1.23", "slope-b": "0.0812", "moment-b": "1.23",
-             "intercept": "0.0019", "found-2l": "8.1", step: entry}  # fmt: skip
+    typed = {
+        "slope-a": "1.23e-3",
+        "moment-a": "1.23",
+        "slope-b": "0.0812",
+        "moment-b": "1.23",
+        "intercept": "0.0019",
+        "found-2l": "8.1",
+        step: entry,
+    }
     verdicts = judge_all(WORKING, SLIPS, typed)
     assert verdicts[step].state in ("wrong", "ask", "slip")
     assert all(v.text.endswith((".", "?")) for k, v in verdicts.items() if k in typed)

@@ -4,10 +4,10 @@ import json
 
 import pytest
 
-from exercises.student import desk as student
+from exercises.codes.sheet_code import ALPHABET
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import render_static
-from exercises.codes.sheet_code import ALPHABET
+from exercises.student import desk as student
 from generator.build.runtime import ROOT
 from tests.benchmarks.judging import typed
 from tests.exercises.golden import codes_of
@@ -19,7 +19,11 @@ KINDS = all_kinds()
 def test_a_kind_is_whole(slug):
     page = (ROOT / "content" / "exercises" / f"{slug}.md").read_text()
     assert f"<!-- sheet: {slug} " in page
-    examples = [p for p in (ROOT / "content" / "examples").glob("*.md") if f"worked-example: {KINDS[slug].letter}" in p.read_text()]
+    examples = [
+        p
+        for p in (ROOT / "content" / "examples").glob("*.md")
+        if f"worked-example: {KINDS[slug].letter}" in p.read_text()
+    ]
     assert len(examples) >= 2
     assert f"(`{slug}`)" in (ROOT / "README.md").read_text()
     assert len(codes_of(KINDS[slug].letter)) >= 40

@@ -6,14 +6,14 @@ import random
 
 import pytest
 
-from exercises.working.arithmetic import Rounding
-from exercises.judging.diagnosis import slip_values
-from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
 from exercises.bench.field import moment_end_on
+from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
+from exercises.codes.sheet_code import PLACE_COUNT, SEEDS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.law.kind import KIND, TILTS
-from exercises.codes.sheet_code import PLACE_COUNT, SEEDS, Setting, SheetCode
+from exercises.working.arithmetic import Rounding
 
 CHANCE = random.Random("law")
 CODES = [str(SheetCode("W", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]

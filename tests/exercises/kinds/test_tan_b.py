@@ -5,17 +5,17 @@ import random
 
 import pytest
 
-from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
-from exercises.kinds.deflection.draw import BOX, CLEARANCE, relative_uncertainty
-from exercises.judging.diagnosis import slip_values, tells_apart
 from exercises.bench.field import deflection
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
-from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.tan_b import kind as tan_b
 from exercises.bench.local_field import PLACES
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting, SheetCode
 from exercises.bench.uncertainty import needle_term
+from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting, SheetCode
+from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.verdict import judge, judge_all
+from exercises.kinds.deflection.draw import BOX, CLEARANCE, relative_uncertainty
+from exercises.kinds.kind import all_kinds
+from exercises.kinds.tan_b import kind as tan_b
+from exercises.working.arithmetic import Rounding
 
 SEEDS = [(i * 7919 + 13) % 1000003 for i in range(20)]
 
@@ -61,7 +61,10 @@ def test_consistent_whatever_the_laboratory_fixes(seed, setting):
     assert setting.place is None or scenario.place == PLACES[setting.place]
     assert len(rows) == (setting.distances or len(rows)) and len(rows) in DISTANCES
     assert scenario.scale_step == (setting.scale_step or scenario.scale_step) and scenario.scale_step in SCALE_STEPS
-    assert round(bar.length * 1e3) == (setting.length_mm or round(bar.length * 1e3)) and round(bar.length * 1e3) in LENGTHS_MM
+    assert (
+        round(bar.length * 1e3) == (setting.length_mm or round(bar.length * 1e3))
+        and round(bar.length * 1e3) in LENGTHS_MM
+    )
     assert all(30 <= r <= 60 and r % scenario.scale_step == 0 for row in rows for r in row.readings)
     assert rows[0].d - bar.width / 2 >= BOX.radius + CLEARANCE
     assert rows[-1].d + bar.width / 2 <= scenario.arm_length
@@ -74,11 +77,25 @@ def test_consistent_whatever_the_laboratory_fixes(seed, setting):
 
 def test_the_slips_of_this_sheet():
     assert {s.key for s in SLIPS} >= {
-        "length-for-half-length", "half-length-left-out", "distance-to-near-end", "degrees-as-radians", "sine-for-tangent",
-        "complement-of-angle", "minus-for-plus", "power-left-out", "power-two", "power-three", "power-half",
-        "power-two-thirds", "end-on-formula", "two-put-in", "mu0-for-mu0-over-4pi", "centimetres",
-        "half-length-for-length", "measured-length",
-    }  # fmt: skip
+        "length-for-half-length",
+        "half-length-left-out",
+        "distance-to-near-end",
+        "degrees-as-radians",
+        "sine-for-tangent",
+        "complement-of-angle",
+        "minus-for-plus",
+        "power-left-out",
+        "power-two",
+        "power-three",
+        "power-half",
+        "power-two-thirds",
+        "end-on-formula",
+        "two-put-in",
+        "mu0-for-mu0-over-4pi",
+        "centimetres",
+        "half-length-for-length",
+        "measured-length",
+    }
     # what belongs to end-on alone is not looked for here
     assert not {s.key for s in SLIPS} & {"bracket-not-squared", "plus-for-minus", "broadside-formula", "two-left-out"}
 

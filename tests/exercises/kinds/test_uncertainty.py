@@ -6,15 +6,15 @@ import statistics
 
 import pytest
 
-from exercises.kinds.kind import all_kinds
 from exercises.bench import uncertainty
-from exercises.working.arithmetic import Rounding
-from exercises.kinds.uncertainty.budget import decimals_to_quote, figures_to_quote, quoted
+from exercises.codes.sheet_code import PLACE_COUNT, SCALE_STEPS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.uncertainty.kind import CLEAR, KIND, OTHERS, WORLDS
-from exercises.codes.sheet_code import PLACE_COUNT, SCALE_STEPS, Setting, SheetCode
+from exercises.kinds.kind import all_kinds
 from exercises.kinds.uncertainty import slips as own_slips
+from exercises.kinds.uncertainty.budget import decimals_to_quote, figures_to_quote, quoted
+from exercises.kinds.uncertainty.kind import CLEAR, KIND, OTHERS, WORLDS
+from exercises.working.arithmetic import Rounding
 
 SEEDS = [n * 104729 + 11 for n in range(40)]
 SHARES = {"angle": "share-angle", "distance": "share-distance", "length": "share-length"}
@@ -51,11 +51,18 @@ def test_every_step_worked_again(scenario, working):
     m = scenario.B_H * math.tan(math.radians(theta)) * (d * d - l * l) ** 2 / (2 * d) / 1e-7
     U = 2 * math.hypot(*shares) * m
     expected = {
-        "mean-1": theta, "scatter": s, "u-theta": s / math.sqrt(8), "u-d": u_d, "u-l": u_l,
-        "sensitivity": 4 * d * d / (d * d - l * l) - 1, **dict(zip(SHARES.values(), shares)),
-        "combined": math.hypot(*shares), "moment": m, "expanded": U,
+        "mean-1": theta,
+        "scatter": s,
+        "u-theta": s / math.sqrt(8),
+        "u-d": u_d,
+        "u-l": u_l,
+        "sensitivity": 4 * d * d / (d * d - l * l) - 1,
+        **dict(zip(SHARES.values(), shares)),
+        "combined": math.hypot(*shares),
+        "moment": m,
+        "expanded": U,
         "ratio": uncertainty.angle_term(scenario.other_angle, 1) / uncertainty.angle_term(45, 1),
-    }  # fmt: skip
+    }
     assert {k: got[k] for k in expected} == pytest.approx(expected, rel=1e-12)
     assert got["largest"] == max(zip(shares, SHARES))[1]
     value, after = quoted(U, m).split(" ± ")
@@ -148,11 +155,16 @@ def test_no_entry_stops_the_judging(text):
 @pytest.mark.parametrize(
     ("U", "m", "says", "count"),
     [
-        (0.0112, 0.8234, "0.823 ± 0.011", 3), (0.034, 1.6237, "1.62 ± 0.03", 3), (0.012, 1.6237, "1.624 ± 0.012", 4),
-        (0.24, 8.13, "8.1 ± 0.2", 2), (0.196, 8.13, "8.1 ± 0.2", 2), (0.194, 8.13, "8.13 ± 0.19", 3),
-        (1.4, 24.13, "24.1 ± 1.4", 3), (3.0, 24.1, "24 ± 3", 2),
+        (0.0112, 0.8234, "0.823 ± 0.011", 3),
+        (0.034, 1.6237, "1.62 ± 0.03", 3),
+        (0.012, 1.6237, "1.624 ± 0.012", 4),
+        (0.24, 8.13, "8.1 ± 0.2", 2),
+        (0.196, 8.13, "8.1 ± 0.2", 2),
+        (0.194, 8.13, "8.13 ± 0.19", 3),
+        (1.4, 24.13, "24.1 ± 1.4", 3),
+        (3.0, 24.1, "24 ± 3", 2),
     ],
-)  # fmt: skip
+)
 def test_figures_to_quote(U, m, says, count):
     assert quoted(U, m) == says
     assert figures_to_quote(U, m) == count

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.judging.diagnosis import slip_values
 from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.judging.diagnosis import slip_values
 from exercises.kinds.tan_a.kind import SLIPS
 from exercises.record import columns, page, structure
 from exercises.record.check import check, sentences
@@ -40,10 +40,15 @@ def record_of(rows=None, filled=True, **head) -> Record:
         return record
     values = check(record).values
     made = tuple(
-        replace(r, mean=f"{values[f'mean-{i}']:.2f}", tan=f"{values[f'tan-{i}']:.4f}", bracket=f"{values[f'bracket-{i}']:.4g}",
-                moment=f"{values[f'moment-{i}']:.4g}")
+        replace(
+            r,
+            mean=f"{values[f'mean-{i}']:.2f}",
+            tan=f"{values[f'tan-{i}']:.4f}",
+            bracket=f"{values[f'bracket-{i}']:.4g}",
+            moment=f"{values[f'moment-{i}']:.4g}",
+        )
         for i, r in enumerate(record.rows, 1)
-    )  # fmt: skip
+    )
     return Record({**record.head, "mean-moment": f"{values['mean-moment']:.3g}", "pole": f"{values['pole']:.3g}"}, made)
 
 
@@ -118,7 +123,9 @@ def test_two_records_of_different_own_lengths_do_not_disturb_each_other():
     one, two = record_of(two_l="7.2"), record_of(two_l="6.0")
     for record in (one, two, one):
         slipped = check(record).values["bracket-1"] ** 0.5
-        assert check(with_cell(record, "bracket-1", f"{slipped:.4g}")).verdicts["bracket-1"].slips == ("bracket-not-squared",)
+        assert check(with_cell(record, "bracket-1", f"{slipped:.4g}")).verdicts["bracket-1"].slips == (
+            "bracket-not-squared",
+        )
 
 
 def test_a_mean_alone_stands_for_readings_that_are_not_there():
@@ -301,7 +308,9 @@ def test_the_result_and_what_putting_right_does_to_it():
     rows[1][1][2] += 10
     spoilt = check(as_record(HEAD, rows))
     assert abs(honest.moment - 1.5) < 3 * honest.u_moment
-    assert spoilt.result.moment > honest.moment * 1.005 and spoilt.mended.moment == pytest.approx(honest.moment, rel=2e-3)
+    assert spoilt.result.moment > honest.moment * 1.005 and spoilt.mended.moment == pytest.approx(
+        honest.moment, rel=2e-3
+    )
     assert spoilt.result.from_scatter > honest.from_scatter
 
 
@@ -330,7 +339,10 @@ def test_every_passage_that_is_pointed_at_exists():
     for read in reads:
         where, _, anchor = read.partition("/#")
         content = (ROOT / "content" / f"{where.rstrip('/')}.md").read_text().lower()
-        heads = {re.sub(r"[^a-z0-9]+", "-", re.sub(r"\$.*?\$", "", h)).strip("-") for h in re.findall(r"^#+ (.+)$", content, re.M)}
+        heads = {
+            re.sub(r"[^a-z0-9]+", "-", re.sub(r"\$.*?\$", "", h)).strip("-")
+            for h in re.findall(r"^#+ (.+)$", content, re.M)
+        }
         assert not anchor or anchor in heads, read
 
 
@@ -345,17 +357,28 @@ def test_a_saved_record_opens_in_the_page_as_it_was():
 
 def test_the_paper_has_every_part():
     html = paper(check(record_of(name="Ringed Plover")))
-    for part in ("Ringed Plover", "Signed", "<svg", "5/6 of the measured length", "One standard uncertainty", "rc-table"):
+    for part in (
+        "Ringed Plover",
+        "Signed",
+        "<svg",
+        "5/6 of the measured length",
+        "One standard uncertainty",
+        "rc-table",
+    ):
         assert part in html
     assert paper(check(Record())) == ""
 
 
 KEYS = [*FIELDS, "head", "rows", "d", "readings", "mean", "tan"]
 JUNK = st.recursive(
-    st.none() | st.booleans() | st.floats() | st.text(max_size=20) | st.sampled_from(["44", "17.5", "0", "1e30", "-3", "90", "0.1"]),
+    st.none()
+    | st.booleans()
+    | st.floats()
+    | st.text(max_size=20)
+    | st.sampled_from(["44", "17.5", "0", "1e30", "-3", "90", "0.1"]),
     lambda inner: st.lists(inner, max_size=9) | st.dictionaries(st.sampled_from(KEYS), inner, max_size=6),
     max_leaves=20,
-)  # fmt: skip
+)
 CELLS = st.sampled_from(["", "44", "44.5", "0", "90", "89.9", "45.0.1", "x", "0.001", "17", "1e-3", "200", "-44"])
 
 

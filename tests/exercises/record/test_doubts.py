@@ -12,7 +12,9 @@ from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
 
 POINTS = [Point(n, d, 45.0, 1.5, 0.005, 0.005) for n, d in ((1, 0.18), (2, 0.20), (3, 0.22))]
-LEVEL = Trend(change=0.0, error=0.005, two_l=0.07, u_two_l=0.004, shift=0.002, u_shift=0.001, needle=-0.01, left=2.0, level=2.0)
+LEVEL = Trend(
+    change=0.0, error=0.005, two_l=0.07, u_two_l=0.004, shift=0.002, u_shift=0.001, needle=-0.01, left=2.0, level=2.0
+)
 ALONE = Apart(number=2, off=0.05, error=0.01, d=0.204, left=1.0)
 
 
@@ -26,8 +28,14 @@ def text(**changed) -> str:
 
 
 def test_a_rise_is_told_from_one_per_cent_and_three_standard_errors_on():
-    assert said(replace(LEVEL, change=0.011, error=0.001)) == ["trend"] and said(replace(LEVEL, change=0.009, error=0.001)) == []
-    assert said(replace(LEVEL, change=0.0301, error=0.01)) == ["trend"] and said(replace(LEVEL, change=0.0299, error=0.01)) == []
+    assert (
+        said(replace(LEVEL, change=0.011, error=0.001)) == ["trend"]
+        and said(replace(LEVEL, change=0.009, error=0.001)) == []
+    )
+    assert (
+        said(replace(LEVEL, change=0.0301, error=0.01)) == ["trend"]
+        and said(replace(LEVEL, change=0.0299, error=0.01)) == []
+    )
     assert SURE == 3.0
 
 
@@ -37,12 +45,18 @@ def test_a_fall_is_told_where_it_is_more_than_a_needle_makes():
     small = replace(LEVEL, error=0.001)
     assert said(replace(small, change=-0.031)) == ["trend"] and said(replace(small, change=-0.029)) == []
     # of the fall, what the needle makes is taken off before it is held against its error
-    assert said(replace(LEVEL, change=-0.0501, error=0.0133)) == ["trend"] and said(replace(LEVEL, change=-0.0499, error=0.0134)) == []
+    assert (
+        said(replace(LEVEL, change=-0.0501, error=0.0133)) == ["trend"]
+        and said(replace(LEVEL, change=-0.0499, error=0.0134)) == []
+    )
 
 
 def test_one_moment_apart_is_told_from_two_per_cent_and_three_standard_errors_on():
     assert said(a=ALONE) == ["apart"] == said(a=replace(ALONE, off=-0.05))
-    assert said(a=replace(ALONE, off=0.021, error=0.001)) == ["apart"] and said(a=replace(ALONE, off=0.019, error=0.001)) == []
+    assert (
+        said(a=replace(ALONE, off=0.021, error=0.001)) == ["apart"]
+        and said(a=replace(ALONE, off=0.019, error=0.001)) == []
+    )
     assert said(a=replace(ALONE, off=0.0301)) == ["apart"] and said(a=replace(ALONE, off=0.0299)) == []
     words = of_moments(POINTS, None, ALONE, 0.07, 0.084)[0]
     assert "Distance 2: its moment is 5.0 % larger than the mean of the others (standard error 1.0 %)" in words.text
@@ -55,14 +69,19 @@ def test_what_explains_the_moments_better_is_said_first():
     rise = replace(LEVEL, change=0.05, left=10.5)
     assert said(rise, replace(ALONE, left=1.4)) == ["apart"]
     (both,) = of_moments(POINTS, rise, replace(ALONE, left=1.6), 0.07, 0.084)
-    assert both.key == "trend" and "Or distance 2 alone is out: its readings would fit 20.4 cm instead of 20.0 cm." in both.text
+    assert (
+        both.key == "trend"
+        and "Or distance 2 alone is out: its readings would fit 20.4 cm instead of 20.0 cm." in both.text
+    )
     assert "alone is out" not in text(change=0.05)
 
 
 def test_what_would_level_a_trend():
     rise = text(change=0.05)
     assert "The moments rise by 5.0 % from the nearest distance to the farthest (standard error 0.5 %)." in rise
-    assert "a 2l of (7.0 ± 0.4) cm instead of 7.0 cm; or distances that are all (0.20 ± 0.10) cm more than noted" in rise
+    assert (
+        "a 2l of (7.0 ± 0.4) cm instead of 7.0 cm; or distances that are all (0.20 ± 0.10) cm more than noted" in rise
+    )
     assert "usual here" not in rise and "cm less than noted" in text(change=0.05, shift=-0.002)
     fall = text(change=-0.08)
     assert "fall by 8.0 %" in fall and "A fall of up to 3 % is usual here" in fall
@@ -104,7 +123,12 @@ def test_the_typed_field_beside_the_model():
 
 
 def test_the_whole_field_or_its_vertical_part_is_known_again():
-    for typed, name in ((50e-6, "the whole field"), (40e-6, "the vertical part"), (48.6e-6, "the whole"), (41.1e-6, "the vertical")):
+    for typed, name in (
+        (50e-6, "the whole field"),
+        (40e-6, "the vertical part"),
+        (48.6e-6, "the whole"),
+        (41.1e-6, "the vertical"),
+    ):
         (found,) = of_field(local(), typed)
         assert f"It is about {name}" in found.text and found.level == "amiss"
     for typed in (48.4e-6, 41.3e-6):  # three per cent and more from both
@@ -142,7 +166,9 @@ def test_another_field_in_all_noted_moments():
 )
 def test_the_moment_beside_the_volume(magnetisation, level, words):
     (found,) = of_size(magnetisation * 1e-5, 0.1, 0.01, 0.01)
-    assert found.level == level and words in found.text and found.cells == ("mean-moment", "length", "width", "thickness")
+    assert (
+        found.level == level and words in found.text and found.cells == ("mean-moment", "length", "width", "thickness")
+    )
     assert of_size(1.0, None, 0.01, 0.01) == of_size(1.0, 0.1, None, 0.01) == of_size(1.0, 0.1, 0.01, None) == []
 
 

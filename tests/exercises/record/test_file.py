@@ -14,16 +14,29 @@ from exercises.record.entries import HEAD, Record, Row, decimal_comma, read
 from exercises.record.file import HEADINGS, RecordError, blank, decode, opened, written
 from exercises.record.paper import paper
 
-READINGS = (("59.5", "60", "59.5", "60", "59.5", "59.5", "60", "59.5"), ("54", "54", "54.5", "54", "54", "54", "54", "54"))
+READINGS = (
+    ("59.5", "60", "59.5", "60", "59.5", "59.5", "60", "59.5"),
+    ("54", "54", "54.5", "54", "54", "54", "54", "54"),
+)
 RECORD = Record(
-    {"name": "Ringed Plover", "magnet": "Curlew", "length": "8.0", "B_H": "36.0", "date": "2026-03-14", "step": "0.5",
-     "mean-moment": "1.52", "pole": "22.9 A·m"},
+    {
+        "name": "Ringed Plover",
+        "magnet": "Curlew",
+        "length": "8.0",
+        "B_H": "36.0",
+        "date": "2026-03-14",
+        "step": "0.5",
+        "mean-moment": "1.52",
+        "pole": "22.9 A·m",
+    },
     (Row("17.5", READINGS[0], "59.69", "1.7106", "8.71e-4", "1.53"), Row("18.7", READINGS[1], "", "", "", "1.51")),
-)  # fmt: skip
+)
 
 
 def same(one: Record, other: Record) -> bool:
-    return one.rows == other.rows and {k: v for k, v in one.head.items() if v} == {k: v for k, v in other.head.items() if v}
+    return one.rows == other.rows and {k: v for k, v in one.head.items() if v} == {
+        k: v for k, v in other.head.items() if v
+    }
 
 
 def numbers(record: Record) -> dict:
@@ -99,7 +112,7 @@ def test_without_headings_the_order_of_an_empty_record():
 
 
 def test_what_is_not_understood_is_told_with_its_line():
-    found = opened("length (cm),8\nlength (cm),9\nweather,rain\nd (cm),1,2,remark,3\n17,44,45,good,46\n\"open,44\n")
+    found = opened('length (cm),8\nlength (cm),9\nweather,rain\nd (cm),1,2,remark,3\n17,44,45,good,46\n"open,44\n')
     assert found.record.head["length"] == "8" and found.lines == {"length": 1, 1: 5}
     said = " ".join(found.notes)
     assert "Line 2 gives the measured length a second time" in said and "Line 3 was not understood" in said
@@ -120,7 +133,10 @@ def test_more_distances_than_are_checked():
     text = written(RECORD) + "".join(f"{20 + i / 1000:.3f},44,44,44,44,44,44,44,44\r\n" for i in range(10_000))
     found = opened(text)
     assert len(found.record.rows) == 8
-    assert "first 1,000 lines were read; there are 10,0" in found.notes[0] and "after them were left out" in found.notes[-1]
+    assert (
+        "first 1,000 lines were read; there are 10,0" in found.notes[0]
+        and "after them were left out" in found.notes[-1]
+    )
 
 
 def test_a_file_of_cells_without_end_is_read_in_no_time():
@@ -134,7 +150,9 @@ def test_a_file_of_cells_without_end_is_read_in_no_time():
 
 
 def test_nothing_written_is_a_formula():
-    record = Record({"name": '=HYPERLINK("x")', "magnet": "+1", "place": "@a"}, (Row("=1+1", ("-44",) * 8, "-1", "", "", "=2"),))
+    record = Record(
+        {"name": '=HYPERLINK("x")', "magnet": "+1", "place": "@a"}, (Row("=1+1", ("-44",) * 8, "-1", "", "", "=2"),)
+    )
     cells = [c for row in csv.reader(io.StringIO(written(record))) for c in row]
     assert not any(c.startswith(("=", "+", "-", "@")) for c in cells)
     assert same(opened(written(record)).record, record)
@@ -178,8 +196,9 @@ def test_a_saved_record_opens_as_it_was(rows):
 CELL = st.one_of(
     st.text(max_size=12),
     st.sampled_from([*HEADINGS, *(f.label for f in HEAD), "=1", "1e400", "nan", "0", "-0", "44,5", "1/2", '"', "8 cm"]),
-    st.floats().map(str), st.floats(0, 90).map("{:.1f}".format),
-)  # fmt: skip
+    st.floats().map(str),
+    st.floats(0, 90).map("{:.1f}".format),
+)
 
 
 @settings(max_examples=50, deadline=None)
@@ -251,31 +270,59 @@ def refusal(text: str) -> str:
 def test_so_many_distances_are_read():
     for many, over in ((8, ""), (9, "the 1 after them"), (12, "the 4 after them")):
         found = opened(HEADS + LINE * many)
-        assert len(found.record.rows) == min(many, 8) and (over in " ".join(found.notes)) and bool(found.notes) is bool(over)
+        assert (
+            len(found.record.rows) == min(many, 8)
+            and (over in " ".join(found.notes))
+            and bool(found.notes) is bool(over)
+        )
 
 
 def test_a_line_that_is_not_understood_is_told_in_short():
     found = notes(HEADS + LINE + f"{'w' * 70},rain\n")
     assert f"Line 3 was not understood and left out: “{'w' * 60}”." in found
     assert "“" + "y" * 30 + "”, is kept" in notes(f"name,{'y' * 40}\nname,z\n" + HEADS)
-    assert f"“{'g' * 30}” stands in a column" in notes(HEADS.replace("\n", ",remark\n") + LINE.replace("\n", f",{'g' * 40}\n"))
+    assert f"“{'g' * 30}” stands in a column" in notes(
+        HEADS.replace("\n", ",remark\n") + LINE.replace("\n", f",{'g' * 40}\n")
+    )
 
 
 def test_headings_come_again_and_columns_by_their_words():
     found = opened(HEADS + LINE + "d (mm),1,2\n175,44,45\n")
-    assert "Line 3 was taken as a second line of headings." in found.notes and [r.d for r in found.record.rows] == ["17.5", "175 mm"]
+    assert "Line 3 was taken as a second line of headings." in found.notes and [r.d for r in found.record.rows] == [
+        "17.5",
+        "175 mm",
+    ]
     for words, column in (
-        ("distance", "d"), ("D/mm", "d"), ("tangent", "tan"), ("tan(theta)", "tan"),
-        ("Mean deflection", "mean"), ("θ", "mean"), ("(d²−l²)²", "bracket"),
-        ("(d2 - l2)2", "bracket"), ("m", "moment"), ("Moment (A m²)", "moment"),
-        ("θ₃", "reading3"), ("r 8", "reading8"), ("9", None), ("0", None),
-        ("E arm N W ②", "reading4"), ("magnet on the west arm, north pole to east, end 1", "reading5"), ("weather", None),
-    ):  # fmt: skip
+        ("distance", "d"),
+        ("D/mm", "d"),
+        ("tangent", "tan"),
+        ("tan(theta)", "tan"),
+        ("Mean deflection", "mean"),
+        ("θ", "mean"),
+        ("(d²−l²)²", "bracket"),
+        ("(d2 - l2)2", "bracket"),
+        ("m", "moment"),
+        ("Moment (A m²)", "moment"),
+        ("θ₃", "reading3"),
+        ("r 8", "reading8"),
+        ("9", None),
+        ("0", None),
+        ("E arm N W ②", "reading4"),
+        ("magnet on the west arm, north pole to east, end 1", "reading5"),
+        ("weather", None),
+    ):
         assert file._column(words) == column, words
 
 
 def test_units_in_headings_and_beside_a_value():
-    for cell, unit in (("d (mm)", "mm"), ("d/m", "m"), ("d, cm", "cm"), ("d [mm]", "mm"), ("d", ""), ("d (furlong)", "")):
+    for cell, unit in (
+        ("d (mm)", "mm"),
+        ("d/m", "m"),
+        ("d, cm", "cm"),
+        ("d [mm]", "mm"),
+        ("d", ""),
+        ("d (furlong)", ""),
+    ):
         assert file._unit(cell, "distance") == unit
     assert opened("length,80,mm\n" + HEADS).record.head["length"] == "80 mm"
     assert opened("length (cm),8,mm\n" + HEADS).record.head["length"] == "8"

@@ -9,7 +9,19 @@ from exercises.bench.instrument import EIGHT
 from exercises.record import looks
 from exercises.record.check import check, sentences
 from exercises.record.columns import Worked
-from exercises.record.entries import FIELDS, MOST_ROWS, RANGES, Record, Row, decimal_comma, from_plain, pointed, quantity_of, read, where
+from exercises.record.entries import (
+    FIELDS,
+    MOST_ROWS,
+    RANGES,
+    Record,
+    Row,
+    decimal_comma,
+    from_plain,
+    pointed,
+    quantity_of,
+    read,
+    where,
+)
 from exercises.record.looks import FOURS, SIGNS, Finding, few, near, outside, patterns, steepness, stray
 from exercises.record.structure import Stray, Structure, looks_like
 
@@ -43,19 +55,32 @@ def test_how_much_more_an_error_counts():
 
 def test_room_for_the_box():
     """Measured length 8 cm, box 5 cm: the end of the bar is over the box below d = 9 cm, and a centimetre clear at 10 cm."""
-    cases = ((0.0899, "amiss", "over the edge"), (0.0901, "note", "only 0.0 cm clear"), (0.0999, "note", "only 1.0 cm"), (0.1001, None, ""))
+    cases = (
+        (0.0899, "amiss", "over the edge"),
+        (0.0901, "note", "only 0.0 cm clear"),
+        (0.0999, "note", "only 1.0 cm"),
+        (0.1001, None, ""),
+    )
     for d, level, words in cases:
         found = [f for f in near([row(d=d)], L, 0.08, 0.05) if f.key == "box"]
-        assert [f.level for f in found] == [level] * bool(level) and words in texts(found) and "is taken" not in texts(found)
+        assert (
+            [f.level for f in found] == [level] * bool(level)
+            and words in texts(found)
+            and "is taken" not in texts(found)
+        )
     for d, level in ((0.0699, "look"), (0.0701, "note")):  # no length: 2l; no box: 4 cm
         found = [f for f in near([row(d=d, number=2)], L, None, None) if f.key == "box"]
-        assert [(f.level, f.cells) for f in found] == [(level, ("d-2",))] and "a radius of 4 cm is taken" in texts(found)
+        assert [(f.level, f.cells) for f in found] == [(level, ("d-2",))] and "a radius of 4 cm is taken" in texts(
+            found
+        )
 
 
 def test_where_the_length_counts_much():
     """At d = 4l: 4(l/d)²·2 %/(1 − (l/d)²) = 4/16 × 2 % / (15/16) = 0.53 %."""
     found = near([row(d=4 * L * 0.999, number=2)], L, None, 0.01)
-    assert [(f.key, f.cells) for f in found] == [("near", ("d-2",))] and "the moment there is out by 0.5 %" in texts(found)
+    assert [(f.key, f.cells) for f in found] == [("near", ("d-2",))] and "the moment there is out by 0.5 %" in texts(
+        found
+    )
     assert near([row(d=4 * L * 1.001)], L, None, 0.01) == []
     assert "out by 2.7 %" in texts(near([row(d=2 * L)], L, None, 0.01))
 
@@ -72,14 +97,18 @@ def test_how_many_distances():
 @pytest.mark.parametrize(
     ("seen", "expected", "first"),
     [
-        (34.0, 44.2, "read 10° too small"), (34.0, 38.8, "read 5° too small"), (34.0, 54.0, "read 20° too small"),
-        (57.0, 47.3, "read 10° too large"), (57.0, 52.0, "read 5° too large"), (57.0, 37.0, "read 20° too large"),
+        (34.0, 44.2, "read 10° too small"),
+        (34.0, 38.8, "read 5° too small"),
+        (34.0, 54.0, "read 20° too small"),
+        (57.0, 47.3, "read 10° too large"),
+        (57.0, 52.0, "read 5° too large"),
+        (57.0, 37.0, "read 20° too large"),
         (33.0, 57.0, "90° less the reading, counted from the wrong end of the quarter"),
         (52.5, 25.4, "its two figures exchanged"),
         (33.0, 37.0, "counted from the next numbered mark, backwards"),
         (4.5, 45.0, "its point one place too far to the left"),
     ],
-)  # fmt: skip
+)
 def test_what_a_misreading_looks_like(seen, expected, first):
     assert looks_like(seen, expected, 0.5)[0] == first
 
@@ -146,14 +175,22 @@ def test_each_pattern_from_half_a_degree_on(pattern):
     assert pattern_of(pattern, 0.499) == [] and [f.key for f in pattern_of(pattern, 0.501)] == [pattern]
     # and from three standard errors on: of two distances one is scatter/2
     assert pattern_of(pattern, 1.49, scatter=1.0) == [] and pattern_of(pattern, 1.51, scatter=1.0)
-    assert pattern_of(pattern, 1.05, scatter=1.0, thetas=(45.0,) * 4) == [] and pattern_of(pattern, 1.07, scatter=1.0, thetas=(45.0,) * 4)
+    assert pattern_of(pattern, 1.05, scatter=1.0, thetas=(45.0,) * 4) == [] and pattern_of(
+        pattern, 1.07, scatter=1.0, thetas=(45.0,) * 4
+    )
     one, two = FOURS[pattern]
-    assert f"The readings {one} are on the average 2.0° larger than those {two} (standard error 0.1°)" in texts(pattern_of(pattern, 2.0))
+    assert f"The readings {one} are on the average 2.0° larger than those {two} (standard error 0.1°)" in texts(
+        pattern_of(pattern, 2.0)
+    )
     assert f"The readings {two} are on the average 2.0° larger than those {one}" in texts(pattern_of(pattern, -2.0))
 
 
 def test_how_grave_a_pattern_is():
-    for size, level, words in ((3.9, "note", "free of it, all but a trace."), (4.1, "look", "several degrees"), (14.9, "look", "several degrees")):
+    for size, level, words in (
+        (3.9, "note", "free of it, all but a trace."),
+        (4.1, "look", "several degrees"),
+        (14.9, "look", "several degrees"),
+    ):
         (found,) = pattern_of("arms", size)
         assert found.level == level and words in found.text and looks.WRONG_COLUMNS not in found.text
     (found,) = pattern_of("arms", 15.1)
@@ -168,7 +205,9 @@ def test_how_large_the_fault_is():
     assert "by about 0.81 mm" in texts(pattern_of("ends", 2.0, thetas=(60.0, 60.0)))
     assert "by about 1.4 mm" in texts(pattern_of("ends by north", 2.0, thetas=(60.0, 60.0)))
     shift = math.radians(1) / mean(steepness(r, L) for r in with_pattern("arms", 2.0)[0])
-    assert f"by about {1e3 * shift:.1f} mm" in texts(pattern_of("arms", 2.0)) and "magnetic centre" in texts(pattern_of("outward", 2.0))
+    assert f"by about {1e3 * shift:.1f} mm" in texts(pattern_of("arms", 2.0)) and "magnetic centre" in texts(
+        pattern_of("outward", 2.0)
+    )
 
 
 def test_a_zero_error_is_told_from_a_board_askew():
@@ -176,7 +215,10 @@ def test_a_zero_error_is_told_from_a_board_askew():
     assert "a zero error of 1.0° or of arms 2.0° off east–west; these readings do not decide which" in both
     rows, structure = with_pattern("north", 2.0, thetas=(30.0, 60.0))
     assert "That is the pattern of a zero error of 1.0°." in texts(patterns(rows, structure, L, 0.04))
-    grow = [Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"])) for n, t in ((1, 30.0), (2, 60.0))]
+    grow = [
+        Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
+        for n, t in ((1, 30.0), (2, 60.0))
+    ]
     askew = patterns(grow, Structure(0.1, 8.0, (), tuple(r.readings for r in grow)), L, 0.04)
     assert "That is the pattern of arms 2.0° off east–west: it grows with the deflection." in texts(askew)
 
@@ -190,7 +232,10 @@ def test_zero_and_board_are_decided_from_three_standard_errors_on():
     for scatter, told in ((0.59, True), (0.602, False)):
         assert ("do not decide" not in texts(pattern_of("north", 2.0, scatter=scatter, thetas=(30.0, 60.0)))) is told
     # arms 2° askew give 1° and 3°: a zero error leaves 1 + 1 = 2, so below 0.667°
-    grow = [Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"])) for n, t in ((1, 30.0), (2, 60.0))]
+    grow = [
+        Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
+        for n, t in ((1, 30.0), (2, 60.0))
+    ]
     for scatter, told in ((0.66, True), (0.672, False)):
         said = texts(patterns(grow, Structure(scatter, 8.0, (), tuple(r.readings for r in grow)), L, 0.04))
         assert ("it grows with the deflection" in said) is told and ("do not decide" in said) is not told
@@ -207,7 +252,9 @@ def test_a_cell_is_used_within_its_range(kind):
     name = {"d": "d-2", "reading": "reading3-2"}.get(kind, kind)
     unit = UNITS[quantity_of(name)]
     for value, used in ((low, True), (high, True), (low * 0.99, low == 0), (high * 1.01, False)):
-        record = from_plain({"head": {kind: value * unit}, "rows": [{}, {"d": value * unit, "readings": ["", "", value * unit]}]})
+        record = from_plain(
+            {"head": {kind: value * unit}, "rows": [{}, {"d": value * unit, "readings": ["", "", value * unit]}]}
+        )
         numbers = read(record)
         assert (name in numbers.values) is used and (sentence in numbers.problems.get(name, "")) is not used, value
         assert not used or numbers.get(name) == pytest.approx(value, abs=1e-12)
@@ -229,30 +276,62 @@ def test_a_minus_before_a_reading_is_left_out_and_told():
 @pytest.mark.parametrize(
     ("cells", "comma"),
     [
-        (["17,5"], True), (["17,5", "44.5"], False), (["1,234"], False), (["0,234"], True), ([",234"], True), (["17,52"], True),
-        (["1,234", "17,5"], True), ([], False), (["44", "1,2345"], True), (["1,2,3"], False), (["1.2.3", "17,5"], True), (["-,5"], True),
+        (["17,5"], True),
+        (["17,5", "44.5"], False),
+        (["1,234"], False),
+        (["0,234"], True),
+        ([",234"], True),
+        (["17,52"], True),
+        (["1,234", "17,5"], True),
+        ([], False),
+        (["44", "1,2345"], True),
+        (["1,2,3"], False),
+        (["1.2.3", "17,5"], True),
+        (["-,5"], True),
     ],
-)  # fmt: skip
+)
 def test_a_comma_as_the_decimal_mark(cells, comma):
     assert decimal_comma(cells) is comma
 
 
 def test_a_comma_is_made_a_point_once():
-    assert [pointed(t) for t in ("17,5", ",5", " ,5 cm", "1,5 × 10,2", "a, b")] == ["17.5", ".5", ".5 cm", "1.5 × 10,2", "a, b"]
+    assert [pointed(t) for t in ("17,5", ",5", " ,5 cm", "1,5 × 10,2", "a, b")] == [
+        "17.5",
+        ".5",
+        ".5 cm",
+        "1.5 × 10,2",
+        "a, b",
+    ]
 
 
 def test_cells_are_called_by_name():
-    assert where("B_H") == "B_H" and where("two_l") == "Magnetic length 2l" and where("reading8-3") == "Distance 3, west arm, N west, end ②"
+    assert (
+        where("B_H") == "B_H"
+        and where("two_l") == "Magnetic length 2l"
+        and where("reading8-3") == "Distance 3, west arm, N west, end ②"
+    )
     assert where("bracket-12") == "Distance 12, (d² − l²)²" and where("d-1") == "Distance 1, d"
 
 
 def test_what_json_may_hold_besides_text():
-    record = from_plain({"head": {"length": 8, "B_H": True, "name": None}, "rows": [{"d": 17.5, "readings": [44, 44.5] + [45] * 9, "tan": {}}, 3]})
+    record = from_plain(
+        {
+            "head": {"length": 8, "B_H": True, "name": None},
+            "rows": [{"d": 17.5, "readings": [44, 44.5] + [45] * 9, "tan": {}}, 3],
+        }
+    )
     assert record.head["length"] == "8" and record.head["B_H"] == record.head["name"] == ""
-    assert record.rows == (Row("17.5", ("44", "44.5", *["45"] * 6)), Row()) and record.rows[1].empty and not record.rows[0].empty
+    assert (
+        record.rows == (Row("17.5", ("44", "44.5", *["45"] * 6)), Row())
+        and record.rows[1].empty
+        and not record.rows[0].empty
+    )
     assert len(from_plain({"rows": [{}] * 20}).rows) == MOST_ROWS == 8
-    assert set(dict(record.cells())) == {*FIELDS, *(f"{c}-{n}" for n in (1, 2) for c in ("d", "mean", "tan", "bracket", "moment")),
-                                         *(f"reading{k}-{n}" for n in (1, 2) for k in range(1, 9))}  # fmt: skip
+    assert set(dict(record.cells())) == {
+        *FIELDS,
+        *(f"{c}-{n}" for n in (1, 2) for c in ("d", "mean", "tan", "bracket", "moment")),
+        *(f"reading{k}-{n}" for n in (1, 2) for k in range(1, 9)),
+    }
 
 
 # -- what is worked ------------------------------------------------------------------
@@ -270,7 +349,10 @@ def full(d="17.5", reading="44.5", **cells) -> Row:
 
 def test_a_distance_must_clear_half_the_magnet():
     assert [r.number for r in checked(full("3.67"), full("3.68"), full("17.5")).rows] == [2, 3]
-    assert "d must be longer than half the magnet" in checked(full("3.67")).findings[-2].text + checked(full("3.67")).findings[-1].text
+    assert (
+        "d must be longer than half the magnet"
+        in checked(full("3.67")).findings[-2].text + checked(full("3.67")).findings[-1].text
+    )
 
 
 def test_what_a_distance_lacks():
@@ -295,9 +377,11 @@ def test_the_scale_step_is_seen_in_the_readings():
 
 def test_what_is_not_judged_is_told():
     few_ = checked(full(), Row("18", mean="40", tan="0.8"), Row("19"), **{"mean-moment": "1.4", "pole": "20"})
-    assert "The mean moment and the pole strength cannot be judged while a distance is not worked." in texts(few_.findings)
+    assert "The mean moment and the pole strength cannot be judged while a distance is not worked." in texts(
+        few_.findings
+    )
     assert "mean-moment" not in few_.values and "moment-1" in few_.values
-    assert "cannot be judged" not in texts(checked(full(), **{"pole": "20"}).findings)
+    assert "cannot be judged" not in texts(checked(full(), pole="20").findings)
     assert "There is no distance that can be worked yet" in texts(checked().findings)
     assert "At most 8 distances are checked; the record has 9." in texts(checked(*[full()] * 9).findings)
     assert "At most" not in texts(checked(*[full()] * 8).findings)
@@ -340,5 +424,9 @@ def test_a_slip_in_all_moments_is_not_taken_for_another_field():
         cells = (f"{times * right[f'moment-{n}']:.4g}" for n in (1, 2, 3))
         return checked(*(full(r.d, r.readings[0], moment=m) for r, m in zip(rows, cells)), B_H="20")
 
-    assert {v.state for v in noted(2).verdicts.values()} == {"slip"} and "other-field" not in {f.key for f in noted(2).findings}
-    assert {v.state for v in noted(1.37).verdicts.values()} == {"wrong"} and "other-field" in {f.key for f in noted(1.37).findings}
+    assert {v.state for v in noted(2).verdicts.values()} == {"slip"} and "other-field" not in {
+        f.key for f in noted(2).findings
+    }
+    assert {v.state for v in noted(1.37).verdicts.values()} == {"wrong"} and "other-field" in {
+        f.key for f in noted(1.37).findings
+    }

@@ -8,7 +8,6 @@ from dataclasses import replace
 import pytest
 
 from exercises.bench.local_field import PLACES, horizontal
-from exercises.working.numbers import places
 from exercises.record import page
 from exercises.record.check import check
 from exercises.record.entries import Record, Row, as_plain
@@ -17,6 +16,7 @@ from exercises.record.moments import Graph, Result
 from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, quote, shown
 from exercises.record.place import angle, field_of
 from exercises.record.plot import BOTTOM, LEFT, RIGHT, TOP, graph_svg, steps
+from exercises.working.numbers import places
 
 HEAD = {"length": "8.4", "B_H": "36", "step": "0.5"}
 ROWS = tuple(Row(d, (reading,) * 8) for d, reading in (("17.5", "57"), ("18.7", "51.5"), ("20.1", "45"), ("22", "37")))
@@ -35,8 +35,16 @@ def bare(html: str) -> str:
 
 def test_what_is_given():
     html = bare(paper(checked(name="Knot", magnet="Ruff", date="2026-03-14", place="Pune")))
-    for part in ("ObserverKnot", "MagnetRuff", "PlacePune", "Date2026-03-14", "Measured length8.40 cm", "36.0 µT, as typed", "Scale step0.5°",
-                 "Magnetic length 2l7.00 cm, 5/6 of the measured length"):  # fmt: skip
+    for part in (
+        "ObserverKnot",
+        "MagnetRuff",
+        "PlacePune",
+        "Date2026-03-14",
+        "Measured length8.40 cm",
+        "36.0 µT, as typed",
+        "Scale step0.5°",
+        "Magnetic length 2l7.00 cm, 5/6 of the measured length",
+    ):
         assert part in html, part
     own = bare(paper(checked(two_l="6.9", length="")))
     assert "2l6.90 cm, as entered" in own and "Measured length" not in own and "Observer" not in own
@@ -58,14 +66,25 @@ def test_the_columns():
     cells = re.findall("<td>(.*?)</td>", lines[2])
     assert cells[:9] == ["45"] * 8 + ["45.0"] and cells[9] == "<s>0.7</s><br><i>1.0000</i>"
     assert cells[11] == f"<s>x</s><br><i>{shown('moment', value['moment-3'])}</i>"
-    assert cells[10] == f"<i>{shown('bracket', value['bracket-3'])}</i>" and re.findall("<td>(.*?)</td>", lines[3])[8:] == ["–"] * 4
-    assert shown("mean", 44.5625) == "44.5625" and shown("tan", 0.98764) == "0.9876" and shown("moment", 1.23456) == "1.235"
+    assert (
+        cells[10] == f"<i>{shown('bracket', value['bracket-3'])}</i>"
+        and re.findall("<td>(.*?)</td>", lines[3])[8:] == ["–"] * 4
+    )
+    assert (
+        shown("mean", 44.5625) == "44.5625"
+        and shown("tan", 0.98764) == "0.9876"
+        and shown("moment", 1.23456) == "1.235"
+    )
 
 
 def test_a_doubtful_reading_has_its_mark():
     rows = (*ROWS[:2], replace(ROWS[2], readings=("45",) * 3 + ("55",) + ("45",) * 4), ROWS[3])
     html = paper(checked(rows))
-    assert html.count("<sup>?</sup>") == 1 and "<td>55<sup>?</sup></td>" in html and "With what stands out put right: m = (" in html
+    assert (
+        html.count("<sup>?</sup>") == 1
+        and "<td>55<sup>?</sup></td>" in html
+        and "With what stands out put right: m = (" in html
+    )
     assert "With what stands out" not in paper(checked())
 
 
@@ -81,7 +100,9 @@ def test_results_as_they_were_typed():
 def test_how_a_result_is_quoted():
     assert quote(999.0, 2.0, "A·m") == "(999 ± 2) A·m" and quote(1001.0, 20.0, "A·m") == "(1.00 ± 0.02) × 10³ A·m"
     assert quote(0.0101, 2e-4, "A") == "(0.0101 ± 0.0002) A" and quote(0.0099, 2e-4, "A") == "(9.9 ± 0.2) × 10⁻³ A"
-    assert quote(1.5, 0.0, "A") == "1.50 A" == quote(1.5, float("inf"), "A") and quote(2.5e-10, 1e-11, "A").endswith("× 10⁻⁹ A")
+    assert quote(1.5, 0.0, "A") == "1.50 A" == quote(1.5, float("inf"), "A") and quote(2.5e-10, 1e-11, "A").endswith(
+        "× 10⁻⁹ A"
+    )
     assert quote(3e12, 1e11, "A").endswith("× 10⁹ A") and quote(2e6, 1e5, "A").startswith("(2.0")
 
 
@@ -99,8 +120,12 @@ def test_what_is_said_of_the_uncertainty():
 
 @pytest.mark.parametrize(
     ("intercept", "error", "words"),
-    [(0.029, 0.01, "at the origin, within"), (0.031, 0.01, "near the origin."),
-     (-0.059, 0.01, "near the origin."), (0.061, 0.01, "away from the origin")],
+    [
+        (0.029, 0.01, "at the origin, within"),
+        (0.031, 0.01, "near the origin."),
+        (-0.059, 0.01, "near the origin."),
+        (0.061, 0.01, "away from the origin"),
+    ],
 )
 def test_where_the_best_line_meets_the_axis(intercept, error, words):
     c = checked()
@@ -119,7 +144,11 @@ def test_what_was_found_is_on_paper_up_to_a_number():
         assert (f"<li>And {more} more.</li>" in html) is (more > 0)
     notes = (Finding("note", "step", "Step."), Finding("note", "arms", "Arms."))
     quiet = paper(replace(c, findings=notes))
-    assert "Nothing in the readings or the moments stands out.</p>" in quiet and "<li>Arms.</li>" in quiet and "Step." not in quiet
+    assert (
+        "Nothing in the readings or the moments stands out.</p>" in quiet
+        and "<li>Arms.</li>" in quiet
+        and "Step." not in quiet
+    )
     assert "Entries struck out above are to be mended." in paper(checked((*ROWS[:3], replace(ROWS[3], tan="0.1"))))
 
 
@@ -129,7 +158,9 @@ def summary(rows=ROWS, **head) -> str:
 
 def test_the_status_line():
     assert summary() == "No column was filled in to be judged. Nothing in the readings or the moments stands out."
-    assert summary((*ROWS[:3], replace(ROWS[3], tan="0.1", mean="37.0"))).startswith("1 of 2 entries right. Nothing in the readings")
+    assert summary((*ROWS[:3], replace(ROWS[3], tan="0.1", mean="37.0"))).startswith(
+        "1 of 2 entries right. Nothing in the readings"
+    )
     doubtful = (*ROWS[:2], replace(ROWS[2], readings=("45",) * 3 + ("55",) + ("45",) * 4), ROWS[3])
     assert summary(doubtful).endswith("1 thing in the readings or the moments to look at.")
     two = (*doubtful[:3], replace(ROWS[3], d="32", readings=("15",) * 8))
@@ -138,15 +169,31 @@ def test_the_status_line():
 
 
 def test_cells_as_the_page_shows_them():
-    rows = (*ROWS[:2], replace(ROWS[2], readings=("45",) * 3 + ("55",) + ("45",) * 4, tan="0.98"), replace(ROWS[3], mean="37.0", d="here"))
+    rows = (
+        *ROWS[:2],
+        replace(ROWS[2], readings=("45",) * 3 + ("55",) + ("45",) * 4, tan="0.98"),
+        replace(ROWS[3], mean="37.0", d="here"),
+    )
     found = json.loads(page.check(json.dumps(as_plain(Record(HEAD, rows)))))
     cells = found["cells"]
-    assert cells["reading4-3"]["state"] == "doubt" and cells["d-4"]["state"] == "ask" and cells["tan-3"]["quiet"] is False
-    quiet = json.loads(page.check(json.dumps(as_plain(Record(HEAD, (*ROWS[:3], replace(ROWS[3], mean="37.0")))))))["cells"]
+    assert (
+        cells["reading4-3"]["state"] == "doubt" and cells["d-4"]["state"] == "ask" and cells["tan-3"]["quiet"] is False
+    )
+    quiet = json.loads(page.check(json.dumps(as_plain(Record(HEAD, (*ROWS[:3], replace(ROWS[3], mean="37.0")))))))[
+        "cells"
+    ]
     assert quiet == {"mean-4": {"state": "right", "text": "Right.", "read": "", "quiet": True}}
-    assert found["computed"]["mean-1"] == "57" and found["computed"]["tan-2"] == "1.2572" and "moment-4" not in found["computed"]
+    assert (
+        found["computed"]["mean-1"] == "57"
+        and found["computed"]["tan-2"] == "1.2572"
+        and "moment-4" not in found["computed"]
+    )
     levels = [f["level"] for f in found["findings"]]
-    assert levels[0] == "amiss" and "Distance 4, d: “here”" in found["findings"][0]["html"] and found["findings"][0]["cells"] == ["d-4"]
+    assert (
+        levels[0] == "amiss"
+        and "Distance 4, d: “here”" in found["findings"][0]["html"]
+        and found["findings"][0]["cells"] == ["d-4"]
+    )
 
 
 # -- the graph -----------------------------------------------------------------------
@@ -176,7 +223,10 @@ def test_points_and_lines_lie_where_the_axes_say():
     assert [x_of(x) for x, _ in points] == pytest.approx(GRAPH.xs, rel=2e-3)
     assert [y_of(y) for _, y in points] == pytest.approx(GRAPH.ys, abs=0.004)
     for (x, y), number in zip(points, "124"):
-        assert any(abs(float(tx) - x + 7) < 0.11 and abs(float(ty) - y + 5) < 0.11 and t == number for tx, ty, t in TEXT.findall(svg))
+        assert any(
+            abs(float(tx) - x + 7) < 0.11 and abs(float(ty) - y + 5) < 0.11 and t == number
+            for tx, ty, t in TEXT.findall(svg)
+        )
     through = re.search(r'<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)" stroke="var\(--er-accent', svg)
     free = re.search(r'<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)" stroke="var\(--er-soft', svg)
     for found, slope, intercept in ((through, GRAPH.slope, 0.0), (free, 0.0094, -0.01)):
@@ -200,9 +250,17 @@ def test_the_axes_are_named_at_their_middles():
 def test_the_lines_of_the_grid_are_at_their_numbers():
     svg = graph_svg(GRAPH, (1, 2, 4))
     x_of, y_of = scales(svg)
-    grid = [tuple(map(float, p)) for p in re.findall(r'<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)" stroke="var\(--er-line', svg)]
+    grid = [
+        tuple(map(float, p))
+        for p in re.findall(r'<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)" stroke="var\(--er-line', svg)
+    ]
     upright, level = [g for g in grid if g[0] == g[2]], [g for g in grid if g[1] == g[3]]
-    assert {round(x_of(g[0])) for g in upright} == {0, 50, 100, 150} and {round(y_of(g[1]), 2) for g in level} == {0, 0.5, 1.0, 1.5}
+    assert {round(x_of(g[0])) for g in upright} == {0, 50, 100, 150} and {round(y_of(g[1]), 2) for g in level} == {
+        0,
+        0.5,
+        1.0,
+        1.5,
+    }
     assert all((g[1], g[3]) == (BOTTOM, TOP) for g in upright) and all((g[0], g[2]) == (LEFT, RIGHT) for g in level)
 
 
@@ -221,24 +279,34 @@ def test_axes_have_a_few_round_numbers(top):
 @pytest.mark.parametrize(
     ("text", "year", "month", "day"),
     [
-        ("2026-03-14", 2026, 3, 14), ("2026-3", 2026, 3, 15),
-        ("14 March 2026", 2026, 3, 14), ("March 2026", 2026, 3, 15), ("Dec. 31, 2026", 2026, 12, 31),
-        ("1 Jan 2027", 2027, 1, 1), ("31.12.2026", 2026, 12, 31),
-        ("13/1/2027", 2027, 1, 13), ("1/13/2027", 2027, 1, 13), ("5/5/2027", 2027, 5, 5),
-        ("4.3.2026", 2026, 3, 4), ("29 Feb 2028", 2028, 2, 29), ("12/13/2028", 2028, 12, 13),
+        ("2026-03-14", 2026, 3, 14),
+        ("2026-3", 2026, 3, 15),
+        ("14 March 2026", 2026, 3, 14),
+        ("March 2026", 2026, 3, 15),
+        ("Dec. 31, 2026", 2026, 12, 31),
+        ("1 Jan 2027", 2027, 1, 1),
+        ("31.12.2026", 2026, 12, 31),
+        ("13/1/2027", 2027, 1, 13),
+        ("1/13/2027", 2027, 1, 13),
+        ("5/5/2027", 2027, 5, 5),
+        ("4.3.2026", 2026, 3, 4),
+        ("29 Feb 2028", 2028, 2, 29),
+        ("12/13/2028", 2028, 12, 13),
     ],
-)  # fmt: skip
+)
 def test_the_model_is_asked_for_the_day(text, year, month, day):
     day_of_year = (datetime.date(year, month, day) - datetime.date(year - 1, 12, 31)).days
     when = year + (day_of_year - 1) / (366 if year % 4 == 0 else 365)
     here = next(p for p in PLACES if p.name == "Pune")
     found = field_of(Record({"place": "pune", "date": text}), None)
     assert found.model == horizontal(here.latitude, here.longitude, here.height, when) and not found.problems
-    assert found.B_H == round(found.model, 7) and found.source == f"field model WMM2025 at Pune, {text}"
+    assert round(found.model, 7) == found.B_H and found.source == f"field model WMM2025 at Pune, {text}"
     assert found.total**2 == pytest.approx(found.vertical**2 + found.model**2, rel=1e-6)
 
 
-@pytest.mark.parametrize(("text", "said"), [("12/11/2026", "2026-12-11"), ("1/2/2026", "2026-01-02"), ("12/12/2026", "")])
+@pytest.mark.parametrize(
+    ("text", "said"), [("12/11/2026", "2026-12-11"), ("1/2/2026", "2026-01-02"), ("12/12/2026", "")]
+)
 def test_a_date_that_can_be_read_two_ways(text, said):
     problem = field_of(Record({"place": "Pune", "date": text}), None).problems.get("date", "")
     assert bool(problem) is bool(said) and said in problem
@@ -246,13 +314,23 @@ def test_a_date_that_can_be_read_two_ways(text, said):
 
 def test_a_height_is_in_metres_if_nothing_else_is_said():
     def model(height, **more):
-        return field_of(Record({"latitude": "18.5", "longitude": "73.9", "date": "2026-07-02", "height": height, **more}), None)
+        return field_of(
+            Record({"latitude": "18.5", "longitude": "73.9", "date": "2026-07-02", "height": height, **more}), None
+        )
 
-    assert model("560").model == model("0.56 km").model == model("560 m").model == horizontal(18.5, 73.9, 0.56, 2026 + 182 / 365)
+    assert (
+        model("560").model
+        == model("0.56 km").model
+        == model("560 m").model
+        == horizontal(18.5, 73.9, 0.56, 2026 + 182 / 365)
+    )
     assert model("").model == model("0").model != model("560").model and "height" in model("high").problems
     listed = field_of(Record({"place": "Pune", "date": "2026-07-02", "height": "560"}), None)
     assert listed.model == model("560").model
-    assert model("").source == "field model WMM2025 at 18.5°, 73.9°, 2026-07-02" and "at Hut," in model("", place="Hut").source
+    assert (
+        model("").source == "field model WMM2025 at 18.5°, 73.9°, 2026-07-02"
+        and "at Hut," in model("", place="Hut").source
+    )
     assert "height" in model("9999 km").problems
 
 
@@ -268,10 +346,18 @@ def test_a_place_is_asked_for_only_where_it_is_needed():
 @pytest.mark.parametrize(
     ("text", "value"),
     [
-        ("33° 54' 36\" S", -33.91), ("33 deg", 33.0), ("+12.5", 12.5),
-        ("-12.5 S", 12.5), ("12.5 w", -12.5), ("12,5 east", 12.5), ("−70.5", -70.5),
-        ("33°54′", 33.9), ("south", None), ("33.9 x", None), ("1234", None),
+        ("33° 54' 36\" S", -33.91),
+        ("33 deg", 33.0),
+        ("+12.5", 12.5),
+        ("-12.5 S", 12.5),
+        ("12.5 w", -12.5),
+        ("12,5 east", 12.5),
+        ("−70.5", -70.5),
+        ("33°54′", 33.9),
+        ("south", None),
+        ("33.9 x", None),
+        ("1234", None),
     ],
-)  # fmt: skip
+)
 def test_angles(text, value):
     assert angle(text) == (pytest.approx(value, abs=1e-9) if value is not None else None)

@@ -19,7 +19,13 @@ from exercises.return_slip.text import LARGEST, Problem, ReturnSlip, SlipError, 
 SLIP = ReturnSlip(
     "Ringed Plover",
     "A322-2557-87X5",
-    {"mean-1": "45.2°", "tan-1": "1.0070", "bracket-1": "3.9e-3 m^4", "moment-1": "4.1 × 10⁻³ A·m²", "pole": "−16,2 A·m"},
+    {
+        "mean-1": "45.2°",
+        "tan-1": "1.0070",
+        "bracket-1": "3.9e-3 m^4",
+        "moment-1": "4.1 × 10⁻³ A·m²",
+        "pole": "−16,2 A·m",
+    },
     {"tan-1": "0.9931", "moment-1": "4 ‘×’"},
 )
 TEXT = written(SLIP)
@@ -27,11 +33,17 @@ TEXT = written(SLIP)
 texts = st.text(max_size=200)
 typed = st.one_of(
     texts,
-    st.text(alphabet="0123456789.,eE+-−– ×x*·^⁻³²°º µμ\u00a0{}[]\\<>|:%#\"'’…½ ４é\u0301\u200b\t\r\n\0א٣४", max_size=200),
+    st.text(
+        alphabet="0123456789.,eE+-−– ×x*·^⁻³²°º µμ\u00a0{}[]\\<>|:%#\"'’…½ ４é\u0301\u200b\t\r\n\0א٣४", max_size=200
+    ),
 )
 steps = st.from_regex(r"\A[a-z][a-z0-9-]{0,15}\Z").filter(lambda s: s not in ("who", "code"))
 slips = st.builds(
-    ReturnSlip, st.text(max_size=160), st.just(SLIP.code), st.dictionaries(steps, typed, max_size=12), st.dictionaries(steps, typed, max_size=4)
+    ReturnSlip,
+    st.text(max_size=160),
+    st.just(SLIP.code),
+    st.dictionaries(steps, typed, max_size=12),
+    st.dictionaries(steps, typed, max_size=4),
 )
 
 
@@ -111,7 +123,9 @@ HARMLESS = {
     "dashes": lambda t: t.replace("-", "–"),
     "other dashes": lambda t: t.replace("-", "\u2011"),
     "no-width spaces": lambda t: "\ufeff" + t.replace("\n", "\u200b\n"),
-    "other letters' case": lambda t: re.sub(r"\d\d (\S+|first \S+):|\[..\]|^E.*", lambda m: m[0].swapcase(), t, flags=re.MULTILINE),
+    "other letters' case": lambda t: re.sub(
+        r"\d\d (\S+|first \S+):|\[..\]|^E.*", lambda m: m[0].swapcase(), t, flags=re.MULTILINE
+    ),
     "lines in another order": lambda t: "\n".join([t.splitlines()[0], *t.splitlines()[-2:0:-1], t.splitlines()[-1]]),
     "twice the same lines": lambda t: "\n".join([t.splitlines()[0], *t.splitlines()[1:-1] * 2, t.splitlines()[-1]]),
     "UTF-8 read as Windows' letters": lambda t: t.encode().decode("cp1252"),
@@ -189,7 +203,8 @@ def test_the_checks_leave_as_few_as_they_say():
 
     chance = random.Random(8)
     hits = sum(
-        slip_marks.check("4 tan-1: " + "".join(chance.choices("0123456789.", k=8)), 2) == slip_marks.check("4 tan-1: 1.0070", 2)
+        slip_marks.check("4 tan-1: " + "".join(chance.choices("0123456789.", k=8)), 2)
+        == slip_marks.check("4 tan-1: 1.0070", 2)
         for _ in range(20_000)
     )
     assert 12 < hits < 70
@@ -198,15 +213,24 @@ def test_the_checks_leave_as_few_as_they_say():
 def test_missing_and_mixed_lines_are_named():
     lines = TEXT.splitlines()
     assert "Lines 4 and 6 are missing" in refused("\n".join(lines[:4] + lines[5:6] + lines[7:]))
-    other = written(ReturnSlip("Ringed Plover", SLIP.code, {**SLIP.answers, "tan-1": "1.1106"}, SLIP.firsts)).splitlines()
+    other = written(
+        ReturnSlip("Ringed Plover", SLIP.code, {**SLIP.answers, "tan-1": "1.1106"}, SLIP.firsts)
+    ).splitlines()
     told = refused("\n".join(lines[:4] + other[4:5] + lines[5:]))
     assert "lines of two slips are mixed" in told
     # of a line that is there twice the one that the check over all agrees with is the slip's own
-    assert read("\n".join(lines[:5] + other[4:5] + lines[5:])) == read("\n".join(lines[:4] + other[4:5] + lines[4:])) == SLIP
+    assert (
+        read("\n".join(lines[:5] + other[4:5] + lines[5:]))
+        == read("\n".join(lines[:4] + other[4:5] + lines[4:]))
+        == SLIP
+    )
     third = written(ReturnSlip("Ringed Plover", SLIP.code, {**SLIP.answers, "tan-1": "1.2"}, SLIP.firsts)).splitlines()
     assert "is there twice, and the two differ" in refused("\n".join(lines[:4] + other[4:5] + third[4:5] + lines[5:]))
     # an instructor who is sure can mend it, as the sentence says
-    mended = "\n".join(lines[:4] + other[4:5] + lines[5:-1]) + f"\nEND OF SLIP 9 LINES {re.search('must end in (.{5})', told)[1]}"
+    mended = (
+        "\n".join(lines[:4] + other[4:5] + lines[5:-1])
+        + f"\nEND OF SLIP 9 LINES {re.search('must end in (.{5})', told)[1]}"
+    )
     assert read(mended).answers["tan-1"] == "1.1106"
 
 
@@ -233,9 +257,17 @@ def test_slips_glued_together_and_one_after_one_cut_short():
     # as they are where one box is copied after the other, without the last line end
     assert found_in("".join(written(other).rstrip() for other in others), "mail") == (others, [])
     found, problems = found_in(TEXT[:100] + "\n" + TEXT, "mail")
-    assert found == [SLIP] and "cut short" in problems[0].text and (found[0].source, problems[0].source) == ("mail, slip 2", "mail")
+    assert (
+        found == [SLIP]
+        and "cut short" in problems[0].text
+        and (found[0].source, problems[0].source) == ("mail, slip 2", "mail")
+    )
     found, problems = found_in(TEXT[:100] + "\n" + TEXT + TEXT[:100] + "\n" + TEXT[:90], "mail")
-    assert [s.source for s in found] == ["mail, slip 2"] and [p.source for p in problems] == ["mail", "mail, slip 3", "mail, slip 4"]
+    assert [s.source for s in found] == ["mail, slip 2"] and [p.source for p in problems] == [
+        "mail",
+        "mail, slip 3",
+        "mail, slip 4",
+    ]
 
 
 def test_another_form_is_not_guessed_at():
@@ -264,7 +296,9 @@ def test_a_line_that_lost_its_check_or_its_label():
     assert "Line 5 (bracket-1) was changed on the way: it reads “3.8e-3 m^4”" in two
     assert f"A line that ends in {mark} has lost its number or label: “1.0070”." in refused(of(4, f"1.0070 {mark}"))
     check = slip_marks.check("4 tan-1: 1.0071", 2)
-    assert f"its check says {mark[1:3]}, and for what stands there it should be {check}." in refused(of(4, f"{label} 1.0071 {mark}"))
+    assert f"its check says {mark[1:3]}, and for what stands there it should be {check}." in refused(
+        of(4, f"{label} 1.0071 {mark}")
+    )
 
 
 def test_lines_that_are_missing_are_listed():
@@ -288,7 +322,9 @@ def test_the_number_of_lines_is_held_to():
 def test_six_troubles_are_told_and_the_rest_counted():
     def changed(many):
         lines = enumerate(TEXT.splitlines())
-        return refused("\n".join(re.sub(r": \S+", ": 7777", line, count=1) if 2 < n <= 2 + many else line for n, line in lines))
+        return refused(
+            "\n".join(re.sub(r": \S+", ": 7777", line, count=1) if 2 < n <= 2 + many else line for n, line in lines)
+        )
 
     assert "more lines" not in changed(6) and changed(6).count("was changed on the way") == 6
     assert changed(7).count("was changed on the way") == 6 and "And 1 more line." in changed(7)
@@ -303,17 +339,27 @@ def test_what_stands_in_a_sentence_is_short_and_visible():
 @pytest.mark.parametrize(
     "junk",
     [
-        "", "\0" * 1000, "hello", "[" * 200_000, "{" * 200_000, "EIGHT READINGS RETURN SLIP 1\n" * 20_000,
-        "EIGHT READINGS RETURN SLIP 1 x\n" * 20_000, "END OF SLIP 2 LINES QK7M3\n" * 20_000,
-        "EIGHT READINGS RETURN SLIP 1\n" + "01 a: 5 " * 100_000, "EIGHT READINGS RETURN SLIP 1\n" + "01 a: 5 [QK]\n" * 1_000_000,
+        "",
+        "\0" * 1000,
+        "hello",
+        "[" * 200_000,
+        "{" * 200_000,
+        "EIGHT READINGS RETURN SLIP 1\n" * 20_000,
+        "EIGHT READINGS RETURN SLIP 1 x\n" * 20_000,
+        "END OF SLIP 2 LINES QK7M3\n" * 20_000,
+        "EIGHT READINGS RETURN SLIP 1\n" + "01 a: 5 " * 100_000,
+        "EIGHT READINGS RETURN SLIP 1\n" + "01 a: 5 [QK]\n" * 1_000_000,
         "EIGHT READINGS RETURN SLIP 1\n" + "01 a: 5 " * 12_000 + "\nEND OF SLIP 9 LINES QK7M3",
         "EIGHT READINGS RETURN SLIP 1\n" + "1 a:{" * 19_000 + "\nEND OF SLIP 9999 LINES QK7M3",
         "EIGHT READINGS RETURN SLIP 1\n" + "12 ab: 5 [22] " * 7_000 + "\nEND OF SLIP 9999 LINES QK7M3",
-        "eight " * 500_000, "> " * 500_000, "EIGHT READINGS RETURN SLIP 9999\n", "x" * (LARGEST + 1),
+        "eight " * 500_000,
+        "> " * 500_000,
+        "EIGHT READINGS RETURN SLIP 9999\n",
+        "x" * (LARGEST + 1),
         "EIGHT READINGS RETURN SLIP 1\n01 who: {110000} [22]\n02 code: {d800} [22]\nEND OF SLIP 2 LINES QK7M3",
     ],
     ids=lambda t: f"{t[:12]!r} {len(t)}",
-)  # fmt: skip
+)
 def test_junk_gets_a_sentence_in_time(junk):
     start = time.perf_counter()
     told = refused(junk)
@@ -345,7 +391,10 @@ def test_mail_brings_it_whole(encoding, charset):
 
 def test_flowed_text_of_mail():
     """RFC 3676: lines broken with a space at their end, quoted with >, and stuffed with a space."""
-    soft = "".join(f" {line[:20].rstrip()} \n{line[20:].lstrip()}\n" if " " in line[19:21] else f" {line}\n" for line in TEXT.splitlines())
+    soft = "".join(
+        f" {line[:20].rstrip()} \n{line[20:].lstrip()}\n" if " " in line[19:21] else f" {line}\n"
+        for line in TEXT.splitlines()
+    )
     assert soft != TEXT
     assert read(soft) == SLIP
     assert read("".join(f">> {line}\n" for line in soft.splitlines())) == SLIP
@@ -353,7 +402,9 @@ def test_flowed_text_of_mail():
 
 def test_mail_in_html_alone_and_as_an_attached_file():
     page = EmailMessage()
-    page.set_content("<style>p{}</style><p>" + TEXT.replace("\n", "<br>\n").replace(" ", "&nbsp;") + "</p>", subtype="html")
+    page.set_content(
+        "<style>p{}</style><p>" + TEXT.replace("\n", "<br>\n").replace(" ", "&nbsp;") + "</p>", subtype="html"
+    )
     assert read(text_of(page.as_bytes(), "a.eml")) == SLIP
     mail = EmailMessage()
     mail.set_content("See the file.")
@@ -362,17 +413,28 @@ def test_mail_in_html_alone_and_as_an_attached_file():
 
 
 def test_files_of_text_in_the_usual_encodings():
-    for raw in (TEXT.encode(), TEXT.encode("utf-8-sig"), TEXT.encode("utf-16"), TEXT.replace("−", "-").encode("cp1252")):
+    for raw in (
+        TEXT.encode(),
+        TEXT.encode("utf-8-sig"),
+        TEXT.encode("utf-16"),
+        TEXT.replace("−", "-").encode("cp1252"),
+    ):
         assert read(text_of(raw, "a.txt")).answers["moment-1"] == SLIP.answers["moment-1"]
 
 
 @pytest.mark.parametrize(
     ("raw", "part"),
     [
-        (b"\x89PNG\r\n\x1a\n\0", "picture"), (b"\xff\xd8\xff\xe0", "picture"), (b"%PDF-1.7", "PDF"), (b"PK\x03\x04", "packed"),
-        (b"abc\0def", "not text"), (b"", "empty"), (b"\xff\xfe\x00\xd8", "not text"), (b"x" * (LARGEST * 2 + 1), "bytes"),
+        (b"\x89PNG\r\n\x1a\n\0", "picture"),
+        (b"\xff\xd8\xff\xe0", "picture"),
+        (b"%PDF-1.7", "PDF"),
+        (b"PK\x03\x04", "packed"),
+        (b"abc\0def", "not text"),
+        (b"", "empty"),
+        (b"\xff\xfe\x00\xd8", "not text"),
+        (b"x" * (LARGEST * 2 + 1), "bytes"),
     ],
-)  # fmt: skip
+)
 def test_files_that_are_no_text_get_a_sentence(raw, part):
     with pytest.raises(ValueError, match=part) as told:
         text_of(raw, "slip.bin")
@@ -386,7 +448,9 @@ def test_a_mail_of_mails_in_mails_gets_a_sentence():
 
 
 def test_ten_thousand_slips_in_time():
-    answers = {f"{column}-{row}": f"{row / 7:.4g}" for column in ("mean", "tan", "bracket", "moment") for row in range(1, 7)}
+    answers = {
+        f"{column}-{row}": f"{row / 7:.4g}" for column in ("mean", "tan", "bracket", "moment") for row in range(1, 7)
+    }
     many = "\n".join(written(ReturnSlip(str(n), SLIP.code, {**answers, "pole": f"{n} A·m"}, {})) for n in range(1000))
     start = time.perf_counter()
     found, problems = found_in(many, "here")

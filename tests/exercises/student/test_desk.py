@@ -3,9 +3,9 @@
 import json
 import re
 
-from exercises.student import desk as student
-from exercises.kinds.kind import all_kinds, open_code
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.student import desk as student
 from tests.exercises.golden import codes_of
 
 CODE = codes_of("A")[0]
@@ -62,7 +62,9 @@ def test_hints_follow_one_another_and_the_last_stays():
     for step in working.steps:
         found = [json.loads(student.hint(CODE, step.id, n)) for n in range(len(step.hints) + 2)]
         assert [f["text"] for f in found] == [*step.hints, *[step.hints[-1]] * 2]
-        assert [f["left"] for f in found] == [*range(len(step.hints) - 1, -1, -1), 0, 0] and {f["read"] for f in found} == {step.read}
+        assert [f["left"] for f in found] == [*range(len(step.hints) - 1, -1, -1), 0, 0] and {
+            f["read"] for f in found
+        } == {step.read}
 
 
 def test_a_blank_step_has_no_verdict():
@@ -74,6 +76,12 @@ def test_numbers_are_what_the_sheet_gives():
     found = json.loads(student.numbers(CODE))
     sheet = open_code(CODE)
     scenario, working = sheet.scenario, sheet.working
-    assert found["code"] == CODE and found["place"] == scenario.place.name and found["rows"] == [[r.d, *r.readings] for r in scenario.rows]
-    assert {k: float(v) for k, v in found["answers"].items()} == {s.id: float(f"{working.value(s.id):.9e}") for s in working.steps}
+    assert (
+        found["code"] == CODE
+        and found["place"] == scenario.place.name
+        and found["rows"] == [[r.d, *r.readings] for r in scenario.rows]
+    )
+    assert {k: float(v) for k, v in found["answers"].items()} == {
+        s.id: float(f"{working.value(s.id):.9e}") for s in working.steps
+    }
     assert all(re.fullmatch(r"\d\.\d{9}e[+-]\d\d", v) for v in found["answers"].values())

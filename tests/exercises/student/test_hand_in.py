@@ -2,8 +2,8 @@
 
 import json
 
-from exercises.return_slip.text import found_in
 from exercises.kinds.kind import open_code
+from exercises.return_slip.text import found_in
 from exercises.student.desk import return_slip
 
 CODE = "A322-2557-87X5"
@@ -15,10 +15,19 @@ def asked(who="7", entries=None, firsts=None, code=CODE):
 
 
 def test_answers_go_as_typed_and_the_blank_are_counted():
-    made = asked(" Ringed\u00a0 Plover ", {"mean-1": " 45.2", "tan-1": "  ", "gone": "5"}, {"mean-1": "44", "tan-1": "1", "mean-2": ""})
+    made = asked(
+        " Ringed\u00a0 Plover ",
+        {"mean-1": " 45.2", "tan-1": "  ", "gone": "5"},
+        {"mean-1": "44", "tan-1": "1", "mean-2": ""},
+    )
     (slip,), problems = found_in(made["text"], "")
     assert problems == []
-    assert (slip.who, slip.code, slip.answers, slip.firsts) == ("Ringed Plover", CODE, {"mean-1": " 45.2"}, {"mean-1": "44", "tan-1": "1"})
+    assert (slip.who, slip.code, slip.answers, slip.firsts) == (
+        "Ringed Plover",
+        CODE,
+        {"mean-1": " 45.2"},
+        {"mean-1": "44", "tan-1": "1"},
+    )
     assert made["blank"] == len(STEPS) - 1 and made["says"].startswith("25 of 26 steps are still blank.")
     whole = {step.id: "1" for step in STEPS}
     assert asked(entries=whole)["says"] == "The slip has all 26 steps."
@@ -44,6 +53,6 @@ def test_odd_input_makes_no_trouble():
 
 
 def test_the_files_name_is_clean_on_every_system():
-    assert asked("../a\\b:c*?\"<>| 7")["file"] == f"return-a-b-c-7-{CODE}.txt"
+    assert asked('../a\\b:c*?"<>| 7')["file"] == f"return-a-b-c-7-{CODE}.txt"
     assert asked("نورس البحر")["file"] == f"return-نورس-البحر-{CODE}.txt"
     assert len(asked("x" * 160)["file"]) < 80

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exercises.student import revision
-from exercises.student import desk as student
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written
+from exercises.student import desk as student
+from exercises.student import revision
 from exercises.student.viva import VIVA
 
 
@@ -50,7 +50,11 @@ def test_a_missed_card_comes_back_after_two_others_and_a_known_one_rests_longer(
     assert rest > 8
 
 
-@given(st.recursive(st.none() | st.booleans() | st.integers() | st.text(), lambda c: st.lists(c) | st.dictionaries(st.text(), c)))
+@given(
+    st.recursive(
+        st.none() | st.booleans() | st.integers() | st.text(), lambda c: st.lists(c) | st.dictionaries(st.text(), c)
+    )
+)
 def test_any_kept_state_is_mended(kept):
     state = revision.mended(kept)
     assert revision.next_key(state, 5) in revision.keys()
@@ -69,7 +73,10 @@ def test_how_long_a_card_rests():
         state = revision.answered(state, "viva/mirror", well)
         rests.append(state["cards"]["viva/mirror"]["due"] - state["turn"])
     assert rests == [3, 5, 9, 17, 33, 33, 2, 3] and state["turn"] == 15
-    assert revision.answered({"turn": 0, "cards": {}}, "viva/mirror", False)["cards"]["viva/mirror"] == {"box": 0, "due": 3}
+    assert revision.answered({"turn": 0, "cards": {}}, "viva/mirror", False)["cards"]["viva/mirror"] == {
+        "box": 0,
+        "due": 3,
+    }
 
 
 def test_which_card_is_next():
@@ -83,7 +90,12 @@ def test_which_card_is_next():
 
 
 def test_a_kept_state_is_mended_and_not_thrown_away():
-    kept = {"viva/mirror": {"box": 9, "due": 3}, "viva/why-45": {"box": -2, "due": -5}, "law/tan-1": {"box": 1}, "no/such": {"box": 1, "due": 1}}
+    kept = {
+        "viva/mirror": {"box": 9, "due": 3},
+        "viva/why-45": {"box": -2, "due": -5},
+        "law/tan-1": {"box": 1},
+        "no/such": {"box": 1, "due": 1},
+    }
     good = {"viva/mirror": {"box": 5, "due": 3}, "viva/why-45": {"box": 0, "due": -5}}
     assert revision.mended({"turn": 8, "cards": kept}) == {"turn": 8, "cards": good}
     for useless in ({"turn": 0, "cards": 3}, {"turn": -1}, {"turn": "8"}, None):

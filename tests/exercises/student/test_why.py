@@ -12,14 +12,36 @@ from exercises.bench.field import end_on
 from exercises.bench.instrument import EIGHT, Faults
 from exercises.codes.scenario import draw_faults
 from exercises.student.desk import why
-from exercises.student.why import B_H, DISTANCE, MAGNET, SLIDERS, TRUE_ANGLE, USUAL, each_alone, faults_of, fragment, means, moment, read, removed_by, sentence, settings_from
+from exercises.student.why import (
+    B_H,
+    DISTANCE,
+    MAGNET,
+    SLIDERS,
+    TRUE_ANGLE,
+    USUAL,
+    each_alone,
+    faults_of,
+    fragment,
+    means,
+    moment,
+    read,
+    removed_by,
+    sentence,
+    settings_from,
+)
 from generator.figures.theory_why import FAIR, INSTRUMENTS, moments, spread
 from generator.pages.fragments import MADE, made
 
 ZERO = settings_from({})
 REMOVED_BY = {
-    "pivot_x": 2, "pivot_y": 2, "zero_error": 4, "arm_off": 4, "centre_shift": 4, "magnet_turned": 4, "box_shift": 8,
-}  # fmt: skip
+    "pivot_x": 2,
+    "pivot_y": 2,
+    "zero_error": 4,
+    "arm_off": 4,
+    "centre_shift": 4,
+    "magnet_turned": 4,
+    "box_shift": 8,
+}
 
 
 def test_every_fault_of_the_instrument_has_a_slider():
@@ -28,7 +50,7 @@ def test_every_fault_of_the_instrument_has_a_slider():
 
 
 def test_the_perfect_instrument_reads_the_textbook():
-    assert TRUE_ANGLE == pytest.approx(math.degrees(math.atan(end_on(MAGNET.m, DISTANCE, MAGNET.l) / B_H)))
+    assert pytest.approx(math.degrees(math.atan(end_on(MAGNET.m, DISTANCE, MAGNET.l) / B_H))) == TRUE_ANGLE
     assert read(ZERO) == pytest.approx([TRUE_ANGLE] * 8, abs=1e-9)
     assert moment(TRUE_ANGLE) == pytest.approx(MAGNET.m)
     assert "Every fault is off" in sentence(ZERO)
@@ -45,7 +67,9 @@ def test_which_average_removes_a_fault(slider, share):
     before, after = (max(abs(m - TRUE_ANGLE) for m in means(readings, n)) for n in (size // 2, size))
     assert before > 0.8 * one > 5 * after
     words = {2: "both ends", 4: "Reversing", 8: "both arms"}[size]
-    assert words in sentence({**ZERO, slider.name: setting}) and slider.short in sentence({**ZERO, slider.name: setting})
+    assert words in sentence({**ZERO, slider.name: setting}) and slider.short in sentence(
+        {**ZERO, slider.name: setting}
+    )
 
 
 def test_a_fault_that_is_off_is_not_spoken_of():
@@ -160,8 +184,14 @@ def test_each_fault_by_itself_at_half_its_range():
 
 @pytest.mark.parametrize(
     ("off", "words"),
-    [(1.0004, "to within 0.05 %"), (1.0006, "0.1 % above"), (0.9996, "to within 0.05 %"),
-     (0.9994, "0.1 % below"), (1.2345, "23.4 % above"), (0.9, "10.0 % below")],
+    [
+        (1.0004, "to within 0.05 %"),
+        (1.0006, "0.1 % above"),
+        (0.9996, "to within 0.05 %"),
+        (0.9994, "0.1 % below"),
+        (1.2345, "23.4 % above"),
+        (0.9, "10.0 % below"),
+    ],
 )
 def test_how_far_a_moment_is_off_in_words(off, words):
     from exercises.student.why import _off

@@ -5,14 +5,14 @@ import re
 
 import pytest
 
-from exercises.working import compiled as straight
-from exercises.working.arithmetic import Interval, Span, as_span
+from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import _coded_values, _worked_values
 from exercises.judging.entries import Entered
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.sheet import written
-from exercises.codes.sheet_code import SheetCode
+from exercises.working import compiled as straight
+from exercises.working.arithmetic import Interval, Span, as_span
 from exercises.working.compiled import FELL, Cannot, Code, Symbol, apply, once_often, symbols_of
 from exercises.working.compiled_spans import TracedInterval, TracedSpan, spans_as_code
 from exercises.working.steps import Working
@@ -121,10 +121,18 @@ def test_a_sheet_of_another_shape_falls_back(at_once):
 @pytest.mark.parametrize(
     "decides",
     [
-        lambda x: x > 1, lambda x: x == 1, lambda x: x != 1, bool, float, math.sqrt, hash,
-        lambda x: [0, 1][x], lambda x: min(x, 1.0), lambda x: round(x),
+        lambda x: x > 1,
+        lambda x: x == 1,
+        lambda x: x != 1,
+        bool,
+        float,
+        math.sqrt,
+        hash,
+        lambda x: [0, 1][x],
+        lambda x: min(x, 1.0),
+        lambda x: round(x),
     ],
-)  # fmt: skip
+)
 def test_a_formula_that_decides_by_a_number_has_no_code(decides):
     with pytest.raises((Cannot, TypeError)):
         decides(Symbol(Code(), "v"))
@@ -152,15 +160,23 @@ def test_spans_are_multiplied_as_spans_are():
         one, two = (TracedSpan(code, *(Symbol(code, n) for n in names)) for names in (("a", "b"), ("c", "d")))
         p, q = Span(*a), Span(*b)
         for traced, plain in (
-            (one + two, p + q), (one - two, p - q), (one * two, p * q), (one / two, p / q), (2 - one, 2 - p),
-            (-1 * one, -1 * p), (one / 4, p / 4), (3 / one, 3 / p), (one**1.5, p**1.5),
-            (TracedInterval.keep(one), Interval.keep(p)), (TracedInterval.angle(one), Interval.angle(p)),
+            (one + two, p + q),
+            (one - two, p - q),
+            (one * two, p * q),
+            (one / two, p / q),
+            (2 - one, 2 - p),
+            (-1 * one, -1 * p),
+            (one / 4, p / 4),
+            (3 / one, 3 / p),
+            (one**1.5, p**1.5),
+            (TracedInterval.keep(one), Interval.keep(p)),
+            (TracedInterval.angle(one), Interval.angle(p)),
             (TracedInterval.tangent(one), Interval.tangent(p)),
             (TracedInterval.within(one, 0.2), Interval.within(p, 0.2)),
             (TracedInterval.apply(lambda x: -x, one), Interval.apply(lambda x: -x, p)),
             (TracedInterval.either(lambda: one, lambda: two), Interval.either(lambda: p, lambda: q)),
             (TracedInterval.product(one, two, 2.0 * one), Interval.product(p, q, 2.0 * p)),
-        ):  # fmt: skip
+        ):
             code.inputs = [f"{name} = {value!r}" for name, value in zip("abcd", (*a, *b))]
             assert code.function([traced.lo, traced.hi])({}) == pytest.approx((plain.lo, plain.hi), rel=1e-14)
 

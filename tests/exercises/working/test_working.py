@@ -105,10 +105,16 @@ def test_division_by_a_span_with_zero_in_it_says_nothing_is_known():
 @pytest.mark.parametrize(
     ("a", "b", "lo", "hi"),
     [
-        ((-3, 2), (5, 7), -21, 14), ((-3, 2), (-7, 5), -15, 21), ((-3, -2), (-7, -5), 10, 21), ((2, 3), (-7, 5), -21, 15),
-        ((-3, 2), (-5, -4), -10, 15), ((0, 2), (0, 5), 0, 10), ((0.1, 0.5), (0.2, 0.4), 0.02, 0.2), ((-3, 7), (-5, 2), -35, 15),
+        ((-3, 2), (5, 7), -21, 14),
+        ((-3, 2), (-7, 5), -15, 21),
+        ((-3, -2), (-7, -5), 10, 21),
+        ((2, 3), (-7, 5), -21, 15),
+        ((-3, 2), (-5, -4), -10, 15),
+        ((0, 2), (0, 5), 0, 10),
+        ((0.1, 0.5), (0.2, 0.4), 0.02, 0.2),
+        ((-3, 7), (-5, 2), -35, 15),
     ],
-)  # fmt: skip
+)
 def test_products_of_spans_on_both_sides_of_nothing(a, b, lo, hi):
     for found in (Span(*a) * Span(*b), Span(*b) * Span(*a)):
         assert (found.lo, found.hi) == pytest.approx((lo, hi))
@@ -120,7 +126,10 @@ def test_quotients_and_powers_of_spans():
     for edge in (Span(0, 1), Span(-1, 0)):  # nothing divides by nothing, at the very edge of a span either
         assert (Span(1, 2) / edge).hi == math.inf
     assert (lambda s: (s.lo, s.hi))(Span(-3, 2) ** 2) == (0, 9) and (lambda s: (s.lo, s.hi))(Span(-2, 3) ** 2) == (0, 9)
-    assert (lambda s: (s.lo, s.hi))(Span(-3, -2) ** 2) == (4, 9) and (lambda s: (s.lo, s.hi))(Span(2, 3) ** 3) == (8, 27)
+    assert (lambda s: (s.lo, s.hi))(Span(-3, -2) ** 2) == (4, 9) and (lambda s: (s.lo, s.hi))(Span(2, 3) ** 3) == (
+        8,
+        27,
+    )
     assert (lambda s: (s.lo, s.hi))(Span(-1, 0) ** 2) == (0, 1)
     assert math.isnan((Span(-1, 2) ** 3).lo) and math.isnan((Span(-1e-3, 2) ** 0.5).hi) and (Span(0, 4) ** 0.5).hi == 2
     assert repr(Span(1.5)) == "Span(1.5, 1.5)"
@@ -134,13 +143,21 @@ def test_a_value_on_the_edge_belongs():
 
 def test_how_far_each_rounding_opens_a_span():
     """Half of the third figure's place, 0.05°, and half of the fourth decimal."""
+
     def ends(span):
         return pytest.approx((span.lo, span.hi), rel=1e-12)
 
-    assert (1.615, 2.335) == ends(Interval.keep(Span(1.62, 2.33))) and (94.5, 105.5) == ends(Interval.keep(Span(95.0 - 0.45, 105.0)))
-    assert (39.95, 40.05) == ends(Interval.angle(40.0)) and (0.99995, 1.00005) == ends(Interval.tangent(1.0))
-    assert (0.9, 1.3) == ends(Interval.within(Span(1.0, 1.2), 0.1)) and (-1, -0.5) == ends(Interval.apply(lambda x: -x, Span(0.5, 1)))
-    assert (1, 5) == ends(Interval.either(lambda: Span(2, 5), lambda: Span(1, 4), lambda: 3)) and Exact.either(lambda: 1, lambda: 2) == 1
+    assert ends(Interval.keep(Span(1.62, 2.33))) == (1.615, 2.335) and ends(
+        Interval.keep(Span(95.0 - 0.45, 105.0))
+    ) == (94.5, 105.5)
+    assert ends(Interval.angle(40.0)) == (39.95, 40.05) and ends(Interval.tangent(1.0)) == (0.99995, 1.00005)
+    assert ends(Interval.within(Span(1.0, 1.2), 0.1)) == (0.9, 1.3) and ends(
+        Interval.apply(lambda x: -x, Span(0.5, 1))
+    ) == (-1, -0.5)
+    assert (
+        ends(Interval.either(lambda: Span(2, 5), lambda: Span(1, 4), lambda: 3)) == (1, 5)
+        and Exact.either(lambda: 1, lambda: 2) == 1
+    )
     # 2 × 3 = 6.00 and 6 × 4 = 24.0: half of a place is put on at each of the two
     found = Interval.product(2.0, 3.0, 4.0)
     assert found.lo == pytest.approx(min(5.995 * 4, 7.995 * 3, 11.95 * 2) - 0.05)

@@ -10,8 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.build import bundle
-from generator.build import runtime
+from generator.build import bundle, runtime
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble, about_disk
 

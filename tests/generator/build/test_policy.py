@@ -7,9 +7,9 @@ from html.parser import HTMLParser
 import pytest
 from mkdocs.exceptions import PluginError
 
-from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.report import count
 from exercises.classroom.report.report_page import report_html
 from generator.build.policy import STYLE, policy_of, printed_styles, with_policy
@@ -39,8 +39,14 @@ class Page(HTMLParser):
         elif not self.policies:
             self.before.append(tag)
         self.amiss += [f"{tag} {name}" for name in said if name.startswith("on") or name == "style"]
-        loads = said.get("src") or (said.get("href") if tag in ("link", "base") else said.get("data") if tag == "object" else None)
-        if loads and loads.partition(":")[0] in ("http", "https", "javascript", "data") or (loads or "").startswith("//"):
+        loads = said.get("src") or (
+            said.get("href") if tag in ("link", "base") else said.get("data") if tag == "object" else None
+        )
+        if (
+            loads
+            and loads.partition(":")[0] in ("http", "https", "javascript", "data")
+            or (loads or "").startswith("//")
+        ):
             self.foreign.append(loads)
         if tag == "script" and "src" not in said and said.get("type") != "application/json" or tag == "style":
             self.taken = ""
@@ -80,9 +86,15 @@ def test_every_policy_is_strict(built):
         assert found.pop("frame-src") == (["blob:"] if name == "class/desk/index.html" else ["'none'"]), name
         assert len(styles) == (4 if name == "class/desk/index.html" else 1), name
         assert found == {
-            "default-src": ["'self'"], "worker-src": ["'self'"], "connect-src": ["'self'"], "img-src": ["'self'", "data:"],
-            "manifest-src": ["'self'"], "object-src": ["'none'"], "base-uri": ["'self'"], "form-action": ["'self'"],
-        }  # fmt: skip
+            "default-src": ["'self'"],
+            "worker-src": ["'self'"],
+            "connect-src": ["'self'"],
+            "img-src": ["'self'", "data:"],
+            "manifest-src": ["'self'"],
+            "object-src": ["'none'"],
+            "base-uri": ["'self'"],
+            "form-action": ["'self'"],
+        }
 
 
 def test_a_page_has_nothing_that_its_policy_stops(built):
@@ -106,7 +118,11 @@ def test_what_the_class_desk_prints_has_a_style_that_is_let_in():
 
 
 def test_a_script_that_is_not_the_themes_stops_the_build():
-    for script in ("<script>alert(1)</script>", "<SCRIPT type=module>import 'x'</SCRIPT>", '<script type="text/javascript">1</script>'):
+    for script in (
+        "<script>alert(1)</script>",
+        "<SCRIPT type=module>import 'x'</SCRIPT>",
+        '<script type="text/javascript">1</script>',
+    ):
         with pytest.raises(PluginError, match="inline script"):
             with_policy(f"{HEAD}</head><body>{script}</body></html>")
     for data in ('<script type="application/json">{}</script>', '<script src="x.js"></script>'):

@@ -15,12 +15,12 @@ import pytest
 from exercises.classroom.class_list import packs
 from exercises.classroom.class_list.class_file import opened, written
 from exercises.classroom.marking.scheme import Scheme
-from exercises.kinds.kind import open_code
 from exercises.codes.sheet_code import Setting
+from exercises.kinds.kind import open_code
+from generator.build.runtime import ROOT
 from generator.commands import class_command
 from generator.commands.class_command import FILES, Progress
 from generator.commands.command import main
-from generator.build.runtime import ROOT
 
 PHRASE = "sand and salt water"
 PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
@@ -89,7 +89,11 @@ def test_a_kind_with_settings_of_its_own(roster, out):
     assert main(["class", roster, "--phrase", PHRASE, *common, *own, "--out", str(out)]) == 0
     tasks = opened((out / "class.json").read_text(encoding="utf-8")).tasks
     assert [t.kind.slug for t in tasks] == ["tan-a", "tan-b", "law"]
-    assert [t.setting for t in tasks] == [Setting(3, None, None, 80), Setting(13, None, None, None), Setting(3, 1.0, None, 80)]
+    assert [t.setting for t in tasks] == [
+        Setting(3, None, None, 80),
+        Setting(13, None, None, None),
+        Setting(3, 1.0, None, 80),
+    ]
     drawn = {r["kind"]: open_code(r["code"]).scenario for r in table(out / "codes.csv")}
     assert (drawn["tan-a"].place.name, drawn["tan-b"].place.name, drawn["tan-a"].bar.length) == ("Bergen", "Lima", 0.08)
 
@@ -184,7 +188,9 @@ def test_a_folder_is_no_list(tmp_path, out, capsys):
 def test_a_class_file_with_options_or_damaged(tmp_path, out, capsys):
     path = tmp_path / "class.json"
     path.write_text("{}")
-    assert "leave out --phrase, --step" in refused(capsys, str(path), "--phrase", PHRASE, "--step", "1", "--out", str(out))
+    assert "leave out --phrase, --step" in refused(
+        capsys, str(path), "--phrase", PHRASE, "--step", "1", "--out", str(out)
+    )
     assert "not a class file" in refused(capsys, str(path), "--out", str(out))
 
 
@@ -202,7 +208,11 @@ def test_another_class_is_not_written_over(roster, out, capsys):
 
 @pytest.mark.parametrize(
     "error, said",
-    [(OSError(28, "full"), "disk is full"), (ArithmeticError("none"), "no consistent numbers"), (KeyboardInterrupt(), "Stopped")],
+    [
+        (OSError(28, "full"), "disk is full"),
+        (ArithmeticError("none"), "no consistent numbers"),
+        (KeyboardInterrupt(), "Stopped"),
+    ],
 )
 def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys, monkeypatch):
     arguments = [roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
@@ -229,14 +239,28 @@ def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):
 def test_ended_from_outside_it_leaves_nothing_behind(out):
     """As when a machine shuts down."""
     begin = "import sys; from generator.commands.command import main; sys.exit(main(sys.argv[1:]))"
-    command = [sys.executable, "-c", begin, "class", "1-9000", "--phrase", PHRASE, "--kinds", "tan-a", "--out", str(out)]
+    command = [
+        sys.executable,
+        "-c",
+        begin,
+        "class",
+        "1-9000",
+        "--phrase",
+        PHRASE,
+        "--kinds",
+        "tan-a",
+        "--out",
+        str(out),
+    ]
     running = subprocess.Popen(command, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True, cwd=ROOT)
     end = time.monotonic() + 30
     while not list(out.glob(".making-*/*")) and time.monotonic() < end:
         time.sleep(0.02)
     assert running.poll() is None
     running.send_signal(signal.SIGTERM)
-    assert "Stopped. No file of the class was changed." in running.communicate(timeout=30)[1] and running.returncode == 1
+    assert (
+        "Stopped. No file of the class was changed." in running.communicate(timeout=30)[1] and running.returncode == 1
+    )
     assert not out.exists()
 
 
@@ -264,7 +288,13 @@ class Stream(io.StringIO):
         return self.terminal
 
 
-@pytest.mark.parametrize("terminal, shown", [(True, "\r2 of 4 sheets (50 %)\r4 of 4 sheets (100 %)\r4 of 4 sheets (100 %)\n"), (False, "2 of 4 sheets (50 %)\n4 of 4 sheets (100 %)\n")])
+@pytest.mark.parametrize(
+    "terminal, shown",
+    [
+        (True, "\r2 of 4 sheets (50 %)\r4 of 4 sheets (100 %)\r4 of 4 sheets (100 %)\n"),
+        (False, "2 of 4 sheets (50 %)\n4 of 4 sheets (100 %)\n"),
+    ],
+)
 def test_progress_is_told_once_a_second(terminal, shown):
     stream, time = Stream(terminal), [0.0]
     progress = Progress(4, stream, lambda: time[0])

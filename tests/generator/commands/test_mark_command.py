@@ -31,7 +31,9 @@ def here(tmp_path):
 
 def slip(at, which=0, answers=None, who=None) -> str:
     code = code_of(MADE, at, which)
-    return slip_written(ReturnSlip(who or MADE.students[at].roll, str(code), right(code) if answers is None else answers, {}))
+    return slip_written(
+        ReturnSlip(who or MADE.students[at].roll, str(code), right(code) if answers is None else answers, {})
+    )
 
 
 def marked(here, capsys, *more) -> str:
@@ -56,16 +58,39 @@ def test_the_whole_command(here, capsys):
     assert "3 sheets of 2 students marked:" in said and "Tan A: moment and pole strength: 2 of 4 handed in" in said
     assert sorted(os.listdir(here / "marks")) == sorted(FILES)
     rows = table(here / "marks" / "marks.csv")
-    assert [(r["roll"], r["tan-a mark"], r["law mark"]) for r in rows] == [("S01", "10", "10"), ("S02", "0", ""), ("S03", "", ""), ("S04", "", "")]
+    assert [(r["roll"], r["tan-a mark"], r["law mark"]) for r in rows] == [
+        ("S01", "10", "10"),
+        ("S02", "0", ""),
+        ("S03", "", ""),
+        ("S04", "", ""),
+    ]
     assert table(here / "marks" / "not-marked.csv") == []
     pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
-    assert pages.count('<article class="mk-page">') == 3 and "=1+1" in pages and "&lt;b&gt;" in pages and pages.rstrip().endswith("</html>")
+    assert (
+        pages.count('<article class="mk-page">') == 3
+        and "=1+1" in pages
+        and "&lt;b&gt;" in pages
+        and pages.rstrip().endswith("</html>")
+    )
     report = (here / "marks" / "report.html").read_text(encoding="utf-8")
     assert "Tangent law drills" in report and not any(word in report for word in (*NAMES[:2], "S01", MADE.phrase))
 
 
 def test_the_scheme_of_the_command_line(here, capsys):
-    marked(here, capsys, "--out-of", "20", "--mark", "tan-a/pole=3", "--mark", "TAN-A/mean=0", "--step-mark", "0,5", "--attempt", "First")
+    marked(
+        here,
+        capsys,
+        "--out-of",
+        "20",
+        "--mark",
+        "tan-a/pole=3",
+        "--mark",
+        "TAN-A/mean=0",
+        "--step-mark",
+        "0,5",
+        "--attempt",
+        "First",
+    )
     assert [r["tan-a out of"] for r in table(here / "marks" / "marks.csv")][:2] == ["20", "20"]
     pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
     assert "3 / 3" in pages and "0 / 0<" in pages and "0.5 / 0.5" in pages
@@ -87,10 +112,16 @@ def test_the_rest_is_done_and_what_is_wrong_is_listed(here, capsys):
     said = marked(here, capsys)
     problems = {r["where"]: r["what is wrong"] for r in table(here / "marks" / "not-marked.csv")}
     told = {
-        "empty.txt": "is empty", "picture.png": "is a picture", "note.txt": "There is no return slip here", "loop": "link to a folder",
-        "gone": "leads nowhere", "pipe": "no plain file", "large.txt": "20,000,001 bytes", "broken.txt": "Line 3 (mean-1) was changed",
+        "empty.txt": "is empty",
+        "picture.png": "is a picture",
+        "note.txt": "There is no return slip here",
+        "loop": "link to a folder",
+        "gone": "leads nowhere",
+        "pipe": "no plain file",
+        "large.txt": "20,000,001 bytes",
+        "broken.txt": "Line 3 (mean-1) was changed",
         "stranger.txt": "which is that of roll S04",
-    }  # fmt: skip
+    }
     assert set(problems) == set(told)
     for name, words in told.items():
         assert words in problems[name] and problems[name].endswith("."), problems[name]
@@ -124,8 +155,25 @@ def test_what_was_typed_cannot_steer_the_terminal(here, capsys):
 
 def test_files_given_one_by_one_and_twice(here, capsys):
     one = here / "returned" / "one.txt"
-    assert main(["mark", str(one), str(one), str(here / "returned"), "--class", str(here / "class.json"), "--out", str(here / "m")]) == 0
-    assert "came 2 times" not in (here / "m" / "marks.csv").read_text(encoding="utf-8-sig") and "3 sheets" in capsys.readouterr().out
+    assert (
+        main(
+            [
+                "mark",
+                str(one),
+                str(one),
+                str(here / "returned"),
+                "--class",
+                str(here / "class.json"),
+                "--out",
+                str(here / "m"),
+            ]
+        )
+        == 0
+    )
+    assert (
+        "came 2 times" not in (here / "m" / "marks.csv").read_text(encoding="utf-8-sig")
+        and "3 sheets" in capsys.readouterr().out
+    )
 
 
 def test_what_was_written_before_is_not_taken_for_work(here, capsys):
@@ -194,7 +242,9 @@ def test_what_fails_on_the_way_changes_nothing(error, said, here, capsys, monkey
     marked(here, capsys)
     before = {p.name: p.read_bytes() for p in (here / "marks").iterdir()}
     monkeypatch.setattr(mark_command, "mark", lambda *_: (_ for _ in ()).throw(error))
-    assert said in refused(capsys, here / "returned", "--class", here / "class.json", "--out", here / "marks", "--out-of", "7")
+    assert said in refused(
+        capsys, here / "returned", "--class", here / "class.json", "--out", here / "marks", "--out-of", "7"
+    )
     assert {p.name: p.read_bytes() for p in (here / "marks").iterdir()} == before
 
 

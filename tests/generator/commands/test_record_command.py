@@ -39,7 +39,9 @@ def test_what_is_found_is_said_and_the_page_made(record, tmp_path, capsys):
     said = capsys.readouterr().out
     assert "Line 5, distance 1, tan θ, “0,86”: This looks like sin θ" in said
     assert "Distance 2, east arm, N west, end ①: 64.5° does not belong" in said and "10° too large" in said
-    assert "Line 9, mean moment" in said and "1 of 3 entries right." in said and "with what stands out put right" in said
+    assert (
+        "Line 9, mean moment" in said and "1 of 3 entries right." in said and "with what stands out put right" in said
+    )
     html = out.read_text(encoding="utf-8")
     assert "Ringed Plover" in html and "<svg" in html and "http:" not in html.replace("http://www.w3.org/2000/svg", "")
     assert [p.name for p in out.parent.iterdir()] == ["record.html"]

@@ -11,10 +11,10 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from generator.commands import serving
-from generator.commands.command import main
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
+from generator.commands import serving
+from generator.commands.command import main
 
 CLIENTS = 200
 
@@ -52,18 +52,27 @@ def ask(server, path, **headers):
 def test_media_types_are_those_a_browser_insists_on(server):
     # IANA's register of media types; WebAssembly Web API, W3C, for application/wasm; RFC 9239 for scripts
     for name, media in {
-        "a.js": "text/javascript", "a.css": "text/css", "a.wasm": "application/wasm",
-        "a.zip": "application/zip", "a.svg": "image/svg+xml", "a.json": "application/json",
-        "a.webmanifest": "application/manifest+json", "a.bin": "application/octet-stream", "": "text/html",
-    }.items():  # fmt: skip
+        "a.js": "text/javascript",
+        "a.css": "text/css",
+        "a.wasm": "application/wasm",
+        "a.zip": "application/zip",
+        "a.svg": "image/svg+xml",
+        "a.json": "application/json",
+        "a.webmanifest": "application/manifest+json",
+        "a.bin": "application/octet-stream",
+        "": "text/html",
+    }.items():
         status, headers, body = ask(server, f"/{name}")
         assert (status, headers["Content-Type"], len(body)) == (200, media, 5000)
 
 
 def test_what_has_not_changed_is_not_sent_again(server, folder):
     _, headers, _ = ask(server, "/a.js")
-    for known in ({"If-None-Match": headers["ETag"]}, {"If-Modified-Since": headers["Last-Modified"]},
-                  {"If-None-Match": f'"other", W/{headers["ETag"]}'}):  # fmt: skip
+    for known in (
+        {"If-None-Match": headers["ETag"]},
+        {"If-Modified-Since": headers["Last-Modified"]},
+        {"If-None-Match": f'"other", W/{headers["ETag"]}'},
+    ):
         status, _, body = ask(server, "/a.js", **known)
         assert (status, body) == (304, b"")
     (folder / "a.js").write_text("changed")
@@ -132,7 +141,14 @@ def test_the_command_serves_a_folder_without_building_and_says_where(folder):
     for cautioned in (False, True):
         with socket.create_server(("127.0.0.1", 0)) as free:
             port = free.getsockname()[1]
-        command = [sys.executable, "-c", "from generator.commands.command import main; main()", "serve", "--dir", str(folder)]
+        command = [
+            sys.executable,
+            "-c",
+            "from generator.commands.command import main; main()",
+            "serve",
+            "--dir",
+            str(folder),
+        ]
         command += ["--port", str(port), *(["--host", serving.EVERY] if cautioned else [])]
         running = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         first = running.stdout.readline()
