@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import Exact, Hundredths, Tenths, last_place
 from exercises.working.compiled import FELL, once_often, slips_as_code
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Parts, Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
 #: it.  Wider names more slips of students who round early, and accuses more
@@ -45,6 +45,13 @@ def slip_values(
     return found
 
 
+def slipped(parts, *slips: Slip):
+    """The parts with each slip's one replaced."""
+    if isinstance(parts, Parts):
+        return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
+    return {**parts, **{slip.part: slip.change(parts[slip.part]) for slip in slips}}
+
+
 _slipped_parts: dict[tuple[str, int], dict] = {}
 
 
@@ -52,7 +59,7 @@ def slipped_parts(working: Working, slip: Slip) -> dict:
     """The parts of a working with the slip's one replaced; made once for each kind's parts."""
     key = slip.key, id(working.parts)
     if key not in _slipped_parts:
-        _slipped_parts[key] = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
+        _slipped_parts[key] = slipped(working.parts, slip)
     return _slipped_parts[key]
 
 

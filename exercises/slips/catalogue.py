@@ -7,7 +7,7 @@ slip belongs to every kind that has the part, unless `kinds` narrows it.  That
 these are the slips students make is common practice, no source.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable
 from dataclasses import dataclass
 
 
@@ -39,6 +39,6 @@ def always(replacement):
     return lambda right: replacement
 
 
-def slips_for(kind: str, parts: Mapping[str, Callable], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:
+def slips_for(kind: str, parts: Container[str], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:
     """The slips of a catalogue that belong to a kind: those whose part its working has."""
     return tuple(s for s in catalogue if s.part in parts and (not s.kinds or kind in s.kinds))

@@ -8,15 +8,38 @@ student's own entries.  So nothing is worked twice.
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Self
 
 from exercises.working.arithmetic import Exact, Interval, Span, as_span
 from exercises.working.compiled import FELL, once_often
 from exercises.working.compiled_spans import spans_as_code
 
-Parts = Mapping[str, Callable]
+
+@dataclass(frozen=True)
+class Parts:
+    """The replaceable parts of a kind's formulas.
+
+    Each kind declares its own as fields: a name, the signature, and the right
+    part as default.  A slip is one of them replaced (slips/catalogue.py).
+    """
+
+    def names(self) -> frozenset[str]:
+        """The names of all parts."""
+        return frozenset(part.name for part in fields(self))
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.names()
+
+    def part(self, name: str) -> Callable[..., Any]:
+        """One part.  AttributeError if there is none of that name."""
+        found: Callable[..., Any] = getattr(self, name)
+        return found
+
+    def replaced(self, **parts: Callable[..., Any]) -> Self:
+        """The same with some of them replaced.  TypeError if there is none of that name."""
+        return replace(self, **parts)
 
 
 @dataclass(frozen=True)
@@ -87,10 +110,6 @@ class Plan:
         self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
         self.coded: dict = {}  # diagnosis.py keeps here what it has written as code
 
-    def rests_on(self, step_id: str, other: str) -> bool:
-        """Whether `other` is worked into the step, directly or through other steps."""
-        return other in self.rests[step_id]
-
     def asked_needs(self, step: Step) -> list[str]:
         """The steps a student fills in that this one takes its values from directly."""
         return [n for n in step.needs if not self.by_id[n].hidden]
@@ -100,7 +119,7 @@ class Plan:
         known: dict[str, float] = {}
         uses: dict[str, frozenset[str]] = {}
         for step in self.order:
-            noting = _Noting(working.parts)
+            noting = _Noting(working.parts) if isinstance(working.parts, Parts) else _NotingKeys(working.parts)
             known[step.id] = step.formula(Exact, known, working.givens, noting)
             uses[step.id] = frozenset(noting.taken)
         self._uses = uses  # whole or not at all
@@ -119,9 +138,19 @@ class Plan:
         return self._touched[parts]
 
 
-class _Noting(dict):
+class _Noting:
     """Parts that note which of them were taken."""
 
+    def __init__(self, parts: Parts):
+        self._parts = parts
+        self.taken: set[str] = set()
+
+    def __getattr__(self, name: str) -> Callable[..., Any]:
+        self.taken.add(name)
+        return self._parts.part(name)
+
+
+class _NotingKeys(dict):  # goes when every kind has declared its parts
     def __init__(self, parts):
         super().__init__(parts)
         self.taken: set[str] = set()

@@ -3,6 +3,7 @@
 import random
 from itertools import combinations
 
+from exercises.judging.diagnosis import slipped
 from exercises.judging.slip_pairs import FEWEST, acts_as_two
 from exercises.judging.verdict import judge, judge_all
 from exercises.working.arithmetic import Exact
@@ -50,14 +51,14 @@ def _apart(working, steps):
     """Those of the steps that rest on none of the others: one that follows from a wrong entry is no second witness."""
     chosen = []
     for step in steps:
-        if not any(working.plan.rests_on(step.id, other.id) for other in chosen):
+        if not any(other.id in working.plan.rests[step.id] for other in chosen):
             chosen.append(step)
     return chosen
 
 
 def consistent(working, pair) -> dict[str, float]:
     """Every value of a sheet worked with both slips all through, each from the slipped ones before it."""
-    parts = {**working.parts, **{s.part: s.change(working.parts[s.part]) for s in pair}}
+    parts = slipped(working.parts, *pair)
     known: dict[str, float] = {}
     for step in working.plan.order:
         known[step.id] = step.formula(Exact, known, working.givens, parts)

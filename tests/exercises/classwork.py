@@ -4,6 +4,7 @@ from exercises.classroom.class_list.class_file import Class, make, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.scheme import Scheme
+from exercises.judging.diagnosis import slipped
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
 from exercises.return_slip.text import ReturnSlip
@@ -40,7 +41,7 @@ def slipped(code, key: str) -> dict[str, str]:
     kind, working = sheet.kind, sheet.working
     slip = next(s for s in kind.slips if s.key == key)
     values = working.all_values()
-    parts = {**working.parts, slip.part: slip.change(working.parts[slip.part])}
+    parts = slipped(working.parts, slip)
     changed = {**values, **working.slipped(slip.part, parts, values)}
     return {s.id: written(changed[s.id], s) for s in working.steps}
 
