@@ -9,10 +9,10 @@ import hashlib
 import math
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
-from exercises.bench.instrument import Box, Faults
+from exercises.bench.instrument import Faults
 from exercises.bench.local_field import PLACES, Place, horizontal
 from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, pack
 
@@ -104,10 +104,9 @@ class Row:
 
 @dataclass(frozen=True)
 class Scenario:
-    """All of one sheet: what the student is given, and the truth behind it.
+    """What every sheet is given: its code, a place and a month, and B_H there, in tesla as it stands on the sheet.
 
-    B_H in tesla as given on the sheet; scale_step in degrees; arm_length in m.
-    `more` holds what a kind needs besides.
+    Each kind adds its own numbers, and the truth behind them.
     """
 
     code: SheetCode
@@ -115,16 +114,10 @@ class Scenario:
     year: int
     month: int
     B_H: float
-    bar: Bar
-    box: Box
-    faults: Faults
-    scale_step: float
-    arm_length: float
-    rows: tuple[Row, ...]
-    more: dict = field(default_factory=dict)
 
     @property
     def when(self) -> str:
+        """The month in words, such as “May 2027”."""
         return f"{MONTHS[self.month - 1]} {self.year}"
 
 

@@ -45,7 +45,7 @@ def slip_values(
     return found
 
 
-def slipped(parts, *slips: Slip):
+def with_slips(parts, *slips: Slip):
     """The parts with each slip's one replaced."""
     if isinstance(parts, Parts):
         return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
@@ -59,7 +59,7 @@ def slipped_parts(working: Working, slip: Slip) -> dict:
     """The parts of a working with the slip's one replaced; made once for each kind's parts."""
     key = slip.key, id(working.parts)
     if key not in _slipped_parts:
-        _slipped_parts[key] = slipped(working.parts, slip)
+        _slipped_parts[key] = with_slips(working.parts, slip)
     return _slipped_parts[key]
 
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from itertools import combinations
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import matches, slipped, slipped_parts
+from exercises.judging.diagnosis import matches, slipped_parts, with_slips
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import Exact
 from exercises.working.steps import Step, Working
@@ -79,7 +79,7 @@ def pair_value(working: Working, pair: tuple[Slip, Slip], step: Step, right, own
     one, two = pair
     if one.part == two.part:
         return None  # the same thing cannot be done wrong in two ways at once
-    parts = slipped(working.parts, one, two)
+    parts = with_slips(working.parts, one, two)
     return working.slipped((one.part, two.part), parts, right, own).get(step.id)
 
 

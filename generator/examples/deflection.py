@@ -8,8 +8,8 @@ from exercises.bench import uncertainty
 from exercises.bench.field import MU_0_OVER_4PI
 from exercises.bench.instrument import Faults
 from exercises.bench.least_squares import through_origin
-from exercises.codes.scenario import Scenario
 from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
@@ -35,14 +35,14 @@ class Telling:
     tan_b: bool = False
 
 
-def points(scenario: Scenario, values, x) -> tuple[list[float], list[float]]:
+def points(scenario: DeflectionScenario, values, x) -> tuple[list[float], list[float]]:
     """(abscissa, tan θ) of every distance: the points of the straight line."""
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     xs = [x(r.d, l) for r in scenario.rows]
     return xs, [values[f"tan-{i + 1}"] for i in range(len(xs))]
 
 
-def markdown(telling: Telling, code: str, kind, scenario: Scenario, working) -> str:
+def markdown(telling: Telling, code: str, kind, scenario: DeflectionScenario, working) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
     bar, place = scenario.bar, scenario.place
@@ -88,7 +88,7 @@ Now [work a sheet of your own](../exercises/{telling.slug}.md), or [type the ste
 """
 
 
-def _slope(telling: Telling, scenario: Scenario, values) -> str:
+def _slope(telling: Telling, scenario: DeflectionScenario, values) -> str:
     slope = through_origin(*points(scenario, values, telling.x))
     moment = slope * scenario.B_H / MU_0_OVER_4PI
     return (
@@ -97,7 +97,7 @@ def _slope(telling: Telling, scenario: Scenario, values) -> str:
     )
 
 
-def _budget(telling: Telling, scenario: Scenario) -> str:
+def _budget(telling: Telling, scenario: DeflectionScenario) -> str:
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     head = "| d | reading θ | distance d | length 2l | needle not a point |\n|---|---|---|---|---|\n"
     lines = [
@@ -114,7 +114,7 @@ def _budget(telling: Telling, scenario: Scenario) -> str:
     )
 
 
-def _result(telling: Telling, scenario: Scenario, values) -> str:
+def _result(telling: Telling, scenario: DeflectionScenario, values) -> str:
     u = relative_uncertainty(scenario, telling.tan_b)
     u_pole = math.hypot(u, uncertainty.MAGNETIC_LENGTH)
     found, pole, true = values["mean-moment"], values["pole"], scenario.bar.moment

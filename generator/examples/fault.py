@@ -2,7 +2,7 @@
 
 import math
 
-from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.fault.draw import CHOICES, FIELD, verdict
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
@@ -11,7 +11,7 @@ from generator.examples import figure, given, observed
 LABELS = {key: label for key, label, _ in CHOICES}
 
 
-def markdown(code: str, kind, scenario: Scenario, working) -> str:
+def markdown(code: str, kind, scenario: DeflectionScenario, working) -> str:
     """The Markdown of one worked example."""
     found, _ = verdict(scenario)
     return f"""\
@@ -54,7 +54,7 @@ def _size(fit) -> str:
     return f"{places(abs(fit.size) * 1e3, 1)} mm"
 
 
-def _fits(scenario: Scenario) -> str:
+def _fits(scenario: DeflectionScenario) -> str:
     verdict(scenario)
     count = 8 * len(scenario.rows)
     lines = []
@@ -64,7 +64,7 @@ def _fits(scenario: Scenario) -> str:
     return "| if … | its best size | root mean square left |\n|---|---|---|\n" + "\n".join(lines)
 
 
-def _decision(found: str, scenario: Scenario) -> str:
+def _decision(found: str, scenario: DeflectionScenario) -> str:
     if found == "none":
         return "None of them fits much better than no fault at all, so there is none beyond chance."
     if found == "undecided":
@@ -72,7 +72,7 @@ def _decision(found: str, scenario: Scenario) -> str:
     return f"The first fits clearly better than the next, so: {LABELS[found]}."
 
 
-def _planted(scenario: Scenario) -> str:
+def _planted(scenario: DeflectionScenario) -> str:
     more = scenario.more
     kind = more["kind"]
     if kind == "none":
@@ -92,7 +92,7 @@ def _planted(scenario: Scenario) -> str:
     return f"This: {LABELS[kind]}, by {size}."
 
 
-def _pattern(scenario: Scenario, working) -> str:
+def _pattern(scenario: DeflectionScenario, working) -> str:
     from generator.figures import as_plate
     from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph, notebook
     from generator.figures.svg import to_svg

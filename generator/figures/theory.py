@@ -8,8 +8,8 @@ from functools import cache
 
 from exercises.bench.field import deflection, end_on
 from exercises.bench.instrument import Magnet
-from exercises.codes.scenario import Scenario
 from exercises.codes.sheet_code import SheetCode
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.tan_a.kind import draw_first_edition, working
 from exercises.working.steps import Working
 
@@ -25,7 +25,7 @@ def theta(d: float = DISTANCE) -> float:
 
 
 @cache
-def sheet() -> tuple[Scenario, Working]:
+def sheet() -> tuple[DeflectionScenario, Working]:
     """The sheet that the page on the result works with."""
     scenario = draw_first_edition(SheetCode("A", 1, 3314))
     return scenario, working(scenario)

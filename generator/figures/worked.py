@@ -7,7 +7,7 @@ from matplotlib.patches import Circle
 
 from exercises.bench.instrument import EIGHT
 from exercises.bench.least_squares import through_origin
-from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.working.numbers import centimetres, figures, reading
 from exercises.working.steps import Working
 from generator.examples import tan_a
@@ -34,7 +34,7 @@ from generator.figures.style import graph as axes
 from generator.figures.svg import to_svg
 
 
-def bench(scenario: Scenario, working: Working) -> str:
+def bench(scenario: DeflectionScenario, working: Working) -> str:
     """The plan of the bench with the magnet at the nearest distance on the east arm, to scale."""
     row, bar, box = scenario.rows[0], scenario.bar, scenario.box
     far = scenario.rows[-1].d
@@ -81,7 +81,9 @@ def bench(scenario: Scenario, working: Working) -> str:
     )
 
 
-def dials(scenario: Scenario, working: Working, arms=("east", "west"), turned: str = "east", note: str = "") -> str:
+def dials(
+    scenario: DeflectionScenario, working: Working, arms=("east", "west"), turned: str = "east", note: str = ""
+) -> str:
     """The four dials at the nearest distance: each arm, each way round, with both ends read.
 
     turned  which way N must point for the needle to turn east; note  what the caption says of it
@@ -141,12 +143,12 @@ def _dial(ax, one: float, two: float, east: bool) -> None:
         ax.text(1.42 * math.cos(angle), 1.27 * math.sin(angle), f"{mark} {reading(value)}°", ha="center", va="center")
 
 
-def graph(scenario: Scenario, working: Working) -> str:
+def graph(scenario: DeflectionScenario, working: Working) -> str:
     """tan θ against 2d/(d² − l²)² with the line through the origin."""
     return line(scenario, working, tan_a.TELLING.x, "2*d*/(*d*² − *l*²)² in m⁻³", "2d/(d² − l²)²")
 
 
-def line(scenario: Scenario, working: Working, x, label: str, spoken: str) -> str:
+def line(scenario: DeflectionScenario, working: Working, x, label: str, spoken: str) -> str:
     """tan θ against x(d, l) with the line through the origin, the abscissa named on the axis and aloud."""
     xs, ys = points(scenario, working.all_values(), x)
     slope = through_origin(xs, ys)
@@ -166,5 +168,5 @@ def line(scenario: Scenario, working: Working, x, label: str, spoken: str) -> st
     return as_plate(svg, "The slope of the line through the origin is (µ₀/4π)·m/<i>B</i><sub>H</sub>.")
 
 
-def name(what: str, scenario: Scenario) -> str:
+def name(what: str, scenario: DeflectionScenario) -> str:
     return f"{what}-{str(scenario.code).lower()}"

@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Circle
 
-from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.tan_b.kind import ARMS
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
@@ -27,7 +27,7 @@ from generator.figures.style import (
 from generator.figures.svg import to_svg
 
 
-def bench(scenario: Scenario, working: Working) -> str:
+def bench(scenario: DeflectionScenario, working: Working) -> str:
     """The plan of the bench with the magnet across the north arm at the nearest distance, to scale."""
     row, bar, box = scenario.rows[0], scenario.bar, scenario.box
     far = scenario.rows[-1].d
@@ -70,12 +70,12 @@ def bench(scenario: Scenario, working: Working) -> str:
     )
 
 
-def dials(scenario: Scenario, working: Working) -> str:
+def dials(scenario: DeflectionScenario, working: Working) -> str:
     """The four dials at the nearest distance: broadside-on the needle turns against the magnet."""
     return worked.dials(scenario, working, ARMS, turned="west", note="With N to the east the needle turns west.")
 
 
-def graph(scenario: Scenario, working: Working) -> str:
+def graph(scenario: DeflectionScenario, working: Working) -> str:
     """tan θ against 1/(d² + l²)^(3/2) with the line through the origin."""
     label = "1/(*d*² + *l*²)^(3/2) in m⁻³"
     return worked.line(scenario, working, tan_b.TELLING.x, label, "one over (d² + l²) to the power three halves")

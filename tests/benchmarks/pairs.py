@@ -3,7 +3,7 @@
 import random
 from itertools import combinations
 
-from exercises.judging.diagnosis import slipped
+from exercises.judging.diagnosis import with_slips
 from exercises.judging.slip_pairs import FEWEST, acts_as_two
 from exercises.judging.verdict import judge, judge_all
 from exercises.working.arithmetic import Exact
@@ -58,7 +58,7 @@ def _apart(working, steps):
 
 def consistent(working, pair) -> dict[str, float]:
     """Every value of a sheet worked with both slips all through, each from the slipped ones before it."""
-    parts = slipped(working.parts, *pair)
+    parts = with_slips(working.parts, *pair)
     known: dict[str, float] = {}
     for step in working.plan.order:
         known[step.id] = step.formula(Exact, known, working.givens, parts)

@@ -6,8 +6,8 @@ from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import open_code
 from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
 
-SHEET = open_code(CODE)
-KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working
+OPENED = open_code(CODE)
+KIND, SCENARIO, WORKING = OPENED.kind, OPENED.scenario, OPENED.working
 SLIPS = [slip for slip in KIND.slips if not slip.hides]
 
 

@@ -4,7 +4,7 @@ from exercises.classroom.class_list.class_file import Class, make, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.scheme import Scheme
-from exercises.judging.diagnosis import slipped
+from exercises.judging.diagnosis import with_slips
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
 from exercises.return_slip.text import ReturnSlip
@@ -41,7 +41,7 @@ def slipped(code, key: str) -> dict[str, str]:
     kind, working = sheet.kind, sheet.working
     slip = next(s for s in kind.slips if s.key == key)
     values = working.all_values()
-    parts = slipped(working.parts, slip)
+    parts = with_slips(working.parts, slip)
     changed = {**values, **working.slipped(slip.part, parts, values)}
     return {s.id: written(changed[s.id], s) for s in working.steps}
 

@@ -4,9 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from exercises.bench.instrument import Box, Faults
-from exercises.bench.local_field import Place
-from exercises.codes.scenario import MONTHS, Bar
-from exercises.codes.sheet_code import SheetCode
+from exercises.codes.scenario import Bar, Scenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.deflection.steps import PARTS as DEFLECTION
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
@@ -26,14 +24,9 @@ class Balance:
 
 
 @dataclass(frozen=True)
-class Comparison:
+class Comparison(Scenario):
     """All of one sheet: both magnets, their eight readings at d (m), and the balances.  B_H in tesla."""
 
-    code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
     bars: tuple[Bar, Bar]
     box: Box
     faults: tuple[Faults, Faults]
@@ -41,10 +34,6 @@ class Comparison:
     d: float
     readings: tuple[tuple[float, ...], tuple[float, ...]]
     balances: tuple[Balance, ...] = ()
-
-    @property
-    def when(self) -> str:
-        return f"{MONTHS[self.month - 1]} {self.year}"
 
     @property
     def angles(self) -> tuple[float, float]:

@@ -18,7 +18,6 @@ from exercises.codes.scenario import (
     Bar,
     Draw,
     Row,
-    Scenario,
     draw_bar,
     draw_faults,
     draw_length_mm,
@@ -27,6 +26,7 @@ from exercises.codes.scenario import (
 )
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE, working_of
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Plan
@@ -59,7 +59,7 @@ class Position:
 
 def draw_scenario(
     code: SheetCode, position: Position, plan_for: Callable[[int], Plan], parts, slips: tuple[Slip, ...]
-) -> Scenario:
+) -> DeflectionScenario:
     """The numbers of a code: attempts from one stream until one is good.
 
     ArithmeticError if none is, which no setting that can be coded leads to.
@@ -101,7 +101,7 @@ def stretch(position: Position, bar: Bar, B_H: float) -> tuple[float, float] | N
     return near, far
 
 
-def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
+def _attempt(draw, code, position, plan_for, parts, slips) -> DeflectionScenario | None:
     setting = code.setting
     magnet = draw_magnet(draw, setting, position)
     if magnet is None:
@@ -115,8 +115,8 @@ def _attempt(draw, code, position, plan_for, parts, slips) -> Scenario | None:
         return None
     near, far = ends
 
-    def with_rows(rows: tuple[Row, ...]) -> Scenario:
-        return Scenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, rows)
+    def with_rows(rows: tuple[Row, ...]) -> DeflectionScenario:
+        return DeflectionScenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, rows)
 
     def told(rows: tuple[Row, ...], step_ids: tuple[str, ...]) -> bool:
         return tells_apart(working_of(with_rows(rows), plan_for(len(rows)), parts), slips, step_ids)
@@ -155,13 +155,13 @@ def read_row(draw, position, bar, B_H, d, faults, step, box=BOX) -> Row | None:
     return Row(d, readings) if min(readings) >= LOWEST and max(readings) <= HIGHEST else None
 
 
-def _near_truth(scenario: Scenario, position: Position, plan_for, parts) -> bool:
+def _near_truth(scenario: DeflectionScenario, position: Position, plan_for, parts) -> bool:
     """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
     found = working_of(scenario, plan_for(len(scenario.rows)), parts).value("mean-moment")
     return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario, position.tan_b) * found
 
 
-def relative_uncertainty(scenario: Scenario, tan_b: bool = False) -> float:
+def relative_uncertainty(scenario: DeflectionScenario, tan_b: bool = False) -> float:
     """Relative standard uncertainty of the mean moment of a scenario, end-on or with tan_b broadside-on."""
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     rows = [(row.mean, row.d) for row in scenario.rows]

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from functools import cache
 
 from exercises.bench.field import MU_0_OVER_4PI
-from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.working.steps import Plan, Step, Working, hidden_step
 
@@ -205,7 +205,7 @@ def planner(bracket: dict, moment: dict) -> Callable[..., Plan]:
     return plan_for
 
 
-def working_of(scenario: Scenario, plan: Plan, parts) -> Working:
+def working_of(scenario: DeflectionScenario, plan: Plan, parts) -> Working:
     """The working of a scenario of distances and eight readings."""
     givens = {
         "B_H": scenario.B_H,

@@ -6,8 +6,7 @@ Worked before the lab from a rough moment; the steps are those of choosing.py.
 from dataclasses import dataclass
 
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
-from exercises.bench.local_field import Place
-from exercises.codes.scenario import MONTHS, Bar, Draw, draw_bar, draw_length_mm, draw_place, to_grid
+from exercises.codes.scenario import Bar, Draw, Scenario, draw_bar, draw_length_mm, draw_place, to_grid
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import CLEARANCE
@@ -23,25 +22,16 @@ from exercises.working.steps import Step, Working
 
 
 @dataclass(frozen=True)
-class Choosing:
+class Choosing(Scenario):
     """What one student knows before the lab.  Lengths in m, B_H in T.
 
     moment  rough, in A·m², as the sheet gives it; radius of the box; arm from the box's centre to its end
     """
 
-    code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
     bar: Bar
     moment: float
     radius: float
     arm: float
-
-    @property
-    def when(self) -> str:
-        return f"{MONTHS[self.month - 1]} {self.year}"
 
 
 SLIPS = slips_for("distances", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))

@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, moment_end_on
 from exercises.bench.instrument import Box, Faults
-from exercises.bench.local_field import Place
 from exercises.bench.vibration import DENSITIES, inertia, period
-from exercises.codes.scenario import BIRDS, MATERIALS, MONTHS, Bar, Draw, Row, draw_faults
+from exercises.codes.scenario import BIRDS, MATERIALS, Bar, Draw, Row, Scenario, draw_faults
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, first_good, read_row, stretch
@@ -31,7 +30,7 @@ SET_UP = 0.003  # relative standard uncertainty of m·B_H from amplitude, thread
 
 
 @dataclass(frozen=True)
-class Survey:
+class Survey(Scenario):
     """One sheet: the magnet on the arm and on the thread, and the truth behind both.
 
     B_H is the true field (T), which the student is to find.  mass in kg.
@@ -39,11 +38,6 @@ class Survey:
     amplitude in degrees; torsion as a share of m·B_H; stirrup as a share of the bar's I
     """
 
-    code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
     bar: Bar
     mass: float
     box: Box
@@ -55,10 +49,6 @@ class Survey:
     amplitude: float
     torsion: float
     stirrup: float
-
-    @property
-    def when(self) -> str:
-        return f"{MONTHS[self.month - 1]} {self.year}"
 
     @property
     def thetas(self) -> tuple[float, ...]:

@@ -15,7 +15,6 @@ from exercises.codes.scenario import (
     READING_ERROR,
     Draw,
     Row,
-    Scenario,
     draw_bar,
     draw_length_mm,
     draw_place,
@@ -24,6 +23,7 @@ from exercises.codes.scenario import (
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import BOX, CLEARANCE
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 
 #: Which four of the eight stand against which four, in the order of `EIGHT`.
@@ -108,7 +108,7 @@ LEAST_HALF = 0.15  # degrees, half the largest difference at the nearest distanc
 ATTEMPTS = 3000
 
 
-def verdict(scenario: Scenario) -> tuple[str, Fit]:
+def verdict(scenario: DeflectionScenario) -> tuple[str, Fit]:
     """What the readings say, and the best fit: (a key of `CHOICES`, Fit)."""
     if "fits" not in scenario.more:
         rows = [(r.d, r.readings) for r in scenario.rows]
@@ -117,7 +117,7 @@ def verdict(scenario: Scenario) -> tuple[str, Fit]:
     return named(fits), fits[0]
 
 
-def draw_fault(code: SheetCode, working, slips) -> Scenario:
+def draw_fault(code: SheetCode, working, slips) -> DeflectionScenario:
     """The numbers of a code: what is planted first, then attempts from one stream until the readings show it."""
     draw = Draw(code)
     planted = draw.pick(PLANTED)
@@ -133,7 +133,7 @@ def _size(draw: Draw, limits: tuple[float, float], grid: float) -> float:
     return size if draw.below(2) else -size
 
 
-def _attempt(draw: Draw, code: SheetCode, planted: str) -> Scenario | None:
+def _attempt(draw: Draw, code: SheetCode, planted: str) -> DeflectionScenario | None:
     setting = code.setting
     place, year, month, B_H = draw_place(draw, setting)
     length_mm = draw_length_mm(draw, setting)
@@ -177,10 +177,10 @@ def _attempt(draw: Draw, code: SheetCode, planted: str) -> Scenario | None:
         ds = [r.d for r in rows]
         if any(b - a < 0.002 for a, b in zip(ds, ds[1:])):
             return None
-    return Scenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, tuple(rows), more)
+    return DeflectionScenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, tuple(rows), more)
 
 
-def _good(scenario: Scenario, working, slips) -> bool:
+def _good(scenario: DeflectionScenario, working, slips) -> bool:
     """Whether the fit names what was planted, leaves no more than chance, and the slips can be told apart."""
     found, fit = verdict(scenario)
     planted = scenario.more["planted"]

@@ -10,12 +10,12 @@ import math
 from functools import lru_cache
 from html import escape
 
-from exercises.codes.scenario import Scenario
+from exercises.kinds.deflection.page import DeflectionPage
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.fault.draw import CHOICES, PATTERNS, REMOVED, draw_fault, stray, verdict
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import DeflectionPage
 from exercises.slips.catalogue import slips_for
 from exercises.working.arithmetic import Span, as_span
 from exercises.working.numbers import centimetres, figures, places, reading
@@ -287,7 +287,7 @@ REMOVED_CHOICES = (
 )
 
 
-def working(scenario: Scenario) -> Working:
+def working(scenario: DeflectionScenario) -> Working:
     """The working of a sheet with a fault to be found."""
     found, fit = verdict(scenario)
     single = found in ("misread", "distance")
@@ -310,7 +310,7 @@ def working(scenario: Scenario) -> Working:
 SLIPS = slips_for("fault", PARTS, OF_THIS_KIND)
 
 
-def draw_first_edition(code) -> Scenario:
+def draw_first_edition(code) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
     return draw_fault(code, working, SLIPS)
 
@@ -318,10 +318,10 @@ def draw_first_edition(code) -> Scenario:
 class FaultPage(DeflectionPage):
     """The readings, and a fault to be found in them."""
 
-    def givens(self, scenario: Scenario) -> list[tuple[str, str]]:
+    def givens(self, scenario: DeflectionScenario) -> list[tuple[str, str]]:
         return super().givens(scenario)[:3]
 
-    def observations(self, scenario: Scenario) -> str:
+    def observations(self, scenario: DeflectionScenario) -> str:
         """The table, and the faults there are, which must be seen on paper too."""
         faults = "; ".join(label for key, label, _ in CHOICES if key not in ("none", "undecided"))
         return super().observations(scenario) + (
@@ -329,7 +329,7 @@ class FaultPage(DeflectionPage):
             "the readings do not decide.</p>"
         )
 
-    def groups(self, scenario: Scenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: DeflectionScenario, working: Working) -> list[tuple[str, list[Step]]]:
         near, far = (centimetres(r.d) for r in (scenario.rows[0], scenario.rows[-1]))
         steps = list(working.steps)
         return [

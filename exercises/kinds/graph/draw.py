@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, moment_end_on
 from exercises.bench.instrument import Box, Faults
-from exercises.bench.local_field import Place
-from exercises.codes.scenario import MONTHS, Bar, Draw, Row, draw_faults
+from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import CLOSEST, Position, draw_magnet, first_good, read_row, stretch
@@ -25,23 +24,14 @@ ROUNDS = 2
 
 
 @dataclass(frozen=True)
-class Plotted:
+class Plotted(Scenario):
     """One sheet: the distances and their mean deflections, and the truth behind them.  B_H in T as given."""
 
-    code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
     bar: Bar
     box: Box
     faults: Faults
     scale_step: float
     rows: tuple[Row, ...]
-
-    @property
-    def when(self) -> str:
-        return f"{MONTHS[self.month - 1]} {self.year}"
 
     @property
     def ds(self) -> tuple[float, ...]:

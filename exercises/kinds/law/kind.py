@@ -8,8 +8,7 @@
 import math
 from dataclasses import dataclass
 
-from exercises.bench.local_field import Place
-from exercises.codes.scenario import MONTHS, Draw, draw_place
+from exercises.codes.scenario import Draw, Scenario, draw_place
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.kind import Kind
@@ -22,26 +21,17 @@ from exercises.working.steps import Step, Working
 
 
 @dataclass(frozen=True)
-class Drill:
+class Drill(Scenario):
     """The numbers of the four items: fields in T as shown (0.1 µT), angles in degrees as shown.
 
     theta  deflections given in items 1 and 3; fields  the fields given in items 2, 3 and 4
     tilt   how far the east arm points off east in item 4; north  True if it is off towards the north
     """
 
-    code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
     theta: tuple[float, float]
     fields: tuple[float, float, float]
     tilt: float
     north: bool
-
-    @property
-    def when(self) -> str:
-        return f"{MONTHS[self.month - 1]} {self.year}"
 
 
 SLIPS = slips_for("law", PARTS, OF_THIS_KIND)

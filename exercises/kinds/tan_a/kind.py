@@ -9,12 +9,12 @@ measured length (common practice).
 import math
 
 from exercises.bench.field import distance_end_on, moment_end_on
-from exercises.codes.scenario import Scenario
 from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.draw import Position, draw_scenario
+from exercises.kinds.deflection.page import DeflectionPage
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import DeflectionPage
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.numbers import figures, places
@@ -135,12 +135,12 @@ def sine_like_whole_length(d: float, length: float, tangent: float) -> bool:
 POSITION = Position(moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5, alike=sine_like_whole_length)
 
 
-def working(scenario: Scenario) -> Working:
+def working(scenario: DeflectionScenario) -> Working:
     """The working of a tan A scenario."""
     return deflection.working_of(scenario, plan_for(len(scenario.rows)), PARTS)
 
 
-def draw_first_edition(code) -> Scenario:
+def draw_first_edition(code) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
     return draw_scenario(code, POSITION, plan_for, PARTS, SLIPS)
 

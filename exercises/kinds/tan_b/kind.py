@@ -11,12 +11,12 @@ from functools import cache
 
 from exercises.bench.field import distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
-from exercises.codes.scenario import Scenario
 from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.draw import Position, draw_scenario
+from exercises.kinds.deflection.page import DeflectionPage
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import DeflectionPage
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
@@ -176,12 +176,12 @@ SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 POSITION = Position(moment_broadside_on, distance_broadside_on, shares=(0.19, 0.26), reach=1 / 6, tan_b=True)
 
 
-def laid(scenario: Scenario) -> tuple[str, str]:
+def laid(scenario: DeflectionScenario) -> tuple[str, str]:
     """How the magnet lies in the question of the needle's turn: the arm, and where N points."""
     return ARMS[scenario.code.seed % 2], ("east", "west")[scenario.code.seed // 2 % 2]
 
 
-def working(scenario: Scenario) -> Working:
+def working(scenario: DeflectionScenario) -> Working:
     """The working of a tan B scenario."""
     plan: Plan = plan_for(len(scenario.rows), (_turn_step(*laid(scenario)),))
     plain = deflection.working_of(scenario, plan, PARTS)
@@ -189,7 +189,7 @@ def working(scenario: Scenario) -> Working:
     return Working(plan, {**plain.givens, "laid": laid(scenario), "magnet": magnet}, PARTS)
 
 
-def draw_first_edition(code) -> Scenario:
+def draw_first_edition(code) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
     return draw_scenario(code, POSITION, plan_for, PARTS, SLIPS)
 
@@ -198,7 +198,7 @@ def draw_first_edition(code) -> Scenario:
 class TanBPage(DeflectionPage):
     """A deflection sheet with the turn of the needle beside the result, where it takes no room of its own in print."""
 
-    def groups(self, scenario: Scenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: DeflectionScenario, working: Working) -> list[tuple[str, list[Step]]]:
         turn = working.by_id["turns"]
         *rows, (_, result) = super().groups(scenario, working)
         return [*rows, ("Result, and the turn of the needle", [*(s for s in result if s is not turn), turn])]

@@ -9,14 +9,13 @@ from dataclasses import dataclass, replace
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import Faults, Magnet, eight_readings
-from exercises.bench.local_field import Place
 from exercises.codes.scenario import (
     ARM_LENGTH,
-    MONTHS,
     READING_ERROR,
     Bar,
     Draw,
     Row,
+    Scenario,
     draw_bar,
     draw_faults,
     draw_length_mm,
@@ -26,9 +25,10 @@ from exercises.codes.scenario import (
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
+from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import DeflectionPage, Page
+from exercises.kinds.sheet import Page
 from exercises.kinds.uncertainty.budget import NAMES, PARTS, SHARES, rounds_plainly
 from exercises.kinds.uncertainty.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.uncertainty.steps import plan_for
@@ -54,17 +54,12 @@ WORLDS = {
 
 
 @dataclass(frozen=True)
-class Budget:
+class Budget(Scenario):
     """One distance d with its eight readings, and half widths (m) of d and 2l; other_angle in degrees.
 
     two_l is the magnetic length as the student is told it; bar and faults are the truth.
     """
 
-    code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
     bar: Bar
     faults: Faults
     scale_step: float
@@ -73,10 +68,6 @@ class Budget:
     two_l: float
     width_two_l: float
     other_angle: float
-
-    @property
-    def when(self) -> str:
-        return f"{MONTHS[self.month - 1]} {self.year}"
 
     @property
     def rows(self) -> tuple[Row, ...]:

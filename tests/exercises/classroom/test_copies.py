@@ -9,7 +9,7 @@ from exercises.classroom.class_list.class_file import make, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.copies import Copies, copied
 from exercises.classroom.marking.intake import Handed
-from exercises.judging.diagnosis import slipped
+from exercises.judging.diagnosis import with_slips
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written
 from exercises.return_slip.text import ReturnSlip
@@ -26,7 +26,7 @@ def a_class(slug, many, seed=1):
         values = working.all_values()
         if chance.random() < 0.6:
             slip = chance.choice(kind.slips)
-            parts = slipped(working.parts, slip)
+            parts = with_slips(working.parts, slip)
             slipped = working.slipped(slip.part, parts, values)
             values = {**values, **{k: v for k, v in slipped.items() if isinstance(v, str) or v == v}}
         answers = {}

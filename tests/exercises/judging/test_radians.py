@@ -20,7 +20,7 @@ from tests.exercises.golden import codes_of
 @pytest.mark.parametrize("code", codes_of("A")[:12])
 def test_radians_all_through_a_tan_a_sheet(code):
     sheet = open_code(code)
-    scenario, working = sheet.scenario, sheet.working
+    working = sheet.working
     values, entries = working.all_values(), right(code)
     moments = []
     for step in working.steps:

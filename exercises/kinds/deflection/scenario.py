@@ -1,0 +1,22 @@
+"""What a sheet of distances and their eight readings has: the magnet, the instrument, the readings."""
+
+from dataclasses import dataclass, field
+
+from exercises.bench.instrument import Box, Faults
+from exercises.codes.scenario import Bar, Row, Scenario
+
+
+@dataclass(frozen=True)
+class DeflectionScenario(Scenario):
+    """One magnet read eight times at each of several distances.
+
+    scale_step in degrees; arm_length in m.  `more` holds what a kind needs besides.
+    """
+
+    bar: Bar
+    box: Box
+    faults: Faults
+    scale_step: float
+    arm_length: float
+    rows: tuple[Row, ...]
+    more: dict = field(default_factory=dict)
