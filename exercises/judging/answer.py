@@ -10,62 +10,9 @@ import unicodedata
 from dataclasses import dataclass
 from decimal import Decimal
 
-LONGEST = 60  # characters; the longest honest answer is about half of that
+from exercises.working.quantities import QUANTITIES, plain_unit
 
-#: Spellings of each unit after `_plain_unit`, with the factor to SI.
-_PREFIXES = {"": 1.0, "k": 1e3, "m": 1e-3, "u": 1e-6, "n": 1e-9}
-UNITS: dict[str, dict[str, float]] = {
-    "moment": {
-        **{f"{p}am2": f for p, f in _PREFIXES.items()},
-        **{f"{p}{j}": f for p, f in _PREFIXES.items() for j in ("j/t", "jt-1")},
-        "acm2": 1e-4,
-        "macm2": 1e-7,
-        "amm2": 1e-6,
-        "emu": 1e-3,
-    },
-    "pole": {**{f"{p}am": f for p, f in _PREFIXES.items()}, "acm": 1e-2, "amm": 1e-3, "j/tm": 1.0},
-    "angle": {"": 1.0, "°": 1.0, "deg": 1.0, "degree": 1.0, "degrees": 1.0},
-    "ratio": {"": 1.0},
-    "length4": {"": 1.0, "m4": 1.0, "cm4": 1e-8, "mm4": 1e-12},
-    "length": {"m": 1.0, "cm": 1e-2, "mm": 1e-3},
-    "distance": {"m": 1.0, "cm": 1e-2, "mm": 1e-3},
-    "area": {"m2": 1.0, "cm2": 1e-4, "mm2": 1e-6},
-    "volume": {"m3": 1.0, "cm3": 1e-6},
-    "per_volume": {"": 1.0, "m-3": 1.0, "/m3": 1.0, "cm-3": 1e6, "/cm3": 1e6},
-    "root_length": {"": 1.0, "m1/2": 1.0, "m05": 1.0, "√m": 1.0},
-    "slope": {"m3/2": 1.0, "m1.5": 1.0, "m15": 1.0, "": 1.0},
-    "time": {"s": 1.0, "ms": 1e-3, "sec": 1.0, "seconds": 1.0},
-    "inertia": {"kgm2": 1.0, "gcm2": 1e-7, "kgcm2": 1e-4},
-    "m_over_B": {"am2/t": 1.0, "am2t-1": 1.0, "j/t2": 1.0, "jt-2": 1.0},
-    "m_times_B": {"am2t": 1.0, "nm": 1.0, "j": 1.0, "unm": 1e-6, "uj": 1e-6, "mj": 1e-3},
-    "percent": {"%": 1e-2, "percent": 1e-2},
-    "count": {"": 1.0},
-    "field": {"t": 1.0, "mt": 1e-3, "ut": 1e-6, "nt": 1e-9, "g": 1e-4, "gauss": 1e-4},
-}
-#: How each unit is shown; an empty one needs no unit.
-SHOWN = {
-    "moment": "A·m²",
-    "pole": "A·m",
-    "angle": "°",
-    "ratio": "",
-    "length4": "m⁴",
-    "length": "m",
-    "distance": "cm",
-    "area": "m²",
-    "volume": "m³",
-    "per_volume": "m⁻³",
-    "root_length": "√m",
-    "slope": "m^1.5",
-    "time": "s",
-    "inertia": "kg·m²",
-    "m_over_B": "A·m²/T",
-    "m_times_B": "A·m²·T",
-    "percent": "%",
-    "count": "",
-    "field": "µT",
-}
-#: A bare number is taken to be in this many SI units.
-BARE = {"field": 1e-6, "distance": 1e-2, "percent": 1e-2}
+LONGEST = 60  # characters; the longest honest answer is about half of that
 
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
 _MINUS = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-", "﹣": "-", "－": "-", "⁻": "-"})
@@ -121,12 +68,6 @@ def _plain(text: str) -> str:
     return " ".join(text.split())
 
 
-def _plain_unit(text: str) -> str:
-    unit = text.lower().replace("µ", "u").replace("μ", "u")
-    unit = re.sub(r"(?<=[a-z])(?:\s*(?:\^|\*\*)\s*)(?=-?\d)", "", unit)
-    return re.sub(r"(?<=[a-z])\s*[x*]\s*(?=[a-z])|\((?=\s*[a-z])|(?<=[a-z0-9])\s*\)|[\s·.]", "", unit)
-
-
 def _read_body(body: str, shown: str) -> Decimal:
     body = re.sub(r"\s", "", body)
     if "," in body:
@@ -153,20 +94,17 @@ _USUAL = re.compile(
 )
 
 
-#: The factor to SI of each unit as it is shown.
-_SHOWN_FACTOR = {quantity: UNITS[quantity][_plain_unit(_plain(unit))] for quantity, unit in SHOWN.items() if unit}
-
-
 def _usual(text: str, quantity: str) -> Typed | None:
     """What `read` makes of a text typed as usual, without looking at it twice; None if it is not."""
     match = _USUAL.fullmatch(text)
     if not match:
         return None
-    unit, factor = match["unit"], BARE.get(quantity, 1.0)
+    unit, measured = match["unit"], QUANTITIES[quantity]
+    factor = measured.bare
     if unit:
-        if unit != SHOWN[quantity]:
+        if unit != measured.shown:
             return None
-        factor = _SHOWN_FACTOR[quantity]
+        factor = measured.shown_size
     power = int(f"{match['sign']}{match['power']}") if match["power"] else 0
     if abs(power) > 30:
         return None
@@ -177,7 +115,7 @@ def _usual(text: str, quantity: str) -> Typed | None:
 
 
 def read(text: str, quantity: str) -> Typed | None:
-    """Read a typed answer for a quantity of `UNITS`; None if nothing was typed.
+    """Read a typed answer for a quantity of `QUANTITIES`; None if nothing was typed.
 
     Unreadable, or its case Ask, with a sentence that says how to mend it.
 
@@ -221,7 +159,7 @@ def read(text: str, quantity: str) -> Typed | None:
     power = int(re.sub(r"\s", "", match["power"])) if match["power"] else 0
     if abs(power) > 30:
         raise Unreadable(f"A power of ten of {power} is beyond anything here. Look at the exponent again.")
-    places = -mantissa.as_tuple().exponent
+    places = -int(mantissa.as_tuple().exponent)
     scale = 10.0**power * factor
     value = float(mantissa.scaleb(power)) * factor
     value = -value if match["sign"] == "-" else value
@@ -242,18 +180,18 @@ def _shape_of(rest: str, plain: str) -> str:
 
 
 def _factor(rest: str, quantity: str, number: str, shown: str) -> float:
-    units = UNITS[quantity]
+    units = QUANTITIES[quantity].units
     if not rest:
-        return BARE.get(quantity, 1.0)
-    unit = _plain_unit(rest)
+        return QUANTITIES[quantity].bare
+    unit = plain_unit(rest)
     if not unit:
         raise Unreadable(f"“{number}” was understood, but it seems to break off at “{rest}”. Type the whole number.")
     # capital M is mega, ten to the ninth away from milli: never guess between them
     if unit in units and not re.match(r"\s*M", rest):
         return units[unit]
-    wanted = SHOWN[quantity]
-    for other, table in UNITS.items():
-        if unit in table and unit and other != quantity:
+    wanted = QUANTITIES[quantity].shown
+    for other, measured in QUANTITIES.items():
+        if unit in measured.units and unit and other != quantity:
             wants = f"is measured in {wanted}" if wanted else "has no unit"
             raise Unreadable(f"“{number}” was understood, but “{rest}” is a unit of something else: this step {wants}.")
     advice = f"Leave the unit out or write {wanted}." if wanted else "This step has no unit: type only the number."

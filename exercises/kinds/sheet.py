@@ -5,8 +5,8 @@ All text passes through `escape`; nothing a person typed ever gets here.
 
 from html import escape
 
-from exercises.judging.answer import BARE, SHOWN
 from exercises.working.numbers import figures, places
+from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
 
 
@@ -68,7 +68,8 @@ def _group(title: str, steps: list[Step]) -> str:
 
 def entry(step: Step) -> str:
     """The field for one step, with its label, its hint button and the place of its verdict."""
-    unit = {"°": "degrees"}.get(SHOWN.get(step.quantity, ""), SHOWN.get(step.quantity, ""))
+    unit = quantity(step.quantity).shown
+    unit = {"°": "degrees"}.get(unit, unit)
     shown = f' <span class="er-unit">in {escape(unit)}</span>' if unit else ""
     about = f'id="er-{step.id}" name="{step.id}" aria-describedby="er-{step.id}-said"'
     if step.choices:
@@ -116,11 +117,11 @@ def written(value, step: Step) -> str:
     """A step's value as it should be written, with its unit; of a choice, its label."""
     if step.choices:
         return next(label for key, label, _ in step.choices if key == value)
-    unit = SHOWN[step.quantity]
+    measured = quantity(step.quantity)
     if step.quantity == "count":
         return f"{value:.0f}"
     if step.rule == "angle":
         return f"{places(value, 1)}°"
     if step.rule == "tangent":
         return places(value, 4)
-    return f"{figures(value / BARE.get(step.quantity, 1.0))} {unit}".strip()
+    return f"{figures(value / measured.bare)} {measured.shown}".strip()

@@ -16,7 +16,7 @@ from exercises.judging.answer import read as read_number
 
 MOST_ROWS = 8
 COLUMNS = ("mean", "tan", "bracket", "moment")
-#: The quantity of answer.UNITS that each column and head cell is read as.
+#: The quantity of quantities.QUANTITIES that each column and head cell is read as.
 QUANTITY = {"d": "distance", "mean": "angle", "tan": "ratio", "bracket": "length4", "moment": "moment"}
 
 
@@ -175,7 +175,7 @@ def decimal_comma(texts) -> bool:
 
 
 def quantity_of(name: str) -> str:
-    """What a cell is read as: a key of answer.UNITS, or "" for words."""
+    """What a cell is read as: a key of quantities.QUANTITIES, or "" for words."""
     if name in FIELDS:
         return FIELDS[name].quantity
     column = name.rsplit("-", 1)[0]

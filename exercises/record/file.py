@@ -14,7 +14,6 @@ from dataclasses import dataclass, field
 
 from exercises.bench.instrument import EIGHT
 from exercises.classroom.class_list.tables import lines
-from exercises.judging.answer import BARE, UNITS
 from exercises.record.entries import (
     COLUMNS,
     FIELDS,
@@ -26,6 +25,7 @@ from exercises.record.entries import (
     Record,
     Row,
 )
+from exercises.working.quantities import QUANTITIES, plain_unit
 
 LARGEST = 2_000_000  # bytes; a record of eight distances has about two thousand
 LONGEST_CELL = 200  # characters
@@ -221,20 +221,17 @@ def _unit(cell: str, quantity: str) -> str:
     """The unit in a heading such as “d (mm)”, “d/mm” or “d, mm”, or ""."""
     found = _UNIT.search(cell)
     unit = found[1] if found else ""
-    return unit if unit and _plain_unit(unit) in UNITS.get(quantity, {}) else ""
-
-
-def _plain_unit(unit: str) -> str:
-    """A unit as the keys of answer.UNITS spell it."""
-    return re.sub(r"[\s·.^*]", "", unicodedata.normalize("NFKC", unit).lower().replace("µ", "u").replace("μ", "u"))
+    if not unit or quantity not in QUANTITIES:
+        return ""
+    return unit if plain_unit(unit) in QUANTITIES[quantity].units else ""
 
 
 def _with_unit(cell: str, unit: str, quantity: str) -> str:
     """The cell with the unit of its heading, where it has none and a bare number would mean another."""
     if not unit or not _is_number(cell) or re.search(r"[^\W\d_]{1,2}[²2⁴4]?\s*$|°\s*$", cell):
         return cell
-    size = UNITS[quantity][_plain_unit(unit)]
-    return cell if size == BARE.get(quantity, 1.0) else f"{cell} {unit}"
+    measured = QUANTITIES[quantity]
+    return cell if measured.units[plain_unit(unit)] == measured.bare else f"{cell} {unit}"
 
 
 def _column(cell: str) -> str | None:

@@ -49,7 +49,7 @@ class Step:
     id        unique on the sheet, such as "tan-2"
     column    what it is called wherever it stands in a row: "tan"
     title     as the sheet says it
-    quantity  a key of answer.UNITS
+    quantity  a key of quantities.QUANTITIES, or "choice"
     rule      how finely it is written: "figures", "angle" (to 0.1°), "tangent" (four
               places), "reading" (off a scale: its span is all that counts) or "count"
     needs     ids of the steps whose values its formula takes

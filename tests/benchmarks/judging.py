@@ -4,11 +4,11 @@ import random
 from functools import cache
 
 from exercises.codes.sheet_code import SEEDS, SheetCode
-from exercises.judging.answer import BARE
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds
 from exercises.working.arithmetic import Rounding
+from exercises.working.quantities import quantity
 
 CODES = 2000
 PATHS = 8  # rounding paths tried a sheet, each through every step
@@ -30,7 +30,7 @@ def typed(value, step, figures: int = 3) -> str:
     """A value as a student types it, without its unit."""
     if step.choices:
         return value
-    value /= BARE.get(step.quantity, 1.0)
+    value /= quantity(step.quantity).bare
     if step.rule == "count":
         return f"{value:.0f}"
     return f"{value:.{figures - 1}e}"

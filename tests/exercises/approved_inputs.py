@@ -8,12 +8,13 @@ from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.marking.typed_in import typed_in
-from exercises.judging.answer import UNITS, Unreadable, read
+from exercises.judging.answer import Unreadable, read
 from exercises.record import page
 from exercises.return_slip.text import ReturnSlip, found_in, written
 from exercises.student import desk as student
 from exercises.student.revision import keys
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
+from exercises.working.quantities import QUANTITIES
 from tests.exercises.classwork import a_class
 from tests.exercises.golden import codes_of
 from tests.exercises.in_words import lines_of
@@ -221,7 +222,7 @@ def _class_told(answer: str) -> str:
 def answers() -> list[str]:
     """How a number is read, for each quantity."""
     out = []
-    for quantity in UNITS:
+    for quantity in QUANTITIES:
         for text in ANSWERS:
             try:
                 typed = read(text, quantity)

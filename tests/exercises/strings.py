@@ -16,13 +16,14 @@ from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import desk
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
-from exercises.judging.answer import SHOWN, UNITS, Unreadable, read
+from exercises.judging.answer import Unreadable, read
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.record import file, page
 from exercises.return_slip.text import ReturnSlip, found_in, written
 from exercises.student import desk as student
+from exercises.working.quantities import QUANTITIES
 from tests.exercises.classwork import a_class
 from tests.exercises.golden import codes_of
 
@@ -244,7 +245,7 @@ def text(chance: random.Random) -> str:
         return "".join(chance.choices(PIECES, k=chance.randint(0, 12)))
     if way < 0.6:  # a good answer, with something put in or taken out
         made = list(
-            f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} {chance.choice(list(SHOWN.values()))}"
+            f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} {chance.choice([q.shown for q in QUANTITIES.values()])}"
         )
         for _ in range(chance.randint(0, 3)):
             made.insert(chance.randint(0, len(made)), chance.choice(PIECES))
@@ -458,7 +459,7 @@ def _paper(chance, given):
 
 #: Every input by name: what is called with a source of chance and a string.
 INPUTS: dict[str, Callable] = {
-    **{f"answer of {quantity}": _read(quantity) for quantity in UNITS},
+    **{f"answer of {quantity}": _read(quantity) for quantity in QUANTITIES},
     **{f"sheet of {slug}": _sheet(slug) for slug in all_kinds()},
     "sheet code": lambda chance, given: said(
         student.open_sheet("tan-a", _either(chance, given, lambda: codes_of("A")[0]))

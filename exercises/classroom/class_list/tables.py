@@ -15,8 +15,8 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from exercises.classroom.class_list.roster import FORMULA_STARTS, Student
 from exercises.codes.sheet_code import SheetCode
-from exercises.judging.answer import BARE, SHOWN
 from exercises.kinds.kind import Kind
+from exercises.working.quantities import quantity
 from exercises.working.steps import Working
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address")
@@ -75,13 +75,13 @@ def key_rows(student: Student, kind: Kind, code: SheetCode, working: Working) ->
             numbers = (next(label for key, label, _ in step.choices if key == values[step.id]), "", "")
             unit = ""
         else:
-            size, span = BARE.get(step.quantity, 1.0), spans[step.id]
+            size, span = quantity(step.quantity).bare, spans[step.id]
             numbers = (
                 _number(values[step.id] / size, None),
                 _number(span.lo / size, ROUND_FLOOR),
                 _number(span.hi / size, ROUND_CEILING),
             )
-            unit = SHOWN[step.quantity]
+            unit = quantity(step.quantity).shown
         rows.append((student.roll, student.name, kind.slug, text, step.id, step.title, *numbers, unit))
     return rows
 

@@ -18,11 +18,11 @@ from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import Intake
 from exercises.classroom.marking.intake import take_in as taken_in
 from exercises.classroom.marking.typed_in import typed_in
-from exercises.judging.answer import SHOWN as UNITS
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import symbols
 from exercises.return_slip.files import text_of
 from exercises.return_slip.text import Problem, ReturnSlip, SlipError, found_in, written
+from exercises.working.quantities import quantity
 
 SHOWN = 200  # students missing, and problems, that are listed on the page; the tables have all
 
@@ -152,7 +152,7 @@ def _entry(step) -> str:
         field = f'<select {about}><option value="">none</option>{options}</select>'
     else:
         field = f'<input {about} type="text" autocomplete="off" autocapitalize="off" spellcheck="false">'
-    unit = f" <small>in {escape(u)}</small>" if (u := UNITS.get(step.quantity)) else ""
+    unit = f" <small>in {escape(u)}</small>" if (u := quantity(step.quantity).shown) else ""
     return f'<div><label for="cd-step-{step.id}">{symbols(step.title)}{unit}</label>{field}</div>'
 
 

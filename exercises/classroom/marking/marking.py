@@ -12,10 +12,11 @@ from typing import NamedTuple
 
 from exercises.classroom.marking.intake import Handed, strange_steps
 from exercises.classroom.marking.scheme import Scheme
-from exercises.judging.answer import SHOWN, Typed
+from exercises.judging.answer import Typed
 from exercises.judging.entries import Entered
 from exercises.judging.verdict import Verdict, judge_entered
 from exercises.kinds.kind import open_code
+from exercises.working.quantities import quantity
 from exercises.working.steps import Step
 
 EARNS = ("right", "follows")
@@ -82,7 +83,7 @@ def mark(handed: Handed, scheme: Scheme) -> Marked:
     for step in working.steps:
         typed, verdict = entries[step.id], verdicts[step.id]
         state, figures_off, unit_off = verdict.state, bool(verdict.remarks), False
-        if scheme.units and state in EARNS and SHOWN.get(step.quantity):
+        if scheme.units and state in EARNS and quantity(step.quantity).shown:
             unit_off = not entered.read[step.id].named
         case = step.column, state, figures_off, unit_off
         if case not in by_case:

@@ -13,9 +13,9 @@ from exercises.classroom.class_list.codes import codes_for
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.class_list.tables import ADDRESS_HEAD, KEY_HEAD, address_row, guarded, key_rows, lines
 from exercises.codes.sheet_code import Setting
-from exercises.judging.answer import BARE, SHOWN
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.arithmetic import Rounding
+from exercises.working.quantities import quantity
 
 PHRASE = "sand and salt water"
 
@@ -76,9 +76,9 @@ def test_the_key_holds_the_right_answers(slug, setting):
                 assert line["value"] == next(label for key, label, _ in step.choices if key == exact[step.id])
                 assert line["lo"] == line["hi"] == line["unit"] == ""
                 continue
-            size = BARE.get(step.quantity, 1.0)
+            size = quantity(step.quantity).bare
             lo, hi = float(line["lo"]), float(line["hi"])
-            assert line["unit"] == SHOWN[step.quantity]
+            assert line["unit"] == quantity(step.quantity).shown
             slack = 1e-9 * max(abs(lo), abs(hi))
             for value in (exact, *paths):
                 assert lo - slack <= value[step.id] / size <= hi + slack, (step.id, line)

@@ -7,9 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.judging import answer
-from exercises.judging.answer import BARE, LONGEST, SHOWN, UNITS, Ask, Unreadable, read
+from exercises.judging.answer import LONGEST, Ask, Unreadable, read
+from exercises.working.quantities import QUANTITIES
 
-QUANTITIES = sorted(UNITS)
+NAMES = sorted(QUANTITIES)
 
 
 def said(text: str, quantity: str = "moment") -> str:
@@ -190,19 +191,19 @@ def test_marks_that_nobody_sees_are_not_seen(text):
 
 
 def test_a_bare_number_is_in_the_unit_that_is_shown():
-    for quantity in QUANTITIES:
+    for quantity in NAMES:
         # a field in µT, a distance in cm and a share in %, as the sheet gives them; all others in SI units
-        assert read("2.50", quantity).value == pytest.approx(2.5 * BARE.get(quantity, 1.0))
+        assert read("2.50", quantity).value == pytest.approx(2.5 * QUANTITIES[quantity].bare)
         assert read("2.50", quantity).named is False
     fields = [read(text, "field").value for text in ("36", "36 µT", "0.036 mT", "36000 nT", "3.6e-5 T", "0.36 G")]
     lengths = [read(text, "length").value for text in ("0.36", "0.36 m", "36 cm", "360 mm")]
     assert fields == pytest.approx([3.6e-5] * 6) and lengths == pytest.approx([0.36] * 4)
 
 
-@pytest.mark.parametrize("quantity", QUANTITIES)
+@pytest.mark.parametrize("quantity", NAMES)
 def test_every_unit_that_is_shown_or_listed_is_understood(quantity):
-    assert read(f"2.50 {SHOWN[quantity]}", quantity).value == read("2.50", quantity).value
-    for unit, factor in UNITS[quantity].items():
+    assert read(f"2.50 {QUANTITIES[quantity].shown}", quantity).value == read("2.50", quantity).value
+    for unit, factor in QUANTITIES[quantity].units.items():
         if unit:
             assert read(f"2.50 {unit}", quantity).value == pytest.approx(2.5 * factor)
 
@@ -390,7 +391,7 @@ NASTY = st.text(alphabet="0123456789.,eE+-−×x*·^²³⁻¹½ °AmMcµTJ/()\u0
 
 
 @settings(deadline=None, max_examples=1000)
-@given(st.text(alphabet=st.characters(), max_size=80) | NASTY, st.sampled_from(QUANTITIES))
+@given(st.text(alphabet=st.characters(), max_size=80) | NASTY, st.sampled_from(NAMES))
 def test_any_text_is_read_or_refused_with_a_sentence(text, quantity):
     try:
         typed = read(text, quantity)
@@ -403,7 +404,7 @@ def test_any_text_is_read_or_refused_with_a_sentence(text, quantity):
 
 
 @settings(deadline=1000)  # milliseconds
-@given(st.text(alphabet="0123456789.,- ", min_size=LONGEST - 5, max_size=LONGEST), st.sampled_from(QUANTITIES))
+@given(st.text(alphabet="0123456789.,- ", min_size=LONGEST - 5, max_size=LONGEST), st.sampled_from(NAMES))
 def test_no_row_of_figures_makes_it_hang(text, quantity):
     try:
         assert read(text, quantity) is None or text.strip()
@@ -413,8 +414,8 @@ def test_no_row_of_figures_makes_it_hang(text, quantity):
 
 @given(
     st.from_regex(r"[0-9]{1,16}(\.[0-9]{0,16})?(e[+-]?[0-9]{1,3})?", fullmatch=True),
-    st.sampled_from(["", " ", "m", "e", "x", *sorted(set(SHOWN.values()))]),
-    st.sampled_from(sorted(UNITS)),
+    st.sampled_from(["", " ", "m", "e", "x", *sorted({q.shown for q in QUANTITIES.values()})]),
+    st.sampled_from(NAMES),
 )
 def test_what_is_typed_as_usual_is_read_as_anything_else_is(number, unit, quantity):
     usual = answer._usual(f"{number} {unit}", quantity)

@@ -1,0 +1,87 @@
+"""The quantities that are typed on a sheet: their units, how these are spelt, and how a value is written.
+
+One table serves the reading of answers, the sheets, the tables and the marks.
+A step names its quantity by a key of `QUANTITIES`, or "choice" where something
+is chosen from a list.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """One quantity.
+
+    shown   its unit as a page shows it, "" if it needs none
+    units   each spelling of a unit after `plain_unit`, with its size in SI units
+    bare    how many SI units a number without a unit counts
+    """
+
+    shown: str
+    units: Mapping[str, float] = field(default_factory=dict)
+    bare: float = 1.0
+
+    @cached_property
+    def shown_size(self) -> float:
+        """The size of the shown unit in SI units."""
+        return self.units[plain_unit(self.shown)] if self.shown else 1.0
+
+
+_RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
+
+
+def plain_unit(text: str) -> str:
+    """A unit as the table spells it: small letters, no spaces, dots or marks of multiplication and powers.
+
+    >>> plain_unit("A·m²"), plain_unit("A m^2"), plain_unit("µT"), plain_unit("J T**-1")
+    ('am2', 'am2', 'ut', 'jt-1')
+    """
+    unit = text.translate(_RAISED).lower().replace("µ", "u").replace("μ", "u")
+    unit = re.sub(r"(?<=[a-z])(?:\s*(?:\^|\*\*)\s*)(?=-?\d)", "", unit)
+    return re.sub(r"(?<=[a-z])\s*[x*]\s*(?=[a-z])|\((?=\s*[a-z])|(?<=[a-z0-9])\s*\)|[\s·.]", "", unit)
+
+
+_PREFIXES = {"": 1.0, "k": 1e3, "m": 1e-3, "u": 1e-6, "n": 1e-9}
+
+QUANTITIES: dict[str, Quantity] = {
+    "moment": Quantity(
+        "A·m²",
+        {
+            **{f"{p}am2": size for p, size in _PREFIXES.items()},
+            **{f"{p}{joule}": size for p, size in _PREFIXES.items() for joule in ("j/t", "jt-1")},
+            "acm2": 1e-4,
+            "macm2": 1e-7,
+            "amm2": 1e-6,
+            "emu": 1e-3,
+        },
+    ),
+    "pole": Quantity(
+        "A·m", {**{f"{p}am": size for p, size in _PREFIXES.items()}, "acm": 1e-2, "amm": 1e-3, "j/tm": 1.0}
+    ),
+    "angle": Quantity("°", {"": 1.0, "°": 1.0, "deg": 1.0, "degree": 1.0, "degrees": 1.0}),
+    "ratio": Quantity("", {"": 1.0}),
+    "length4": Quantity("m⁴", {"": 1.0, "m4": 1.0, "cm4": 1e-8, "mm4": 1e-12}),
+    "length": Quantity("m", {"m": 1.0, "cm": 1e-2, "mm": 1e-3}),
+    "distance": Quantity("cm", {"m": 1.0, "cm": 1e-2, "mm": 1e-3}, bare=1e-2),
+    "area": Quantity("m²", {"m2": 1.0, "cm2": 1e-4, "mm2": 1e-6}),
+    "volume": Quantity("m³", {"m3": 1.0, "cm3": 1e-6}),
+    "per_volume": Quantity("m⁻³", {"": 1.0, "m-3": 1.0, "/m3": 1.0, "cm-3": 1e6, "/cm3": 1e6}),
+    "root_length": Quantity("√m", {"": 1.0, "m1/2": 1.0, "m05": 1.0, "√m": 1.0}),
+    "slope": Quantity("m^1.5", {"m3/2": 1.0, "m1.5": 1.0, "m15": 1.0, "": 1.0}),
+    "time": Quantity("s", {"s": 1.0, "ms": 1e-3, "sec": 1.0, "seconds": 1.0}),
+    "inertia": Quantity("kg·m²", {"kgm2": 1.0, "gcm2": 1e-7, "kgcm2": 1e-4}),
+    "m_over_B": Quantity("A·m²/T", {"am2/t": 1.0, "am2t-1": 1.0, "j/t2": 1.0, "jt-2": 1.0}),
+    "m_times_B": Quantity("A·m²·T", {"am2t": 1.0, "nm": 1.0, "j": 1.0, "unm": 1e-6, "uj": 1e-6, "mj": 1e-3}),
+    "percent": Quantity("%", {"%": 1e-2, "percent": 1e-2}, bare=1e-2),
+    "count": Quantity("", {"": 1.0}),
+    "field": Quantity("µT", {"t": 1.0, "mt": 1e-3, "ut": 1e-6, "nt": 1e-9, "g": 1e-4, "gauss": 1e-4}, bare=1e-6),
+}
+_OF_A_CHOICE = Quantity("")
+
+
+def quantity(name: str) -> Quantity:
+    """The quantity of a step; one without a unit where the step is a choice.  KeyError for a name that is neither."""
+    return _OF_A_CHOICE if name == "choice" else QUANTITIES[name]
