@@ -14,6 +14,7 @@ from functools import cached_property
 
 from exercises.bench.instrument import Faults
 from exercises.bench.local_field import PLACES, Place, horizontal
+from exercises.codes.editions import counts_of
 from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, pack
 
 MONTHS = (
@@ -122,10 +123,18 @@ class Scenario:
 
 
 class Draw:
-    """Numbers from a seed: the same for ever, on every machine."""
+    """Numbers from a seed: the same for ever, on every machine.
+
+    places, lengths_mm, birds, materials  what the code's edition reads of the lists that may grow
+    """
 
     def __init__(self, code: SheetCode):
-        text = f"eight-readings {code.kind} {code.edition} {pack(code.setting)} {code.seed}"
+        reads = counts_of(code.edition)
+        self.places = PLACES[: reads.places]
+        self.lengths_mm = LENGTHS_MM[1 : reads.lengths]
+        self.birds = BIRDS[: reads.birds]
+        self.materials = MATERIALS[: reads.materials]
+        text = f"eight-readings {code.kind} {code.edition} {pack(code.setting, code.edition)} {code.seed}"
         self._random = random.Random(int.from_bytes(hashlib.sha256(text.encode()).digest(), "big")).random
 
     def between(self, low: float, high: float) -> float:
@@ -151,7 +160,7 @@ class Draw:
 
 def draw_place(draw: Draw, setting: Setting) -> tuple[Place, int, int, float]:
     """Place, year, month and B_H in tesla, to 0.1 µT as it is given on the sheet."""
-    place = PLACES[draw.below(len(PLACES)) if setting.place is None else setting.place]
+    place = draw.pick(draw.places) if setting.place is None else draw.places[setting.place]
     year, month = 2025 + draw.below(5), 1 + draw.below(12)
     field_here = horizontal(place.latitude, place.longitude, place.height, year + (month - 0.5) / 12)
     return place, year, month, round(field_here * 1e7) / 1e7
@@ -159,14 +168,14 @@ def draw_place(draw: Draw, setting: Setting) -> tuple[Place, int, int, float]:
 
 def draw_bar(draw: Draw, length_mm: int, magnetic_length: float, moment: float) -> Bar | None:
     """A bar of that length and moment: a material and a section that agree with both, or None."""
-    for material in draw.shuffled(MATERIALS):
+    for material in draw.shuffled(draw.materials):
         section = moment / (draw.between(material.lowest, material.highest) * length_mm * 1e-3)
         proportion = draw.between(1.0, 2.2)
         thickness = round(math.sqrt(section / proportion) * 1e3)
         width = round(math.sqrt(section * proportion) * 1e3)
         if 3 <= thickness <= 15 and width <= min(25, length_mm / 3):
             bar = Bar(
-                draw.pick(BIRDS), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic_length
+                draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic_length
             )
             if material.lowest <= bar.magnetisation <= material.highest:
                 return bar
@@ -174,7 +183,7 @@ def draw_bar(draw: Draw, length_mm: int, magnetic_length: float, moment: float) 
 
 
 def draw_length_mm(draw: Draw, setting: Setting) -> int:
-    return setting.length_mm or draw.pick(LENGTHS_MM[1:])
+    return setting.length_mm or draw.pick(draw.lengths_mm)
 
 
 def draw_faults(draw: Draw) -> Faults:

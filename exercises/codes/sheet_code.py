@@ -18,15 +18,16 @@ family, with a prime other than 11 (ISBN-10 uses 11).
 import unicodedata
 from dataclasses import dataclass
 
+from exercises.codes.editions import NEWEST, counts_of
+
 ALPHABET = "23456789ACEFHJKMNPRTWXY"
 BASE = len(ALPHABET)  # 23
 LENGTH = 12
 SEEDS = BASE**6
 LOOK_ALIKES = {"Z": "2", "S": "5", "B": "8", "G": "6"}
 
-#: Choices a laboratory may fix; the first of each leaves it to the draw.
-#: Part of every code: never reorder; a longer list needs a new edition.
-PLACE_COUNT = 24  # of local_field.PLACES, in its order
+#: Choices a laboratory may fix; the first of each leaves it to the draw.  They are part of every code: never reorder
+#: them.  What is added at the end counts from a new edition on (editions.py).
 SCALE_STEPS = (None, 1.0, 0.5)  # degrees
 DISTANCES = (None, 4, 5, 6)
 LENGTHS_MM = (
@@ -130,23 +131,28 @@ def _index(name: str, choices: tuple, value) -> int:
         raise ValueError(f"{name} cannot be {value}; it can be left open or be one of {offered}") from None
 
 
-def pack(setting: Setting) -> int:
-    """The settings as one whole number below 23³.  ValueError names a choice that is not offered."""
-    place = 0 if setting.place is None else setting.place + 1
-    if not 0 <= place <= PLACE_COUNT or setting.place == -1:
-        raise ValueError(f"there are places 0 to {PLACE_COUNT - 1}; {setting.place} is not among them")
-    packed = place
-    packed = packed * len(SCALE_STEPS) + _index("the scale step", SCALE_STEPS, setting.scale_step)
-    packed = packed * len(DISTANCES) + _index("the number of distances", DISTANCES, setting.distances)
-    return packed * len(LENGTHS_MM) + _index("the length of the magnets", LENGTHS_MM, setting.length_mm)
+def pack(setting: Setting, edition: int = NEWEST) -> int:
+    """The settings as one whole number below 23³.  ValueError names a choice that the edition does not offer."""
+    offered = counts_of(edition)
+    packed = 0 if setting.place is None else setting.place + 1
+    if not 0 <= packed <= offered.places or setting.place == -1:
+        raise ValueError(f"there are places 0 to {offered.places - 1}; {setting.place} is not among them")
+    for name, choices, value in (
+        ("the scale step", SCALE_STEPS[: offered.steps], setting.scale_step),
+        ("the number of distances", DISTANCES[: offered.distances], setting.distances),
+        ("the length of the magnets", LENGTHS_MM[: offered.lengths], setting.length_mm),
+    ):
+        packed = packed * len(choices) + _index(name, choices, value)
+    return packed
 
 
-def unpack(packed: int) -> Setting:
-    """Inverse of `pack`.  CodeError if no setting has that number."""
-    packed, length = divmod(packed, len(LENGTHS_MM))
-    packed, distances = divmod(packed, len(DISTANCES))
-    place, step = divmod(packed, len(SCALE_STEPS))
-    if place > PLACE_COUNT:
+def unpack(packed: int, edition: int = NEWEST) -> Setting:
+    """Inverse of `pack`.  CodeError if no setting of the edition has that number."""
+    offered = counts_of(edition)
+    packed, length = divmod(packed, offered.lengths)
+    packed, distances = divmod(packed, offered.distances)
+    place, step = divmod(packed, offered.steps)
+    if place > offered.places:
         raise CodeError(
             "The third to fifth characters of this code stand for no setting of a laboratory. Look at them again.", 3
         )
@@ -165,7 +171,7 @@ def write(code: SheetCode) -> str:
     if not 0 <= code.seed < SEEDS:
         raise ValueError(f"a seed goes from 0 to {SEEDS - 1}; {code.seed} does not")
     values = [ALPHABET.index(code.kind), code.edition]
-    values += _digits(pack(code.setting), 3) + _digits(code.seed, 6)
+    values += _digits(pack(code.setting, code.edition), 3) + _digits(code.seed, 6)
     total = sum(weight * value for weight, value in enumerate(values, 1))
     # 12·check ≡ −total (mod 23), and 12 · 2 = 24 ≡ 1, so the inverse of 12 is 2
     values.append(-total * 2 % BASE)
@@ -212,7 +218,7 @@ def read(text: str) -> SheetCode:
         )
     if sum(weight * value for weight, value in enumerate(values, 1)) % BASE:
         raise CodeError(_where_wrong(values))
-    setting = unpack(_number(values[2:5]))
+    setting = unpack(_number(values[2:5]), edition=values[1])
     return SheetCode(ALPHABET[values[0]], values[1], _number(values[5:11]), setting)
 
 

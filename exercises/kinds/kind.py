@@ -15,7 +15,7 @@ from typing import Any
 import exercises.kinds
 from exercises.codes.sheet_code import CodeError, SheetCode, read
 from exercises.kinds.sheet import Page
-from exercises.slips.catalogue import Slip
+from exercises.slips.catalogue import Slip, heeded
 from exercises.working.steps import Working
 
 
@@ -26,7 +26,7 @@ class Kind:
     letter    first character of its codes, from sheet_code.ALPHABET
     slug      its name in addresses and file names
     title     its name on pages
-    draws     edition -> function from a code to a scenario, which has its code as `code`
+    draws     edition -> function of a code, and of the slips that its draw tells apart, to a scenario
     working   function from a scenario to its Working
     page      what the sheet shows (see sheet.Page)
     slips     the slips that are looked for on its sheets
@@ -35,7 +35,7 @@ class Kind:
     letter: str
     slug: str
     title: str
-    draws: Mapping[int, Callable[[SheetCode], Any]]
+    draws: Mapping[int, Callable[[SheetCode, tuple[Slip, ...]], Any]]
     working: Callable[[Any], Working]
     page: Page
     slips: tuple[Slip, ...]
@@ -44,6 +44,10 @@ class Kind:
     def edition(self) -> int:
         """The edition that new codes are made with."""
         return max(self.draws)
+
+    def draw(self, code: SheetCode) -> Any:
+        """The scenario of a code of this kind.  KeyError for an edition that the kind does not have."""
+        return self.draws[code.edition](code, heeded(self.slips, code.edition))
 
 
 @dataclass(frozen=True)
@@ -97,5 +101,5 @@ def open_code(text: str) -> Sheet:
     """The sheet of a code.  CodeError, with a sentence, if it stands for nothing."""
     code = read(text)
     kind = kind_of(code)
-    scenario = kind.draws[code.edition](code)
+    scenario = kind.draw(code)
     return Sheet(kind, scenario, kind.working(scenario))

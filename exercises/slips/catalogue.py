@@ -21,6 +21,7 @@ class Slip:
     by_angle  its value hangs on how finely the angle was kept
     hides     it may lie too near the right answer or another slip to be told on
               every sheet; it is looked for only where no other slip explains a number
+    since     the first edition whose draw heeds it: older numbers were drawn without it
     """
 
     key: str
@@ -32,11 +33,17 @@ class Slip:
     kinds: tuple[str, ...] = ()
     by_angle: bool = False
     hides: bool = False
+    since: int = 1
 
 
 def always(replacement):
     """A change that does not need the right part."""
     return lambda right: replacement
+
+
+def heeded(slips: Iterable[Slip], edition: int) -> tuple[Slip, ...]:
+    """The slips that a draw of this edition tells apart on every sheet: not those that hide, and none that came later."""
+    return tuple(slip for slip in slips if not slip.hides and slip.since <= edition)
 
 
 def slips_for(kind: str, parts: Container[str], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:

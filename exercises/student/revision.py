@@ -27,7 +27,7 @@ def keys() -> tuple[str, ...]:
     """Every card there is.  One code of each kind shows which columns it has."""
     found = []
     for kind in all_kinds().values():
-        working = kind.working(kind.draws[kind.edition](SheetCode(kind.letter, kind.edition, 0)))
+        working = kind.working(kind.draw(SheetCode(kind.letter, kind.edition, 0)))
         found += dict.fromkeys(f"{kind.slug}/{step.column}" for step in working.steps)
     return (*found, *(f"viva/{v.key}" for v in VIVA))
 

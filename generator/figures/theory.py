@@ -10,7 +10,7 @@ from exercises.bench.field import deflection, end_on
 from exercises.bench.instrument import Magnet
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.tan_a.kind import draw_first_edition, working
+from exercises.kinds.tan_a.kind import KIND
 from exercises.working.steps import Working
 
 MAGNET = Magnet(m=1.5, l=0.04)  # A·m², m
@@ -27,5 +27,5 @@ def theta(d: float = DISTANCE) -> float:
 @cache
 def sheet() -> tuple[DeflectionScenario, Working]:
     """The sheet that the page on the result works with."""
-    scenario = draw_first_edition(SheetCode("A", 1, 3314))
-    return scenario, working(scenario)
+    scenario = KIND.draw(SheetCode("A", 1, 3314))
+    return scenario, KIND.working(scenario)

@@ -21,7 +21,7 @@ def sheets(slug: str):
     made = []
     for _ in range(CODES):
         code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
-        working = kind.working(kind.draws[code.edition](code))
+        working = kind.working(kind.draw(code))
         made.append((working, all_kinds()[slug].slips))
     return made
 

@@ -6,7 +6,8 @@ uv run python -m tests.exercises.make_golden KIND ...
 import random
 import sys
 
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, PLACE_COUNT, SCALE_STEPS, SEEDS, Setting, SheetCode, write
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode, write
 from exercises.kinds.kind import all_kinds
 from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER, HOW_MANY
@@ -20,7 +21,7 @@ def codes(kind) -> list[str]:
         setting = Setting()
         if i % 2:
             setting = Setting(
-                chance.choice((None, chance.randrange(PLACE_COUNT))),
+                chance.choice((None, chance.randrange(len(PLACES)))),
                 chance.choice(SCALE_STEPS),
                 chance.choice(DISTANCES),
                 chance.choice((None, chance.choice(LENGTHS_MM))),

@@ -17,7 +17,7 @@ from exercises.kinds.fault import kind as kind_module
 
 RADIUS = 0.040  # m, of the circular scale
 CODES = [SheetCode("F", 1, 104729 * i + 17) for i in range(60)]
-SHEETS = [kind_module.KIND.draws[1](code) for code in CODES]
+SHEETS = [kind_module.KIND.draw(code) for code in CODES]
 
 
 def readings(strength, rows, l, fault="", size=0.0, only=None):

@@ -44,7 +44,7 @@ TEMPERATURES = (
 
 @pytest.mark.parametrize("seed", range(0, 4000, 97))
 def test_combined_and_expanded_against_automatic_derivatives(seed):
-    scenario = KIND.draws[1](SheetCode("X", 1, seed))
+    scenario = KIND.draw(SheetCode("X", 1, seed))
     values = KIND.working(scenario).all_values()
     readings = np.array(scenario.row.readings)
     theta = ufloat(readings.mean(), readings.std(ddof=1) / math.sqrt(8))

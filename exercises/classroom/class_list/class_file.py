@@ -67,7 +67,7 @@ def task(slug: str, setting: Setting = Setting(), edition: int | None = None) ->
     if chosen not in kind.draws:
         raise ClassError(f"This site does not have edition {chosen} of {slug}. Use the newer site for this class.")
     try:
-        pack(setting)
+        pack(setting, chosen)
     except ValueError as error:
         raise ClassError(f"{str(error)[0].upper()}{str(error)[1:]} (set for {slug}).") from None
     return Task(kind, chosen, setting)

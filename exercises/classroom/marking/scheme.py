@@ -86,9 +86,9 @@ def columns_of(slug: str) -> tuple[str, ...]:
     """The names by which a kind's steps can be given marks, in the order of the sheet."""
     kind = all_kinds()[slug]
     names: dict[str, None] = {}
-    for edition, draw in kind.draws.items():
+    for edition in kind.draws:
         for seed in range(_SEEDS):
-            working = kind.working(draw(SheetCode(kind.letter, edition, seed)))
+            working = kind.working(kind.draw(SheetCode(kind.letter, edition, seed)))
             names.update(dict.fromkeys(step.column for step in working.steps))
     return tuple(names)
 

@@ -19,7 +19,6 @@ from exercises.bench.field import field_from_deflection, moment_end_on
 from exercises.bench.instrument import Magnet, eight_readings
 from exercises.codes.scenario import (
     ARM_LENGTH,
-    BIRDS,
     READING_ERROR,
     Bar,
     Draw,
@@ -85,7 +84,7 @@ def _angles(draw: Draw, code: SheetCode) -> Comparison | None:
         if bar is None:
             return None
         bars.append(bar)
-    other = draw.pick([bird for bird in BIRDS if bird != bars[0].name])
+    other = draw.pick([bird for bird in draw.birds if bird != bars[0].name])
     bars[1] = replace(bars[1], name=other)
     faults = draw_faults(draw)
     both = faults, own_faults(faults, draw.between(-1e-3, 1e-3), draw.between(-2.0, 2.0))

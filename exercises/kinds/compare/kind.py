@@ -5,12 +5,13 @@ By balance, the magnets on opposite arms and the needle at rest,
 m₁/m₂ = (d₁²−l₁²)² d₂ / (d₂²−l₂²)² d₁.  Neither needs B_H.
 """
 
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.compare.draw import draw_comparison
 from exercises.kinds.compare.page import ComparisonPage
 from exercises.kinds.compare.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.compare.steps import PARTS, Comparison, plan_for
 from exercises.kinds.kind import Kind
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.steps import Working
 
@@ -22,9 +23,9 @@ def working(scenario: Comparison) -> Working:
     return scenario.working(plan_for(len(scenario.balances)))
 
 
-def draw_first_edition(code) -> Comparison:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
     """The numbers of a code of edition 1."""
-    return draw_comparison(code, SLIPS)
+    return draw_comparison(code, slips)
 
 
 PAGE = ComparisonPage(

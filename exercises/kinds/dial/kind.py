@@ -19,7 +19,7 @@ from exercises.kinds.dial.drawing import dial, divisions, words
 from exercises.kinds.dial.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import Page
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.working.numbers import centimetres, places, reading
 from exercises.working.steps import Plan, Step, Working
 
@@ -157,26 +157,26 @@ def working(scenario: DialScenario) -> Working:
 SLIPS = slips_for("dial", PARTS, OF_THIS_KIND)
 
 
-def _clear(tips: tuple[float, float], step: float) -> bool:
+def _clear(tips: tuple[float, float], step: float, slips: tuple[Slip, ...]) -> bool:
     """Whether no eye can be in doubt about the division, and every slip shows for what it is."""
     for t in tips:
         off = t / step - math.floor(t / step + 0.5)
         if abs(off) > OFF_DIVISION:
             return False
-    return tells_apart(Working(plan_for(1), {"step": step, "tips": (tips,)}, PARTS), SLIPS, ("read-1-1", "read-1-2"))
+    return tells_apart(Working(plan_for(1), {"step": step, "tips": (tips,)}, PARTS), slips, ("read-1-1", "read-1-2"))
 
 
-def draw_first_edition(code: SheetCode) -> DialScenario:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DialScenario:
     """The numbers of a code of edition 1: attempts from one stream until one is good."""
     draw = Draw(code)
     for _ in range(ATTEMPTS):
-        scenario = _attempt(draw, code)
+        scenario = _attempt(draw, code, slips)
         if scenario is not None:
             return scenario
     raise ArithmeticError(f"no eight clear dials were found for code {code}; use another code")
 
 
-def _attempt(draw: Draw, code: SheetCode) -> DialScenario | None:
+def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> DialScenario | None:
     place, _, _, B_H = draw_place(draw, code.setting)
     length_mm = draw_length_mm(draw, code.setting)
     magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
@@ -197,7 +197,7 @@ def _attempt(draw: Draw, code: SheetCode) -> DialScenario | None:
     for low, high in RANGES:
         near, far = (distance_end_on(moment, field_from_deflection(t, B_H), magnetic / 2) for t in (high, low))
         for mm in draw.shuffled(range(math.ceil(near * 1000), math.floor(far * 1000) + 1)):
-            four = _four(draw, magnet, B_H, mm / 1000, faults, step)
+            four = _four(draw, magnet, B_H, mm / 1000, faults, step, slips)
             if four:
                 dials += four
                 break
@@ -206,14 +206,16 @@ def _attempt(draw: Draw, code: SheetCode) -> DialScenario | None:
     return DialScenario(code, place.name, bar, BOX, faults, step, tuple(dials))
 
 
-def _four(draw: Draw, magnet: Magnet, B_H: float, d: float, faults: Faults, step: float) -> list[Dial] | None:
+def _four(
+    draw: Draw, magnet: Magnet, B_H: float, d: float, faults: Faults, step: float, slips: tuple[Slip, ...]
+) -> list[Dial] | None:
     """The four places at d with clear dials, or None.  The needle sticks a little, so a place is tried again."""
     four = []
     for arm, north in PLACES:
         phi = equilibrium(poles(magnet, d, arm, north, faults), B_H, BOX.needle)
         for _ in range(8):
             stopped = round(phi + draw.normal(STICKING), 3)
-            if _clear(pointer_ends(stopped, BOX, faults), step):
+            if _clear(pointer_ends(stopped, BOX, faults), step, slips):
                 four.append(Dial(arm, north, d, stopped))
                 break
         else:

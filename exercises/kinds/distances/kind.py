@@ -15,7 +15,7 @@ from exercises.kinds.distances.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.distances.steps import LIMITS, PARTS, PLAN
 from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import Page
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Step, Working
@@ -64,17 +64,17 @@ def working(chosen: Choosing) -> Working:
     return Working(PLAN, givens, PARTS)
 
 
-def draw_first_edition(code: SheetCode) -> Choosing:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Choosing:
     """The numbers of a code of edition 1.  ArithmeticError if there are none, which no code leads to."""
     draw = Draw(code)
     for _ in range(ATTEMPTS):
-        chosen = _attempt(draw, code)
+        chosen = _attempt(draw, code, slips)
         if chosen is not None:
             return chosen
     raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
 
 
-def _attempt(draw: Draw, code: SheetCode) -> Choosing | None:
+def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Choosing | None:
     place, year, month, B_H = draw_place(draw, code.setting)
     length_mm = draw_length_mm(draw, code.setting)
     l = length_mm * 1e-3 * MAGNETIC_SHARE / 2
@@ -100,7 +100,7 @@ def _attempt(draw: Draw, code: SheetCode) -> Choosing | None:
         for arm in arms:
             if min(far, arm - bar.length / 2) - start >= SHORTEST:
                 chosen = Choosing(code, place, year, month, B_H, bar, moment, radius, arm)
-                return chosen if tells_apart(working(chosen), SLIPS, NUMERIC) else None
+                return chosen if tells_apart(working(chosen), slips, NUMERIC) else None
     return None
 
 

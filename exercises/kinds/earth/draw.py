@@ -12,7 +12,7 @@ from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, moment_end_on
 from exercises.bench.instrument import Box, Faults
 from exercises.bench.vibration import DENSITIES, inertia, period
-from exercises.codes.scenario import BIRDS, MATERIALS, Bar, Draw, Row, Scenario, draw_faults
+from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, first_good, read_row, stretch
@@ -132,11 +132,11 @@ def _told(worked: Working, slips, step_ids=None) -> bool:
 def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar | None:
     """A bar broad enough for its breadth to count, of a material that gives it this moment, or None."""
     width = round(length_mm * draw.between(*BREADTHS))
-    for material in draw.shuffled(MATERIALS):
+    for material in draw.shuffled(draw.materials):
         magnetisation = draw.between(material.lowest, material.highest)
         thickness = round(moment / (magnetisation * length_mm * width * 1e-6) * 1e3)
         if 3 <= thickness <= min(15, width):
-            bar = Bar(draw.pick(BIRDS), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic)
+            bar = Bar(draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic)
             if material.lowest <= bar.magnetisation <= material.highest:
                 return bar
     return None

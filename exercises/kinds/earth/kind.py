@@ -8,6 +8,7 @@ m·B_H = 4π²I/T², with I = M(L² + b²)/12.  Their product is m², their quot
 import math
 from functools import cache
 
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.steps import LENGTHS, TANGENT, row_step
 from exercises.kinds.earth.draw import ROWS, Survey, draw_survey
@@ -15,7 +16,7 @@ from exercises.kinds.earth.page import EarthPage
 from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.kinds.tan_a.kind import BRACKET
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.numbers import figures, places
 from exercises.working.safely import over, root
@@ -305,9 +306,9 @@ def working(survey: Survey) -> Working:
 SLIPS = slips_for("earth", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 
 
-def draw_first_edition(code) -> Survey:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Survey:
     """The numbers of a code of edition 1."""
-    return draw_survey(code, working, working, SLIPS)
+    return draw_survey(code, working, working, slips)
 
 
 PAGE = EarthPage()

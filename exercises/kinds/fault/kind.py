@@ -10,13 +10,14 @@ import math
 from functools import lru_cache
 from html import escape
 
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.fault.draw import CHOICES, PATTERNS, REMOVED, draw_fault, stray, verdict
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.working.arithmetic import Span, as_span
 from exercises.working.numbers import centimetres, figures, places, reading
 from exercises.working.steps import Plan, Step, Working
@@ -310,9 +311,9 @@ def working(scenario: DeflectionScenario) -> Working:
 SLIPS = slips_for("fault", PARTS, OF_THIS_KIND)
 
 
-def draw_first_edition(code) -> DeflectionScenario:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
-    return draw_fault(code, working, SLIPS)
+    return draw_fault(code, working, slips)
 
 
 class FaultPage(DeflectionPage):

@@ -7,6 +7,7 @@ readings too.  What is read from the graph is judged by the rule in graph_lines.
 
 from functools import cache
 
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.steps import LENGTHS, TANGENT, row_step
 from exercises.kinds.graph import written
@@ -15,7 +16,7 @@ from exercises.kinds.graph.lines import columns, free_line, middle, slope_throug
 from exercises.kinds.graph.page import GraphPage
 from exercises.kinds.graph.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.arithmetic import Span, as_span
 from exercises.working.safely import over, root
@@ -281,9 +282,9 @@ def working(plotted: Plotted) -> Working:
 SLIPS = slips_for("graph", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 
 
-def draw_first_edition(code) -> Plotted:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Plotted:
     """The numbers of a code of edition 1."""
-    return draw_plotted(code, working, SLIPS)
+    return draw_plotted(code, working, slips)
 
 
 PAGE = GraphPage()

@@ -15,7 +15,7 @@ from exercises.kinds.kind import Kind
 from exercises.kinds.law.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.law.steps import PARTS, PLAN
 from exercises.kinds.sheet import Page
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.working.numbers import places
 from exercises.working.steps import Step, Working
 
@@ -49,11 +49,11 @@ def working(drill: Drill) -> Working:
     return Working(PLAN, givens, PARTS)
 
 
-def draw_first_edition(code: SheetCode) -> Drill:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Drill:
     """The numbers of a code of edition 1.  ArithmeticError if there are none, which no code leads to."""
     draw = Draw(code)
     for _ in range(ATTEMPTS):
-        drill = _attempt(draw, code)
+        drill = _attempt(draw, code, slips)
         if drill is not None:
             return drill
     raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
@@ -63,7 +63,7 @@ def _to_tenth(x: float) -> float:
     return math.floor(x * 10 + 0.5) / 10
 
 
-def _attempt(draw: Draw, code: SheetCode) -> Drill | None:
+def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Drill | None:
     place, year, month, B_H = draw_place(draw, code.setting)
     earth = B_H * 1e6
     angles = tuple(_to_tenth(draw.between(LEAST, MOST)) for _ in range(4))
@@ -75,7 +75,7 @@ def _attempt(draw: Draw, code: SheetCode) -> Drill | None:
     tangents = (math.tan(math.radians(x)) for x in (two, three, four))
     fields = tuple(math.floor(B * t * 10 + 0.5) / 1e7 for B, t in zip((earth, elsewhere, earth), tangents))
     drill = Drill(code, place, year, month, B_H, (one, three), fields, tilt, north)
-    return drill if tells_apart(working(drill), SLIPS, NUMERIC) else None
+    return drill if tells_apart(working(drill), slips, NUMERIC) else None
 
 
 class DrillPage(Page):

@@ -9,13 +9,14 @@ measured length (common practice).
 import math
 
 from exercises.bench.field import distance_end_on, moment_end_on
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.draw import Position, draw_scenario
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.kind import Kind
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.numbers import figures, places
 from exercises.working.steps import Working
@@ -140,9 +141,9 @@ def working(scenario: DeflectionScenario) -> Working:
     return deflection.working_of(scenario, plan_for(len(scenario.rows)), PARTS)
 
 
-def draw_first_edition(code) -> DeflectionScenario:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
-    return draw_scenario(code, POSITION, plan_for, PARTS, SLIPS)
+    return draw_scenario(code, POSITION, plan_for, PARTS, slips)
 
 
 PAGE = DeflectionPage(

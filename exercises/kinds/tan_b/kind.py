@@ -11,6 +11,7 @@ from functools import cache
 
 from exercises.bench.field import distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
+from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection import steps as deflection
 from exercises.kinds.deflection.draw import Position, draw_scenario
 from exercises.kinds.deflection.page import DeflectionPage
@@ -18,7 +19,7 @@ from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.kind import Kind
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.numbers import figures, places
 from exercises.working.steps import Plan, Step, Working
@@ -189,9 +190,9 @@ def working(scenario: DeflectionScenario) -> Working:
     return Working(plan, {**plain.givens, "laid": laid(scenario), "magnet": magnet}, PARTS)
 
 
-def draw_first_edition(code) -> DeflectionScenario:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
-    return draw_scenario(code, POSITION, plan_for, PARTS, SLIPS)
+    return draw_scenario(code, POSITION, plan_for, PARTS, slips)
 
 
 @dataclass(frozen=True)

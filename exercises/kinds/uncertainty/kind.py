@@ -32,7 +32,7 @@ from exercises.kinds.sheet import Page
 from exercises.kinds.uncertainty.budget import NAMES, PARTS, SHARES, rounds_plainly
 from exercises.kinds.uncertainty.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.uncertainty.steps import plan_for
-from exercises.slips.catalogue import slips_for
+from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.arithmetic import Interval
 from exercises.working.numbers import centimetres, places
@@ -88,14 +88,14 @@ def working(scenario: Budget) -> Working:
     return Working(plan_for(scenario.other_angle), givens, PARTS)
 
 
-def draw_first_edition(code: SheetCode) -> Budget:
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Budget:
     """The numbers of a code of edition 1: attempts from one stream until one is good."""
     draw = Draw(code)
     first = draw.below(len(NAMES))
     for i in range(ATTEMPTS):
         wanted = NAMES[(first + i // PATIENCE) % len(NAMES)]
         scenario = _attempt(draw, code, wanted)
-        if scenario is not None and _good(scenario, wanted):
+        if scenario is not None and _good(scenario, wanted, slips):
             return scenario
     raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
 
@@ -131,7 +131,7 @@ def _attempt(draw: Draw, code: SheetCode, wanted: str) -> Budget | None:
     return Budget(code, place, year, month, B_H, bar, faults, step, row, width_d, two_l, width_two_l, other)
 
 
-def _good(scenario: Budget, wanted: str) -> bool:
+def _good(scenario: Budget, wanted: str, slips: tuple[Slip, ...]) -> bool:
     """Whether the wanted share stands out, the truth is within U, no count hangs on rounding, and slips can be told."""
     work = working(scenario)
     values = work.all_values()
@@ -148,7 +148,7 @@ def _good(scenario: Budget, wanted: str) -> bool:
         f"{spans['moment'].hi:e}"[-3:]
     ):
         return False
-    return tells_apart(work, SLIPS, [s.id for s in work.steps if not s.choices and s.rule != "count"])
+    return tells_apart(work, slips, [s.id for s in work.steps if not s.choices and s.rule != "count"])
 
 
 class BudgetPage(DeflectionPage):

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import (
     ALPHABET,
     BASE,
@@ -13,7 +14,6 @@ from exercises.codes.sheet_code import (
     LENGTH,
     LENGTHS_MM,
     LOOK_ALIKES,
-    PLACE_COUNT,
     SCALE_STEPS,
     SEEDS,
     CodeError,
@@ -28,7 +28,7 @@ from exercises.kinds.kind import all_kinds, kind_of
 
 SETTINGS = st.builds(
     Setting,
-    st.none() | st.integers(0, PLACE_COUNT - 1),
+    st.none() | st.integers(0, len(PLACES) - 1),
     st.sampled_from(SCALE_STEPS),
     st.sampled_from(DISTANCES),
     st.sampled_from(LENGTHS_MM),
@@ -71,12 +71,12 @@ def test_two_codes_never_look_alike(one, other):
 def test_every_setting_has_its_own_number():
     numbers = {
         pack(Setting(place, step, count, length))
-        for place in (None, *range(PLACE_COUNT))
+        for place in (None, *range(len(PLACES)))
         for step in SCALE_STEPS
         for count in DISTANCES
         for length in LENGTHS_MM
     }
-    assert len(numbers) == (PLACE_COUNT + 1) * len(SCALE_STEPS) * len(DISTANCES) * len(LENGTHS_MM)
+    assert len(numbers) == (len(PLACES) + 1) * len(SCALE_STEPS) * len(DISTANCES) * len(LENGTHS_MM)
     assert max(numbers) < BASE**3
     assert pack(Setting()) == 0
 
@@ -240,7 +240,7 @@ def test_a_seed_has_six_characters(seed):
 @pytest.mark.parametrize(
     ("setting", "named"),
     [
-        (Setting(place=PLACE_COUNT), "place"),
+        (Setting(place=len(PLACES)), "place"),
         (Setting(place=-1), "place"),
         (Setting(scale_step=0.25), "scale step"),
         (Setting(scale_step=0), "scale step"),

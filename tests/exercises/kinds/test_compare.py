@@ -22,7 +22,7 @@ SEEDS = [(i * 104729 + 7) % 1000003 for i in range(20)]
 
 
 def sheet(seed: int, setting: Setting = Setting()):
-    scenario = compare.draw_first_edition(SheetCode("C", 1, seed, setting))
+    scenario = compare.KIND.draw(SheetCode("C", 1, seed, setting))
     return scenario, compare.working(scenario)
 
 

@@ -25,7 +25,7 @@ CODES = [
     for step in SCALE_STEPS
     for _ in range(15)
 ]
-SHEETS = [(s, KIND.working(s)) for s in map(KIND.draws[1], CODES)]
+SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
 CATALOGUE = all_kinds()["dial"].slips
 READINGS = [f"read-{n}-{end}" for n in range(1, 9) for end in (1, 2)]
 

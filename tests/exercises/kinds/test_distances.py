@@ -6,7 +6,8 @@ import random
 import pytest
 
 from exercises.bench.field import end_on
-from exercises.codes.sheet_code import LENGTHS_MM, PLACE_COUNT, SEEDS, Setting, SheetCode
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import LENGTHS_MM, SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.distances.kind import ARMS, KIND, RADII, truth
@@ -82,10 +83,10 @@ def test_the_limits_of_the_draw():
     assert clear == {"clear", "close"} and fits == {"fits", "short"}
 
 
-@pytest.mark.parametrize("place", range(0, PLACE_COUNT, 5))
+@pytest.mark.parametrize("place", range(0, len(PLACES), 5))
 @pytest.mark.parametrize("length", LENGTHS_MM[1::6])
 def test_every_setting_has_numbers(place, length):
-    scenario = KIND.draws[1](SheetCode("N", 1, 5, Setting(place, None, None, length)))
+    scenario = KIND.draw(SheetCode("N", 1, 5, Setting(place, None, None, length)))
     assert scenario.bar.length == length / 1e3
 
 

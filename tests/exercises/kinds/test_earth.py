@@ -26,7 +26,7 @@ SETTINGS = st.builds(
 
 
 def sheet(seed, setting=Setting()):
-    scenario = KIND.draws[1](SheetCode("E", 1, seed, setting))
+    scenario = KIND.draw(SheetCode("E", 1, seed, setting))
     return scenario, KIND.working(scenario)
 
 

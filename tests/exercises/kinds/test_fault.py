@@ -24,7 +24,7 @@ CODES = [
     for distances in DISTANCES
     for _ in range(12)
 ]
-SHEETS = [(s, KIND.working(s)) for s in map(KIND.draws[1], CODES)]
+SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
 CATALOGUE = all_kinds()["fault"].slips
 NAME = dict(ids=lambda x: str(getattr(x, "code", "")))
 
@@ -139,7 +139,7 @@ def test_patterns_and_strays():
 
 
 def test_shares_and_limits():
-    planted = Counter(KIND.draws[1](SheetCode("F", 1, seed)).more["planted"] for seed in range(400))
+    planted = Counter(KIND.draw(SheetCode("F", 1, seed)).more["planted"] for seed in range(400))
     assert set(planted) == {key for key, _, _ in CHOICES}
     assert 0.02 < planted["undecided"] / 400 < 0.10 and 0.06 < planted["none"] / 400 < 0.18
     for scenario, _ in SHEETS:

@@ -27,7 +27,7 @@ READ = ("slope-a", "slope-b", "intercept")
 
 
 def sheet(seed, setting=Setting()):
-    scenario = KIND.draws[1](SheetCode("K", 1, seed, setting))
+    scenario = KIND.draw(SheetCode("K", 1, seed, setting))
     return scenario, KIND.working(scenario)
 
 

@@ -8,7 +8,8 @@ import pytest
 
 from exercises.bench.field import moment_end_on
 from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
-from exercises.codes.sheet_code import PLACE_COUNT, SEEDS, Setting, SheetCode
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds, open_code
@@ -88,9 +89,9 @@ def test_the_limits_of_the_draw():
     assert sides == {(True, "west"), (False, "east")}
 
 
-@pytest.mark.parametrize("place", range(PLACE_COUNT))
+@pytest.mark.parametrize("place", range(len(PLACES)))
 def test_every_place_has_numbers(place):
-    scenario = KIND.draws[1](SheetCode("W", 1, 5, Setting(place)))
+    scenario = KIND.draw(SheetCode("W", 1, 5, Setting(place)))
     assert scenario.B_H > 5e-6
 
 

@@ -21,7 +21,7 @@ SEEDS = [(i * 7919 + 13) % 1000003 for i in range(20)]
 
 
 def sheet(seed: int, setting: Setting = Setting()):
-    scenario = tan_b.draw_first_edition(SheetCode("T", 1, seed, setting))
+    scenario = tan_b.KIND.draw(SheetCode("T", 1, seed, setting))
     return scenario, tan_b.working(scenario)
 
 

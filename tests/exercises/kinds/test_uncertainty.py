@@ -7,7 +7,8 @@ import statistics
 import pytest
 
 from exercises.bench import uncertainty
-from exercises.codes.sheet_code import PLACE_COUNT, SCALE_STEPS, Setting, SheetCode
+from exercises.bench.local_field import PLACES
+from exercises.codes.sheet_code import SCALE_STEPS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
@@ -21,7 +22,7 @@ SHARES = {"angle": "share-angle", "distance": "share-distance", "length": "share
 
 
 def sheet(seed, setting=Setting()):
-    scenario = KIND.draws[1](SheetCode("X", 1, seed, setting))
+    scenario = KIND.draw(SheetCode("X", 1, seed, setting))
     return scenario, KIND.working(scenario)
 
 
@@ -88,7 +89,7 @@ def test_each_share_leads_on_some_sheet():
 
 def test_the_settings_of_a_laboratory_are_kept():
     for i in range(60):
-        setting = Setting(i % PLACE_COUNT, SCALE_STEPS[i % 3], None, (54, 75, 100, 127)[i % 4])
+        setting = Setting(i % len(PLACES), SCALE_STEPS[i % 3], None, (54, 75, 100, 127)[i % 4])
         scenario, _ = sheet(i, setting)
         assert scenario.bar.length == pytest.approx(setting.length_mm / 1000)
         assert setting.scale_step in (None, scenario.scale_step)

@@ -22,7 +22,7 @@ CODED = ("tan-a", "tan-b", "compare")  # kinds whose spans have code; of the oth
 
 def sheet(slug: str, seed: int) -> Working:
     kind = all_kinds()[slug]
-    return kind.working(kind.draws[kind.edition](SheetCode(kind.letter, kind.edition, seed)))
+    return kind.working(kind.draw(SheetCode(kind.letter, kind.edition, seed)))
 
 
 @pytest.fixture
@@ -208,7 +208,7 @@ def test_no_value_of_a_sheet_gets_into_the_code(at_once, monkeypatch):
     seeds = [seed for seed in range(40) if len(sheet("tan-a", seed).givens["d"]) == 5][:2]
     made = []
     for seed in seeds:
-        working = kind.working(kind.draws[kind.edition](SheetCode(kind.letter, kind.edition, seed)))
+        working = kind.working(kind.draw(SheetCode(kind.letter, kind.edition, seed)))
         texts.clear()
         spans_as_code(working, tuple(s.id for s in working.steps))
         made += texts

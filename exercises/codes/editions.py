@@ -1,0 +1,42 @@
+"""What each edition of the draw reads of the lists that may grow.
+
+Places, lengths, names and materials are only ever added at the end of their
+lists, and an edition reads as many of each as there were when it was made.  So
+a code of an old edition gives the same numbers for ever.  Slips keep to the
+same rule by `Slip.since` (slips/catalogue.py).
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Counts:
+    """How many entries of each list an edition reads.
+
+    places     of local_field.PLACES
+    lengths    of sheet_code.LENGTHS_MM, the open choice included
+    steps      of sheet_code.SCALE_STEPS, the open choice included
+    distances  of sheet_code.DISTANCES, the open choice included
+    birds      of scenario.BIRDS
+    materials  of scenario.MATERIALS
+    """
+
+    places: int
+    lengths: int
+    steps: int
+    distances: int
+    birds: int
+    materials: int
+
+
+COUNTS = {1: Counts(places=24, lengths=39, steps=3, distances=4, birds=16, materials=5)}
+NEWEST = max(COUNTS)
+
+
+def counts_of(edition: int) -> Counts:
+    """The counts that an edition reads by: those of the newest entry that is not newer than it.
+
+    >>> counts_of(1).places
+    24
+    """
+    return COUNTS[max((known for known in COUNTS if known <= edition), default=min(COUNTS))]
