@@ -212,9 +212,10 @@ def read(text: str) -> SheetCode:
     if len(values) != LENGTH:
         gap = LENGTH - len(values)
         many = f"{abs(gap)} character{'s' if abs(gap) > 1 else ''}"
+        verb = "are" if abs(gap) > 1 else "is"
         raise CodeError(
             f"A sheet code has {LENGTH} characters; this one has {len(values)}, "
-            f"so {many} {'are missing' if gap > 1 else 'is missing' if gap == 1 else 'is too many' if gap == -1 else 'are too many'}."
+            f"so {many} {verb} {'missing' if gap > 0 else 'too many'}."
         )
     if sum(weight * value for weight, value in enumerate(values, 1)) % BASE:
         raise CodeError(_where_wrong(values))

@@ -42,7 +42,7 @@ def always(replacement):
 
 
 def heeded(slips: Iterable[Slip], edition: int) -> tuple[Slip, ...]:
-    """The slips that a draw of this edition tells apart on every sheet: not those that hide, and none that came later."""
+    """The slips that a draw of this edition tells apart on every sheet: none that hides, and none that came later."""
     return tuple(slip for slip in slips if not slip.hides and slip.since <= edition)
 
 

@@ -46,7 +46,7 @@ found = []
 for code in codes:
     try:
         found.append(json.loads(numbers(code)))
-    except ArithmeticError as error:
+    except (ArithmeticError, KeyError) as error:
         found.append(str(error))
 print(json.dumps(found))
 """
