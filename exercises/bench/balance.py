@@ -7,12 +7,12 @@ finding on the torque of the whole field, not by the textbook's formula.
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, end_on, pole_field
-from exercises.bench.instrument import Faults, Magnet, poles
+from exercises.bench.instrument import Faults, Magnet, Pole, poles
 
 #: The four balances at one d₁: the arm of magnet 1, and whether N points away from the box ("out") or to it ("in").
 FOUR = tuple((arm, way) for arm in ("east", "west") for way in ("out", "in"))
@@ -22,7 +22,7 @@ def _opposite(side: str) -> str:
     return "west" if side == "east" else "east"
 
 
-def torque(sources, B_H: float, needle: float, phi: float) -> float:
+def torque(sources: Iterable[Pole], B_H: float, needle: float, phi: float) -> float:
     """Twist on the needle (half length `needle`, m) at phi degrees east of north, as a field across it, in tesla.
 
     sources   (pole strength A·m, x m, y m) of every pole
@@ -102,7 +102,14 @@ def _root(function: Callable[[float], float], low: float, high: float, least: fl
     return x
 
 
-def four_balances(magnets, d1, B_H, needle, faults, errors) -> tuple[float, ...]:
+def four_balances(
+    magnets: tuple[Magnet, Magnet],
+    d1: float,
+    B_H: float,
+    needle: float,
+    faults: tuple[Faults, Faults],
+    errors: Sequence[float],
+) -> tuple[float, ...]:
     """The four settings of magnet 2 for one d1, each to a millimetre as the scale is read, in the order of `FOUR`.
 
     errors   what the eye takes for rest in each, degrees
@@ -118,7 +125,9 @@ def own_faults(faults: Faults, centre_shift: float, magnet_turned: float) -> Fau
     return replace(faults, centre_shift=centre_shift, magnet_turned=magnet_turned)
 
 
-def ratio_uncertainty_by_angles(angles, d: float, halves, step: float, needle: float) -> float:
+def ratio_uncertainty_by_angles(
+    angles: tuple[float, float], d: float, halves: tuple[float, float], step: float, needle: float
+) -> float:
     """Relative standard uncertainty of m₁/m₂ from the mean angles (degrees) of two magnets at one d.
 
     halves   half lengths l of both, m.  The needle's own length shifts both moments, so only the difference counts.
@@ -134,7 +143,9 @@ def ratio_uncertainty_by_angles(angles, d: float, halves, step: float, needle: f
     return math.hypot(*terms, one - two)
 
 
-def ratio_uncertainty_by_balance(distances, halves, needle: float) -> float:
+def ratio_uncertainty_by_balance(
+    distances: Sequence[tuple[float, float]], halves: tuple[float, float], needle: float
+) -> float:
     """Relative standard uncertainty of m₁/m₂ from the mean of balances at distances ((d₁, d₂), …), m."""
     own, common = [], []
     for pair in distances:

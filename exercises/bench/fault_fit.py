@@ -50,7 +50,7 @@ def eight(q: float, d: float, l: float, fault: str = "", size: float = 0.0) -> l
     """The eight readings (degrees) of the textbook's instrument with at most one fault, in the order of `EIGHT`."""
     askew = math.radians(size) if fault == "board" else 0.0
     cos, sin = math.cos(askew), math.sin(askew)
-    out = []
+    out: list[float] = []
     for arm in (1, -1):
         for north in (1, -1):
             r = d - arm * size if fault == "box" else d + arm * north * size if fault == "centre" else d
@@ -136,7 +136,7 @@ def fit_all(rows: Rows, l: float, step: float) -> list[Fit]:
     fits = []
     for fault, h in COMMON.items():
 
-        def model(q, size, fault=fault):
+        def model(q: float, size: float, fault: str = fault) -> list[float]:
             return [m for d, _ in rows for m in eight(q, d, l, fault, size)]
 
         size, left = fit_size(rows, l, model, h, q)
@@ -164,7 +164,7 @@ def _distance(rows: Rows, l: float, q: float, none: float, s2: float) -> Fit:
     found = []
     for row in tried:
 
-        def model(q, size, row=row):
+        def model(q: float, size: float, row: int = row) -> list[float]:
             # what stands on the sheet is `size` too large
             return [m for i, (d, _) in enumerate(rows) for m in eight(q, d - size if i == row else d, l)]
 

@@ -56,7 +56,8 @@ def broadside_on(m: float, d: float, l: float = 0.0, k: float = MU_0_OVER_4PI) -
     17.68
     """
     _clear(d, l)
-    return k * m / (d * d + l * l) ** 1.5
+    field: float = k * m / (d * d + l * l) ** 1.5
+    return field
 
 
 def moment_end_on(B: float, d: float, l: float = 0.0, k: float = MU_0_OVER_4PI) -> float:
@@ -68,7 +69,8 @@ def moment_end_on(B: float, d: float, l: float = 0.0, k: float = MU_0_OVER_4PI) 
 def moment_broadside_on(B: float, d: float, l: float = 0.0, k: float = MU_0_OVER_4PI) -> float:
     """Inverse of `broadside_on`: the moment in A·m² from a field in tesla at d metres."""
     _clear(d, l)
-    return B * (d * d + l * l) ** 1.5 / k
+    moment: float = B * (d * d + l * l) ** 1.5 / k
+    return moment
 
 
 def _angle(theta: float) -> None:
@@ -123,7 +125,7 @@ def distance_end_on(m: float, B: float, l: float = 0.0, k: float = MU_0_OVER_4PI
     if not (m > 0 and B > 0):
         raise ValueError("the moment and the field must both be positive to find a distance")
     a = 2 * k * m / B
-    d = a ** (1 / 3) + l  # the point dipole's distance plus l is always too far
+    d: float = a ** (1 / 3) + l  # the point dipole's distance plus l is always too far
     for _ in range(100):
         square = d * d - l * l
         step = (square * square - a * d) / (4 * d * square - a)

@@ -62,9 +62,12 @@ class Faults:
 
 
 PERFECT = Faults()
+Pole = tuple[float, float, float]  # strength in A·m, and where it lies: x and y in m
+PolePair = tuple[Pole, Pole]
+_Directions = tuple[float, float, float, float]
 
 
-def poles(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, tan_b: bool = False):
+def poles(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, tan_b: bool = False) -> PolePair:
     """Where the two poles lie: (p, x, y) of the north pole and of the south pole.
 
     The middle of the bar is put at d metres on the scale of the named arm.
@@ -74,14 +77,14 @@ def poles(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, tan_b:
     return _pair(magnet, d, arm, north, faults, _directions(faults, tan_b))
 
 
-def _directions(faults: Faults, tan_b: bool) -> tuple[float, float, float, float]:
+def _directions(faults: Faults, tan_b: bool) -> _Directions:
     """Unit vectors along the arm, and along a bar whose north pole points east: (ux, uy, nx, ny)."""
     along = math.radians(faults.arm_off + (90.0 if tan_b else 0.0))
     axis = math.radians(faults.arm_off + faults.magnet_turned)
     return math.cos(along), math.sin(along), math.cos(axis), math.sin(axis)
 
 
-def _pair(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, directions):
+def _pair(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, directions: _Directions) -> PolePair:
     ux, uy, nx, ny = directions
     if north == "west":
         nx, ny = -nx, -ny
@@ -92,7 +95,7 @@ def _pair(magnet: Magnet, d: float, arm: str, north: str, faults: Faults, direct
     return (p, cx + l * nx, cy + l * ny), (-p, cx - l * nx, cy - l * ny)
 
 
-def equilibrium(pole_pair, B_H: float, needle: float, good: float = 1e-11) -> float:
+def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e-11) -> float:
     """Where the needle settles: degrees east (clockwise) of magnetic north.
 
     pole_pair   two (pole strength A·m, x m, y m)
@@ -107,7 +110,7 @@ def equilibrium(pole_pair, B_H: float, needle: float, good: float = 1e-11) -> fl
     k1, k2 = 1e-7 * p1 / B_H, 1e-7 * p2 / B_H
     sin, cos = math.sin, math.cos
 
-    def torque(phi):
+    def torque(phi: float) -> float:
         # both ends of the needle at once, in units of B_H: this is run a thousand times for one sheet
         s, c = sin(phi), cos(phi)
         x, y = needle * s, needle * c
@@ -117,7 +120,8 @@ def equilibrium(pole_pair, B_H: float, needle: float, good: float = 1e-11) -> fl
         t1, t2 = k1 / (cx * cx + cy * cy) ** 1.5, k2 / (dx * dx + dy * dy) ** 1.5
         along = s1 * ay + s2 * by - t1 * cy - t2 * dy
         across = s1 * ax + s2 * bx - t1 * cx - t2 * dx
-        return s * (2.0 + along) - c * across
+        twist: float = s * (2.0 + along) - c * across
+        return twist
 
     u1, u2 = k1 / (x1 * x1 + y1 * y1) ** 1.5, k2 / (x2 * x2 + y2 * y2) ** 1.5
     bx, by = -u1 * x1 - u2 * x2, -u1 * y1 - u2 * y2

@@ -72,5 +72,5 @@ def horizontal(latitude: float, longitude: float, height: float, year: float) ->
         raise ValueError(f"a height lies between −1 km and 600 km; {height} km does not")
     if not FIRST_YEAR <= year <= LAST_YEAR:
         raise ValueError(f"this field model holds from {FIRST_YEAR} to {LAST_YEAR}; {year} lies outside it")
-    field = _model.calculate(glat=latitude, glon=longitude, alt=height, time=year)
-    return field.h * 1e-9
+    nanotesla: float = _model.calculate(glat=latitude, glon=longitude, alt=height, time=year).h
+    return nanotesla * 1e-9

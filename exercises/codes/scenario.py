@@ -131,7 +131,7 @@ class Draw:
     def __init__(self, code: SheetCode):
         reads = counts_of(code.edition)
         self.places = PLACES[: reads.places]
-        self.lengths_mm = LENGTHS_MM[1 : reads.lengths]
+        self.lengths_mm = [n for n in LENGTHS_MM[: reads.lengths] if n is not None]
         self.birds = BIRDS[: reads.birds]
         self.materials = MATERIALS[: reads.materials]
         text = f"eight-readings {code.kind} {code.edition} {pack(code.setting, code.edition)} {code.seed}"
@@ -144,10 +144,10 @@ class Draw:
         """A whole number from 0 to n − 1."""
         return int(self._random() * n)
 
-    def pick(self, choices: Sequence):
+    def pick[T](self, choices: Sequence[T]) -> T:
         return choices[self.below(len(choices))]
 
-    def shuffled(self, items: Sequence) -> list:
+    def shuffled[T](self, items: Sequence[T]) -> list[T]:
         left = list(items)
         return [left.pop(self.below(len(left))) for _ in range(len(left))]
 

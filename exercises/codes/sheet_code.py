@@ -16,6 +16,7 @@ family, with a prime other than 11 (ISBN-10 uses 11).
 """
 
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exercises.codes.editions import NEWEST, counts_of
@@ -123,7 +124,7 @@ def _number(values: list[int]) -> int:
     return total
 
 
-def _index(name: str, choices: tuple, value) -> int:
+def _index(name: str, choices: Sequence[float | None], value: float | None) -> int:
     try:
         return choices.index(value)
     except ValueError:
