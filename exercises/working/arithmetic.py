@@ -1,18 +1,28 @@
-"""Three kinds of arithmetic that one formula can run with.
+"""The kinds of arithmetic that one formula can run with.
 
-Exact      the value with every figure kept (plain floats);
+Exact      the value with every figure kept (plain floats), and beside it
+Tenths     the same with angles to 0.1°, and
+Hundredths with angles to 0.01°;
 Interval   every value that correct working can reach when each
            intermediate is kept to three figures or more, angles to 0.1°
            and tangents to four places;
 Rounding   one such path, drawn at random (for the benchmarks and tests).
+
+compiled.py and compiled_spans.py have others, which write a formula down.
+What all of them have is `Arithmetic`.
 """
 
 import math
 import operator
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Callable, Iterable
+from functools import reduce
+from typing import Any, Protocol
 
-ROUNDED_TWICE = 0.6  # of a last place: how far a number may lie from what it was rounded from, by way of another
+#: A number of any arithmetic: a float, a Span of floats, or a symbol for one of these (compiled.py).  A formula does
+#: with them what +, −, ×, ÷ and powers do, and gives what it was given.  No one type has that of all three.
+type Number = Any
+
+ROUNDED_TWICE = 0.1  # of a last place: how much farther a number may lie when it was rounded once more on the way
 FIGURES = 3  # the fewest figures an intermediate may be kept to
 ANGLE_PLACE = 0.1  # degree
 TANGENT_PLACE = 1e-4
@@ -32,56 +42,92 @@ def last_place(value: float, figures: int = FIGURES) -> float:
         return 0.0  # of nothing, and of what is no number
 
 
-class Exact:
-    """Plain float arithmetic: nothing is rounded."""
+def total(values: Iterable[Number]) -> Number:
+    """The sum of one number or more, added from left to right.  TypeError if there is none.
 
-    @staticmethod
-    def keep(x):
+    Not `sum`, which carries along what plain additions of floats lose: compiled code would have to do the same.
+
+    >>> total([0.1] * 10)
+    0.9999999999999999
+    """
+    return reduce(operator.add, values)
+
+
+class Arithmetic(Protocol):
+    """What a formula may ask of its arithmetic `a`.
+
+    `twice` is for a result with hardly an intermediate, whose span is so narrow
+    that a number rounded twice would fall out of it: 33.948 is 33.9, but 33.95
+    on the way to it makes 34.0.  It makes room for one more rounding.
+    """
+
+    def keep(self, x: Number, twice: bool = False) -> Number:
         """An intermediate that a person writes down: rounded to three figures or more."""
-        return x
 
-    @staticmethod
-    def angle(x):
+    def angle(self, x: Number, twice: bool = False) -> Number:
         """An angle written down, in degrees: to 0.1° or finer."""
-        return x
 
-    @staticmethod
-    def tangent(x):
+    def tangent(self, x: Number, twice: bool = False) -> Number:
         """A tangent written down: to four places or more."""
-        return x
 
-    @staticmethod
-    def within(x, half_width):
+    def within(self, x: Number, half_width: float) -> Number:
         """A number read off a scale or a graph, which an eye may take half_width higher or lower."""
+
+    def apply(self, function: Callable[[float], float], x: Number) -> Number:
+        """A function that rises or falls steadily over the range, of one number."""
+
+    def either(self, *ways: Callable[[], Number]) -> Number:
+        """Equal forms of one formula, given as functions of nothing; the first is the textbook's."""
+
+    def product(self, *factors: Number) -> Number:
+        """Factors multiplied in any order, each partial product written down."""
+
+    def total(self, values: Iterable[Number]) -> Number:
+        """One number or more, added from left to right."""
+
+
+class Exact:
+    """Plain float arithmetic: nothing is rounded.  See `Arithmetic` for what each does, here and below."""
+
+    @staticmethod
+    def keep(x: Number, twice: bool = False) -> Number:
         return x
 
     @staticmethod
-    def apply(function: Callable[[float], float], x):
-        """A function that rises or falls steadily over the range, of one number."""
+    def angle(x: Number, twice: bool = False) -> Number:
+        return x
+
+    @staticmethod
+    def tangent(x: Number, twice: bool = False) -> Number:
+        return x
+
+    @staticmethod
+    def within(x: Number, half_width: float) -> Number:
+        return x
+
+    @staticmethod
+    def apply(function: Callable[[float], float], x: Number) -> Number:
         return function(x)
 
     @staticmethod
-    def either(*ways: Callable):
-        """Equal forms of one formula, given as functions of nothing; the first is the textbook's."""
+    def either(*ways: Callable[[], Number]) -> Number:
         return ways[0]()
+
+    @staticmethod
+    def product(*factors: Number) -> Number:
+        return reduce(operator.mul, factors)
+
+    total = staticmethod(total)
 
     #: whether a slip changed a value
     differ = staticmethod(operator.ne)
-
-    @staticmethod
-    def product(*factors):
-        """Factors multiplied in any order, each partial product written down."""
-        total = factors[0]
-        for f in factors[1:]:
-            total = total * f
-        return total
 
 
 class Tenths(Exact):
     """Exact, but with angles to 0.1°: the other common path to a slip's value."""
 
     @staticmethod
-    def angle(x):
+    def angle(x: Number, twice: bool = False) -> Number:
         return math.floor(x / ANGLE_PLACE + 0.5) * ANGLE_PLACE
 
 
@@ -89,7 +135,7 @@ class Hundredths(Exact):
     """Exact, but with angles to 0.01°: as most students write a mean."""
 
     @staticmethod
-    def angle(x):
+    def angle(x: Number, twice: bool = False) -> Number:
         return math.floor(x * 100 + 0.5) / 100
 
 
@@ -107,20 +153,20 @@ class Span:
         slack = 1e-9 * max(abs(self.lo), abs(self.hi))
         return self.lo - slack <= x <= self.hi + slack
 
-    def __add__(self, other):
+    def __add__(self, other: "Span | float") -> "Span":
         other = as_span(other)
         return Span(self.lo + other.lo, self.hi + other.hi)
 
     __radd__ = __add__
 
-    def __sub__(self, other):
+    def __sub__(self, other: "Span | float") -> "Span":
         other = as_span(other)
         return Span(self.lo - other.hi, self.hi - other.lo)
 
-    def __rsub__(self, other):
+    def __rsub__(self, other: float) -> "Span":
         return as_span(other) - self
 
-    def __mul__(self, other):
+    def __mul__(self, other: "Span | float") -> "Span":
         other = as_span(other)
         a, b = self.lo, self.hi
         c, d = other.lo, other.hi
@@ -131,16 +177,16 @@ class Span:
 
     __rmul__ = __mul__
 
-    def __truediv__(self, other):
+    def __truediv__(self, other: "Span | float") -> "Span":
         other = as_span(other)
         if other.lo <= 0 <= other.hi:
             return Span(-math.inf, math.inf)
         return self * Span(1 / other.hi, 1 / other.lo)
 
-    def __rtruediv__(self, other):
+    def __rtruediv__(self, other: float) -> "Span":
         return as_span(other) / self
 
-    def __pow__(self, n):
+    def __pow__(self, n: float) -> "Span":
         if self.lo < 0:
             if n != 2:
                 return Span(math.nan, math.nan)
@@ -148,15 +194,17 @@ class Span:
             return Span(0.0 if self.hi >= 0 else self.hi * self.hi, top)
         return Span(self.lo**n, self.hi**n)
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Span({self.lo!r}, {self.hi!r})"
 
 
-def as_span(x) -> Span:
+def as_span(x: Span | float) -> Span:
+    """A span as it is, and the span of a single number."""
     return x if isinstance(x, Span) else Span(x)
 
 
-def widened(span, half_width: float) -> Span:
+def widened(span: Span | float, half_width: float) -> Span:
+    """The span opened by half_width to either side."""
     span = as_span(span)
     return Span(span.lo - half_width, span.hi + half_width)
 
@@ -165,38 +213,39 @@ class Interval:
     """Arithmetic on spans: each `keep` opens the span by the most that rounding can move it."""
 
     @staticmethod
-    def keep(x):
+    def keep(x: Number, twice: bool = False) -> Span:
         x = as_span(x)
-        return Span(x.lo - last_place(x.lo) / 2, x.hi + last_place(x.hi) / 2)
+        more = ROUNDED_TWICE * last_place(x.hi) if twice else 0.0
+        return Span(x.lo - last_place(x.lo) / 2 - more, x.hi + last_place(x.hi) / 2 + more)
 
     @staticmethod
-    def angle(x):
-        return widened(x, ANGLE_PLACE / 2)
+    def angle(x: Number, twice: bool = False) -> Span:
+        return widened(x, (0.5 + ROUNDED_TWICE if twice else 0.5) * ANGLE_PLACE)
 
     @staticmethod
-    def tangent(x):
-        return widened(x, TANGENT_PLACE / 2)
+    def tangent(x: Number, twice: bool = False) -> Span:
+        return widened(x, (0.5 + ROUNDED_TWICE if twice else 0.5) * TANGENT_PLACE)
 
     @staticmethod
-    def within(x, half_width):
+    def within(x: Number, half_width: float) -> Span:
         return widened(x, half_width)
 
     @staticmethod
-    def apply(function, x):
+    def apply(function: Callable[[float], float], x: Number) -> Span:
         x = as_span(x)
         a, b = function(x.lo), function(x.hi)
         return Span(min(a, b), max(a, b))
 
     @staticmethod
-    def either(*ways):
+    def either(*ways: Callable[[], Number]) -> Span:
         spans = [as_span(way()) for way in ways]
         return Span(min(s.lo for s in spans), max(s.hi for s in spans))
 
     @staticmethod
-    def product(*factors):
+    def product(*factors: Number) -> Span:
         """The hull over every order of multiplying spans, each partial product kept; all numbers if one holds zero."""
         n, negative = len(factors), False
-        best: list[Any] = [None] * (1 << n)
+        best: dict[int, tuple[float, float]] = {}  # of each group of factors, written as the bits of a number
         for i, factor in enumerate(factors):
             span = as_span(factor)
             if span.lo > 0:
@@ -206,7 +255,7 @@ class Interval:
             else:
                 return Span(-math.inf, math.inf)
         for group in range(1, 1 << n):
-            if best[group] is not None:
+            if group in best:
                 continue
             lo, hi = math.inf, 0.0
             part = (group - 1) & group
@@ -215,8 +264,10 @@ class Interval:
                 lo, hi = min(lo, a * c), max(hi, b * d)
                 part = (part - 1) & group
             best[group] = (lo - last_place(lo) / 2, hi + last_place(hi) / 2)
-        lo, hi = best[-1]
+        lo, hi = best[(1 << n) - 1]
         return Span(-hi, -lo) if negative else Span(lo, hi)
+
+    total = staticmethod(total)
 
 
 class Rounding:
@@ -225,33 +276,35 @@ class Rounding:
     def __init__(self, draw: Callable[[int], int]):
         self.draw = draw
 
-    def keep(self, x):
+    def keep(self, x: Number, twice: bool = False) -> float:
         figures = (3, 4, 5, 17)[self.draw(4)]
         return float(f"{x:.{figures - 1}e}")
 
-    def angle(self, x):
-        return round(x, (1, 2, 3, 15)[self.draw(4)])
+    def angle(self, x: Number, twice: bool = False) -> float:
+        return float(round(x, (1, 2, 3, 15)[self.draw(4)]))
 
-    def tangent(self, x):
-        return round(x, (4, 5, 15)[self.draw(3)])
+    def tangent(self, x: Number, twice: bool = False) -> float:
+        return float(round(x, (4, 5, 15)[self.draw(3)]))
 
-    def within(self, x, half_width):
+    def within(self, x: Number, half_width: float) -> Number:
         return x + half_width * (self.draw(201) - 100) / 100
 
     @staticmethod
-    def apply(function, x):
+    def apply(function: Callable[[float], float], x: Number) -> float:
         return function(x)
 
-    def either(self, *ways):
+    def either(self, *ways: Callable[[], Number]) -> Number:
         return ways[self.draw(len(ways))]()
 
-    def product(self, *factors):
+    def product(self, *factors: Number) -> Number:
         left = list(factors)
         while len(left) > 1:
             a = left.pop(self.draw(len(left)))
             b = left.pop(self.draw(len(left)))
             left.append(self.keep(a * b))
         return left[0]
+
+    total = staticmethod(total)
 
 
 def own_start(value: float, rule: str, last: float) -> Span:
@@ -265,4 +318,4 @@ def own_start(value: float, rule: str, last: float) -> Span:
     if rule in ("reading", "count"):
         return Span(value)
     coarsest = {"angle": ANGLE_PLACE, "tangent": TANGENT_PLACE}.get(rule) or last_place(value)
-    return widened(value, ROUNDED_TWICE * min(last, coarsest))
+    return widened(value, (0.5 + ROUNDED_TWICE) * min(last, coarsest))

@@ -213,13 +213,13 @@ class TracedExact(Exact):
 
 class TracedTenths(TracedExact):
     @staticmethod
-    def angle(x):
+    def angle(x, twice=False):
         return apply(Tenths.angle, x)
 
 
 class TracedHundredths(TracedExact):
     @staticmethod
-    def angle(x):
+    def angle(x, twice=False):
         return apply(Hundredths.angle, x)
 
 

@@ -8,7 +8,7 @@ raises ValueError and the formulas are run as they stand.
 from collections.abc import Callable, Iterable
 from math import floor, log10
 
-from exercises.working.arithmetic import ANGLE_PLACE, TANGENT_PLACE, Interval, last_place
+from exercises.working.arithmetic import ANGLE_PLACE, ROUNDED_TWICE, TANGENT_PLACE, Interval, last_place
 from exercises.working.compiled import Cannot, Code, Symbol, apply, symbols_of, traced_values
 
 END = float | Symbol
@@ -105,17 +105,21 @@ class TracedInterval(Interval):
     """Interval, written down.  See there for what each does."""
 
     @staticmethod
-    def keep(x):
+    def keep(x, twice=False):
         x = _span(x)
-        return TracedSpan(x.code, x.lo - _place(x.lo), x.hi + _place(x.hi))
+        lo, hi = x.lo - _place(x.lo), x.hi + _place(x.hi)
+        if not twice:
+            return TracedSpan(x.code, lo, hi)
+        more = ROUNDED_TWICE * apply(last_place, x.hi)
+        return TracedSpan(x.code, lo - more, hi + more)
 
     @staticmethod
-    def angle(x):
-        return _span(x).widened(ANGLE_PLACE / 2)
+    def angle(x, twice=False):
+        return _span(x).widened((0.5 + ROUNDED_TWICE if twice else 0.5) * ANGLE_PLACE)
 
     @staticmethod
-    def tangent(x):
-        return _span(x).widened(TANGENT_PLACE / 2)
+    def tangent(x, twice=False):
+        return _span(x).widened((0.5 + ROUNDED_TWICE if twice else 0.5) * TANGENT_PLACE)
 
     @staticmethod
     def within(x, half_width):

@@ -14,7 +14,6 @@ import math
 from exercises.bench.field import MU_0_OVER_4PI
 from exercises.kinds.deflection.draw import CLEARANCE, HIGHEST, LOWEST
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.working import twice
 from exercises.working.arithmetic import Span
 from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Plan, Step
@@ -56,7 +55,7 @@ def _half_length(a, known, givens, parts):
 def _field(limit):
     def formula(a, known, givens, parts):
         tangent = a.tangent(parts["limit_tangent"](a, parts["limit_angle"](limit)))
-        return twice.keep(a, givens["B_H"] * tangent)
+        return a.keep(givens["B_H"] * tangent, twice=True)
 
     return formula
 

@@ -8,7 +8,6 @@ content/exercises/law.md; no other source.
 
 import math
 
-from exercises.working import twice
 from exercises.working.arithmetic import Span
 from exercises.working.numbers import figures, places
 from exercises.working.steps import Plan, Step
@@ -46,15 +45,15 @@ def _ends(choose, x, y):
 
 
 def _tangent_1(a, known, givens, parts):
-    return twice.tangent(a, parts["law_tangent"](a, givens["theta"][0]))
+    return a.tangent(parts["law_tangent"](a, givens["theta"][0]), twice=True)
 
 
 def _field_1(a, known, givens, parts):
-    return twice.keep(a, parts["law_written"](givens["B_H"] * known["tan-1"]))
+    return a.keep(parts["law_written"](givens["B_H"] * known["tan-1"]), twice=True)
 
 
 def _theta_2(a, known, givens, parts):
-    return twice.angle(a, parts["law_angle"](a, a.tangent(givens["fields"][0] / givens["B_H"])))
+    return a.angle(parts["law_angle"](a, a.tangent(givens["fields"][0] / givens["B_H"])), twice=True)
 
 
 def _along_2(a, known, givens, parts):
@@ -65,12 +64,12 @@ def _along_2(a, known, givens, parts):
         return B_H / a.keep(a.apply(lambda x: math.cos(math.radians(x)), theta))
 
     along = a.either(lambda: parts["law_along"](a, B, B_H), by_angle)
-    return twice.keep(a, parts["law_written"](along))
+    return a.keep(parts["law_written"](along), twice=True)
 
 
 def _earth_3(a, known, givens, parts):
     tangent = a.tangent(parts["law_tangent"](a, givens["theta"][1]))
-    return twice.keep(a, parts["law_written"](givens["fields"][1] / tangent))
+    return a.keep(parts["law_written"](givens["fields"][1] / tangent), twice=True)
 
 
 def _way_4(a, known, givens, parts):
@@ -89,7 +88,7 @@ def _turned(way):
 
 
 def _mean_4(a, known, givens, parts):
-    return twice.angle(a, (known["east-4"] + known["west-4"]) / parts["law_halve"]())
+    return a.angle((known["east-4"] + known["west-4"]) / parts["law_halve"](), twice=True)
 
 
 def _field_4(a, known, givens, parts):
