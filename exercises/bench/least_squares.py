@@ -29,7 +29,7 @@ def through_origin(xs: Sequence[float], ys: Sequence[float]) -> float:
     >>> through_origin([1, 2], [2.0, 4.0])
     2.0
     """
-    return sum(x * y for x, y in zip(xs, ys, strict=True)) / sum(x * x for x in xs)
+    return math.fsum(x * y for x, y in zip(xs, ys, strict=True)) / math.fsum(x * x for x in xs)
 
 
 def through_origin_error(xs: Sequence[float], ys: Sequence[float]) -> float:
@@ -39,8 +39,8 @@ def through_origin_error(xs: Sequence[float], ys: Sequence[float]) -> float:
     0.0
     """
     slope = through_origin(xs, ys)
-    squares = sum((y - slope * x) ** 2 for x, y in zip(xs, ys))
-    return math.sqrt(squares / (len(xs) - 1) / sum(x * x for x in xs))
+    squares = math.fsum((y - slope * x) ** 2 for x, y in zip(xs, ys))
+    return math.sqrt(squares / (len(xs) - 1) / math.fsum(x * x for x in xs))
 
 
 def line(xs: Sequence[float], ys: Sequence[float]) -> Line:

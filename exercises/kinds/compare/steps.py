@@ -7,6 +7,7 @@ from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Scenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.deflection.steps import PARTS as DEFLECTION
+from exercises.working.arithmetic import total
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.working.steps import Plan, Step, Working, hidden_step
 
@@ -20,7 +21,7 @@ class Balance:
 
     @property
     def d2(self) -> float:
-        return sum(self.found) / len(self.found)
+        return total(self.found) / len(self.found)
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,7 @@ class Comparison(Scenario):
     @property
     def angles(self) -> tuple[float, float]:
         """The mean deflections, degrees."""
-        one, two = (sum(r) / len(r) for r in self.readings)
+        one, two = (total(r) / len(r) for r in self.readings)
         return one, two
 
     @property
@@ -69,8 +70,8 @@ PARTS = {
     "bracket_sign": lambda: -1,
     "distances_compared": lambda a, d1, d2: (d2, d1),
     "which_over_which": lambda a, ratio: ratio,
-    "mean_of_settings": lambda a, found: a.keep(a.keep(sum(found)) / len(found)),
-    "mean_of_ratios": lambda a, ratios: a.keep(a.keep(sum(ratios)) / len(ratios)),
+    "mean_of_settings": lambda a, found: a.keep(a.keep(a.total(found)) / len(found)),
+    "mean_of_ratios": lambda a, ratios: a.keep(a.keep(a.total(ratios)) / len(ratios)),
 }
 
 

@@ -20,7 +20,7 @@ MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
 def _mean_of_eight(a, readings):
     # a mean of each arm, then of both; as one sum the first rounding is not there
     one, two = readings[:4], readings[4:]
-    return (a.angle(sum(one) / 4) + a.angle(sum(two) / 4)) / 2
+    return (a.angle(a.total(one) / 4) + a.angle(a.total(two) / 4)) / 2
 
 
 PARTS = {
@@ -29,7 +29,7 @@ PARTS = {
     "half_length": lambda a, two_l: a.keep(two_l / 2),
     "distance": lambda a, d, givens: d,
     "mean_of_eight": _mean_of_eight,
-    "sum_of_moments": lambda a, moments: a.keep(a.keep(sum(moments)) / len(moments)),
+    "sum_of_moments": lambda a, moments: a.keep(a.keep(a.total(moments)) / len(moments)),
     "poles": lambda a, m, two_l: a.keep(m / a.keep(two_l)),
     "tangent": lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta),
     "outer_square": lambda a, difference: difference**2,

@@ -20,6 +20,7 @@ from exercises.kinds.dial.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import Page
 from exercises.slips.catalogue import Slip, slips_for
+from exercises.working.arithmetic import total
 from exercises.working.numbers import centimetres, places, reading
 from exercises.working.steps import Plan, Step, Working
 
@@ -93,14 +94,14 @@ def _mean(first: int):
     ids = [f"read-{number + 1}-{end}" for number in range(first, first + 4) for end in (1, 2)]
 
     def formula(a, known, givens, parts):
-        return a.angle(parts["dial_mean"](a, sum(known[i] for i in ids)))
+        return a.angle(parts["dial_mean"](a, a.total(known[i] for i in ids)))
 
     def line(known, givens):
         # as the readings are written down: to the nearest division
         tips = [tip for pair in givens["tips"][first : first + 4] for tip in pair]
         step = givens["step"]
         readings = [low + count * step for low, count in (divisions(t, step) for t in tips)]
-        return f"θ = ({' + '.join(map(reading, readings))}) / 8 = {places(sum(readings) / 8, 2)}°"
+        return f"θ = ({' + '.join(map(reading, readings))}) / 8 = {places(total(readings) / 8, 2)}°"
 
     return ids, formula, line
 

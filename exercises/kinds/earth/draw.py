@@ -17,6 +17,7 @@ from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, first_good, read_row, stretch
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.working.arithmetic import total
 from exercises.working.steps import Working
 
 ROWS = 2
@@ -147,7 +148,7 @@ def uncertainties(survey: Survey) -> dict[str, float]:
     l = MAGNETIC_SHARE * survey.bar.length / 2
     rows = [(row.mean, row.d) for row in survey.rows]
     ratio = uncertainty.mean_moment(rows, l, survey.scale_step, survey.box.needle)
-    counted = sum(survey.timings) / TIMINGS
+    counted = total(survey.timings) / TIMINGS
     timing = 2 * STOPWATCH / math.sqrt(TIMINGS) / counted
     size = 2 * 0.5e-3 / math.sqrt(3) / survey.bar.length  # the length to the nearest millimetre; b and M matter less
     product = math.hypot(timing, size, SET_UP)

@@ -18,6 +18,7 @@ from exercises.kinds.kind import Kind
 from exercises.kinds.tan_a.kind import BRACKET
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.working.arithmetic import total
 from exercises.working.numbers import figures, places
 from exercises.working.safely import over, root
 from exercises.working.steps import Plan, Step, Working, hidden_step
@@ -41,8 +42,8 @@ def _ratio_part(a, *, tangent, bracket, twice_d, k, **_):
 
 def _swing_time(a, timings, swings):
     return a.either(
-        lambda: a.keep(a.keep(sum(timings) / len(timings)) / swings),
-        lambda: a.keep(sum(a.keep(t / swings) for t in timings) / len(timings)),
+        lambda: a.keep(a.keep(a.total(timings) / len(timings)) / swings),
+        lambda: a.keep(a.total(a.keep(t / swings) for t in timings) / len(timings)),
     )
 
 
@@ -96,7 +97,7 @@ def _ratio(row):
 
 
 def _mean_ratio(a, known, givens, parts):
-    return a.keep(a.keep(sum(known[f"ratio-{i + 1}"] for i in range(ROWS))) / ROWS)
+    return a.keep(a.keep(a.total(known[f"ratio-{i + 1}"] for i in range(ROWS))) / ROWS)
 
 
 def _period(a, known, givens, parts):
@@ -144,7 +145,7 @@ def _mean_ratio_line(known, givens):
 def _period_line(known, givens):
     times = " + ".join(places(t, 1) for t in givens["timings"])
     return (
-        f"mean time = ({times}) / {len(givens['timings'])} = {places(sum(givens['timings']) / len(givens['timings']), 2)} s;  "
+        f"mean time = ({times}) / {len(givens['timings'])} = {places(total(givens['timings']) / len(givens['timings']), 2)} s;  "
         f"T = mean time / {givens['swings']} = {figures(known['period'], 4)} s"
     )
 

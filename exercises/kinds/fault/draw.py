@@ -25,6 +25,7 @@ from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import BOX, CLEARANCE
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.working.arithmetic import total
 
 #: Which four of the eight stand against which four, in the order of `EIGHT`.
 PATTERNS = {
@@ -204,5 +205,5 @@ def _good(scenario: DeflectionScenario, working, slips) -> bool:
 
 def stray(readings) -> int:
     """Which of the eight lies farthest from the mean of the others."""
-    total = sum(readings)
-    return max(range(8), key=lambda i: abs(readings[i] - (total - readings[i]) / 7))
+    added = total(readings)
+    return max(range(8), key=lambda i: abs(readings[i] - (added - readings[i]) / 7))

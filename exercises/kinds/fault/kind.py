@@ -18,7 +18,7 @@ from exercises.kinds.fault.draw import CHOICES, PATTERNS, REMOVED, draw_fault, s
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.slips.catalogue import Slip, slips_for
-from exercises.working.arithmetic import Span, as_span
+from exercises.working.arithmetic import Span, as_span, total
 from exercises.working.numbers import centimetres, figures, places, reading
 from exercises.working.steps import Plan, Step, Working
 
@@ -33,15 +33,15 @@ PARTS = {
     ),
     "mean_of_those": lambda total, count: total / count,
     "mended_readings": lambda readings, wrong: (
-        (sum(readings), 8) if wrong is None else (sum(readings) - readings[wrong], 7)
+        (total(readings), 8) if wrong is None else (total(readings) - readings[wrong], 7)
     ),
 }
 
 
 def _halves(pattern: str, readings) -> tuple[float, float]:
     """The two sums of four that the pattern sets against each other."""
-    one = sum(r for r, side in zip(readings, PATTERNS[pattern]) if side > 0)
-    return one, sum(readings) - one
+    one = total(r for r, side in zip(readings, PATTERNS[pattern]) if side > 0)
+    return one, total(readings) - one
 
 
 def _difference(pattern: str, row: int):
@@ -77,7 +77,7 @@ def _mean(row: int):
         if wrong is None or count == 8:
             return first
         # the misread value left out, or put right to a division: both are good practice
-        put_right = sum(readings) - readings[wrong] + givens["expected"].get(row, total / 7)
+        put_right = a.total(readings) - readings[wrong] + givens["expected"].get(row, total / 7)
         one_out = givens["step"] / 8
         return a.either(lambda: first, lambda: a.angle(a.within(parts["mean_of_those"](put_right, 8), one_out)))
 
@@ -89,7 +89,7 @@ def _mean(row: int):
         without = f" (without the {reading(readings[wrong])}°)" if out else ""
         return (
             f"θ at {centimetres(givens['d'][row])} cm = ({' + '.join(map(reading, kept))}) / {len(kept)} = "
-            f"{places(sum(kept) / len(kept), 2)}°{without}"
+            f"{places(total(kept) / len(kept), 2)}°{without}"
         )
 
     return formula, line

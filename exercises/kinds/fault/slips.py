@@ -3,6 +3,7 @@
 import math
 
 from exercises.slips.catalogue import Slip, always
+from exercises.working.arithmetic import total
 
 SLIPS = (
     Slip(
@@ -90,7 +91,7 @@ SLIPS = (
         "misread-kept-in",
         "the misread value kept in the mean",
         "mended_readings",
-        always(lambda readings, wrong: (sum(readings), len(readings))),
+        always(lambda readings, wrong: (total(readings), len(readings))),
         "This is the mean of all eight, the misread value among them. No pair takes that out: "
         "leave it out and divide the rest by seven.",
         "exercises/fault/#what-can-be-mended",

@@ -107,7 +107,7 @@ def _intercept(a, known, givens, parts):
         # a slope a little too steep goes with an intercept that is too low: both belong to one line through the points
         play = givens["allowed"].slope_b * abs(middle(best))
         steep = min(max(middle(known["slope-b"]), middle(best) - play), middle(best) + play) - middle(best)
-        shift = steep * sum(map(middle, xs)) / len(xs)
+        shift = steep * a.total(map(middle, xs)) / len(xs)
         value = as_span(value) - Span(min(0.0, shift), max(0.0, shift))
     read = a.within(value, givens["allowed"].intercept)
     return Span(max(read.lo, LEAST), read.hi) if isinstance(read, Span) and read.hi > LEAST else read

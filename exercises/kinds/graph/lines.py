@@ -95,7 +95,7 @@ def columns(known, givens, x: str, y: str) -> tuple[list, list]:
 def slope_through_origin(xs, ys):
     """The slope of the best line through the origin: a span if the columns are spans."""
     x, y = list(map(middle, xs)), list(map(middle, ys))
-    slope, total = through_origin(x, y), sum(v * v for v in x)
+    slope, total = through_origin(x, y), math.fsum(v * v for v in x)
     return _opened(slope, [v / total for v in x], _play(xs, ys, slope))
 
 
@@ -103,8 +103,8 @@ def free_line(xs, ys) -> tuple:
     """(slope, intercept) of the best line, each a span if the columns are spans."""
     x, y = list(map(middle, xs)), list(map(middle, ys))
     best, n = line(x, y), len(x)
-    mean = sum(x) / n
-    total = sum((v - mean) ** 2 for v in x)
+    mean = math.fsum(x) / n
+    total = math.fsum((v - mean) ** 2 for v in x)
     play = _play(xs, ys, best.slope)
     slope = _opened(best.slope, [(v - mean) / total for v in x], play)
     return slope, _opened(best.intercept, [1 / n - mean * (v - mean) / total for v in x], play)
@@ -116,5 +116,5 @@ def _play(xs, ys, slope: float) -> list[float]:
 
 
 def _opened(value: float, weights, play):
-    half = ROUNDING * math.sqrt(sum((w * p) ** 2 for w, p in zip(weights, play)))
+    half = ROUNDING * math.sqrt(math.fsum((w * p) ** 2 for w, p in zip(weights, play)))
     return Span(value - half, value + half) if half else value

@@ -23,7 +23,7 @@ def _sensitivity(a, d2, l2, bracket):
 
 
 def _in_squares(a, shares):
-    return a.apply(math.sqrt, a.keep(sum((a.keep(x**2) for x in shares), 0.0)))
+    return a.apply(math.sqrt, a.keep(a.total(a.keep(x**2) for x in shares)))
 
 
 def _steepness(a, angle):
@@ -110,9 +110,9 @@ def middle(x) -> float:
 
 def scatter(a, known, givens, parts):
     readings = givens["readings"][0]
-    mean = sum(readings) / READINGS
+    mean = a.total(readings) / READINGS
     # deviations from a mean kept to 0.1° add 8 × (what was rounded off)² to the sum of squares
-    squares = sum((r - mean) ** 2 for r in readings) + READINGS * a.within(0.0, 0.05) ** 2
+    squares = a.total((r - mean) ** 2 for r in readings) + READINGS * a.within(0.0, 0.05) ** 2
     return a.keep(a.apply(math.sqrt, a.keep(a.keep(squares) / parts["freedom"](READINGS))))
 
 

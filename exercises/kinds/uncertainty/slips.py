@@ -130,7 +130,7 @@ SLIPS = (
         "added-linearly",
         "shares added, not in squares",
         "combine",
-        always(lambda a, shares: sum(shares)),
+        always(lambda a, shares: a.total(shares)),
         "This looks like the plain sum of the three shares. Uncertainties that have nothing to do with each other "
         "add in squares: square, add, take the root.",
         PAGE + "#in-squares",
@@ -139,7 +139,7 @@ SLIPS = (
         "root-left-out",
         "the root over the sum of squares left out",
         "combine",
-        always(lambda a, shares: 100 * sum(x * x for x in shares)),
+        always(lambda a, shares: 100 * a.total(x * x for x in shares)),
         "This looks like the sum of the squares, in per cent, without the root over it.",
         PAGE + "#in-squares",
     ),

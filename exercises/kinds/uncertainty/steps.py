@@ -6,6 +6,7 @@ from functools import cache
 from exercises.kinds.deflection.steps import MEAN, row_step
 from exercises.kinds.uncertainty import budget
 from exercises.kinds.uncertainty.budget import SHARES, cos, figures_to_quote, quoted, sin
+from exercises.working.arithmetic import total
 from exercises.working.numbers import figures, places, reading
 from exercises.working.steps import Plan, Step, hidden_step
 
@@ -18,7 +19,7 @@ def _percent(x: float, count: int = 3) -> str:
 
 def _scatter_line(known, givens):
     readings = givens["readings"][0]
-    squares = sum((r - known["mean-1"]) ** 2 for r in readings)
+    squares = total((r - known["mean-1"]) ** 2 for r in readings)
     listed = ", ".join(reading(r) for r in readings)
     return f"s = √(Σ(θᵢ − θ)² / 7) = √({figures(squares)} / 7) = {figures(known['scatter'])}°, from {listed}"
 
