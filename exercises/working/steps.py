@@ -12,9 +12,13 @@ from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from typing import Any, Self
 
-from exercises.working.arithmetic import Exact, Interval, Span, as_span
+from exercises.working.arithmetic import Exact, Interval, Number, Span, as_span
 from exercises.working.compiled import FELL, once_often
 from exercises.working.compiled_spans import spans_as_code
+
+#: Values of steps by id, and what the sheet gives by name: what formulas and lines take.
+type Known = Mapping[str, Number]
+type Givens = Mapping[str, Any]
 
 
 @dataclass(frozen=True)
