@@ -8,7 +8,7 @@ code gives the same numbers on every machine for ever.
 import hashlib
 import math
 import random
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -129,6 +129,7 @@ class Draw:
     """
 
     def __init__(self, code: SheetCode):
+        self.code = code
         reads = counts_of(code.edition)
         self.places = PLACES[: reads.places]
         self.lengths_mm = [n for n in LENGTHS_MM[: reads.lengths] if n is not None]
@@ -156,6 +157,21 @@ class Draw:
         r = self._random
         # written out: not every Python adds a sum of floats in the same way
         return (r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() - 6) * sigma
+
+
+ATTEMPTS = 5000
+
+
+def first_good[Good](draw: Draw, attempt: Callable[[Draw], Good | None], attempts: int = ATTEMPTS) -> Good:
+    """The first of so many attempts from one stream that is not None.
+
+    ArithmeticError if none is good, which no setting that can be coded leads to.
+    """
+    for _ in range(attempts):
+        made = attempt(draw)
+        if made is not None:
+            return made
+    raise ArithmeticError(f"no consistent numbers were found for code {draw.code}; use another code")
 
 
 def draw_place(draw: Draw, setting: Setting) -> tuple[Place, int, int, float]:

@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from exercises.judging.verdict import Verdict, judge_all
-from exercises.kinds.tan_a.kind import PARTS, SLIPS, plan_for
+from exercises.kinds.tan_a.kind import SLIPS
+from exercises.kinds.tan_a.steps import PARTS, plan_for
 from exercises.working.steps import Plan, Working, hidden_step
 
 #: With a 2l of its own a record's slips about the measured length are said in other words.
@@ -41,7 +42,7 @@ class Worked:
 @cache
 def own_length_plan(rows: int) -> Plan:
     """The plan of tan A with 2l as given, not worked from the measured length."""
-    own = hidden_step("two-l", (), lambda a, known, givens, parts: parts["metres"](givens["two_l"]))
+    own = hidden_step("two-l", (), lambda a, known, givens, parts: parts.metres(givens["two_l"]))
     return Plan(tuple(own if step.id == "two-l" else step for step in plan_for(rows).order))
 
 

@@ -1,7 +1,7 @@
 """A worked comparison of two magnets: the bench, the tables, every step, and both results side by side."""
 
 from exercises.kinds.compare.draw import uncertainties
-from exercises.kinds.compare.steps import Comparison
+from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres
 from exercises.working.numbers import figures as sig

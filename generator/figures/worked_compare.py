@@ -3,7 +3,7 @@
 from matplotlib.patches import Circle
 
 from exercises.kinds.compare.draw import uncertainties
-from exercises.kinds.compare.steps import Comparison
+from exercises.kinds.compare.scenario import Comparison
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
 from generator.figures import as_plate

@@ -5,7 +5,7 @@ import math
 from matplotlib.patches import Circle
 
 from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.tan_b.kind import ARMS
+from exercises.kinds.tan_b.steps import ARMS
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
 from generator.examples import tan_b

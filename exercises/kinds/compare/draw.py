@@ -6,6 +6,7 @@ can set, with both magnets clear of the box and on the arms.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from exercises.bench.balance import (
@@ -26,13 +27,22 @@ from exercises.codes.scenario import (
     draw_faults,
     draw_length_mm,
     draw_place,
+    first_good,
     to_grid,
 )
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.compare.steps import Balance, Comparison, plan_for
-from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.compare.scenario import Balance, Comparison
+from exercises.kinds.compare.steps import working
+from exercises.kinds.deflection.draw import (
+    BOX,
+    CLEARANCE,
+    HIGHEST,
+    LOWEST,
+    draw_magnetic_length,
+    three_figures,
+)
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.slips.catalogue import Slip
 
 SHORTER = (0.50, 0.62)  # the second magnet's length as a share of the longer one's
@@ -47,27 +57,26 @@ def draw_comparison(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
 
     The laboratory's length is that of magnet 1.  ArithmeticError if nothing is found.
     """
-    draw = Draw(code)
-    for _ in range(ATTEMPTS):
-        scenario = _angles(draw, code)
-        if scenario is None or not _told(scenario, slips, ("tan-1", "tan-2", "bracket-1", "bracket-2", "ratio-angles")):
-            continue
-        scenario = _balances(draw, scenario, slips)
-        if scenario is not None and _near_truth(scenario):
-            return scenario
-    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
+    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
 
 
-def _told(scenario: Comparison, slips, step_ids) -> bool:
-    return tells_apart(scenario.working(plan_for(len(scenario.balances))), slips, step_ids)
+def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Comparison | None:
+    deflected = _deflections(draw, code)
+    if deflected is None or not _told(deflected, slips, ("tan-1", "tan-2", "bracket-1", "bracket-2", "ratio-angles")):
+        return None
+    scenario = _balances(draw, deflected, slips)
+    return scenario if scenario is not None and _near_truth(scenario) else None
 
 
-def _magnets(scenario: Comparison) -> tuple[Magnet, Magnet]:
-    one, two = (Magnet(bar.moment, bar.magnetic_length / 2) for bar in scenario.bars)
-    return one, two
+def _told(scenario: Comparison, slips: tuple[Slip, ...], step_ids: Sequence[str]) -> bool:
+    return tells_apart(working(scenario), slips, step_ids)
 
 
-def _angles(draw: Draw, code: SheetCode) -> Comparison | None:
+def _made(bar: Bar) -> Magnet:
+    return Magnet(bar.moment, bar.magnetic_length / 2)
+
+
+def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
     """Both magnets and their eight readings at one distance, or None."""
     place, year, month, B_H = draw_place(draw, code.setting)
     first = draw_length_mm(draw, code.setting)
@@ -75,31 +84,39 @@ def _angles(draw: Draw, code: SheetCode) -> Comparison | None:
     lengths = (first, round(first * share if first >= SHORT else first / share))
     half = max(lengths) / 2
     d = math.ceil(max(half * MAGNETIC_SHARE / draw.between(*SHARES), half + (BOX.radius + CLEARANCE) * 1000)) / 1000
-    targets = draw.shuffled((draw.between(47, 57), draw.between(33, 42)))
-    bars: list[Bar] = []
-    for length_mm, target in zip(lengths, targets, strict=True):
-        magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
-        moment = float(f"{moment_end_on(field_from_deflection(target, B_H), d, magnetic / 2):.2e}")
-        bar = draw_bar(draw, length_mm, magnetic, moment)
-        if bar is None:
-            return None
-        bars.append(bar)
-    other = draw.pick([bird for bird in draw.birds if bird != bars[0].name])
-    bars[1] = replace(bars[1], name=other)
+    bars = _bars(draw, lengths, d, B_H)
+    if bars is None:
+        return None
     faults = draw_faults(draw)
     both = faults, own_faults(faults, draw.between(-1e-3, 1e-3), draw.between(-2.0, 2.0))
     step = code.setting.scale_step or draw.pick((1.0, 0.5))
     readings = []
     for bar, fault in zip(bars, both, strict=True):
         errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
-        seen = eight_readings(Magnet(bar.moment, bar.magnetic_length / 2), B_H, d, BOX, fault, errors, step)
+        seen = eight_readings(_made(bar), B_H, d, BOX, fault, errors, step)
         if min(seen) < LOWEST or max(seen) > HIGHEST:
             return None
         readings.append(seen)
-    return Comparison(code, place, year, month, B_H, (bars[0], bars[1]), BOX, both, step, d, (readings[0], readings[1]))
+    return Comparison(code, place, year, month, B_H, bars, BOX, both, step, d, (readings[0], readings[1]))
 
 
-def _balances(draw: Draw, scenario: Comparison, slips) -> Comparison | None:
+def _bars(draw: Draw, lengths: tuple[int, int], d: float, B_H: float) -> tuple[Bar, Bar] | None:
+    """Two bars of these lengths (mm), one of which deflects well above 45° at d and one well below, or None."""
+    targets = draw.shuffled((draw.between(47, 57), draw.between(33, 42)))
+    bars: list[Bar] = []
+    for length_mm, target in zip(lengths, targets, strict=True):
+        magnetic = draw_magnetic_length(draw, length_mm)
+        moment = three_figures(moment_end_on(field_from_deflection(target, B_H), d, magnetic / 2))
+        bar = draw_bar(draw, length_mm, magnetic, moment)
+        if bar is None:
+            return None
+        bars.append(bar)
+    one, two = bars
+    other = draw.pick([bird for bird in draw.birds if bird != one.name])
+    return one, replace(two, name=other)
+
+
+def _balances(draw: Draw, scenario: Comparison, slips: tuple[Slip, ...]) -> Comparison | None:
     """The scenario with two or three balances at well-spread d₁, or None."""
     count = draw.pick((2, 3))
     nearest = max(bar.length / 2 for bar in scenario.bars) + BOX.radius + CLEARANCE
@@ -121,7 +138,7 @@ def _balances(draw: Draw, scenario: Comparison, slips) -> Comparison | None:
 
 def _balance(draw: Draw, scenario: Comparison, d1: float) -> Balance | None:
     errors = tuple(draw.normal(READING_ERROR) for _ in range(4))
-    magnets = _magnets(scenario)
+    magnets = _made(scenario.bars[0]), _made(scenario.bars[1])
     try:
         if not _lies_well(scenario.bars[1], balance_distance(magnets, d1)):
             return None  # before the four are looked for one by one
@@ -148,8 +165,8 @@ def uncertainties(scenario: Comparison) -> tuple[float, float]:
 
 def _near_truth(scenario: Comparison) -> bool:
     """Whether both ratios lie within twice their standard uncertainty of the true one."""
-    working = scenario.working(plan_for(len(scenario.balances)))
-    found = working.value("ratio-angles"), working.value("mean-ratio")
+    worked = working(scenario)
+    found = worked.value("ratio-angles"), worked.value("mean-ratio")
     return all(
         math.fabs(ratio / scenario.true_ratio - 1) <= 2 * u
         for ratio, u in zip(found, uncertainties(scenario), strict=True)

@@ -8,19 +8,15 @@ m₁/m₂ = (d₁²−l₁²)² d₂ / (d₂²−l₂²)² d₁.  Neither needs 
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.compare.draw import draw_comparison
 from exercises.kinds.compare.page import ComparisonPage
+from exercises.kinds.compare.parts import PARTS
+from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.compare.slips import SLIPS as OF_THIS_KIND
-from exercises.kinds.compare.steps import PARTS, Comparison, plan_for
+from exercises.kinds.compare.steps import working
 from exercises.kinds.kind import Kind
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
-from exercises.working.steps import Working
 
 SLIPS = slips_for("compare", PARTS, (*OF_THIS_KIND, *OF_DEFLECTION))
-
-
-def working(scenario: Comparison) -> Working:
-    """The working of a comparison."""
-    return scenario.working(plan_for(len(scenario.balances)))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:

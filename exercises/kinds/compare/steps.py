@@ -1,128 +1,118 @@
-"""Two magnets compared: the scenario, its steps and the parts they are made of."""
+"""The steps of a comparison of two magnets: the deflections at one distance, then the balances."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
 from functools import cache
 
-from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Scenario
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.deflection.steps import PARTS as DEFLECTION
-from exercises.working.arithmetic import total
+from exercises.kinds.compare.parts import PARTS, ComparisonParts, quotient
+from exercises.kinds.compare.scenario import Comparison
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE, end_on_bracket
+from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
-from exercises.working.steps import Plan, Step, Working, hidden_step
+from exercises.working.steps import Givens, Known, Plan, Step, Working, hidden_step
+
+MARKS = "₁₂"  # of magnet 1 and magnet 2 in print
+
+#: Finds a distance among the values and the givens, m.
+type Where = Callable[[Known, Givens], Number]
 
 
-@dataclass(frozen=True)
-class Balance:
-    """Magnet 1 at d1, and the four settings of magnet 2 that keep the needle at rest, m (balance.FOUR)."""
-
-    d1: float
-    found: tuple[float, ...]
-
-    @property
-    def d2(self) -> float:
-        return total(self.found) / len(self.found)
+def _at_one_distance(known: Known, givens: Givens) -> Number:
+    return givens["d"]
 
 
-@dataclass(frozen=True)
-class Comparison(Scenario):
-    """All of one sheet: both magnets, their eight readings at d (m), and the balances.  B_H in tesla."""
-
-    bars: tuple[Bar, Bar]
-    box: Box
-    faults: tuple[Faults, Faults]
-    scale_step: float
-    d: float
-    readings: tuple[tuple[float, ...], tuple[float, ...]]
-    balances: tuple[Balance, ...] = ()
-
-    @property
-    def angles(self) -> tuple[float, float]:
-        """The mean deflections, degrees."""
-        one, two = (total(r) / len(r) for r in self.readings)
-        return one, two
-
-    @property
-    def halves(self) -> tuple[float, float]:
-        """The half lengths l that the working uses, m."""
-        one, two = (MAGNETIC_SHARE * bar.length / 2 for bar in self.bars)
-        return one, two
-
-    @property
-    def true_ratio(self) -> float:
-        return self.bars[0].moment / self.bars[1].moment
-
-    def working(self, plan: Plan) -> Working:
-        givens = {
-            "lengths": tuple(bar.length for bar in self.bars),
-            "d": self.d,
-            "readings": self.readings,
-            "d1": tuple(b.d1 for b in self.balances),
-            "found": tuple(b.found for b in self.balances),
-        }
-        return Working(plan, givens, PARTS)
+# -- worked but not asked for --------------------------------------------------
 
 
-PARTS = {
-    name: DEFLECTION[name]
-    for name in ("magnetic_length", "half_length", "distance", "mean_of_eight", "tangent", "outer_square")
-} | {
-    "bracket_sign": lambda: -1,
-    "distances_compared": lambda a, d1, d2: (d2, d1),
-    "which_over_which": lambda a, ratio: ratio,
-    "mean_of_settings": lambda a, found: a.keep(a.keep(a.total(found)) / len(found)),
-    "mean_of_ratios": lambda a, ratios: a.keep(a.keep(a.total(ratios)) / len(ratios)),
-}
+def _length_steps(i: int) -> tuple[Step, ...]:
+    """The measured length of magnet i, its 2l and its l, in metres."""
+    length, two_l = f"length-{i + 1}", f"two-l-{i + 1}"
+
+    def measured(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return givens["lengths"][i]
+
+    def magnetic(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return parts.magnetic_length(a, known[length])
+
+    def half(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return parts.half_length(a, known[two_l])
+
+    return (
+        hidden_step(length, (), measured),
+        hidden_step(two_l, (length,), magnetic),
+        hidden_step(f"l-{i + 1}", (two_l,), half),
+    )
 
 
-def _length(i):
-    return lambda a, known, givens, parts: givens["lengths"][i]
-
-
-def _distance(i, where):
+def _distance_step(id: str, i: int, where: Where, needs: tuple[str, ...] = ()) -> Step:
     """A distance of magnet i in metres; `where` finds the one on the scale."""
-    return lambda a, known, givens, parts: parts["distance"](a, where(known, givens), {"length": givens["lengths"][i]})
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return parts.distance(a, where(known, givens), {"length": givens["lengths"][i]})
+
+    return hidden_step(id, needs, formula)
 
 
-def _lengths() -> list[Step]:
-    steps = []
-    for i in (0, 1):
-        n = i + 1
-        steps += [
-            hidden_step(f"length-{n}", (), _length(i)),
-            hidden_step(
-                f"two-l-{n}",
-                (f"length-{n}",),
-                lambda a, known, givens, parts, n=n: parts["magnetic_length"](a, known[f"length-{n}"]),
-            ),
-            hidden_step(
-                f"l-{n}",
-                (f"two-l-{n}",),
-                lambda a, known, givens, parts, n=n: parts["half_length"](a, known[f"two-l-{n}"]),
-            ),
-            hidden_step(f"d-{n}", (), _distance(i, lambda known, givens: givens["d"])),
-        ]
-    return steps
+# -- the deflections at one distance -------------------------------------------
 
 
-def _bracket(at: str, l: str):
-    def formula(a, known, givens, parts):
-        d, half = known[at], known[l]
-        sign = parts["bracket_sign"]()
-        difference = a.either(
-            lambda: a.keep(a.keep(d * d) + sign * a.keep(half * half)),
-            lambda: a.keep(a.keep(d - half) * a.keep(d + half)) if sign < 0 else a.keep(d * d + half * half),
-        )
-        return a.keep(parts["outer_square"](a, difference))
+def _mean_step(i: int) -> Step:
+    id = f"mean-{i + 1}"
 
-    return formula
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return a.angle(parts.mean_of_eight(a, givens["readings"][i]))
+
+    def line(known: Known, givens: Givens) -> str:
+        added = " + ".join(reading(r) for r in givens["readings"][i])
+        return f"θ{MARKS[i]} = ({added}) / 8 = {mean_angle(known[id])}°"
+
+    return Step(
+        id=id,
+        column="mean",
+        title=f"mean θ{MARKS[i]}",
+        quantity="angle",
+        rule="angle",
+        needs=(),
+        formula=formula,
+        line=line,
+        hints=(f"Add all eight readings of magnet {i + 1} and divide by eight.",),
+        read="before/eight-readings/#the-mean-of-eight",
+    )
 
 
-def _bracket_step(id: str, at: str, i: int, sub: str, where) -> Step:
-    """A bracket of lengths; `sub` is the index of d in print, `where` finds d in m."""
-    mark = "₁₂"[i]
+def _tangent_step(i: int) -> Step:
+    id, theta = f"tan-{i + 1}", f"mean-{i + 1}"
 
-    def line(known, givens):
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return a.tangent(parts.tangent(a, known[theta]))
+
+    def line(known: Known, givens: Givens) -> str:
+        return f"tan θ{MARKS[i]} = tan {mean_angle(known[theta])}° = {places(known[id], 4)}"
+
+    return Step(
+        id=id,
+        column="tan",
+        title=f"tan θ{MARKS[i]}",
+        quantity="ratio",
+        rule="tangent",
+        needs=(theta,),
+        formula=formula,
+        line=line,
+        hints=("Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",),
+        read="before/tangent-law/#the-tangent-not-the-sine",
+    )
+
+
+def _bracket_step(id: str, i: int, *, at: str, sub: str, where: Where) -> Step:
+    """(d² − l²)² of magnet i.
+
+    at  id of the step that is d;  sub  the index of d in print;  where  finds d in m for the line
+    """
+    mark, half = MARKS[i], f"l-{i + 1}"
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return end_on_bracket(a, known[at], known[half], parts)
+
+    def line(known: Known, givens: Givens) -> str:
         d, l = where(known, givens), MAGNETIC_SHARE * givens["lengths"][i] / 2
         return (
             f"(d{sub}² − l{mark}²)² = ({figures(d, 4)}² − {figures(l, 4)}²)² = ({figures(d * d, 4)} − "
@@ -135,75 +125,28 @@ def _bracket_step(id: str, at: str, i: int, sub: str, where) -> Step:
         title=f"(d{sub}² − l{mark}²)²",
         quantity="length4",
         rule="figures",
-        needs=(at, f"l-{i + 1}"),
-        formula=_bracket(at, f"l-{i + 1}"),
+        needs=(at, half),
+        formula=formula,
         line=line,
         hints=(
-            f"In metres. l{mark} is half the magnetic length of magnet {i + 1}, and that is 5/6 of its measured length.",
+            f"In metres. l{mark} is half the magnetic length of magnet {i + 1}, "
+            "and that is 5/6 of its measured length.",
             "Square d, square l, subtract, and square what is left.",
         ),
         read="before/field-end-on/#the-bracket-is-squared",
     )
 
 
-def _mean_step(i: int) -> Step:
-    mark = "₁₂"[i]
+def _ratio_by_angles(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+    ratio = quotient(a, known["bracket-1"], known["bracket-2"], known["tan-1"], known["tan-2"])
+    return parts.which_over_which(a, ratio)
 
-    def formula(a, known, givens, parts):
-        return a.angle(parts["mean_of_eight"](a, givens["readings"][i]))
 
-    def line(known, givens):
-        added = " + ".join(reading(r) for r in givens["readings"][i])
-        return f"θ{mark} = ({added}) / 8 = {mean_angle(known[f'mean-{i + 1}'])}°"
-
-    return Step(
-        id=f"mean-{i + 1}",
-        column="mean",
-        title=f"mean θ{mark}",
-        quantity="angle",
-        rule="angle",
-        needs=(),
-        formula=formula,
-        line=line,
-        hints=(f"Add all eight readings of magnet {i + 1} and divide by eight.",),
-        read="before/eight-readings/#the-mean-of-eight",
+def _ratio_by_angles_line(known: Known, givens: Givens) -> str:
+    return (
+        f"m₁/m₂ = ({figures(known['bracket-1'], 4)} × {places(known['tan-1'], 4)}) / "
+        f"({figures(known['bracket-2'], 4)} × {places(known['tan-2'], 4)}) = {figures(known['ratio-angles'])}"
     )
-
-
-def _tangent_step(i: int) -> Step:
-    mark, theta = "₁₂"[i], f"mean-{i + 1}"
-
-    def line(known, givens):
-        return f"tan θ{mark} = tan {mean_angle(known[theta])}° = {places(known[f'tan-{i + 1}'], 4)}"
-
-    return Step(
-        id=f"tan-{i + 1}",
-        column="tan",
-        title=f"tan θ{mark}",
-        quantity="ratio",
-        rule="tangent",
-        needs=(theta,),
-        formula=lambda a, known, givens, parts: a.tangent(parts["tangent"](a, known[theta])),
-        line=line,
-        hints=("Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",),
-        read="before/tangent-law/#the-tangent-not-the-sine",
-    )
-
-
-def _quotient(a, b1, b2, x, y):
-    """b1·x / b2·y in the ways it is worked; x or y may be the plain number 1."""
-    return a.either(
-        lambda: a.keep(a.keep(b1 / b2) * a.keep(x / y)),
-        lambda: a.keep(a.keep(b1 * x) / a.keep(b2 * y)),
-        lambda: a.keep(a.keep(a.keep(b1 * x) / b2) / y),
-        lambda: a.keep(a.keep(b1 / y) / a.keep(b2 / x)),
-        lambda: a.keep(a.keep(b1 / (2 * y)) / a.keep(b2 / (2 * x))),
-    )
-
-
-def _ratio_by_angles(a, known, givens, parts):
-    ratio = _quotient(a, known["bracket-1"], known["bracket-2"], known["tan-1"], known["tan-2"])
-    return parts["which_over_which"](a, ratio)
 
 
 RATIO_BY_ANGLES = Step(
@@ -214,10 +157,7 @@ RATIO_BY_ANGLES = Step(
     rule="figures",
     needs=("tan-1", "tan-2", "bracket-1", "bracket-2"),
     formula=_ratio_by_angles,
-    line=lambda known, givens: (
-        f"m₁/m₂ = ({figures(known['bracket-1'], 4)} × {places(known['tan-1'], 4)}) / "
-        f"({figures(known['bracket-2'], 4)} × {places(known['tan-2'], 4)}) = {figures(known['ratio-angles'])}"
-    ),
+    line=_ratio_by_angles_line,
     hints=(
         "Write the moment of each magnet, and divide one by the other: what is the same in both drops out.",
         "m₁/m₂ = (d² − l₁²)² tan θ₁ / [(d² − l₂²)² tan θ₂].",
@@ -226,69 +166,97 @@ RATIO_BY_ANGLES = Step(
 )
 
 
-def _balance_steps(j: int) -> list[Step]:
-    n = j + 1
-    null, near, far, ratio = f"null-{n}", f"near-{n}", f"far-{n}", f"ratio-{n}"
+# -- the balances --------------------------------------------------------------
 
-    def mean(a, known, givens, parts):
-        return parts["mean_of_settings"](a, givens["found"][j])
 
-    def ratio_formula(a, known, givens, parts):
-        x, y = parts["distances_compared"](a, known[f"d1-{n}"], known[f"d2-{n}"])
-        return parts["which_over_which"](a, _quotient(a, known[near], known[far], x, y))
+def _null_step(j: int) -> Step:
+    """The mean of the four settings of magnet 2."""
+    id = f"null-{j + 1}"
 
-    def mean_line(known, givens):
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return parts.mean_of_settings(a, givens["found"][j])
+
+    def line(known: Known, givens: Givens) -> str:
         added = " + ".join(centimetres(d) for d in givens["found"][j])
-        return f"d₂ = ({added}) / 4 = {centimetres(known[null], 2)} cm"
+        return f"d₂ = ({added}) / 4 = {centimetres(known[id], 2)} cm"
 
-    def ratio_line(known, givens):
+    return Step(
+        id=id,
+        column="null",
+        title="mean d₂",
+        quantity="distance",
+        rule="figures",
+        needs=(),
+        formula=formula,
+        line=line,
+        hints=("Add the four settings of magnet 2 and divide by four.",),
+        read="exercises/compare/#four-settings-for-one-balance",
+        row=j,
+    )
+
+
+def _ratio_step(j: int) -> Step:
+    """m₁/m₂ from one balance."""
+    n = j + 1
+    near, far, d1, d2 = f"near-{n}", f"far-{n}", f"d1-{n}", f"d2-{n}"
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        x, y = parts.distances_compared(a, known[d1], known[d2])
+        return parts.which_over_which(a, quotient(a, known[near], known[far], x, y))
+
+    def line(known: Known, givens: Givens) -> str:
         return (
-            f"m₁/m₂ = ({figures(known[near], 4)} × {figures(known[null], 4)}) / ({figures(known[far], 4)} × "
-            f"{figures(givens['d1'][j])}) = {figures(known[ratio])}"
+            f"m₁/m₂ = ({figures(known[near], 4)} × {figures(known[f'null-{n}'], 4)}) / ({figures(known[far], 4)} × "
+            f"{figures(givens['d1'][j])}) = {figures(known[f'ratio-{n}'])}"
         )
 
-    return [
-        hidden_step(f"d1-{n}", (), _distance(0, lambda known, givens: givens["d1"][j])),
-        Step(
-            id=null,
-            column="null",
-            title="mean d₂",
-            quantity="distance",
-            rule="figures",
-            needs=(),
-            row=j,
-            formula=mean,
-            line=mean_line,
-            hints=("Add the four settings of magnet 2 and divide by four.",),
-            read="exercises/compare/#four-settings-for-one-balance",
+    return Step(
+        id=f"ratio-{n}",
+        column="ratio",
+        title="m₁/m₂",
+        quantity="ratio",
+        rule="figures",
+        needs=(near, far, d1, d2),
+        formula=formula,
+        line=line,
+        hints=(
+            "At balance both fields are equal: write the end-on field of each magnet and solve for m₁/m₂.",
+            "m₁/m₂ = (d₁² − l₁²)² d₂ / [(d₂² − l₂²)² d₁]. The d of one magnet stands beside the bracket of the other.",
         ),
-        hidden_step(f"d2-{n}", (null,), _distance(1, lambda known, givens: known[null])),
-        _bracket_step(near, f"d1-{n}", 0, "₁", lambda known, givens: givens["d1"][j]),
-        _bracket_step(far, f"d2-{n}", 1, "₂", lambda known, givens: known[null]),
-        Step(
-            id=ratio,
-            column="ratio",
-            title="m₁/m₂",
-            quantity="ratio",
-            rule="figures",
-            row=j,
-            needs=(near, far, f"d1-{n}", f"d2-{n}"),
-            formula=ratio_formula,
-            line=ratio_line,
-            hints=(
-                "At balance both fields are equal: write the end-on field of each magnet and solve for m₁/m₂.",
-                "m₁/m₂ = (d₁² − l₁²)² d₂ / [(d₂² − l₂²)² d₁]. The d of one magnet stands beside the bracket of the other.",
-            ),
-            read="exercises/compare/#the-balance",
-        ),
-    ]
+        read="exercises/compare/#the-balance",
+        row=j,
+    )
 
 
-def _mean_ratio(count: int) -> Step:
-    ids = tuple(f"ratio-{j + 1}" for j in range(count))
+def _balance_steps(j: int) -> tuple[Step, ...]:
+    """All steps of one balance, in order."""
+    n = j + 1
 
-    def line(known, givens):
-        return f"m₁/m₂ = ({' + '.join(figures(known[i], 4) for i in ids)}) / {count} = {figures(known['mean-ratio'])}"
+    def first(known: Known, givens: Givens) -> Number:
+        return givens["d1"][j]
+
+    def second(known: Known, givens: Givens) -> Number:
+        return known[f"null-{n}"]
+
+    return (
+        _distance_step(f"d1-{n}", 0, first),
+        _null_step(j),
+        _distance_step(f"d2-{n}", 1, second, needs=(f"null-{n}",)),
+        _bracket_step(f"near-{n}", 0, at=f"d1-{n}", sub="₁", where=first),
+        _bracket_step(f"far-{n}", 1, at=f"d2-{n}", sub="₂", where=second),
+        _ratio_step(j),
+    )
+
+
+def _mean_ratio_step(balances: int) -> Step:
+    ids = tuple(f"ratio-{j + 1}" for j in range(balances))
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
+        return parts.mean_of_ratios(a, [known[i] for i in ids])
+
+    def line(known: Known, givens: Givens) -> str:
+        added = " + ".join(figures(known[i], 4) for i in ids)
+        return f"m₁/m₂ = ({added}) / {balances} = {figures(known['mean-ratio'])}"
 
     return Step(
         id="mean-ratio",
@@ -297,18 +265,35 @@ def _mean_ratio(count: int) -> Step:
         quantity="ratio",
         rule="figures",
         needs=ids,
+        formula=formula,
         line=line,
-        formula=lambda a, known, givens, parts: parts["mean_of_ratios"](a, [known[i] for i in ids]),
         hints=("Add the ratios of all balances and divide by how many there are.",),
         read="exercises/compare/#the-balance",
     )
 
 
+# -- all together --------------------------------------------------------------
+
+
 @cache
 def plan_for(balances: int) -> Plan:
     """The plan of a sheet with so many balances; with none, only the deflections."""
-    at = [_bracket_step(f"bracket-{i + 1}", f"d-{i + 1}", i, "", lambda known, givens: givens["d"]) for i in (0, 1)]
-    first = [*(step for i in (0, 1) for step in (_mean_step(i), _tangent_step(i))), *at, RATIO_BY_ANGLES]
-    then = [step for j in range(balances) for step in _balance_steps(j)]
-    last = [_mean_ratio(balances)] if balances else []
-    return Plan((*_lengths(), *first, *then, *last))
+    magnets = (0, 1)
+    lengths = [step for i in magnets for step in (*_length_steps(i), _distance_step(f"d-{i + 1}", i, _at_one_distance))]
+    angles = [step for i in magnets for step in (_mean_step(i), _tangent_step(i))]
+    brackets = [_bracket_step(f"bracket-{i + 1}", i, at=f"d-{i + 1}", sub="", where=_at_one_distance) for i in magnets]
+    balanced = [step for j in range(balances) for step in _balance_steps(j)]
+    last = (_mean_ratio_step(balances),) if balances else ()
+    return Plan((*lengths, *angles, *brackets, RATIO_BY_ANGLES, *balanced, *last))
+
+
+def working(scenario: Comparison) -> Working:
+    """The working of a comparison, of as many balances as it has so far."""
+    givens = {
+        "lengths": tuple(bar.length for bar in scenario.bars),
+        "d": scenario.d,
+        "readings": scenario.readings,
+        "d1": tuple(b.d1 for b in scenario.balances),
+        "found": tuple(b.found for b in scenario.balances),
+    }
+    return Working(plan_for(len(scenario.balances)), givens, PARTS)

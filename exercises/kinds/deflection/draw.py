@@ -5,13 +5,14 @@ eight readings lie within 30°–60° and its slips can be told apart.
 """
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from exercises.bench import uncertainty
-from exercises.bench.field import end_on, field_from_deflection
-from exercises.bench.instrument import Box, Magnet, eight_readings
+from exercises.bench.field import distance_end_on, end_on, field_from_deflection, moment_end_on
+from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
+from exercises.bench.local_field import Place
 from exercises.codes.scenario import (
     ARM_LENGTH,
     READING_ERROR,
@@ -22,21 +23,22 @@ from exercises.codes.scenario import (
     draw_faults,
     draw_length_mm,
     draw_place,
+    first_good,
     to_grid,
 )
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE, working_of
 from exercises.slips.catalogue import Slip
-from exercises.working.steps import Plan
+from exercises.working.steps import Working
 
 LOWEST, HIGHEST = 30.0, 60.0  # degrees, the deflections worth taking
+NEAREST_AT, FARTHEST_AT = 58.5, 31.5  # degrees, between which distances are chosen: the readings scatter about these
 CLOSEST = 0.003  # m between neighbouring distances
 CLEARANCE = 0.010  # m between the magnet's near end and the box
 BOX = Box(radius=0.040, needle=0.006)
 ROUNDS = 2  # times each distance may be tried; its reading errors are new each time
-ATTEMPTS = 5000
 
 
 @dataclass(frozen=True)
@@ -57,42 +59,52 @@ class Position:
     alike: Callable[[float, float, float], bool] | None = None
 
 
-def draw_scenario(
-    code: SheetCode, position: Position, plan_for: Callable[[int], Plan], parts, slips: tuple[Slip, ...]
-) -> DeflectionScenario:
-    """The numbers of a code: attempts from one stream until one is good.
+END_ON = Position(moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5)
 
-    ArithmeticError if none is, which no setting that can be coded leads to.
+
+class PlacedMagnet(NamedTuple):
+    """A magnet and where it is used, in the order in which scenarios take them.  B_H in tesla."""
+
+    place: Place
+    year: int
+    month: int
+    B_H: float
+    bar: Bar
+
+
+def draw_magnet(
+    draw: Draw,
+    setting: Setting,
+    position: Position,
+    make_bar: Callable[[Draw, int, float, float], Bar | None] = draw_bar,
+) -> PlacedMagnet | None:
+    """A bar whose moment gives 45° at a distance within the position's shares, or None.
+
+    make_bar  (draw, length in mm, magnetic length in m, moment in A·m²) -> a bar, or None if no material has them
     """
-    return first_good(code, lambda draw: _attempt(draw, code, position, plan_for, parts, slips))
-
-
-def first_good(code: SheetCode, attempt: Callable[[Draw], Any]):
-    """The first attempt from the code's stream that is not None.  ArithmeticError if none is."""
-    draw = Draw(code)
-    for _ in range(ATTEMPTS):
-        made = attempt(draw)
-        if made is not None:
-            return made
-    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
-
-
-def draw_magnet(draw: Draw, setting: Setting, position: Position, make_bar=draw_bar):
-    """(place, year, month, B_H, bar): a bar whose moment gives 45° at a distance in the position's shares; or None."""
     place, year, month, B_H = draw_place(draw, setting)
     length_mm = draw_length_mm(draw, setting)
-    magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
+    magnetic = draw_magnetic_length(draw, length_mm)
     d45 = length_mm * 1e-3 * MAGNETIC_SHARE / 2 / draw.between(*position.shares)
-    moment = float(f"{position.moment_from(B_H, d45, magnetic / 2):.2e}")
-    bar = make_bar(draw, length_mm, magnetic, moment)
-    return None if bar is None else (place, year, month, B_H, bar)
+    bar = make_bar(draw, length_mm, magnetic, three_figures(position.moment_from(B_H, d45, magnetic / 2)))
+    return None if bar is None else PlacedMagnet(place, year, month, B_H, bar)
+
+
+def draw_magnetic_length(draw: Draw, length_mm: int) -> float:
+    """The true magnetic length in m of a bar, about 5/6 of its length."""
+    return to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
+
+
+def three_figures(moment: float) -> float:
+    """A moment to three figures, as a maker would state it."""
+    return float(f"{moment:.2e}")
 
 
 def stretch(position: Position, bar: Bar, B_H: float) -> tuple[float, float] | None:
     """The nearest and farthest distance (m) worth using, or None if the box or the arm's end is in the way."""
     near, far = (
         position.distance_for(bar.moment, field_from_deflection(angle, B_H), bar.magnetic_length / 2)
-        for angle in (58.5, 31.5)
+        for angle in (NEAREST_AT, FARTHEST_AT)
     )
     if near - position.reach * bar.length < BOX.radius + CLEARANCE:
         return None
@@ -101,51 +113,19 @@ def stretch(position: Position, bar: Bar, B_H: float) -> tuple[float, float] | N
     return near, far
 
 
-def _attempt(draw, code, position, plan_for, parts, slips) -> DeflectionScenario | None:
-    setting = code.setting
-    magnet = draw_magnet(draw, setting, position)
-    if magnet is None:
-        return None
-    place, year, month, B_H, bar = magnet
-    step = setting.scale_step or draw.pick((1.0, 0.5))
-    faults = draw_faults(draw)
-    count = setting.distances or draw.pick((4, 5, 6))
-    ends = stretch(position, bar, B_H)
-    if ends is None:
-        return None
+def distances_to_try(draw: Draw, ends: tuple[float, float], part: int, parts: int, rounds: int) -> Iterator[float]:
+    """Distances (m, whole millimetres) in one of equal parts of a stretch, shuffled anew for each round."""
     near, far = ends
-
-    def with_rows(rows: tuple[Row, ...]) -> DeflectionScenario:
-        return DeflectionScenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, rows)
-
-    def told(rows: tuple[Row, ...], step_ids: tuple[str, ...]) -> bool:
-        return tells_apart(working_of(with_rows(rows), plan_for(len(rows)), parts), slips, step_ids)
-
-    rows: list[Row] = []
-    for i in range(count):
-        low, high = near + (far - near) * i / count, near + (far - near) * (i + 1) / count
-        grid = range(math.ceil(low * 1000), math.floor(high * 1000) + 1)
-        for mm in (mm for _ in range(ROUNDS) for mm in draw.shuffled(grid)):
-            d = mm / 1000
-            if rows and d - rows[-1].d < CLOSEST:
-                continue
-            row = read_row(draw, position, bar, B_H, d, faults, step)
-            if row is None or not told((row,), ("moment-1", "tan-1", "bracket-1")):
-                continue
-            if i + 1 < count:
-                rows.append(row)
-                break
-            scenario = with_rows((*rows, row))
-            if not _near_truth(scenario, position, plan_for, parts):
-                return None
-            if told(scenario.rows, ("mean-moment", "pole")):
-                return scenario
-        else:
-            return None
-    return None
+    low, high = near + (far - near) * part / parts, near + (far - near) * (part + 1) / parts
+    grid = range(math.ceil(low * 1000), math.floor(high * 1000) + 1)
+    for _ in range(rounds):
+        for mm in draw.shuffled(grid):
+            yield mm / 1000
 
 
-def read_row(draw, position, bar, B_H, d, faults, step, box=BOX) -> Row | None:
+def read_row(
+    draw: Draw, position: Position, bar: Bar, B_H: float, d: float, faults: Faults, step: float, box: Box = BOX
+) -> Row | None:
     """Eight readings at d, or None if any of them lies outside the limits, or d is of no use."""
     errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
     magnet = Magnet(bar.moment, bar.magnetic_length / 2)
@@ -155,9 +135,61 @@ def read_row(draw, position, bar, B_H, d, faults, step, box=BOX) -> Row | None:
     return Row(d, readings) if min(readings) >= LOWEST and max(readings) <= HIGHEST else None
 
 
-def _near_truth(scenario: DeflectionScenario, position: Position, plan_for, parts) -> bool:
+type Work = Callable[[DeflectionScenario], Working]
+
+
+def draw_scenario(code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...]) -> DeflectionScenario:
+    """The numbers of a code: attempts from one stream until one is good.
+
+    work  from a scenario of one row or more to its working
+    ArithmeticError if none is good, which no setting that can be coded leads to.
+    """
+    return first_good(Draw(code), lambda draw: _attempt(draw, code, position, work, slips))
+
+
+def _attempt(
+    draw: Draw, code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...]
+) -> DeflectionScenario | None:
+    magnet = draw_magnet(draw, code.setting, position)
+    if magnet is None:
+        return None
+    step = code.setting.scale_step or draw.pick((1.0, 0.5))
+    faults = draw_faults(draw)
+    count = code.setting.distances or draw.pick((4, 5, 6))
+    ends = stretch(position, magnet.bar, magnet.B_H)
+    if ends is None:
+        return None
+    scenario = DeflectionScenario(code, *magnet, BOX, faults, step, ARM_LENGTH, ())
+
+    def told(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
+        return tells_apart(work(scenario), slips, step_ids)
+
+    def good_rows(part: int) -> Iterator[Row]:
+        """The rows of one part of the stretch, each read when it is asked for."""
+        for d in distances_to_try(draw, ends, part, count, ROUNDS):
+            if scenario.rows and d - scenario.rows[-1].d < CLOSEST:
+                continue
+            row = read_row(draw, position, magnet.bar, magnet.B_H, d, faults, step)
+            if row and told(replace(scenario, rows=(row,)), ("moment-1", "tan-1", "bracket-1")):
+                yield row
+
+    for part in range(count - 1):
+        row = next(good_rows(part), None)
+        if row is None:
+            return None
+        scenario = replace(scenario, rows=(*scenario.rows, row))
+    for row in good_rows(count - 1):
+        whole = replace(scenario, rows=(*scenario.rows, row))
+        if not _near_truth(whole, position, work):
+            return None
+        if told(whole, ("mean-moment", "pole")):
+            return whole
+    return None
+
+
+def _near_truth(scenario: DeflectionScenario, position: Position, work: Work) -> bool:
     """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
-    found = working_of(scenario, plan_for(len(scenario.rows)), parts).value("mean-moment")
+    found = work(scenario).value("mean-moment")
     return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario, position.tan_b) * found
 
 

@@ -107,6 +107,11 @@ class LengthParts(Parts):
 
 
 @dataclass(frozen=True)
+class MetricLengthParts(UnitParts, LengthParts):
+    """From the measured length and the scale to l and d in metres."""
+
+
+@dataclass(frozen=True)
 class TangentParts(Parts):
     """From a deflection to its tangent."""
 

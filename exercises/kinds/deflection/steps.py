@@ -1,58 +1,37 @@
-"""What every determination by deflection shares: its parts and its steps.
+"""The steps that determinations by deflection share.
 
 At each distance: the mean of the eight readings, its tangent, a bracket of the
 lengths, the moment.  Then the mean moment, and the pole strength m / 2l.  A
-kind (tan A, tan B) brings its own bracket and its own formula of the moment.
+kind (tan A, tan B) brings its own moment, and tan B its own bracket.
 """
 
-import math
 from collections.abc import Callable
-from functools import cache
 
-from exercises.bench.field import MU_0_OVER_4PI
+from exercises.kinds.deflection.parts import (
+    MAGNETIC_SHARE,
+    BracketParts,
+    MetricLengthParts,
+    ReadingParts,
+    ResultParts,
+    TangentParts,
+    end_on_bracket,
+)
 from exercises.kinds.deflection.scenario import DeflectionScenario
+from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
-from exercises.working.steps import Plan, Step, Working, hidden_step
-
-MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
+from exercises.working.steps import Givens, Known, Parts, Plan, Step, Working, hidden_step
 
 
-def _mean_of_eight(a, readings):
-    # a mean of each arm, then of both; as one sum the first rounding is not there
-    one, two = readings[:4], readings[4:]
-    return (a.angle(a.total(one) / 4) + a.angle(a.total(two) / 4)) / 2
+def _length(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
+    return parts.metres(givens["length"])
 
 
-PARTS = {
-    "metres": lambda x: x,
-    "magnetic_length": lambda a, length: a.keep(MAGNETIC_SHARE * length),
-    "half_length": lambda a, two_l: a.keep(two_l / 2),
-    "distance": lambda a, d, givens: d,
-    "mean_of_eight": _mean_of_eight,
-    "sum_of_moments": lambda a, moments: a.keep(a.keep(a.total(moments)) / len(moments)),
-    "poles": lambda a, m, two_l: a.keep(m / a.keep(two_l)),
-    "tangent": lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta),
-    "outer_square": lambda a, difference: difference**2,
-    "twice_d": lambda a, d: 2 * d,
-    "field_constant": lambda: MU_0_OVER_4PI,
-    "pole_length": lambda a, two_l, length: two_l,
-}
+def _magnetic_length(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
+    return parts.magnetic_length(a, known["length"])
 
 
-def _length(a, known, givens, parts):
-    return parts["metres"](givens["length"])
-
-
-def _magnetic_length(a, known, givens, parts):
-    return parts["magnetic_length"](a, known["length"])
-
-
-def _half_length(a, known, givens, parts):
-    return parts["half_length"](a, known["two-l"])
-
-
-def _distance(row):
-    return lambda a, known, givens, parts: parts["metres"](parts["distance"](a, givens["d"][row], givens))
+def _half_length(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
+    return parts.half_length(a, known["two-l"])
 
 
 #: Worked but not asked for: the measured length, 2l and l, all in metres.
@@ -63,61 +42,132 @@ LENGTHS = (
 )
 
 
-def _mean(row):
-    def formula(a, known, givens, parts):
-        return a.angle(parts["mean_of_eight"](a, givens["readings"][row]))
+def distance_step(row: int) -> Step:
+    """d of a row in metres: worked but not asked for."""
 
-    return formula
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
+        return parts.metres(parts.distance(a, givens["d"][row], givens))
 
-
-def _tangent(row):
-    theta = f"mean-{row + 1}"
-
-    def formula(a, known, givens, parts):
-        return a.tangent(parts["tangent"](a, known[theta]))
-
-    return formula
+    return hidden_step(f"d-{row + 1}", (), formula)
 
 
-def _mean_moment(rows):
-    ids = [f"moment-{i + 1}" for i in range(rows)]
+def mean_step(row: int) -> Step:
+    """The mean of the eight readings of a row."""
+    id = f"mean-{row + 1}"
 
-    def formula(a, known, givens, parts):
-        return parts["sum_of_moments"](a, [known[i] for i in ids])
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ReadingParts) -> Number:
+        return a.angle(parts.mean_of_eight(a, givens["readings"][row]))
 
-    return formula
-
-
-def _pole(a, known, givens, parts):
-    return parts["poles"](a, known["mean-moment"], parts["pole_length"](a, known["two-l"], known["length"]))
-
-
-# -- how each step looks with its numbers put in -----------------------------
-
-
-def _mean_line(row):
-    def line(known, givens):
+    def line(known: Known, givens: Givens) -> str:
         added = " + ".join(reading(r) for r in givens["readings"][row])
-        return f"θ = ({added}) / 8 = {mean_angle(known[f'mean-{row + 1}'])}°"
+        return f"θ = ({added}) / 8 = {mean_angle(known[id])}°"
 
-    return line
-
-
-def _tangent_line(row):
-    return lambda known, givens: (
-        f"tan θ = tan {mean_angle(known[f'mean-{row + 1}'])}° = {places(known[f'tan-{row + 1}'], 4)}"
+    return Step(
+        id=id,
+        column="mean",
+        title="mean θ",
+        quantity="angle",
+        rule="angle",
+        needs=(),
+        formula=formula,
+        line=line,
+        hints=("Add all eight readings of this distance and divide by eight.",),
+        read="before/eight-readings/#the-mean-of-eight",
+        row=row,
     )
 
 
-def _mean_moment_line(rows):
-    def line(known, givens):
-        added = " + ".join(figures(known[f"moment-{i + 1}"], 4) for i in range(rows))
+def tangent_step(row: int) -> Step:
+    """The tangent of a row's mean deflection."""
+    id, theta = f"tan-{row + 1}", f"mean-{row + 1}"
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: TangentParts) -> Number:
+        return a.tangent(parts.tangent(a, known[theta]))
+
+    def line(known: Known, givens: Givens) -> str:
+        return f"tan θ = tan {mean_angle(known[theta])}° = {places(known[id], 4)}"
+
+    return Step(
+        id=id,
+        column="tan",
+        title="tan θ",
+        quantity="ratio",
+        rule="tangent",
+        needs=(theta,),
+        formula=formula,
+        line=line,
+        hints=(
+            "Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",
+            "Below 45° the tangent is less than 1; at 45° it is 1; above, it is more.",
+        ),
+        read="before/tangent-law/#the-tangent-not-the-sine",
+        row=row,
+    )
+
+
+def end_on_bracket_step(row: int) -> Step:
+    """(d² − l²)² of a row."""
+    id, at = f"bracket-{row + 1}", f"d-{row + 1}"
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: BracketParts) -> Number:
+        return end_on_bracket(a, known[at], known["l"], parts)
+
+    def line(known: Known, givens: Givens) -> str:
+        d, l = givens["d"][row], MAGNETIC_SHARE * givens["length"] / 2
+        return (
+            f"(d² − l²)² = ({figures(d)}² − {figures(l, 4)}²)² = ({figures(d * d, 4)} − {figures(l * l, 4)})² "
+            f"= {figures(known[id], 4)} m⁴"
+        )
+
+    return Step(
+        id=id,
+        column="bracket",
+        title="(d² − l²)²",
+        quantity="length4",
+        rule="figures",
+        needs=(at, "l"),
+        formula=formula,
+        line=line,
+        hints=(
+            "Turn d and l into metres first. l is half the magnetic length, and the magnetic length is 5/6 "
+            "of the measured length.",
+            "Square d, square l, subtract, and square what is left.",
+        ),
+        read="before/field-end-on/#the-bracket-is-squared",
+        row=row,
+    )
+
+
+def mean_moment_step(rows: int) -> Step:
+    """The mean of the moments of so many rows."""
+    ids = tuple(f"moment-{i + 1}" for i in range(rows))
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: ResultParts) -> Number:
+        return parts.sum_of_moments(a, [known[i] for i in ids])
+
+    def line(known: Known, givens: Givens) -> str:
+        added = " + ".join(figures(known[i], 4) for i in ids)
         return f"m = ({added}) / {rows} = {figures(known['mean-moment'])} A·m²"
 
-    return line
+    return Step(
+        id="mean-moment",
+        column="mean-moment",
+        title="mean moment m",
+        quantity="moment",
+        rule="figures",
+        needs=ids,
+        formula=formula,
+        line=line,
+        hints=("Add the moments of all distances and divide by how many there are.",),
+        read="before/result/#the-mean-moment",
+    )
 
 
-def _pole_line(known, givens):
+def _pole(a: Arithmetic, known: Known, givens: Givens, parts: ResultParts) -> Number:
+    return parts.poles(a, known["mean-moment"], parts.pole_length(a, known["two-l"], known["length"]))
+
+
+def _pole_line(known: Known, givens: Givens) -> str:
     two_l = MAGNETIC_SHARE * givens["length"]
     return (
         f"2l = 5/6 × {centimetres(givens['length'])} cm = {figures(two_l)} m;  "
@@ -125,87 +175,32 @@ def _pole_line(known, givens):
     )
 
 
-MEAN = dict(
-    column="mean",
-    title="mean θ",
-    quantity="angle",
-    rule="angle",
-    make=_mean,
-    line=_mean_line,
-    hints=("Add all eight readings of this distance and divide by eight.",),
-    read="before/eight-readings/#the-mean-of-eight",
-)
-TANGENT = dict(
-    column="tan",
-    title="tan θ",
-    quantity="ratio",
-    rule="tangent",
-    make=_tangent,
-    line=_tangent_line,
-    needs=("mean",),
+POLE = Step(
+    id="pole",
+    column="pole",
+    title="pole strength p",
+    quantity="pole",
+    rule="figures",
+    needs=("mean-moment", "two-l", "length"),
+    formula=_pole,
+    line=_pole_line,
     hints=(
-        "Take the tangent of the mean deflection, with the calculator set to degrees. Keep four places.",
-        "Below 45° the tangent is less than 1; at 45° it is 1; above, it is more.",
+        "p = m / 2l: divide the mean moment by the magnetic length.",
+        "The magnetic length 2l is 5/6 of the measured length, in metres.",
     ),
-    read="before/tangent-law/#the-tangent-not-the-sine",
+    read="before/result/#pole-strength",
+    looks_back=False,
 )
 
 
-def row_step(spec: dict, row: int) -> Step:
-    """A step of one row, from a spec whose `make` and `line` take the row and whose needs are columns, or l."""
-    more = dict(spec)
-    make: Callable = more.pop("make")
-    line: Callable = more.pop("line")
-    needs = tuple(n if n == "l" else f"{n}-{row + 1}" for n in more.pop("needs", ()))
-    return Step(id=f"{spec['column']}-{row + 1}", row=row, formula=make(row), line=line(row), needs=needs, **more)
+def deflection_steps(rows: int, bracket: Callable[[int], Step], moment: Callable[[int], Step]) -> tuple[Step, ...]:
+    """All steps of a determination at so many distances, in order; bracket and moment make a kind's own of a row."""
+    distances = [distance_step(row) for row in range(rows)]
+    asked = [make(row) for row in range(rows) for make in (mean_step, tangent_step, bracket, moment)]
+    return (*LENGTHS, *distances, *asked, mean_moment_step(rows), POLE)
 
 
-def result_steps(rows: int) -> tuple[Step, Step]:
-    """The mean moment of so many rows, and the pole strength from it."""
-    mean_moment = Step(
-        id="mean-moment",
-        column="mean-moment",
-        title="mean moment m",
-        quantity="moment",
-        rule="figures",
-        needs=tuple(f"moment-{i + 1}" for i in range(rows)),
-        formula=_mean_moment(rows),
-        line=_mean_moment_line(rows),
-        hints=("Add the moments of all distances and divide by how many there are.",),
-        read="before/result/#the-mean-moment",
-    )
-    pole = Step(
-        id="pole",
-        column="pole",
-        title="pole strength p",
-        quantity="pole",
-        rule="figures",
-        needs=("mean-moment", "two-l", "length"),
-        formula=_pole,
-        line=_pole_line,
-        hints=(
-            "p = m / 2l: divide the mean moment by the magnetic length.",
-            "The magnetic length 2l is 5/6 of the measured length, in metres.",
-        ),
-        read="before/result/#pole-strength",
-        looks_back=False,
-    )
-    return mean_moment, pole
-
-
-def planner(bracket: dict, moment: dict) -> Callable[..., Plan]:
-    """For a kind's own bracket and moment: how many rows, and steps that come first -> the plan, made once."""
-
-    @cache
-    def plan_for(rows: int, first: tuple[Step, ...] = ()) -> Plan:
-        distances = [hidden_step(f"d-{row + 1}", (), _distance(row)) for row in range(rows)]
-        steps = [row_step(spec, row) for row in range(rows) for spec in (MEAN, TANGENT, bracket, moment)]
-        return Plan((*first, *LENGTHS, *distances, *steps, *result_steps(rows)))
-
-    return plan_for
-
-
-def working_of(scenario: DeflectionScenario, plan: Plan, parts) -> Working:
+def working_of(scenario: DeflectionScenario, plan: Plan, parts: Parts) -> Working:
     """The working of a scenario of distances and eight readings."""
     givens = {
         "B_H": scenario.B_H,

@@ -12,10 +12,10 @@ from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, moment_end_on
 from exercises.bench.instrument import Box, Faults
 from exercises.bench.vibration import DENSITIES, inertia, period
-from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults
+from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, first_good, read_row, stretch
+from exercises.kinds.deflection.draw import BOX, Position, draw_magnet, read_row, stretch
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.working.arithmetic import total
 from exercises.working.steps import Working
@@ -63,7 +63,7 @@ def draw_survey(code: SheetCode, working: Callable, vibration: Callable, slips) 
     working, vibration  from a survey to its working, whole and of the vibration alone.
     ArithmeticError if none is good, which no setting that can be coded leads to.
     """
-    return first_good(code, lambda draw: _attempt(draw, code, working, vibration, slips))
+    return first_good(Draw(code), lambda draw: _attempt(draw, code, working, vibration, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, working, vibration, slips) -> Survey | None:

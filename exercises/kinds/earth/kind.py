@@ -9,13 +9,12 @@ import math
 from functools import cache
 
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection import steps as deflection
-from exercises.kinds.deflection.steps import LENGTHS, TANGENT, row_step
+from exercises.kinds.deflection import old_steps as deflection
+from exercises.kinds.deflection.old_steps import BRACKET, LENGTHS, TANGENT, row_step
 from exercises.kinds.earth.draw import ROWS, Survey, draw_survey
 from exercises.kinds.earth.page import EarthPage
 from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
-from exercises.kinds.tan_a.kind import BRACKET
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.arithmetic import total

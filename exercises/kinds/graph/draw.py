@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, moment_end_on
 from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults
+from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import CLOSEST, Position, draw_magnet, first_good, read_row, stretch
+from exercises.kinds.deflection.draw import CLOSEST, Position, draw_magnet, read_row, stretch
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.graph.lines import Allowed, allowed
 from exercises.working.steps import Working
@@ -58,7 +58,7 @@ def draw_plotted(code: SheetCode, working: Callable, slips) -> Plotted:
 
     ArithmeticError if none is, which no setting that can be coded leads to.
     """
-    return first_good(code, lambda draw: _attempt(draw, code, working, slips))
+    return first_good(Draw(code), lambda draw: _attempt(draw, code, working, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, working, slips) -> Plotted | None:

@@ -8,8 +8,8 @@ readings too.  What is read from the graph is judged by the rule in graph_lines.
 from functools import cache
 
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection import steps as deflection
-from exercises.kinds.deflection.steps import LENGTHS, TANGENT, row_step
+from exercises.kinds.deflection import old_steps as deflection
+from exercises.kinds.deflection.old_steps import LENGTHS, TANGENT, row_step
 from exercises.kinds.graph import written
 from exercises.kinds.graph.draw import Plotted, draw_plotted
 from exercises.kinds.graph.lines import columns, free_line, middle, slope_through_origin

@@ -7,7 +7,7 @@ rectangular half width 4.3.7, relative uncertainties in squares 5.1.2 and
 
 import math
 
-from exercises.kinds.deflection.steps import PARTS as DEFLECTION
+from exercises.kinds.deflection.old_steps import PARTS as DEFLECTION
 from exercises.working.arithmetic import Span
 
 READINGS = 8

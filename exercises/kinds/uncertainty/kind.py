@@ -11,6 +11,7 @@ from exercises.bench.field import distance_end_on, field_from_deflection, moment
 from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.codes.scenario import (
     ARM_LENGTH,
+    ATTEMPTS,
     READING_ERROR,
     Bar,
     Draw,
@@ -24,7 +25,7 @@ from exercises.codes.scenario import (
 )
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import ATTEMPTS, BOX, CLEARANCE, HIGHEST, LOWEST
+from exercises.kinds.deflection.draw import BOX, CLEARANCE, HIGHEST, LOWEST
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.kind import Kind

@@ -3,7 +3,7 @@
 import math
 from functools import cache
 
-from exercises.kinds.deflection.steps import MEAN, row_step
+from exercises.kinds.deflection.old_steps import MEAN, row_step
 from exercises.kinds.uncertainty import budget
 from exercises.kinds.uncertainty.budget import SHARES, cos, figures_to_quote, quoted, sin
 from exercises.working.arithmetic import total
