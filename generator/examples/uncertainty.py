@@ -4,7 +4,7 @@ import math
 
 from exercises.kinds.sheet import render_working
 from exercises.kinds.uncertainty.budget import NAMES, SHARES, decimals_to_quote, quoted
-from exercises.kinds.uncertainty.kind import Budget
+from exercises.kinds.uncertainty.scenario import Budget
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from generator.examples import figure, given, observed, percent

@@ -61,15 +61,15 @@ def test_combined_and_expanded_against_automatic_derivatives(seed):
 
 def test_the_guide_on_twenty_temperatures():
     """With our own formulas, told that there are twenty readings."""
-    s = math.sqrt(sum((t - sum(TEMPERATURES) / 20) ** 2 for t in TEMPERATURES) / PARTS["freedom"](20))
+    s = math.sqrt(sum((t - sum(TEMPERATURES) / 20) ** 2 for t in TEMPERATURES) / PARTS.freedom(20))
     assert sum(TEMPERATURES) / 20 == pytest.approx(100.145, abs=0.0005)
     assert s == pytest.approx(1.489, abs=0.0005)
-    assert s / PARTS["root_of_count"](20) == pytest.approx(0.333, abs=0.0005)
+    assert s / PARTS.root_of_count(20) == pytest.approx(0.333, abs=0.0005)
 
 
 def test_the_guide_on_a_rectangular_range():
     """96 °C to 104 °C: 2.3 °C."""
-    assert PARTS["rectangular"](4.0) == pytest.approx(2.3, abs=0.05)
+    assert PARTS.rectangular(4.0) == pytest.approx(2.3, abs=0.05)
 
 
 def test_scatter_is_the_standard_deviation_of_a_sample():

@@ -6,37 +6,45 @@ rectangular half width 4.3.7, relative uncertainties in squares 5.1.2 and
 """
 
 import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 
-from exercises.kinds.deflection.old_steps import PARTS as DEFLECTION
-from exercises.working.arithmetic import Span
+from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts
+from exercises.working.arithmetic import Arithmetic, Number, Span
+from exercises.working.steps import Givens, Known
 
 READINGS = 8
 SHARES = ("share-angle", "share-distance", "share-length")
 NAMES = ("angle", "distance", "length")
 
 
-def _sensitivity(a, d2, l2, bracket):
+def sensitivity(a: Arithmetic, d2: Number, l2: Number, bracket: Number) -> Number:
+    """4d² / (d² − l²) − 1, or (3d² + l²) / (d² − l²), which is the same."""
     return a.either(
         lambda: a.keep(a.keep(a.keep(4 * d2) / bracket) - 1),
         lambda: a.keep(a.keep(3 * d2 + l2) / bracket),
     )
 
 
-def _in_squares(a, shares):
+def combine(a: Arithmetic, shares: Iterable[Number]) -> Number:
+    """The root of the sum of squares."""
     return a.apply(math.sqrt, a.keep(a.total(a.keep(x**2) for x in shares)))
 
 
-def _steepness(a, angle):
+def steepness(a: Arithmetic, angle: Number) -> Number:
+    """1 / (sin θ cos θ)."""
     sine, cosine = (a.tangent(a.apply(f, angle)) for f in (sin, cos))
     return a.keep(1 / a.tangent(sine * cosine))
 
 
 def sin(degrees: float) -> float:
+    """sin θ, θ in degrees."""
     # never exactly 0: an entry of 0° must not stop what is worked from it
     return math.sin(math.radians(degrees)) or 1e-12
 
 
 def cos(degrees: float) -> float:
+    """cos θ, θ in degrees."""
     return math.cos(math.radians(degrees))
 
 
@@ -74,33 +82,98 @@ def rounds_plainly(U: float) -> bool:
     return first < 1.9 or 2.1 < first < 9.4
 
 
-PARTS = {
-    **{
-        name: DEFLECTION[name]
-        for name in ("mean_of_eight", "metres", "tangent", "outer_square", "twice_d", "field_constant")
-    },
-    "bracket_sign": lambda: -1,
-    "freedom": lambda n: n - 1,
-    "root_of_count": lambda n: math.sqrt(n),
-    "radians": lambda u: u * math.pi / 180,
-    "angle_share": lambda a, u, sine, cosine: u / a.tangent(sine * cosine),
-    "rectangular": lambda width: width / math.sqrt(3),
-    "half_of_width": lambda width: width / 2,
-    "half": lambda two_l: two_l / 2,
-    "sensitivity": _sensitivity,
-    "half_length_in_moment": lambda l: l,
-    "per_cent": lambda share: share,
-    "combine": _in_squares,
-    "coverage": lambda: 2.0,
-    "as_share": lambda share: share,
-    "of_the_moment": lambda m: m,
-    "counted": figures_to_quote,
-    "compare": lambda a, other, best: other / best,
-    "steepness": _steepness,
-}
+def freedom(n: int) -> int:
+    """The degrees of freedom of the scatter of n readings."""
+    return n - 1
 
 
-def middle(x) -> float:
+def root_of_count(n: int) -> float:
+    """By how much the mean of n readings is surer than one of them."""
+    return math.sqrt(n)
+
+
+def radians(u: Number) -> Number:
+    """An angle in degrees as radians."""
+    return u * math.pi / 180
+
+
+def angle_share(a: Arithmetic, u: Number, sine: Number, cosine: Number) -> Number:
+    """u(θ) / (sin θ cos θ), u(θ) in radians."""
+    return u / a.tangent(sine * cosine)
+
+
+def rectangular(width: Number) -> Number:
+    """The standard uncertainty of a quantity that lies anywhere within a half width."""
+    return width / math.sqrt(3)
+
+
+def half_of_width(width: Number) -> Number:
+    """The width of l from that of 2l."""
+    return width / 2
+
+
+def half(two_l: Number) -> Number:
+    """l from 2l."""
+    return two_l / 2
+
+
+def half_length_in_moment(l: Number) -> Number:
+    """The l that stands in the bracket of the moment."""
+    return l
+
+
+def per_cent(share: Number) -> Number:
+    """A share, as it is typed in per cent."""
+    return share
+
+
+def coverage() -> float:
+    """The coverage factor k."""
+    return 2.0
+
+
+def as_share(share: Number) -> Number:
+    """u(m)/m as it stands in the product."""
+    return share
+
+
+def of_the_moment(m: Number) -> Number:
+    """The moment that the share is of."""
+    return m
+
+
+def compare(a: Arithmetic, other: Number, best: Number) -> Number:
+    """How many times the share at 45° the share at another angle is."""
+    return other / best
+
+
+@dataclass(frozen=True)
+class BudgetParts(EndOnParts, ReadingParts, UnitParts):
+    """The parts of a budget: those of one moment end-on, and of each share of its uncertainty."""
+
+    freedom: Callable[[int], float] = freedom
+    root_of_count: Callable[[int], float] = root_of_count
+    radians: Callable[[Number], Number] = radians
+    angle_share: Callable[[Arithmetic, Number, Number, Number], Number] = angle_share
+    rectangular: Callable[[Number], Number] = rectangular
+    half_of_width: Callable[[Number], Number] = half_of_width
+    half: Callable[[Number], Number] = half
+    sensitivity: Callable[[Arithmetic, Number, Number, Number], Number] = sensitivity
+    half_length_in_moment: Callable[[Number], Number] = half_length_in_moment
+    per_cent: Callable[[Number], Number] = per_cent
+    combine: Callable[[Arithmetic, Sequence[Number]], Number] = combine
+    coverage: Callable[[], float] = coverage
+    as_share: Callable[[Number], Number] = as_share
+    of_the_moment: Callable[[Number], Number] = of_the_moment
+    counted: Callable[[float, float], int] = figures_to_quote
+    compare: Callable[[Arithmetic, Number, Number], Number] = compare
+    steepness: Callable[[Arithmetic, Number], Number] = steepness
+
+
+PARTS = BudgetParts()
+
+
+def middle(x: Number) -> float:
     """A number of any arithmetic as one float."""
     return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
 
@@ -108,77 +181,101 @@ def middle(x) -> float:
 # -- formulas ------------------------------------------------------------------
 
 
-def scatter(a, known, givens, parts):
+def distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """d, m."""
+    return givens["d"]
+
+
+def half_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """l, m."""
+    return a.keep(parts.half(givens["two_l"]))
+
+
+def scatter(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The standard deviation of the eight readings, degrees."""
     readings = givens["readings"][0]
     mean = a.total(readings) / READINGS
     # deviations from a mean kept to 0.1° add 8 × (what was rounded off)² to the sum of squares
     squares = a.total((r - mean) ** 2 for r in readings) + READINGS * a.within(0.0, 0.05) ** 2
-    return a.keep(a.apply(math.sqrt, a.keep(a.keep(squares) / parts["freedom"](READINGS))))
+    return a.keep(a.apply(math.sqrt, a.keep(a.keep(squares) / parts.freedom(READINGS))))
 
 
-def u_theta(a, known, givens, parts):
-    return a.keep(known["scatter"] / parts["root_of_count"](READINGS))
+def u_theta(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The standard uncertainty of the mean of eight, degrees."""
+    return a.keep(known["scatter"] / parts.root_of_count(READINGS))
 
 
-def share_angle(a, known, givens, parts):
+def share_angle(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The share of θ in u(m)/m."""
     sine, cosine = (a.tangent(a.apply(f, known["mean-1"])) for f in (sin, cos))
-    u = a.keep(parts["radians"](known["u-theta"]))
-    return parts["per_cent"](a.keep(parts["angle_share"](a, u, sine, cosine)))
+    u = a.keep(parts.radians(known["u-theta"]))
+    return parts.per_cent(a.keep(parts.angle_share(a, u, sine, cosine)))
 
 
-def u_d(a, known, givens, parts):
-    return a.keep(parts["rectangular"](givens["width_d"]))
+def u_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The standard uncertainty of d, m."""
+    return a.keep(parts.rectangular(givens["width_d"]))
 
 
-def _squares(a, known):
+def _squares(a: Arithmetic, known: Known) -> tuple[Number, Number, Number]:
     d2, l2 = a.keep(known["d"] ** 2), a.keep(known["l"] ** 2)
     return d2, l2, a.keep(d2 - l2)
 
 
-def sensitivity_d(a, known, givens, parts):
-    return parts["sensitivity"](a, *_squares(a, known))
+def sensitivity_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """By what factor the relative uncertainty of d counts in that of m."""
+    return parts.sensitivity(a, *_squares(a, known))
 
 
-def share_distance(a, known, givens, parts):
-    return parts["per_cent"](a.keep(a.product(known["sensitivity"], known["u-d"], a.keep(1 / known["d"]))))
+def share_distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The share of d in u(m)/m."""
+    return parts.per_cent(a.keep(a.product(known["sensitivity"], known["u-d"], a.keep(1 / known["d"]))))
 
 
-def u_l(a, known, givens, parts):
-    return a.keep(parts["half_of_width"](a.keep(parts["rectangular"](givens["width_two_l"]))))
+def u_l(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The standard uncertainty of l, m."""
+    return a.keep(parts.half_of_width(a.keep(parts.rectangular(givens["width_two_l"]))))
 
 
-def share_length(a, known, givens, parts):
+def share_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The share of 2l in u(m)/m."""
     _, _, bracket = _squares(a, known)
-    return parts["per_cent"](a.keep(a.product(4.0, known["l"], known["u-l"], a.keep(1 / bracket))))
+    return parts.per_cent(a.keep(a.product(4.0, known["l"], known["u-l"], a.keep(1 / bracket))))
 
 
-def combined(a, known, givens, parts):
-    return parts["per_cent"](a.keep(parts["combine"](a, [known[s] for s in SHARES])))
+def combined(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """u(m)/m, the three shares in squares."""
+    return parts.per_cent(a.keep(parts.combine(a, [known[s] for s in SHARES])))
 
 
-def largest(a, known, givens, parts):
+def largest(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> str:
+    """The key of the largest share."""
     return max(zip((middle(known[s]) for s in SHARES), NAMES))[1]
 
 
-def moment(a, known, givens, parts):
-    d, l = parts["metres"](givens["d"]), parts["metres"](parts["half_length_in_moment"](known["l"]))
-    difference = a.keep(a.keep(d * d) + parts["bracket_sign"]() * a.keep(l * l))
-    bracket = a.keep(parts["outer_square"](a, difference))
-    tangent = a.tangent(parts["tangent"](a, known["mean-1"]))
-    over = a.keep(1 / parts["twice_d"](a, d))
-    return a.keep(a.product(givens["B_H"], tangent, bracket, over) / parts["field_constant"]())
+def moment(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """The moment, A·m²."""
+    d, l = parts.metres(givens["d"]), parts.metres(parts.half_length_in_moment(known["l"]))
+    difference = a.keep(a.keep(d * d) + parts.bracket_sign() * a.keep(l * l))
+    bracket = a.keep(parts.outer_square(a, difference))
+    tangent = a.tangent(parts.tangent(a, known["mean-1"]))
+    over = a.keep(1 / parts.twice_d(a, d))
+    return a.keep(a.product(givens["B_H"], tangent, bracket, over) / parts.field_constant())
 
 
-def expanded(a, known, givens, parts):
-    share, m = parts["as_share"](known["combined"]), parts["of_the_moment"](known["moment"])
-    return a.keep(a.product(parts["coverage"](), share, m))
+def expanded(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """U = k·u(m), A·m²."""
+    share, m = parts.as_share(known["combined"]), parts.of_the_moment(known["moment"])
+    return a.keep(a.product(parts.coverage(), share, m))
 
 
-def count(a, known, givens, parts):
+def count(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """How many figures of m are quoted."""
     m = middle(known["moment"])
-    return a.apply(lambda U: float(parts["counted"](U, m)), known["expanded"])
+    return a.apply(lambda U: float(parts.counted(U, m)), known["expanded"])
 
 
-def ratio(a, known, givens, parts):
-    other, best = (parts["steepness"](a, x) for x in (givens["other_angle"], 45.0))
-    return a.keep(parts["compare"](a, other, best))
+def ratio(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
+    """How many times the share of θ at 45° it is at the other angle."""
+    other, best = (parts.steepness(a, x) for x in (givens["other_angle"], 45.0))
+    return a.keep(parts.compare(a, other, best))

@@ -14,7 +14,8 @@ from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.uncertainty import slips as own_slips
 from exercises.kinds.uncertainty.budget import decimals_to_quote, figures_to_quote, quoted
-from exercises.kinds.uncertainty.kind import CLEAR, KIND, OTHERS, WORLDS
+from exercises.kinds.uncertainty.draw import CLEAR, OTHERS, WORLDS
+from exercises.kinds.uncertainty.kind import KIND
 from exercises.working.arithmetic import Rounding
 
 SEEDS = [n * 104729 + 11 for n in range(40)]

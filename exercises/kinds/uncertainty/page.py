@@ -1,0 +1,51 @@
+"""What the sheet on the uncertainty of a moment shows."""
+
+from exercises.kinds.deflection.page import DeflectionPage
+from exercises.kinds.sheet import Page
+from exercises.kinds.uncertainty.scenario import Budget
+from exercises.working.numbers import centimetres, places
+from exercises.working.steps import Step, Working
+
+
+class BudgetPage(DeflectionPage):
+    """The sheet: one distance's readings, the half widths, the steps."""
+
+    def givens(self, scenario: Budget) -> list[tuple[str, str]]:
+        return [
+            ("Magnet", f"{scenario.bar.name}, {centimetres(scenario.bar.length)} cm long"),
+            ("Distance d", f"{centimetres(scenario.row.d)} cm, half width {centimetres(scenario.width_d, 2)} cm"),
+            (
+                "Magnetic length 2l",
+                f"{centimetres(scenario.two_l)} cm, half width {centimetres(scenario.width_two_l)} cm",
+            ),
+            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT, taken as exact"),
+        ]
+
+    def groups(self, scenario: Budget, working: Working) -> list[tuple[str, list[Step]]]:
+        named = (
+            ("The angle", ("mean-1", "scatter", "u-theta", "share-angle")),
+            ("The distance and the length", ("u-d", "sensitivity", "share-distance", "u-l", "share-length")),
+            ("Together", ("combined", "largest", "ratio")),
+            ("Result", ("moment", "expanded", "count")),
+        )
+        return [(title, [working.by_id[i] for i in ids]) for title, ids in named]
+
+    def numbers(self, scenario: Budget) -> dict:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "B_H": scenario.B_H,
+            "rows": [[scenario.row.d, *scenario.row.readings]],
+            "widths": [scenario.width_d, scenario.width_two_l],
+            "two_l": scenario.two_l,
+            "other_angle": scenario.other_angle,
+        }
+
+
+PAGE: Page = BudgetPage(
+    task="How sure is the moment? Take u(θ) from the scatter of the eight readings (Type A), u(d) and u(2l) from "
+    "their half widths, within which all values are as likely (Type B). Give every share of u(m)/m in per cent, "
+    "and take 4π/µ₀ = 10⁷ A/(T·m).",
+    formula="m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d",
+    position="N pole points",
+)
