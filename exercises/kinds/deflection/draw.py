@@ -189,7 +189,7 @@ def _attempt(
 
 def _near_truth(scenario: DeflectionScenario, position: Position, work: Work) -> bool:
     """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
-    found = work(scenario).value("mean-moment")
+    found: float = work(scenario).value("mean-moment")
     return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario, position.tan_b) * found
 
 
