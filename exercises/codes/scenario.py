@@ -159,7 +159,7 @@ class Draw:
         return (r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() - 6) * sigma
 
 
-ATTEMPTS = 5000
+ATTEMPTS = 5000  # from one stream, before a code is given up
 
 
 def first_good[Good](draw: Draw, attempt: Callable[[Draw], Good | None], attempts: int = ATTEMPTS) -> Good:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from exercises.bench.instrument import Box
 from exercises.judging.answer import Typed
 from exercises.judging.verdict import Verdict
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.record import doubts, looks
 from exercises.record.columns import Worked, judged, moment_ratios, right_values
 from exercises.record.entries import COLUMNS, MOST_ROWS, RESULTS, Numbers, Record, read, reading_name

@@ -9,6 +9,10 @@ these are the slips students make is common practice, no source.
 
 from collections.abc import Callable, Container, Iterable
 from dataclasses import dataclass
+from typing import Any
+
+#: A replaceable part.  Each has a signature of its own, which the kinds declare (steps.Parts).
+type Part = Callable[..., Any]
 
 
 @dataclass(frozen=True)
@@ -27,7 +31,7 @@ class Slip:
     key: str
     name: str
     part: str
-    change: Callable[[Callable], Callable]
+    change: Callable[[Part], Part]
     says: str
     read: str
     kinds: tuple[str, ...] = ()
@@ -36,7 +40,7 @@ class Slip:
     since: int = 1
 
 
-def always(replacement):
+def always(replacement: Part) -> Callable[[Part], Part]:
     """A change that does not need the right part."""
     return lambda right: replacement
 

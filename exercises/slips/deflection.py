@@ -1,16 +1,35 @@
 """Slips in a determination by deflection: the lengths, the tangent, the formula, the pole strength."""
 
 import math
+from collections.abc import Callable
 
 from exercises.slips.catalogue import Slip, always
+from exercises.working.arithmetic import Arithmetic, Number
+from exercises.working.steps import Givens
+
+type Distance = Callable[[Arithmetic, Number, Givens], Number]
 
 
-def _near_end(right):
-    return lambda a, d, givens: right(a, d, givens) - givens["length"] / 2
+def _near_end(right: Distance) -> Distance:
+    """d to the near end of the magnet in place of its middle."""
+
+    def distance(a: Arithmetic, d: Number, givens: Givens) -> Number:
+        return right(a, d, givens) - givens["length"] / 2
+
+    return distance
 
 
-def _broadside(a, *, B_H, tangent, d, l, k, **_):
+def _broadside(a: Arithmetic, *, B_H: Number, tangent: Number, d: Number, l: Number, k: Number, **_: Number) -> Number:
+    """The moment by the broadside formula."""
     return a.product(B_H, tangent, a.keep((d * d + l * l) ** 1.5)) / k
+
+
+def _sine(degrees: float) -> float:
+    return math.sin(math.radians(degrees))
+
+
+def _tangent_of_complement(degrees: float) -> float:
+    return math.tan(math.radians(90 - degrees))
 
 
 SLIPS = (
@@ -54,7 +73,7 @@ SLIPS = (
         "sine-for-tangent",
         "sine taken for tangent",
         "tangent",
-        always(lambda a, theta: a.apply(lambda x: math.sin(math.radians(x)), theta)),
+        always(lambda a, theta: a.apply(_sine, theta)),
         "This looks like sin θ where tan θ belongs. The two fields are the two short sides of a right-angled "
         "triangle, and their ratio is the tangent.",
         "before/tangent-law/#the-tangent-not-the-sine",
@@ -63,7 +82,7 @@ SLIPS = (
         "complement-of-angle",
         "the complement of the angle",
         "tangent",
-        always(lambda a, theta: a.apply(lambda x: math.tan(math.radians(90 - x)), theta)),
+        always(lambda a, theta: a.apply(_tangent_of_complement, theta)),
         "This looks like the tangent of 90° − θ. θ is what the pointer shows, counted from the 0 of the scale; "
         "use it as it is.",
         "before/tangent-law/#which-angle",

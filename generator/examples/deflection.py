@@ -9,8 +9,8 @@ from exercises.bench.field import MU_0_OVER_4PI
 from exercises.bench.instrument import Faults
 from exercises.bench.least_squares import through_origin
 from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig

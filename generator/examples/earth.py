@@ -1,6 +1,6 @@
 """A worked example of the earth's field and the moment together."""
 
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.earth.draw import STOPWATCH, Survey, uncertainties
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places

@@ -7,7 +7,7 @@ from matplotlib.ticker import MaxNLocator
 from exercises.bench import uncertainty
 from exercises.bench.field import MU_0_OVER_4PI
 from exercises.kinds.deflection.draw import relative_uncertainty
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.tan_a.kind import PAGE
 from exercises.working.numbers import figures
 from generator.figures import plate, table

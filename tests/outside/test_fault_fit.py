@@ -12,7 +12,7 @@ from scipy.optimize import least_squares
 
 from exercises.bench.fault_fit import fit_all, fit_moment
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.fault import kind as kind_module
 
 RADIUS = 0.040  # m, of the circular scale

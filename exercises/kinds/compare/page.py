@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from html import escape
 
-from exercises.bench.instrument import EIGHT
-from exercises.kinds.compare.steps import Comparison
+from exercises.kinds.compare.scenario import Comparison
+from exercises.kinds.deflection.page import eight_readings_table, scale_step_words
 from exercises.kinds.sheet import Page
-from exercises.working.numbers import centimetres, reading
+from exercises.working.numbers import centimetres
 from exercises.working.steps import Step, Working
 
 
@@ -18,6 +18,7 @@ class ComparisonPage(Page):
     formula: str
 
     def givens(self, scenario: Comparison) -> list[tuple[str, str]]:
+        """What is known before the first reading: (what it is, its value)."""
         magnets = [
             (f"Magnet {i}", f"{bar.name}, {bar.material.name}, measured length {centimetres(bar.length)} cm")
             for i, bar in enumerate(scenario.bars, 1)
@@ -26,30 +27,17 @@ class ComparisonPage(Page):
         return [*magnets, where, ("Both at", f"d = {centimetres(scenario.d)} cm")]
 
     def observations(self, scenario: Comparison) -> str:
+        """The table of the deflections, then that of the balances."""
         return self._deflections(scenario) + self._balances(scenario)
 
     def _deflections(self, scenario: Comparison) -> str:
-        directions = dict.fromkeys((arm, north) for arm, north, _ in EIGHT)
-        arms = "".join(f'<th scope="colgroup" colspan="4">magnet on the {arm} arm</th>' for arm in ("east", "west"))
-        norths = "".join(
-            f'<th scope="colgroup" colspan="2"><abbr title="magnet on the {arm} arm, N pole points {north}">N {north}'
-            "</abbr></th>"
-            for arm, north in directions
+        caption = (
+            "Eight readings of the pointer for each magnet at "
+            f"d = {centimetres(scenario.d)} cm, in degrees ({scale_step_words(scenario.scale_step)}). "
+            "① and ② are the two ends of the pointer."
         )
-        ends = "".join(
-            f'<th scope="col"><abbr title="end {end} of the pointer">{"①②"[end - 1]}</abbr></th>' for *_, end in EIGHT
-        )
-        body = "".join(
-            f'<tr><th scope="row">{i}</th>' + "".join(f"<td>{reading(r)}</td>" for r in readings) + "</tr>"
-            for i, readings in enumerate(scenario.readings, 1)
-        )
-        return (
-            '<table class="er-observations"><caption>Eight readings of the pointer for each magnet at '
-            f"d = {centimetres(scenario.d)} cm, in degrees (scale step {'½' if scenario.scale_step == 0.5 else '1'}°). "
-            "① and ② are the two ends of the pointer.</caption>"
-            f'<thead><tr><th scope="col" rowspan="3">mag-<br>net</th>{arms}</tr><tr>{norths}</tr><tr>{ends}</tr></thead>'
-            f"<tbody>{body}</tbody></table>"
-        )
+        rows = [(str(i), readings) for i, readings in enumerate(scenario.readings, 1)]
+        return eight_readings_table(caption, "mag-<br>net", rows, "N pole points")
 
     def _balances(self, scenario: Comparison) -> str:
         arms = "".join(
@@ -65,8 +53,8 @@ class ComparisonPage(Page):
         )
         return (
             '<table class="er-observations er-few"><caption>Balances: magnet 1 lies at d₁ on the arm named, and '
-            "magnet 2 on the other arm keeps the pointer at rest at d₂, in cm. N out: both N poles point away from the box; N in: both "
-            "towards it.</caption>"
+            "magnet 2 on the other arm keeps the pointer at rest at d₂, in cm. "
+            "N out: both N poles point away from the box; N in: both towards it.</caption>"
             f'<thead><tr><th scope="col" rowspan="2">d₁<br>cm</th>{arms}</tr><tr>{ways}</tr></thead>'
             f"<tbody>{body}</tbody></table>"
         )
@@ -87,7 +75,8 @@ class ComparisonPage(Page):
             ("Result", [working.by_id["mean-ratio"]]),
         ]
 
-    def numbers(self, scenario: Comparison) -> dict:
+    def numbers(self, scenario: Comparison) -> dict[str, object]:
+        """What is given, as JSON can hold it."""
         return {
             "place": scenario.place.name,
             "when": scenario.when,

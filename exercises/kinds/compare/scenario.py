@@ -18,7 +18,8 @@ class Balance:
     @property
     def d2(self) -> float:
         """The mean of the four settings, m."""
-        return total(self.found) / len(self.found)
+        mean: float = total(self.found) / len(self.found)
+        return mean
 
 
 @dataclass(frozen=True)

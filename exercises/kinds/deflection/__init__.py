@@ -1,1 +1,1 @@
-"""What the kinds that find a moment by deflection share: steps, draw and page."""
+"""What the kinds that find a moment by deflection share: parts, steps, scenario, draw and page."""

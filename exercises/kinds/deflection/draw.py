@@ -135,13 +135,13 @@ def read_row(
     return Row(d, readings) if min(readings) >= LOWEST and max(readings) <= HIGHEST else None
 
 
+#: From a scenario of one row or more to its working.
 type Work = Callable[[DeflectionScenario], Working]
 
 
 def draw_scenario(code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...]) -> DeflectionScenario:
     """The numbers of a code: attempts from one stream until one is good.
 
-    work  from a scenario of one row or more to its working
     ArithmeticError if none is good, which no setting that can be coded leads to.
     """
     return first_good(Draw(code), lambda draw: _attempt(draw, code, position, work, slips))
@@ -189,7 +189,7 @@ def _attempt(
 
 def _near_truth(scenario: DeflectionScenario, position: Position, work: Work) -> bool:
     """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
-    found = work(scenario).value("mean-moment")
+    found: float = work(scenario).value("mean-moment")
     return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario, position.tan_b) * found
 
 

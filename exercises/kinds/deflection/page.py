@@ -1,5 +1,6 @@
 """What a sheet of eight readings a distance shows."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
@@ -8,6 +9,47 @@ from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.sheet import Page
 from exercises.working.numbers import centimetres, places, reading
 from exercises.working.steps import Step, Working
+
+
+def scale_step_words(step: float) -> str:
+    """The scale step (degrees) as a caption tells it."""
+    return f"scale step {'½' if step == 0.5 else '1'}°"
+
+
+def eight_readings_table(
+    caption: str,
+    corner: str,
+    rows: Sequence[tuple[str, Sequence[float]]],
+    position: str,
+    arms: tuple[str, str] = ("east", "west"),
+) -> str:
+    """A table of eight readings a line, as HTML.
+
+    caption, corner  HTML; corner stands above the headings of the lines
+    rows             (heading, eight readings in degrees in the order of `EIGHT`)
+    position         how the magnet's direction is called; arms  names of the two arms, in the order of the readings
+    """
+    directions = dict.fromkeys((arm, north) for arm, north, _ in EIGHT)
+    names = dict(zip(("east", "west"), arms))
+    over_arms = "".join(f'<th scope="colgroup" colspan="4">magnet on the {name} arm</th>' for name in arms)
+    over_norths = "".join(
+        f'<th scope="colgroup" colspan="2"><abbr title="magnet on the {names[arm]} arm, {position} {north}">N {north}'
+        "</abbr></th>"
+        for arm, north in directions
+    )
+    over_ends = "".join(
+        f'<th scope="col"><abbr title="end {end} of the pointer">{"①②"[end - 1]}</abbr></th>' for *_, end in EIGHT
+    )
+    body = "".join(
+        f'<tr><th scope="row">{heading}</th>' + "".join(f"<td>{reading(r)}</td>" for r in readings) + "</tr>"
+        for heading, readings in rows
+    )
+    return (
+        f'<table class="er-observations"><caption>{caption}</caption>'
+        f'<thead><tr><th scope="col" rowspan="3">{corner}</th>{over_arms}</tr>'
+        f"<tr>{over_norths}</tr><tr>{over_ends}</tr></thead>"
+        f"<tbody>{body}</tbody></table>"
+    )
 
 
 @dataclass(frozen=True)
@@ -34,32 +76,16 @@ class DeflectionPage(Page):
 
     def observations(self, scenario: DeflectionScenario) -> str:
         """The observation table, one distance a line."""
-        directions = dict.fromkeys((arm, north) for arm, north, _ in EIGHT)
-        names = dict(zip(("east", "west"), self.arms))
-        arms = "".join(f'<th scope="colgroup" colspan="4">magnet on the {name} arm</th>' for name in self.arms)
-        norths = "".join(
-            f'<th scope="colgroup" colspan="2"><abbr title="magnet on the {names[arm]} arm, {self.position} '
-            f'{north}">N {north}</abbr></th>'
-            for arm, north in directions
+        caption = (
+            "Eight readings of the pointer at each distance, in degrees "
+            f"({scale_step_words(scenario.scale_step)}). "
+            f"{escape(self.position)} as marked; ① and ② are the two ends of the pointer."
         )
-        ends = "".join(
-            f'<th scope="col"><abbr title="end {end} of the pointer">{"①②"[end - 1]}</abbr></th>' for *_, end in EIGHT
-        )
-        body = "".join(
-            f'<tr><th scope="row">{centimetres(row.d)}</th>'
-            + "".join(f"<td>{reading(r)}</td>" for r in row.readings)
-            + "</tr>"
-            for row in scenario.rows
-        )
-        return (
-            '<table class="er-observations"><caption>Eight readings of the pointer at each distance, in degrees '
-            f"(scale step {'½' if scenario.scale_step == 0.5 else '1'}°). "
-            f"{escape(self.position)} as marked; ① and ② are the two ends of the pointer.</caption>"
-            f'<thead><tr><th scope="col" rowspan="3">d<br>cm</th>{arms}</tr><tr>{norths}</tr><tr>{ends}</tr></thead>'
-            f"<tbody>{body}</tbody></table>"
-        )
+        rows = [(centimetres(row.d), row.readings) for row in scenario.rows]
+        return eight_readings_table(caption, "d<br>cm", rows, self.position, self.arms)
 
-    def numbers(self, scenario: DeflectionScenario) -> dict:
+    def numbers(self, scenario: DeflectionScenario) -> dict[str, object]:
+        """What is given, as JSON can hold it."""
         return {
             "place": scenario.place.name,
             "when": scenario.when,

@@ -1,13 +1,18 @@
 """Slips that belong to the broadside position: the sign, the power 3/2, and what end-on leaves behind."""
 
-from exercises.slips.catalogue import Slip, always
+from collections.abc import Callable
+
+from exercises.slips.catalogue import Part, Slip, always
+from exercises.working.arithmetic import Arithmetic, Number
 
 
-def _end_on(a, *, B_H, tangent, d, l, k, **_):
+def _end_on(a: Arithmetic, *, B_H: Number, tangent: Number, d: Number, l: Number, k: Number, **_: Number) -> Number:
+    """The moment by the end-on formula."""
     return a.product(B_H, tangent, a.keep((d * d - l * l) ** 2), a.keep(1 / (2 * d))) / k
 
 
-def _power(n: float):
+def _power(n: float) -> Callable[[Part], Part]:
+    """Another power in place of 3/2."""
     return always(lambda a, s: a.keep(s**n))
 
 
