@@ -1,7 +1,8 @@
 """A worked example of the earth's field and the moment together."""
 
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
-from exercises.kinds.earth.draw import STOPWATCH, Survey, uncertainties
+from exercises.kinds.earth.draw import STOPWATCH, uncertainties
+from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig

@@ -1,12 +1,16 @@
 """What the sheet of the earth's field and the moment together shows."""
 
-from exercises.kinds.earth.draw import Survey
+from typing import Any
+
+from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.sheet import Page
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 
 class EarthPage(Page):
+    """The magnet, its deflections at two distances, its swings, and the steps."""
+
     task = (
         "Find the magnetic moment of this bar magnet and the earth's horizontal field B_H, both from the same magnet: "
         "end-on on the arm of the magnetometer, and swinging level on a thread. Take 4π/µ₀ = 10⁷ A/(T·m)."
@@ -35,7 +39,8 @@ class EarthPage(Page):
             f"<tbody>{deflected}</tbody></table>"
             '<table class="er-observations er-few"><caption>On the thread, in the earth’s field alone: the time of '
             f"{scenario.swings} swings, there and back, taken three times.</caption><thead><tr>"
-            '<th scope="col">swings</th><th scope="col">1st, s</th><th scope="col">2nd, s</th><th scope="col">3rd, s</th>'
+            '<th scope="col">swings</th><th scope="col">1st, s</th><th scope="col">2nd, s</th>'
+            '<th scope="col">3rd, s</th>'
             f'</tr></thead><tbody><tr><th scope="row">{scenario.swings}</th>{timed}</tr></tbody></table>'
         )
 
@@ -49,7 +54,7 @@ class EarthPage(Page):
         mean, *rest = (by_id[i] for i in ids)
         return [*rows, ("Both distances", [mean]), ("The swinging magnet", rest[:3]), ("Result", rest[3:])]
 
-    def numbers(self, scenario: Survey) -> dict:
+    def numbers(self, scenario: Survey) -> dict[str, Any]:
         return {
             "place": scenario.place.name,
             "when": scenario.when,
@@ -59,3 +64,6 @@ class EarthPage(Page):
             "rows": [[row.d, theta] for row, theta in zip(scenario.rows, scenario.thetas)],
             "swings": [scenario.swings, *scenario.timings],
         }
+
+
+PAGE = EarthPage()

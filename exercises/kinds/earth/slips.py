@@ -1,22 +1,27 @@
 """Slips in finding the earth's field and the moment together: the swing, the bar, and the two combined."""
 
 import math
+from collections.abc import Callable
 
-from exercises.slips.catalogue import Slip, always
+from exercises.slips.catalogue import Part, Slip, always
+from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.safely import over
 
 EARTH = "exercises/earth/"
 
 
-def _broadside(a, *, tangent, d, l, k, **_):
+def _broadside(a: Arithmetic, *, tangent: Number, d: Number, l: Number, k: float, **_: Number) -> Number:
+    """m/B_H by the broadside formula."""
     return a.product(tangent, a.keep((d * d + l * l) ** 1.5)) / k
 
 
-def _units(mass=1.0, length=1.0):
+def _units(mass: float = 1.0, length: float = 1.0) -> Callable[[Part], Part]:
+    """Mass and lengths in other units."""
     return always(lambda M, L, b: (M * mass, L * length, b * length))
 
 
-def _inertia(squares, twelve=12):
+def _inertia(squares: Callable[[Number, Number], Number], twelve: float = 12) -> Callable[[Part], Part]:
+    """M times something else made of L² and b², over 12 or another number."""
     return always(lambda a, M, L, b: M * squares(L * L, b * b) / twelve)
 
 
@@ -86,7 +91,8 @@ SLIPS = (
         "grams and centimetres not turned",
         "bar_units",
         _units(mass=1e3, length=1e2),
-        "These are the figures in g·cm². Turn the mass into kilograms and the sides into metres: 1 g·cm² is 10⁻⁷ kg·m².",
+        "These are the figures in g·cm². Turn the mass into kilograms and the sides into metres: "
+        "1 g·cm² is 10⁻⁷ kg·m².",
         f"{EARTH}#kilograms-and-metres",
     ),
     Slip(
@@ -120,7 +126,8 @@ SLIPS = (
         "3 in place of 12",
         "bar_inertia",
         _inertia(lambda L2, b2: L2 + b2, 3),
-        "This looks like a 3 where the 12 belongs. The 3 is for a bar swinging about one end; this one hangs by its middle.",
+        "This looks like a 3 where the 12 belongs. The 3 is for a bar swinging about one end; "
+        "this one hangs by its middle.",
         f"{EARTH}#length-and-breadth",
     ),
     Slip(

@@ -1,5 +1,7 @@
 """What the sheet on the uncertainty of a moment shows."""
 
+from typing import Any
+
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.sheet import Page
 from exercises.kinds.uncertainty.scenario import Budget
@@ -30,7 +32,7 @@ class BudgetPage(DeflectionPage):
         )
         return [(title, [working.by_id[i] for i in ids]) for title, ids in named]
 
-    def numbers(self, scenario: Budget) -> dict:
+    def numbers(self, scenario: Budget) -> dict[str, Any]:
         return {
             "place": scenario.place.name,
             "when": scenario.when,
