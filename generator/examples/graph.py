@@ -1,7 +1,7 @@
 """A worked example of the graph method: the columns, both lines, and how sure they are."""
 
 from exercises.bench.least_squares import line, through_origin_error
-from exercises.kinds.graph.draw import Plotted
+from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.graph.lines import columns, free_line
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places

@@ -6,6 +6,7 @@ kind (tan A, tan B) brings its own moment, and tan B its own bracket.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from exercises.kinds.deflection.parts import (
     MAGNETIC_SHARE,
@@ -103,6 +104,28 @@ def tangent_step(row: int) -> Step:
         read="before/tangent-law/#the-tangent-not-the-sine",
         row=row,
     )
+
+
+def given_angle_step(row: int) -> Step:
+    """The mean deflection of a row, where the sheet gives it."""
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: Parts) -> Number:
+        return givens["theta"][row]
+
+    return hidden_step(f"mean-{row + 1}", (), formula)
+
+
+def tangent_of_given_step(row: int) -> Step:
+    """The tangent of an angle that is given, so that only its own rounding counts, which may be done twice."""
+    theta = f"mean-{row + 1}"
+
+    def formula(a: Arithmetic, known: Known, givens: Givens, parts: TangentParts) -> Number:
+        return a.tangent(a.tangent(parts.tangent(a, known[theta])))
+
+    def line(known: Known, givens: Givens) -> str:
+        return f"tan θ = tan {places(givens['theta'][row], 1)}° = {places(known[f'tan-{row + 1}'], 4)}"
+
+    return replace(tangent_step(row), formula=formula, line=line)
 
 
 def end_on_bracket_step(row: int) -> Step:

@@ -1,38 +1,21 @@
 """The steps of the earth's field and the moment together: how each looks on the sheet and with its numbers put in."""
 
-from dataclasses import replace
 from functools import cache
 
-from exercises.kinds.deflection.steps import LENGTHS, distance_step, end_on_bracket_step, tangent_step
+from exercises.kinds.deflection.steps import (
+    LENGTHS,
+    distance_step,
+    end_on_bracket_step,
+    given_angle_step,
+    tangent_of_given_step,
+)
 from exercises.kinds.earth import parts
 from exercises.kinds.earth.parts import ROWS, EarthParts
 from exercises.working.arithmetic import Arithmetic, Number, total
 from exercises.working.numbers import figures, places
-from exercises.working.steps import Givens, Known, Plan, Step, hidden_step
+from exercises.working.steps import Givens, Known, Plan, Step
 
 THEORY = "exercises/earth/"
-
-
-def given_angle_step(row: int) -> Step:
-    """The mean deflection of a row, which the sheet gives."""
-
-    def formula(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:
-        return givens["theta"][row]
-
-    return hidden_step(f"mean-{row + 1}", (), formula)
-
-
-def tangent_of_given_step(row: int) -> Step:
-    """The tangent of an angle that is given, so that only its own rounding counts, which may be done twice."""
-    theta = f"mean-{row + 1}"
-
-    def formula(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:
-        return a.tangent(a.tangent(parts.tangent(a, known[theta])))
-
-    def line(known: Known, givens: Givens) -> str:
-        return f"tan θ = tan {places(givens['theta'][row], 1)}° = {places(known[f'tan-{row + 1}'], 4)}"
-
-    return replace(tangent_step(row), formula=formula, line=line)
 
 
 def ratio_step(row: int) -> Step:

@@ -1,18 +1,17 @@
 """Numbers for the graph method, drawn within physical limits: five or six distances, each read eight times."""
 
-import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, moment_end_on
-from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Draw, Row, Scenario, draw_faults, first_good
+from exercises.bench.instrument import Box
+from exercises.codes.scenario import Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import CLOSEST, Position, draw_magnet, read_row, stretch
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.graph.lines import Allowed, allowed
+from exercises.kinds.deflection.draw import CLOSEST, Position, distances_to_try, draw_magnet, read_row, stretch
+from exercises.kinds.graph.lines import Allowed
+from exercises.kinds.graph.scenario import Plotted, working
+from exercises.slips.catalogue import Slip
 from exercises.working.steps import Working
 
 #: A shorter needle than for the other sheets: its length bends the second line (uncertainty.needle_term).
@@ -23,77 +22,38 @@ LOOSEST = Allowed(slope_a=0.035, slope_b=0.045, intercept=0.55)  # the intercept
 ROUNDS = 2
 
 
-@dataclass(frozen=True)
-class Plotted(Scenario):
-    """One sheet: the distances and their mean deflections, and the truth behind them.  B_H in T as given."""
-
-    bar: Bar
-    box: Box
-    faults: Faults
-    scale_step: float
-    rows: tuple[Row, ...]
-
-    @property
-    def ds(self) -> tuple[float, ...]:
-        return tuple(row.d for row in self.rows)
-
-    @property
-    def thetas(self) -> tuple[float, ...]:
-        """The mean deflections in degrees as the sheet gives them, to 0.1°."""
-        return tuple(math.floor(row.mean * 10 + 0.5) / 10 for row in self.rows)
-
-    @property
-    def half_length(self) -> float:
-        """l as the first line takes it, from 5/6 of the measured length."""
-        return MAGNETIC_SHARE * self.bar.length / 2
-
-    @property
-    def allowed(self) -> Allowed | None:
-        """How far what is read may lie from the best value; None before there are points enough."""
-        return allowed(self.ds, self.thetas, self.half_length) if len(self.rows) > 2 else None
-
-
-def draw_plotted(code: SheetCode, working: Callable, slips) -> Plotted:
-    """The numbers of a code: attempts from one stream until one is good.
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Plotted:
+    """The numbers of a code of edition 1: attempts from one stream until one is good.
 
     ArithmeticError if none is, which no setting that can be coded leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, working, slips))
+    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
 
 
-def _attempt(draw: Draw, code: SheetCode, working, slips) -> Plotted | None:
+def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Plotted | None:
     magnet = draw_magnet(draw, code.setting, POSITION)
     if magnet is None:
         return None
-    place, year, month, B_H, bar = magnet
-    ends = stretch(POSITION, bar, B_H)
+    ends = stretch(POSITION, magnet.bar, magnet.B_H)
     if ends is None:
         return None
-    near, far = ends
     faults, step = draw_faults(draw), code.setting.scale_step or draw.pick((1.0, 0.5))
     count = code.setting.distances or draw.pick((5, 6))
-
-    def with_rows(rows) -> Plotted:
-        return Plotted(code, place, year, month, B_H, bar, BOX, faults, step, tuple(rows))
-
-    rows: list[Row] = []
-    for i in range(count):
-        low, high = near + (far - near) * i / count, near + (far - near) * (i + 1) / count
-        grid = range(math.ceil(low * 1000), math.floor(high * 1000) + 1)
-        for mm in (mm for _ in range(ROUNDS) for mm in draw.shuffled(grid)):
-            if rows and mm / 1000 - rows[-1].d < CLOSEST:
+    plotted = Plotted(code, *magnet, BOX, faults, step, ())
+    for part in range(count):
+        for d in distances_to_try(draw, ends, part, count, ROUNDS):
+            if plotted.rows and d - plotted.rows[-1].d < CLOSEST:
                 continue
-            row = read_row(draw, POSITION, bar, B_H, mm / 1000, faults, step, BOX)
-            if row and tells_apart(working(with_rows([row])), slips, ("tan-1", "x-1", "root-1")):
-                rows.append(row)
+            row = read_row(draw, POSITION, plotted.bar, plotted.B_H, d, faults, step, BOX)
+            if row and tells_apart(working(replace(plotted, rows=(row,))), slips, ("tan-1", "x-1", "root-1")):
+                plotted = replace(plotted, rows=(*plotted.rows, row))
                 break
         else:
             return None
-    plotted = with_rows(rows)
     return plotted if _good(plotted, working(plotted), slips) else None
 
 
-def _good(plotted: Plotted, worked: Working, slips) -> bool:
+def _good(plotted: Plotted, worked: Working, slips: tuple[Slip, ...]) -> bool:
     """Whether the lines are straight enough, agree with the truth, and the slips on them can be told apart."""
     allow, right = plotted.allowed, worked.all_values()
     if allow.slope_a > LOOSEST.slope_a or allow.slope_b > LOOSEST.slope_b:

@@ -18,7 +18,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exercises.bench.least_squares import line, through_origin, through_origin_error
-from exercises.working.arithmetic import Span, as_span
+from exercises.working.arithmetic import Number, Span, as_span
+from exercises.working.steps import Givens, Known
 
 HALF_MM = 0.5  # mm; common practice, no source
 AXIS = 150.0  # mm from zero to the farthest point; common practice, no source
@@ -56,7 +57,7 @@ def extremes(xs: Sequence[float], ys: Sequence[float]) -> tuple[float, float]:
     return slope, y1 - slope * x1
 
 
-def _through_origin(xs, ys) -> float:
+def _through_origin(xs: Sequence[float], ys: Sequence[float]) -> float:
     best = through_origin(xs, ys)
     others = (extremes(xs, ys)[0], line(xs, ys).slope)
     points = max(2 * through_origin_error(xs, ys), *(abs(other - best) for other in others)) / best
@@ -64,7 +65,7 @@ def _through_origin(xs, ys) -> float:
     return math.hypot(hand, points)
 
 
-def _free(xs, ys) -> tuple[float, float]:
+def _free(xs: Sequence[float], ys: Sequence[float]) -> tuple[float, float]:
     best = line(xs, ys)
     slope, intercept = extremes(xs, ys)
     low, high = min(xs), max(xs)
@@ -81,25 +82,25 @@ def _free(xs, ys) -> tuple[float, float]:
 ROUNDING = 1.5  # times the root of the sum of squares: rounded columns hardly ever conspire further
 
 
-def middle(x) -> float:
+def middle(x: Number) -> float:
     """A number, or the middle of a span."""
     return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
 
 
-def columns(known, givens, x: str, y: str) -> tuple[list, list]:
+def columns(known: Known, givens: Givens, x: str, y: str) -> tuple[list[Number], list[Number]]:
     """The steps x-1, x-2 … and y-1, y-2 … as two columns."""
     rows = range(1, len(givens["d"]) + 1)
     return [known[f"{x}-{i}"] for i in rows], [known[f"{y}-{i}"] for i in rows]
 
 
-def slope_through_origin(xs, ys):
+def slope_through_origin(xs: Sequence[Number], ys: Sequence[Number]) -> Number:
     """The slope of the best line through the origin: a span if the columns are spans."""
     x, y = list(map(middle, xs)), list(map(middle, ys))
     slope, total = through_origin(x, y), math.fsum(v * v for v in x)
     return _opened(slope, [v / total for v in x], _play(xs, ys, slope))
 
 
-def free_line(xs, ys) -> tuple:
+def free_line(xs: Sequence[Number], ys: Sequence[Number]) -> tuple[Number, Number]:
     """(slope, intercept) of the best line, each a span if the columns are spans."""
     x, y = list(map(middle, xs)), list(map(middle, ys))
     best, n = line(x, y), len(x)
@@ -110,11 +111,11 @@ def free_line(xs, ys) -> tuple:
     return slope, _opened(best.intercept, [1 / n - mean * (v - mean) / total for v in x], play)
 
 
-def _play(xs, ys, slope: float) -> list[float]:
+def _play(xs: Sequence[Number], ys: Sequence[Number], slope: float) -> list[float]:
     """How far rounding can move each point off the line, upwards or downwards."""
     return [(as_span(y).hi - as_span(y).lo + abs(slope) * (as_span(x).hi - as_span(x).lo)) / 2 for x, y in zip(xs, ys)]
 
 
-def _opened(value: float, weights, play):
+def _opened(value: float, weights: Sequence[float], play: Sequence[float]) -> Number:
     half = ROUNDING * math.sqrt(math.fsum((w * p) ** 2 for w, p in zip(weights, play)))
     return Span(value - half, value + half) if half else value

@@ -1,12 +1,16 @@
 """What the sheet of the graph method shows."""
 
-from exercises.kinds.graph.draw import Plotted
+from typing import Any
+
+from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.sheet import Page
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 
 class GraphPage(Page):
+    """The readings of a magnet at five or six distances, and the steps by graph."""
+
     task = (
         "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and its "
         "magnetic length from the second. Take 4π/µ₀ = 10⁷ A/(T·m). Let both axes begin at zero."
@@ -46,7 +50,7 @@ class GraphPage(Page):
             ("Second line: d² against √(d cot θ)", of("slope-b", "moment-b", "intercept", "found-2l")),
         ]
 
-    def numbers(self, scenario: Plotted) -> dict:
+    def numbers(self, scenario: Plotted) -> dict[str, Any]:
         return {
             "place": scenario.place.name,
             "when": scenario.when,
@@ -54,3 +58,6 @@ class GraphPage(Page):
             "length": scenario.bar.length,
             "rows": [[d, theta] for d, theta in zip(scenario.ds, scenario.thetas)],
         }
+
+
+PAGE = GraphPage()
