@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from html import escape
 
 from exercises.bench.instrument import EIGHT
+from exercises.codes.scenario import Row
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.sheet import Page
 from exercises.working.numbers import centimetres, places, reading
@@ -52,6 +53,18 @@ def eight_readings_table(
     )
 
 
+def distances_table(
+    rows: Sequence[Row], scale_step: float, position: str, arms: tuple[str, str] = ("east", "west")
+) -> str:
+    """The observation table of a deflection, one distance a line, as HTML.  scale_step in degrees."""
+    caption = (
+        f"Eight readings of the pointer at each distance, in degrees ({scale_step_words(scale_step)}). "
+        f"{escape(position)} as marked; ① and ② are the two ends of the pointer."
+    )
+    lines = [(centimetres(row.d), row.readings) for row in rows]
+    return eight_readings_table(caption, "d<br>cm", lines, position, arms)
+
+
 @dataclass(frozen=True)
 class DeflectionPage(Page):
     """What a sheet of eight readings a distance shows.
@@ -76,13 +89,7 @@ class DeflectionPage(Page):
 
     def observations(self, scenario: DeflectionScenario) -> str:
         """The observation table, one distance a line."""
-        caption = (
-            "Eight readings of the pointer at each distance, in degrees "
-            f"({scale_step_words(scenario.scale_step)}). "
-            f"{escape(self.position)} as marked; ① and ② are the two ends of the pointer."
-        )
-        rows = [(centimetres(row.d), row.readings) for row in scenario.rows]
-        return eight_readings_table(caption, "d<br>cm", rows, self.position, self.arms)
+        return distances_table(scenario.rows, scenario.scale_step, self.position, self.arms)
 
     def numbers(self, scenario: DeflectionScenario) -> dict[str, object]:
         """What is given, as JSON can hold it."""

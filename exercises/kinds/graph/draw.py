@@ -56,7 +56,7 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Plotted | 
 def _good(plotted: Plotted, worked: Working, slips: tuple[Slip, ...]) -> bool:
     """Whether the lines are straight enough, agree with the truth, and the slips on them can be told apart."""
     allow, right = plotted.allowed, worked.all_values()
-    if allow.slope_a > LOOSEST.slope_a or allow.slope_b > LOOSEST.slope_b:
+    if allow is None or allow.slope_a > LOOSEST.slope_a or allow.slope_b > LOOSEST.slope_b:
         return False
     if not 0 < allow.intercept < LOOSEST.intercept * right["intercept"]:
         return False

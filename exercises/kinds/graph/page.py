@@ -37,7 +37,7 @@ class GraphPage(Page):
         )
 
     def groups(self, scenario: Plotted, working: Working) -> list[tuple[str, list[Step]]]:
-        def of(*columns):
+        def of(*columns: str) -> list[Step]:
             return [s for s in working.steps if s.column in columns]
 
         rows = [

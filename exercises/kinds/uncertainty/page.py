@@ -2,15 +2,22 @@
 
 from typing import Any
 
-from exercises.kinds.deflection.page import DeflectionPage
+from exercises.kinds.deflection.page import distances_table
 from exercises.kinds.sheet import Page
 from exercises.kinds.uncertainty.scenario import Budget
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 
-class BudgetPage(DeflectionPage):
+class BudgetPage(Page):
     """The sheet: one distance's readings, the half widths, the steps."""
+
+    task = (
+        "How sure is the moment? Take u(θ) from the scatter of the eight readings (Type A), u(d) and u(2l) from "
+        "their half widths, within which all values are as likely (Type B). Give every share of u(m)/m in per cent, "
+        "and take 4π/µ₀ = 10⁷ A/(T·m)."
+    )
+    formula = "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d"
 
     def givens(self, scenario: Budget) -> list[tuple[str, str]]:
         return [
@@ -22,6 +29,9 @@ class BudgetPage(DeflectionPage):
             ),
             (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT, taken as exact"),
         ]
+
+    def observations(self, scenario: Budget) -> str:
+        return distances_table([scenario.row], scenario.scale_step, "N pole points")
 
     def groups(self, scenario: Budget, working: Working) -> list[tuple[str, list[Step]]]:
         named = (
@@ -44,10 +54,4 @@ class BudgetPage(DeflectionPage):
         }
 
 
-PAGE: Page = BudgetPage(
-    task="How sure is the moment? Take u(θ) from the scatter of the eight readings (Type A), u(d) and u(2l) from "
-    "their half widths, within which all values are as likely (Type B). Give every share of u(m)/m in per cent, "
-    "and take 4π/µ₀ = 10⁷ A/(T·m).",
-    formula="m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d",
-    position="N pole points",
-)
+PAGE = BudgetPage()
