@@ -6,7 +6,7 @@ eight readings lie within 30°–60° and its slips can be told apart.
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from exercises.bench import uncertainty
@@ -159,7 +159,10 @@ def _attempt(
     ends = stretch(position, magnet.bar, magnet.B_H)
     if ends is None:
         return None
-    scenario = DeflectionScenario(code, *magnet, BOX, faults, step, ARM_LENGTH, ())
+    rows: tuple[Row, ...] = ()
+
+    def with_rows(*rows: Row) -> DeflectionScenario:
+        return DeflectionScenario(code, *magnet, BOX, faults, step, ARM_LENGTH, rows)
 
     def told(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
         return tells_apart(work(scenario), slips, step_ids)
@@ -167,19 +170,19 @@ def _attempt(
     def good_rows(part: int) -> Iterator[Row]:
         """The rows of one part of the stretch, each read when it is asked for."""
         for d in distances_to_try(draw, ends, part, count, ROUNDS):
-            if scenario.rows and d - scenario.rows[-1].d < CLOSEST:
+            if rows and d - rows[-1].d < CLOSEST:
                 continue
             row = read_row(draw, position, magnet.bar, magnet.B_H, d, faults, step)
-            if row and told(replace(scenario, rows=(row,)), ("moment-1", "tan-1", "bracket-1")):
+            if row and told(with_rows(row), ("moment-1", "tan-1", "bracket-1")):
                 yield row
 
     for part in range(count - 1):
         row = next(good_rows(part), None)
         if row is None:
             return None
-        scenario = replace(scenario, rows=(*scenario.rows, row))
+        rows = (*rows, row)
     for row in good_rows(count - 1):
-        whole = replace(scenario, rows=(*scenario.rows, row))
+        whole = with_rows(*rows, row)
         if not _near_truth(whole, position, work):
             return None
         if told(whole, ("mean-moment", "pole")):
