@@ -12,7 +12,8 @@ from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, S
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.fault import kind as kind_module
-from exercises.kinds.fault.draw import CHOICES, stray, verdict
+from exercises.kinds.fault.choices import CHOICES
+from exercises.kinds.fault.formulas import stray
 from exercises.kinds.kind import all_kinds
 from exercises.working.arithmetic import Rounding
 
@@ -30,7 +31,7 @@ NAME = dict(ids=lambda x: str(getattr(x, "code", "")))
 
 
 def sheet_with(planted):
-    return next((s, w) for s, w in SHEETS if s.more["planted"] == planted)
+    return next((s, w) for s, w in SHEETS if s.planted.shown == planted)
 
 
 def mean(values):
@@ -59,11 +60,11 @@ def test_every_number_worked_afresh(scenario, working):
     for name, row in (("near", rows[0]), ("far", rows[-1])):
         for pattern, keep in KEEP.items():
             assert values[f"{pattern}-{name}"] == pytest.approx(four(row.readings, keep))
-    planted = scenario.more["planted"]
+    planted = scenario.planted
     for i, row in enumerate(rows):
         kept = list(row.readings)
-        if planted == "misread" and scenario.more["row"] == i:
-            del kept[scenario.more["reading"]]
+        if planted.fault == "misread" and planted.row == i:
+            del kept[planted.reading]
         assert values[f"mean-{i + 1}"] == pytest.approx(mean(kept))
     half = max(four(rows[0].readings, keep) for keep in KEEP.values()) / 2
     assert values["half"] == pytest.approx(half)
@@ -77,17 +78,17 @@ def test_every_number_worked_afresh(scenario, working):
 
 @pytest.mark.parametrize("scenario,working", SHEETS, **NAME)
 def test_the_fit_finds_what_was_planted(scenario, working):
-    found, fit = verdict(scenario)
-    more, values = scenario.more, working.all_values()
-    assert found == more["planted"] == values["fault"]
+    found, fit = scenario.found, scenario.fits[0]
+    planted, values = scenario.planted, working.all_values()
+    assert found == planted.shown == values["fault"]
     if found in ("misread", "distance"):
-        assert values["where"] == str(more["row"] + 1) and values["removed"] == "no"
-        assert fit.size == pytest.approx(more["size"], rel=0.35)
+        assert values["where"] == str(planted.row + 1) and values["removed"] == "no"
+        assert fit.size == pytest.approx(planted.size, rel=0.35)
     elif found in ("none", "undecided"):
         assert values["where"] == "all" and values["removed"] == ("yes" if found == "undecided" else "nothing")
     else:
         assert values["where"] == "all" and values["removed"] == "yes"
-        assert fit.size == pytest.approx(more["size"], rel=0.3)
+        assert fit.size == pytest.approx(planted.size, rel=0.3)
 
 
 def test_the_verdict_comes_from_the_readings_and_not_from_what_was_planted():
@@ -139,7 +140,7 @@ def test_patterns_and_strays():
 
 
 def test_shares_and_limits():
-    planted = Counter(KIND.draw(SheetCode("F", 1, seed)).more["planted"] for seed in range(400))
+    planted = Counter(KIND.draw(SheetCode("F", 1, seed)).planted.shown for seed in range(400))
     assert set(planted) == {key for key, _, _ in CHOICES}
     assert 0.02 < planted["undecided"] / 400 < 0.10 and 0.06 < planted["none"] / 400 < 0.18
     for scenario, _ in SHEETS:
@@ -208,10 +209,10 @@ def test_the_rest_follows_from_a_wrong_name():
 
 def test_a_misread_value_kept_in_is_named():
     scenario, working = sheet_with("misread")
-    row = scenario.more["row"]
+    row = scenario.planted.row
     verdict_ = judge(working, CATALOGUE, {f"mean-{row + 1}": f"{scenario.rows[row].mean:.2f}"}, f"mean-{row + 1}")
     assert verdict_.slips == ("misread-kept-in",)
-    put_right = scenario.rows[row].mean - scenario.more["size"] / 8
+    put_right = scenario.rows[row].mean - scenario.planted.size / 8
     assert judge(working, CATALOGUE, {f"mean-{row + 1}": f"{put_right:.1f}"}, f"mean-{row + 1}").state == "right"
 
 
