@@ -27,7 +27,7 @@ CODES = [
 ]
 SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
 CATALOGUE = all_kinds()["fault"].slips
-NAME = dict(ids=lambda x: str(getattr(x, "code", "")))
+NAME = {"ids": lambda x: str(getattr(x, "code", ""))}
 
 
 def sheet_with(planted):
