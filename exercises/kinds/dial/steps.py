@@ -3,7 +3,6 @@
 A reading is right if it lies within half a scale step of the drawn tip.
 """
 
-from collections.abc import Callable
 from functools import cache
 
 from exercises.kinds.dial.drawing import divisions
@@ -11,16 +10,13 @@ from exercises.kinds.dial.parts import PARTS, DialParts
 from exercises.kinds.dial.scenario import DialScenario
 from exercises.working.arithmetic import Arithmetic, Number, total
 from exercises.working.numbers import places, reading
-from exercises.working.steps import Givens, Known, Plan, Step, Working
-
-type Formula = Callable[[Arithmetic, Known, Givens, DialParts], Number]
-type Line = Callable[[Known, Givens], str]
+from exercises.working.steps import Formula, Givens, Known, Line, Plan, Step, Working
 
 ENDS = {1: "①", 2: "②"}
 IN_A_MEAN = 4  # dials
 
 
-def read_formula(number: int, end: int) -> Formula:
+def read_formula(number: int, end: int) -> Formula[DialParts]:
     """What end 1 or 2 of the pointer shows on a dial, numbered from 0."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DialParts) -> Number:
@@ -67,7 +63,7 @@ def read_step(number: int, end: int) -> Step:
     )
 
 
-def mean_formula(needs: tuple[str, ...]) -> Formula:
+def mean_formula(needs: tuple[str, ...]) -> Formula[DialParts]:
     """The mean of these eight readings."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DialParts) -> Number:

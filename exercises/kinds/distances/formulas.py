@@ -9,15 +9,11 @@ The correction is a step of its own because a slip in l moves d itself by no
 more than three figures hide.
 """
 
-from collections.abc import Callable
-
 from exercises.kinds.deflection.draw import CLEARANCE
 from exercises.kinds.distances.parts import DistancesParts
 from exercises.kinds.distances.scenario import HALF_MILLIMETRE
 from exercises.working.arithmetic import Arithmetic, Number, middle
-from exercises.working.steps import Givens, Known
-
-type Formula = Callable[[Arithmetic, Known, Givens, DistancesParts], Number]
+from exercises.working.steps import Formula, Givens, Known
 
 
 def half_length(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
@@ -26,7 +22,7 @@ def half_length(a: Arithmetic, known: Known, givens: Givens, parts: DistancesPar
     return a.within(parts.limit_half_length(a, two_l), HALF_MILLIMETRE)
 
 
-def field(limit: str) -> Formula:
+def field(limit: str) -> Formula[DistancesParts]:
     """B = B_H tan θ at a limit, "near" or "far"."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
@@ -36,7 +32,7 @@ def field(limit: str) -> Formula:
     return formula
 
 
-def cube(limit: str) -> Formula:
+def cube(limit: str) -> Formula[DistancesParts]:
     """d₀³ at a limit."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
@@ -46,7 +42,7 @@ def cube(limit: str) -> Formula:
     return formula
 
 
-def guess(limit: str) -> Formula:
+def guess(limit: str) -> Formula[DistancesParts]:
     """d₀ at a limit."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
@@ -55,7 +51,7 @@ def guess(limit: str) -> Formula:
     return formula
 
 
-def correction(limit: str) -> Formula:
+def correction(limit: str) -> Formula[DistancesParts]:
     """2l²/3d₀ at a limit."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
@@ -66,7 +62,7 @@ def correction(limit: str) -> Formula:
     return formula
 
 
-def distance(limit: str) -> Formula:
+def distance(limit: str) -> Formula[DistancesParts]:
     """d = d₀ + 2l²/3d₀ at a limit."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:

@@ -1,14 +1,11 @@
 """How each step of choosing distances looks with its numbers put in."""
 
 import math
-from collections.abc import Callable
 
 from exercises.kinds.deflection.draw import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS
 from exercises.working.numbers import centimetres, figures, places
-from exercises.working.steps import Givens, Known
-
-type Line = Callable[[Known, Givens], str]
+from exercises.working.steps import Givens, Known, Line
 
 
 def half_length(known: Known, givens: Givens) -> str:

@@ -1,15 +1,13 @@
 """The formulas of looking for a fault: differences of fours, the name of the fault, what is mended, its size."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from exercises.bench.instrument import PATTERNS
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.fault.choices import REMOVED
 from exercises.kinds.fault.parts import FaultParts
 from exercises.working.arithmetic import Arithmetic, Number, Span, as_span, total
-from exercises.working.steps import Givens, Known
-
-type Formula = Callable[[Arithmetic, Known, Givens, FaultParts], Number]
+from exercises.working.steps import Formula, Givens, Known
 
 TO_TWO_DECIMALS = 0.005  # degrees
 
@@ -20,7 +18,7 @@ def halves(pattern: str, readings: Sequence[float]) -> tuple[float, float]:
     return one, total(readings) - one
 
 
-def difference(pattern: str, row: int) -> Formula:
+def difference(pattern: str, row: int) -> Formula[FaultParts]:
     """How far the two means of four differ, in degrees, without sign."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: FaultParts) -> Number:
@@ -59,7 +57,7 @@ def misread(known: Known, givens: Givens, row: int) -> int | None:
     return stray(givens["readings"][row]) if there else None
 
 
-def best_mean(row: int) -> Formula:
+def best_mean(row: int) -> Formula[FaultParts]:
     """The mean of a row's readings without the one that is misread."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: FaultParts) -> Number:

@@ -1,6 +1,6 @@
 """How each step of looking for a fault looks with its numbers put in."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from exercises.bench.instrument import PATTERNS
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
@@ -8,9 +8,7 @@ from exercises.kinds.fault.choices import Choice
 from exercises.kinds.fault.formulas import halves, misread
 from exercises.working.arithmetic import total
 from exercises.working.numbers import centimetres, figures, places, reading
-from exercises.working.steps import Givens, Known
-
-type Line = Callable[[Known, Givens], str]
+from exercises.working.steps import Givens, Known, Line
 
 NAMES = {
     "ends": "① less ②",

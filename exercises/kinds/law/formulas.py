@@ -6,13 +6,9 @@ one way round and takes from it the other way.  Worked from the drawing in
 content/exercises/law.md; no other source.
 """
 
-from collections.abc import Callable
-
 from exercises.kinds.law.parts import LawParts, cos_of_degrees, degrees_of_tan
 from exercises.working.arithmetic import Arithmetic, Number, middle
-from exercises.working.steps import Givens, Known
-
-type Formula = Callable[[Arithmetic, Known, Givens, LawParts], Number]
+from exercises.working.steps import Formula, Givens, Known
 
 
 def tangent_1(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
@@ -54,7 +50,7 @@ def way_4(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> str:
     return "west" if givens["north"] else "east"
 
 
-def turned_4(way: str) -> Formula:
+def turned_4(way: str) -> Formula[LawParts]:
     """The deflection with the N pole that way, "east" or "west"."""
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:

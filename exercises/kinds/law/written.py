@@ -1,10 +1,8 @@
 """How each step of the tangent law drills looks with its numbers put in."""
 
-from collections.abc import Callable
-
 from exercises.kinds.deflection.parts import tangent_of_degrees
 from exercises.working.numbers import figures, places
-from exercises.working.steps import Givens, Known
+from exercises.working.steps import Givens, Known, Line
 
 
 def microtesla(B: float) -> str:
@@ -55,7 +53,7 @@ def way_4(known: Known, givens: Givens) -> str:
     )
 
 
-def turned_4(way: str) -> Callable[[Known, Givens], str]:
+def turned_4(way: str) -> Line:
     """The deflection with the N pole that way, "east" or "west"."""
 
     def line(known: Known, givens: Givens) -> str:

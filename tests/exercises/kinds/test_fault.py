@@ -1,5 +1,6 @@
 """Find the fault: the fit names what was planted, and every step is what a person works from the table."""
 
+import dataclasses
 import math
 import random
 from collections import Counter
@@ -116,6 +117,16 @@ def test_the_fitted_instrument_is_the_instrument_with_a_short_needle():
         faults = Faults(**{field: size}) if field else Faults()
         expected = eight_readings(magnet, B_H, d, Box(needle=0.0), faults)
         assert eight(1e-7 * magnet.m / B_H, d, magnet.l, fault, size) == pytest.approx(expected, abs=1e-6)
+
+
+def test_a_scenario_keeps_its_fits_and_says_what_they_say():
+    scenario, _ = sheet_with("zero")
+    fits = fit_all([(r.d, r.readings) for r in scenario.rows], 5 / 12 * scenario.bar.length, scenario.scale_step)
+    assert scenario.fits == tuple(fits) and scenario.found == named(fits)
+    assert scenario.fits is scenario.fits  # they take long, and are asked for again and again
+    quiet, _ = sheet_with("none")
+    other = dataclasses.replace(scenario, rows=quiet.rows, bar=quiet.bar, scale_step=quiet.scale_step)
+    assert other.found == "none"  # whatever was planted
 
 
 def test_what_the_mean_of_eight_removes():
