@@ -203,6 +203,11 @@ def as_span(x: Span | float) -> Span:
     return x if isinstance(x, Span) else Span(x)
 
 
+def middle(x: Number) -> Number:
+    """A number itself, and the middle of a span."""
+    return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
+
+
 def widened(span: Span | float, half_width: float) -> Span:
     """The span opened by half_width to either side."""
     span = as_span(span)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from typing import Any, Self
 
-from exercises.working.arithmetic import Exact, Interval, Number, Span, as_span
+from exercises.working.arithmetic import Arithmetic, Exact, Interval, Number, Span, as_span
 from exercises.working.compiled import FELL, once_often
 from exercises.working.compiled_spans import spans_as_code
 
@@ -46,6 +46,11 @@ class Parts:
         return replace(self, **parts)
 
 
+#: A step's formula, and the line that shows it with its numbers put in.
+type Formula[P: Parts] = Callable[[Arithmetic, Known, Givens, P], Number]
+type Line = Callable[[Known, Givens], str]
+
+
 @dataclass(frozen=True)
 class Step:
     """One thing the student works out and types.
@@ -75,8 +80,8 @@ class Step:
     quantity: str
     rule: str
     needs: tuple[str, ...]
-    formula: Callable
-    line: Callable
+    formula: Formula[Any]
+    line: Line
     hints: tuple[str, ...]
     read: str
     row: int | None = None
@@ -86,7 +91,7 @@ class Step:
     choices: tuple[tuple[str, str, str], ...] = ()
 
 
-def hidden_step(id: str, needs: tuple[str, ...], formula: Callable) -> Step:
+def hidden_step(id: str, needs: tuple[str, ...], formula: Formula[Any]) -> Step:
     """A value that steps share and nobody types."""
     return Step(id, id, "", "length", "figures", needs, formula, lambda known, givens: "", (), "", hidden=True)
 

@@ -1,7 +1,7 @@
 """A worked example of reading the dial: eight dials, sixteen readings, two means, and the truth behind them."""
 
 from exercises.kinds.dial.drawing import divisions
-from exercises.kinds.dial.kind import DialScenario
+from exercises.kinds.dial.scenario import DialScenario
 from exercises.working.numbers import centimetres, places, reading
 from generator.examples import given, observed
 

@@ -1,9 +1,9 @@
 """A worked example of choosing distances: what is known, every step, and the stretch drawn on the arm."""
 
 from exercises.bench.field import deflection, end_on
+from exercises.kinds.deflection.draw import CLEARANCE
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
-from exercises.kinds.distances.kind import Choosing, truth
-from exercises.kinds.distances.steps import CLEARANCE, HALF_MILLIMETRE, LIMITS
+from exercises.kinds.distances.scenario import HALF_MILLIMETRE, LIMITS, Choosing, truth
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from generator.examples import figure, given

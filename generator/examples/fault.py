@@ -2,8 +2,9 @@
 
 import math
 
-from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.fault.draw import CHOICES, FIELD, verdict
+from exercises.kinds.fault.choices import CHOICES
+from exercises.kinds.fault.draw import FIELD
+from exercises.kinds.fault.scenario import FaultScenario
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from generator.examples import figure, given, observed
@@ -11,9 +12,8 @@ from generator.examples import figure, given, observed
 LABELS = {key: label for key, label, _ in CHOICES}
 
 
-def markdown(code: str, kind, scenario: DeflectionScenario, working) -> str:
+def markdown(code: str, kind, scenario: FaultScenario, working) -> str:
     """The Markdown of one worked example."""
-    found, _ = verdict(scenario)
     return f"""\
 ## What is given
 
@@ -37,7 +37,7 @@ the readings is then as large as chance would have it for the right fault, and l
 
 {_fits(scenario)}
 
-{_decision(found, scenario)}
+{_decision(scenario)}
 
 ## What was planted
 
@@ -54,17 +54,17 @@ def _size(fit) -> str:
     return f"{places(abs(fit.size) * 1e3, 1)} mm"
 
 
-def _fits(scenario: DeflectionScenario) -> str:
-    verdict(scenario)
+def _fits(scenario: FaultScenario) -> str:
     count = 8 * len(scenario.rows)
     lines = []
-    for fit in scenario.more["fits"]:
+    for fit in scenario.fits:
         at = "" if fit.row is None else f", at {centimetres(scenario.rows[fit.row].d)} cm"
         lines.append(f"| {LABELS[fit.fault]}{at} | {_size(fit)} | {places(math.sqrt(fit.left / count), 2)}° |")
     return "| if … | its best size | root mean square left |\n|---|---|---|\n" + "\n".join(lines)
 
 
-def _decision(found: str, scenario: DeflectionScenario) -> str:
+def _decision(scenario: FaultScenario) -> str:
+    found = scenario.found
     if found == "none":
         return "None of them fits much better than no fault at all, so there is none beyond chance."
     if found == "undecided":
@@ -72,27 +72,25 @@ def _decision(found: str, scenario: DeflectionScenario) -> str:
     return f"The first fits clearly better than the next, so: {LABELS[found]}."
 
 
-def _planted(scenario: DeflectionScenario) -> str:
-    more = scenario.more
-    kind = more["kind"]
-    if kind == "none":
+def _planted(scenario: FaultScenario) -> str:
+    planted = scenario.planted
+    if planted.fault == "none":
         return "Nothing. What scatter there is, is the eye's, and the rounding to a division."
-    if kind == "misread":
-        return (
-            f"One reading at {centimetres(scenario.rows[more['row']].d)} cm was written down {abs(more['size']):.0f}° too "
-            f"{'large' if more['size'] > 0 else 'small'}."
-        )
-    if kind == "distance":
-        return (
-            f"The distance given as {centimetres(scenario.rows[more['row']].d)} cm was really "
-            f"{centimetres(scenario.rows[more['row']].d - more['size'])} cm."
-        )
-    size = f"{abs(more['size']):.1f}°" if kind in ("zero", "board") else f"{abs(more['size']) * 1e3:.1f} mm"
-    assert kind in FIELD
-    return f"This: {LABELS[kind]}, by {size}."
+    if planted.row is not None:
+        d = scenario.rows[planted.row].d
+        if planted.fault == "misread":
+            return (
+                f"One reading at {centimetres(d)} cm was written down {abs(planted.size):.0f}° too "
+                f"{'large' if planted.size > 0 else 'small'}."
+            )
+        return f"The distance given as {centimetres(d)} cm was really {centimetres(d - planted.size)} cm."
+    assert planted.fault in FIELD
+    angle = planted.fault in ("zero", "board")
+    size = f"{abs(planted.size):.1f}°" if angle else f"{abs(planted.size) * 1e3:.1f} mm"
+    return f"This: {LABELS[planted.fault]}, by {size}."
 
 
-def _pattern(scenario: DeflectionScenario, working) -> str:
+def _pattern(scenario: FaultScenario, working) -> str:
     from generator.figures import as_plate
     from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph, notebook
     from generator.figures.svg import to_svg

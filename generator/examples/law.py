@@ -3,7 +3,7 @@
 import math
 
 from exercises.bench.field import deflection
-from exercises.kinds.law.kind import Drill
+from exercises.kinds.law.scenario import Drill
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import places
 from generator.examples import figure, given, observed

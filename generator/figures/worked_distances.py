@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Rectangle, Wedge
 
-from exercises.kinds.distances.kind import Choosing
+from exercises.kinds.distances.scenario import Choosing
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
 from generator.figures import as_plate

@@ -4,7 +4,7 @@ import math
 
 from matplotlib.patches import Wedge
 
-from exercises.kinds.law.kind import Drill
+from exercises.kinds.law.scenario import Drill
 from exercises.working.numbers import places
 from exercises.working.steps import Working
 from generator.figures import as_plate

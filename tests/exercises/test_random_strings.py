@@ -9,7 +9,7 @@ import time
 
 import pytest
 
-from exercises.kinds.fault import kind as fault
+from exercises.kinds.fault import steps as fault
 from exercises.return_slip.characters import check
 from exercises.return_slip.files import text_of
 from exercises.return_slip.text import ReturnSlip, found_in, written

@@ -12,7 +12,7 @@ from scipy.constants import mu_0
 from scipy.optimize import brentq
 
 from exercises.codes.sheet_code import SEEDS, SheetCode
-from exercises.kinds.distances.kind import truth
+from exercises.kinds.distances.scenario import truth
 from exercises.kinds.kind import open_code
 
 CHANCE = random.Random("distances by bisection")

@@ -13,7 +13,7 @@ import pytest
 
 from exercises.codes.sheet_code import SEEDS, SheetCode
 from exercises.kinds.kind import open_code
-from exercises.kinds.law.steps import PARTS
+from exercises.kinds.law.parts import PARTS
 from exercises.working.arithmetic import Exact
 
 #: degrees -> natural tangent, four places, from memory
@@ -65,8 +65,8 @@ CODES = [str(SheetCode("W", 1, CHANCE.randrange(SEEDS))) for _ in range(50)]
 
 @pytest.mark.parametrize("degrees", TABLE)
 def test_the_tangent_of_the_table(degrees):
-    assert PARTS["law_tangent"](Exact, degrees) == pytest.approx(TABLE[degrees], abs=5.1e-5)
-    assert PARTS["law_angle"](Exact, TABLE[degrees]) == pytest.approx(degrees, abs=0.003)
+    assert PARTS.law_tangent(Exact, degrees) == pytest.approx(TABLE[degrees], abs=5.1e-5)
+    assert PARTS.law_angle(Exact, TABLE[degrees]) == pytest.approx(degrees, abs=0.003)
 
 
 @pytest.mark.parametrize("degrees", range(27, 64))

@@ -100,11 +100,16 @@ def three_figures(moment: float) -> float:
     return float(f"{moment:.2e}")
 
 
-def stretch(position: Position, bar: Bar, B_H: float) -> tuple[float, float] | None:
-    """The nearest and farthest distance (m) worth using, or None if the box or the arm's end is in the way."""
+def stretch(
+    position: Position, bar: Bar, B_H: float, angles: tuple[float, float] = (NEAREST_AT, FARTHEST_AT)
+) -> tuple[float, float] | None:
+    """The nearest and farthest distance (m) worth using, or None if the box or the arm's end is in the way.
+
+    angles  the deflections there, degrees
+    """
     near, far = (
         position.distance_for(bar.moment, field_from_deflection(angle, B_H), bar.magnetic_length / 2)
-        for angle in (NEAREST_AT, FARTHEST_AT)
+        for angle in angles
     )
     if near - position.reach * bar.length < BOX.radius + CLEARANCE:
         return None

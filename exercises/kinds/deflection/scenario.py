@@ -1,6 +1,6 @@
 """What a sheet of distances and their eight readings has: the magnet, the instrument, the readings."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Row, Scenario
@@ -10,7 +10,7 @@ from exercises.codes.scenario import Bar, Row, Scenario
 class DeflectionScenario(Scenario):
     """One magnet read eight times at each of several distances.
 
-    scale_step in degrees; arm_length in m.  `more` holds what a kind needs besides.
+    scale_step in degrees; arm_length in m.
     """
 
     bar: Bar
@@ -19,4 +19,3 @@ class DeflectionScenario(Scenario):
     scale_step: float
     arm_length: float
     rows: tuple[Row, ...]
-    more: dict = field(default_factory=dict)

@@ -1,10 +1,10 @@
 """The dial of the compass box as the instrument shows it: an SVG, and the same in words.
 
 Seen from above, east to the right.  The scale is drawn about its own centre,
-turned by the zero error; the pointer from where the pivot stands, which may be
-off that centre, so that each drawn tip lies at the angle that
-`instrument.pointer_ends` gives.  Below the dial each tip is drawn once more, enlarged, as
-through a reading glass, with the rim upwards.
+turned by the zero error.  The pointer is drawn from where the pivot stands,
+which may be off that centre, so that each drawn tip lies at the angle that
+`instrument.pointer_ends` gives.  Below the dial each tip is drawn once more,
+enlarged, as through a reading glass, with the rim upwards.
 """
 
 import math
@@ -20,7 +20,7 @@ INK, ACCENT, FAINT = "var(--er-ink,#22302f)", "var(--er-accent,#0f6b62)", "var(-
 NORTH, SOUTH = "var(--er-north,#b23a2e)", "var(--er-south,#2b4f9e)"
 
 
-def shown(turn: float) -> int:
+def shown(turn: int) -> int:
     """The number at a whole-degree turn from the first 0: 0–90 in each of the four quadrants.
 
     >>> [shown(a) for a in (0, 40, 90, 130, 180, 350)]
@@ -42,14 +42,14 @@ def _fine(x: float) -> str:
     return f"{x:.1f}".removesuffix(".0")
 
 
-def _line(x1, y1, x2, y2, color, width, more="") -> str:
+def _line(x1: float, y1: float, x2: float, y2: float, color: str, width: float) -> str:
     return (
         f'<path d="M{_fine(x1)} {_fine(y1)}L{_fine(x2)} {_fine(y2)}" stroke="{color}" '
-        f'stroke-width="{width}" fill="none"{more}/>'
+        f'stroke-width="{width}" fill="none"/>'
     )
 
 
-def _text(x, y, text, size, color=INK, weight="") -> str:
+def _text(x: float, y: float, text: str | int, size: int, color: str = INK, weight: str = "") -> str:
     bold = f' font-weight="{weight}"' if weight else ""
     return (
         f'<text x="{_fine(x)}" y="{_fine(y)}" font-size="{size}" fill="{color}" text-anchor="middle" '
@@ -57,8 +57,8 @@ def _text(x, y, text, size, color=INK, weight="") -> str:
     )
 
 
-def _ring(cx, cy, inner, length, every, width, turn) -> str:
-    """Divisions every so many degrees, as the dashes of one circle that starts at the east."""
+def _ring(cx: float, cy: float, inner: float, length: float, every: float, width: float, turn: float) -> str:
+    """Divisions every so many degrees, as the dashes of one circle that starts at the east, turned so many degrees."""
     dash = math.degrees(width / (inner + length / 2))
     return (
         f'<circle cx="{cx}" cy="{cy}" r="{_fine(inner + length / 2)}" fill="none" stroke="{INK}" '
@@ -68,6 +68,11 @@ def _ring(cx, cy, inner, length, every, width, turn) -> str:
 
 
 def _whole(phi: float, box: Box, faults: Faults) -> str:
+    """The dial: its scale, the pointer, and the needle on its pivot."""
+    return _scale(faults) + _pointer(phi, box, faults) + _needle(phi, box, faults)
+
+
+def _scale(faults: Faults) -> str:
     cx, cy = WIDTH / 2, DIAL / 2
     out = [
         f'<circle cx="{_fine(cx)}" cy="{_fine(cy)}" r="{RADIUS}" fill="none" stroke="{INK}" stroke-width="1"/>',
@@ -79,14 +84,31 @@ def _whole(phi: float, box: Box, faults: Faults) -> str:
     for turn in range(0, 360, 10):
         a = math.radians(turn - faults.zero_error)
         out.append(_text(cx + 99 * math.cos(a), cy + 99 * math.sin(a), shown(turn), 11))
-    px, py = cx + faults.pivot_x / box.radius * RADIUS, cy - faults.pivot_y / box.radius * RADIUS
+    return "".join(out)
+
+
+def _towards_end_1(phi: float) -> tuple[float, float]:
+    """The direction of end 1 of the pointer, y downwards."""
     turn = math.radians(phi)
-    ux, uy = math.cos(turn), math.sin(turn)  # towards end 1, y downwards
+    return math.cos(turn), math.sin(turn)
+
+
+def _pointer(phi: float, box: Box, faults: Faults) -> str:
+    cx, cy = WIDTH / 2, DIAL / 2
+    ux, uy = _towards_end_1(phi)
     ends = [(cx + RADIUS * x, cy - RADIUS * y) for x, y in (tip(phi, end, box, faults) for end in (1, 2))]
-    out.append(_line(*ends[0], *ends[1], ACCENT, 1.4))
+    out = [_line(*ends[0], *ends[1], ACCENT, 1.4)]
     for (x, y), mark, sign in zip(ends, "①②", (1, -1)):
         # beside the pointer, on the side of the needle's N end
         out.append(_text(x - sign * 20 * ux - 11 * -uy, y - sign * 20 * uy - 11 * ux, mark, 14, ACCENT))
+    return "".join(out)
+
+
+def _needle(phi: float, box: Box, faults: Faults) -> str:
+    out = []
+    px = WIDTH / 2 + faults.pivot_x / box.radius * RADIUS
+    py = DIAL / 2 - faults.pivot_y / box.radius * RADIUS
+    ux, uy = _towards_end_1(phi)
     half, thick = 26, 4.5
     nx, ny = uy, -ux  # the needle's N end, at right angles to the pointer
     for sign, color, letter in ((1, NORTH, "N"), (-1, SOUTH, "S")):
@@ -119,7 +141,8 @@ def _glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: flo
         a = math.radians(mark - middle)
         return cx + (radius + out) * math.sin(a), base + radius - (radius + out) * math.cos(a)
 
-    parts, path = [], []
+    parts: list[str] = []
+    path: list[str] = []
     count = math.floor(HALF_WINDOW / step)
     for i in range(-count, count + 1):
         mark = middle + i * step
@@ -141,8 +164,8 @@ def _glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: flo
     dx, dy = math.sin(lean), -math.cos(lean)
     bx, by = x - 34 * dx, y - 34 * dy
     parts.append(
-        f'<path d="M{x:.2f} {y:.2f}L{_fine(bx - 3 * dy)} {_fine(by + 3 * dx)}L{_fine(bx + 3 * dy)} {_fine(by - 3 * dx)}Z" '
-        f'fill="{ACCENT}"/>'
+        f'<path d="M{x:.2f} {y:.2f}L{_fine(bx - 3 * dy)} {_fine(by + 3 * dx)}'
+        f'L{_fine(bx + 3 * dy)} {_fine(by - 3 * dx)}Z" fill="{ACCENT}"/>'
     )
     parts.append(_text(16, top + 82, "①②"[end - 1], 19, ACCENT))
     parts.append(_line(0, top, WIDTH, top, FAINT, 1))

@@ -7,90 +7,16 @@ tell from another: a slight zero error or arms slightly off east–west.
 import math
 from dataclasses import replace
 
-from exercises.bench.fault_fit import Fit, fit_all, named, variance
-from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
-from exercises.bench.instrument import EIGHT, Faults, Magnet, eight_readings
-from exercises.codes.scenario import (
-    ARM_LENGTH,
-    READING_ERROR,
-    Draw,
-    Row,
-    draw_bar,
-    draw_length_mm,
-    draw_place,
-    to_grid,
-)
+from exercises.bench.fault_fit import variance
+from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, first_good, to_grid
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import BOX, CLEARANCE
-from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.working.arithmetic import total
-
-#: Which four of the eight stand against which four, in the order of `EIGHT`.
-PATTERNS = {
-    "ends": tuple(1 if end == 1 else -1 for _, _, end in EIGHT),
-    "north": tuple(1 if north == "east" else -1 for _, north, _ in EIGHT),
-    "arms": tuple(1 if arm == "east" else -1 for arm, _, _ in EIGHT),
-    "outward": tuple(1 if arm == north else -1 for arm, north, _ in EIGHT),
-}
-
-#: Key, label, and what is said when it is wrongly chosen.
-CHOICES = (
-    (
-        "pivot",
-        "the pivot is off the centre of the scale",
-        "A pivot off centre makes one end of the pointer read more than the other at every place. Compare ① with ②.",
-    ),
-    (
-        "zero",
-        "a zero error of the scale",
-        "A zero error sets N east against N west by the same angle at every distance. Compare these at both distances; "
-        "if two faults would do as well, say that the readings do not decide.",
-    ),
-    (
-        "board",
-        "the arms are not truly east–west",
-        "Arms off east–west set N east against N west, and more so the farther the needle is turned. "
-        "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
-    ),
-    (
-        "box",
-        "the box is not at the zero of the distance scale",
-        "A box off the zero sets the readings of the east arm against those of the west arm. Compare the arms.",
-    ),
-    (
-        "centre",
-        "the magnetic centre is not the middle of the bar",
-        "A magnetic centre off the middle sets N outward against N inward. Compare these two.",
-    ),
-    (
-        "misread",
-        "one reading is misread",
-        "One misread value stands alone: its seven fellows agree without it. Look for one reading far out of line.",
-    ),
-    (
-        "distance",
-        "one distance is misread",
-        "A misread distance makes all eight readings there too large or too small beside the other distances.",
-    ),
-    (
-        "none",
-        "no fault beyond chance",
-        "There is more here than the eye's own scatter, which is a few tenths of a degree. Look at the differences again.",
-    ),
-    (
-        "undecided",
-        "the readings do not decide",
-        "They do decide: one fault fits these readings clearly better than any other. Look at the differences again.",
-    ),
-)
-REMOVED = {
-    **dict.fromkeys(("pivot", "zero", "board", "box", "centre", "undecided"), "yes"),
-    "misread": "no",
-    "distance": "no",
-    "none": "nothing",
-}
+from exercises.kinds.deflection.draw import BOX, END_ON, PlacedMagnet, draw_magnet, stretch
+from exercises.kinds.fault.formulas import stray
+from exercises.kinds.fault.scenario import FaultScenario, Planted
+from exercises.kinds.fault.steps import working
+from exercises.slips.catalogue import Slip
 
 #: Sizes that plainly show (m, degrees), with either sign.
 SIZES = {
@@ -104,106 +30,114 @@ SLIGHT = {"zero": (0.5, 1.0), "board": (1.0, 2.0)}  # sizes that may not be told
 FIELD = {"pivot": "pivot_x", "zero": "zero_error", "board": "arm_off", "box": "box_shift", "centre": "centre_shift"}
 #: What is planted, one of these with equal chance: none in 2 of 17, undecided in 1 of 17.
 PLANTED = (*(2 * ("pivot", "zero", "board", "box", "centre", "misread", "distance")), "none", "none", "undecided")
+NEAREST_AT, FARTHEST_AT = 56.5, 33.5  # degrees, between which distances are chosen
 LOWEST, HIGHEST = 25.0, 65.0  # degrees, any one reading that is not misread
+CLOSEST = 0.002  # m between neighbouring distances, one of which is misread
 LEAST_HALF = 0.15  # degrees, half the largest difference at the nearest distance: from less no shift is worked
-ATTEMPTS = 3000
 
 
-def verdict(scenario: DeflectionScenario) -> tuple[str, Fit]:
-    """What the readings say, and the best fit: (a key of `CHOICES`, Fit)."""
-    if "fits" not in scenario.more:
-        rows = [(r.d, r.readings) for r in scenario.rows]
-        scenario.more["fits"] = fit_all(rows, MAGNETIC_SHARE * scenario.bar.length / 2, scenario.scale_step)
-    fits = scenario.more["fits"]
-    return named(fits), fits[0]
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> FaultScenario:
+    """The numbers of a code of edition 1: what is planted first, then attempts until the readings show it.
 
-
-def draw_fault(code: SheetCode, working, slips) -> DeflectionScenario:
-    """The numbers of a code: what is planted first, then attempts from one stream until the readings show it."""
+    slips  that can be told apart on the sheet
+    ArithmeticError if there are none, which no code leads to.
+    """
     draw = Draw(code)
-    planted = draw.pick(PLANTED)
-    for _ in range(ATTEMPTS):
-        scenario = _attempt(draw, code, planted)
-        if scenario is not None and _good(scenario, working, slips):
-            return scenario
-    raise ArithmeticError(f"no fault that shows was found for code {code}; use another code")
+    shown = draw.pick(PLANTED)
+    return first_good(draw, lambda draw: _attempt(draw, code, shown, slips))
 
 
-def _size(draw: Draw, limits: tuple[float, float], grid: float) -> float:
+def _attempt(draw: Draw, code: SheetCode, shown: str, slips: tuple[Slip, ...]) -> FaultScenario | None:
+    placed = draw_magnet(draw, code.setting, END_ON)
+    if placed is None:
+        return None
+    step = code.setting.scale_step or draw.pick((1.0, 0.5))
+    count = code.setting.distances or draw.pick((4, 5))
+    ends = stretch(END_ON, placed.bar, placed.B_H, (NEAREST_AT, FARTHEST_AT))
+    if ends is None:
+        return None
+    planted = _plant(draw, shown)
+    faults = replace(Faults(), **{FIELD[planted.fault]: planted.size}) if planted.fault in FIELD else Faults()
+    rows = _rows(draw, placed, ends, count, faults, step)
+    if rows is None:
+        return None
+    if planted.fault == "misread":
+        planted, rows = _misread_reading(draw, planted, rows)
+    if planted.fault == "distance":
+        planted, rows = _misread_distance(draw, planted, rows)
+        if any(b.d - a.d < CLOSEST for a, b in zip(rows, rows[1:])):
+            return None
+    scenario = FaultScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows, planted)
+    return scenario if _shows(scenario) and _worth_working(scenario, slips) else None
+
+
+def _plant(draw: Draw, shown: str) -> Planted:
+    """What is to be shown, as a fault of the instrument with a size; of readings and distances without one yet."""
+    fault = draw.pick(("zero", "board")) if shown == "undecided" else shown
+    if fault not in FIELD:
+        return Planted(shown, fault)
+    limits = SLIGHT[fault] if shown == "undecided" else SIZES[fault]
+    grid = 0.1 if fault in ("zero", "board") else 1e-4
     size = round(draw.between(*limits) / grid) * grid
-    return size if draw.below(2) else -size
+    return Planted(shown, fault, size if draw.below(2) else -size)
 
 
-def _attempt(draw: Draw, code: SheetCode, planted: str) -> DeflectionScenario | None:
-    setting = code.setting
-    place, year, month, B_H = draw_place(draw, setting)
-    length_mm = draw_length_mm(draw, setting)
-    magnetic = to_grid(length_mm * 1e-3 * draw.between(0.82, 0.85), 10000)
-    d45 = length_mm * 1e-3 * MAGNETIC_SHARE / 2 / draw.between(0.170, 0.205)
-    moment = float(f"{moment_end_on(B_H, d45, magnetic / 2):.2e}")
-    bar = draw_bar(draw, length_mm, magnetic, moment)
-    if bar is None:
-        return None
-    step = setting.scale_step or draw.pick((1.0, 0.5))
-    count = setting.distances or draw.pick((4, 5))
-    near, far = (distance_end_on(moment, field_from_deflection(t, B_H), magnetic / 2) for t in (56.5, 33.5))
-    if near - bar.length / 2 < BOX.radius + CLEARANCE or far + bar.length / 2 > ARM_LENGTH:
-        return None
-    faults, size = Faults(), 0.0
-    kind = draw.pick(("zero", "board")) if planted == "undecided" else planted
-    if kind in FIELD:
-        limits = SLIGHT[kind] if planted == "undecided" else SIZES[kind]
-        size = _size(draw, limits, 0.1 if kind in ("zero", "board") else 1e-4)
-        faults = replace(faults, **{FIELD[kind]: size})
-    span = (far - near) / count
-    distances = [to_grid(near + span * (i + draw.between(0.2, 0.8)), 1000) for i in range(count)]
+type Rows = tuple[Row, ...]
+
+
+def _rows(
+    draw: Draw, placed: PlacedMagnet, ends: tuple[float, float], count: int, faults: Faults, step: float
+) -> Rows | None:
+    """So many distances, one in each part of the stretch, with their readings; None if one of these is out of range."""
+    near, far = ends
+    part = (far - near) / count
+    distances = [to_grid(near + part * (i + draw.between(0.2, 0.8)), 1000) for i in range(count)]
+    magnet = Magnet(placed.bar.moment, placed.bar.magnetic_length / 2)
     rows = []
     for d in distances:
-        errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
-        readings = eight_readings(Magnet(moment, magnetic / 2), B_H, d, BOX, faults, errors, step)
+        errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
+        readings = eight_readings(magnet, placed.B_H, d, BOX, faults, errors, step)
         if min(readings) < LOWEST or max(readings) > HIGHEST:
             return None
         rows.append(Row(d, readings))
-    more = {"planted": planted, "kind": kind, "size": size}
-    if kind == "misread":
-        row, at, size = draw.below(count), draw.below(8), draw.pick((-10.0, -5.0, 5.0, 10.0))
-        readings = list(rows[row].readings)
-        readings[at] += size
-        rows[row] = Row(rows[row].d, tuple(readings))
-        more.update(row=row, reading=at, size=size)
-    if kind == "distance":
-        row, size = draw.below(count), draw.pick((-0.010, -0.005, 0.005, 0.010))
-        rows[row] = Row(to_grid(rows[row].d + size, 1000), rows[row].readings)
-        more.update(row=row, size=size)
-        ds = [r.d for r in rows]
-        if any(b - a < 0.002 for a, b in zip(ds, ds[1:])):
-            return None
-    return DeflectionScenario(code, place, year, month, B_H, bar, BOX, faults, step, ARM_LENGTH, tuple(rows), more)
+    return tuple(rows)
 
 
-def _good(scenario: DeflectionScenario, working, slips) -> bool:
-    """Whether the fit names what was planted, leaves no more than chance, and the slips can be told apart."""
-    found, fit = verdict(scenario)
-    planted = scenario.more["planted"]
-    if found != planted:
+def _misread_reading(draw: Draw, planted: Planted, rows: Rows) -> tuple[Planted, Rows]:
+    """One reading written down 5° or 10° too large or too small."""
+    row, at, size = draw.below(len(rows)), draw.below(8), draw.pick((-10.0, -5.0, 5.0, 10.0))
+    readings = tuple(r + size if i == at else r for i, r in enumerate(rows[row].readings))
+    changed = (*rows[:row], Row(rows[row].d, readings), *rows[row + 1 :])
+    return replace(planted, size=size, row=row, reading=at), changed
+
+
+def _misread_distance(draw: Draw, planted: Planted, rows: Rows) -> tuple[Planted, Rows]:
+    """One distance written down ½ cm or 1 cm too large or too small."""
+    row, size = draw.below(len(rows)), draw.pick((-0.010, -0.005, 0.005, 0.010))
+    changed = (*rows[:row], Row(to_grid(rows[row].d + size, 1000), rows[row].readings), *rows[row + 1 :])
+    return replace(planted, size=size, row=row), changed
+
+
+def _shows(scenario: FaultScenario) -> bool:
+    """Whether the fit names what was planted, and leaves no more than chance."""
+    found, planted, (fit, second, *_) = scenario.found, scenario.planted, scenario.fits
+    if found != planted.shown:
         return False
-    if found in ("misread", "distance") and (fit.row != scenario.more["row"] or fit.size * scenario.more["size"] < 0):
+    if planted.row is not None and (fit.row != planted.row or fit.size * planted.size < 0):
         return False
-    fits = scenario.more["fits"]
-    if found == "undecided" and {fits[0].fault, fits[1].fault} != {"zero", "board"}:
+    if found == "undecided" and {fit.fault, second.fault} != {"zero", "board"}:
         return False
     freedom = 8 * len(scenario.rows) - 2
-    if fit.left > variance(scenario.scale_step) * (freedom + 3 * math.sqrt(2 * freedom)):
-        return False
-    made = working(scenario)
-    if made.value("half") < LEAST_HALF:
-        return False
-    if found == "misread" and not fit.reading == stray(scenario.rows[fit.row].readings) == scenario.more["reading"]:
-        return False
-    return tells_apart(made, slips, [s.id for s in made.steps if not s.choices])
+    return fit.left <= variance(scenario.scale_step) * (freedom + 3 * math.sqrt(2 * freedom))
 
 
-def stray(readings) -> int:
-    """Which of the eight lies farthest from the mean of the others."""
-    added = total(readings)
-    return max(range(8), key=lambda i: abs(readings[i] - (added - readings[i]) / 7))
+def _worth_working(scenario: FaultScenario, slips: tuple[Slip, ...]) -> bool:
+    """Whether there is a shift to be worked, a misread value stands out, and the slips can be told apart."""
+    planted, work = scenario.planted, working(scenario)
+    if work.value("half") < LEAST_HALF:
+        return False
+    if planted.row is not None and planted.reading is not None:
+        fit = scenario.fits[0]
+        if not fit.reading == stray(scenario.rows[planted.row].readings) == planted.reading:
+            return False
+    return tells_apart(work, slips, [s.id for s in work.steps if not s.choices])

@@ -19,7 +19,8 @@ SLIPS = (
         "the difference divided by eight",
         "mean_of_four",
         always(lambda total: total / 8),
-        "This is half the difference: each sum of four was divided by eight. The half comes later, in a step of its own.",
+        "This is half the difference: each sum of four was divided by eight. "
+        "The half comes later, in a step of its own.",
         "exercises/fault/#the-four-differences",
     ),
     Slip(
@@ -27,8 +28,8 @@ SLIPS = (
         "the whole difference taken for the fault",
         "half_of_difference",
         always(lambda x: x),
-        "This is the whole difference. One half of the readings is too large by the fault and the other too small by it, "
-        "so the fault is half of the difference.",
+        "This is the whole difference. One half of the readings is too large by the fault and the other too small by "
+        "it, so the fault is half of the difference.",
         "exercises/fault/#the-size-of-the-fault",
     ),
     Slip(

@@ -1,8 +1,11 @@
 """Slips in the tangent law drills: the tangent and its inverse, the field along the needle, the board turned."""
 
 import math
+from collections.abc import Callable
 
+from exercises.kinds.deflection.parts import OfOneNumber
 from exercises.slips.catalogue import Slip, always
+from exercises.working.arithmetic import Arithmetic, Number
 
 TANGENT, RADIANS, WHICH = (
     "before/tangent-law/" + anchor for anchor in ("#the-tangent-not-the-sine", "#degrees-not-radians", "#which-angle")
@@ -11,15 +14,19 @@ ALONG = "exercises/law/#the-field-along-the-needle"
 BOARD = "exercises/law/#a-board-that-is-not-east-west"
 
 
-def _in_degrees(function):
+def _in_degrees(function: Callable[[float], float]) -> Callable[[OfOneNumber], OfOneNumber]:
+    """Another function of the angle, which is in degrees."""
     return always(lambda a, theta: a.apply(lambda x: function(math.radians(x)), theta))
 
 
-def _inverse(function):
+def _inverse(function: Callable[[float], float]) -> Callable[[OfOneNumber], OfOneNumber]:
     """The angle by another inverse function; where there is none (of a ratio above 1) nobody can slip so."""
 
-    def change(right):
-        return lambda a, ratio: math.degrees(function(ratio)) if -1 <= ratio <= 1 else right(a, ratio)
+    def change(right: OfOneNumber) -> OfOneNumber:
+        def changed(a: Arithmetic, ratio: Number) -> Number:
+            return math.degrees(function(ratio)) if -1 <= ratio <= 1 else right(a, ratio)
+
+        return changed
 
     return change
 

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exercises.bench.instrument import Box, Faults, pointer_ends
+from exercises.bench.instrument import Box, Faults, Magnet, equilibrium, pointer_ends, poles
+from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
@@ -83,6 +84,16 @@ def test_limits(scenario, working):
         assert abs(t / scenario.scale_step - round(t / scenario.scale_step)) <= 0.3 + 1e-9
     if scenario.code.setting.scale_step:
         assert scenario.scale_step == scenario.code.setting.scale_step
+
+
+@pytest.mark.parametrize("place", range(0, len(PLACES), 7))
+def test_the_place_is_the_one_that_is_set_and_its_field_turns_the_needle(place):
+    scenario = KIND.draw(SheetCode("R", 1, 5, Setting(place)))
+    assert scenario.place == PLACES[place] and scenario.place.name in dict(KIND.page.givens(scenario))["Place"]
+    one, magnet = scenario.dials[0], Magnet(scenario.bar.moment, scenario.bar.magnetic_length / 2)
+    pair = poles(magnet, one.d, one.arm, one.north, scenario.faults)
+    # the needle sticks: a few times 0.25°
+    assert one.phi == pytest.approx(equilibrium(pair, scenario.B_H, scenario.box.needle), abs=1.5)
 
 
 def test_slips_are_the_typical_ones_and_each_is_named():

@@ -10,7 +10,9 @@ from exercises.bench.local_field import PLACES
 from exercises.codes.sheet_code import LENGTHS_MM, SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.distances.kind import ARMS, KIND, RADII, truth
+from exercises.kinds.distances.draw import ARMS, RADII
+from exercises.kinds.distances.kind import KIND
+from exercises.kinds.distances.scenario import truth
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.arithmetic import Interval, Rounding
 

@@ -1,5 +1,6 @@
 """Find the fault: the fit names what was planted, and every step is what a person works from the table."""
 
+import dataclasses
 import math
 import random
 from collections import Counter
@@ -7,12 +8,13 @@ from collections import Counter
 import pytest
 
 from exercises.bench.fault_fit import eight, fit_all, named
-from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, eight_readings
+from exercises.bench.instrument import EIGHT, PATTERNS, Box, Faults, Magnet, eight_readings
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.fault import kind as kind_module
-from exercises.kinds.fault.draw import CHOICES, PATTERNS, stray, verdict
+from exercises.kinds.fault.choices import CHOICES
+from exercises.kinds.fault.formulas import stray
 from exercises.kinds.kind import all_kinds
 from exercises.working.arithmetic import Rounding
 
@@ -26,11 +28,11 @@ CODES = [
 ]
 SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
 CATALOGUE = all_kinds()["fault"].slips
-NAME = dict(ids=lambda x: str(getattr(x, "code", "")))
+NAME = {"ids": lambda x: str(getattr(x, "code", ""))}
 
 
 def sheet_with(planted):
-    return next((s, w) for s, w in SHEETS if s.more["planted"] == planted)
+    return next((s, w) for s, w in SHEETS if s.planted.shown == planted)
 
 
 def mean(values):
@@ -59,11 +61,11 @@ def test_every_number_worked_afresh(scenario, working):
     for name, row in (("near", rows[0]), ("far", rows[-1])):
         for pattern, keep in KEEP.items():
             assert values[f"{pattern}-{name}"] == pytest.approx(four(row.readings, keep))
-    planted = scenario.more["planted"]
+    planted = scenario.planted
     for i, row in enumerate(rows):
         kept = list(row.readings)
-        if planted == "misread" and scenario.more["row"] == i:
-            del kept[scenario.more["reading"]]
+        if planted.fault == "misread" and planted.row == i:
+            del kept[planted.reading]
         assert values[f"mean-{i + 1}"] == pytest.approx(mean(kept))
     half = max(four(rows[0].readings, keep) for keep in KEEP.values()) / 2
     assert values["half"] == pytest.approx(half)
@@ -77,17 +79,17 @@ def test_every_number_worked_afresh(scenario, working):
 
 @pytest.mark.parametrize("scenario,working", SHEETS, **NAME)
 def test_the_fit_finds_what_was_planted(scenario, working):
-    found, fit = verdict(scenario)
-    more, values = scenario.more, working.all_values()
-    assert found == more["planted"] == values["fault"]
+    found, fit = scenario.found, scenario.fits[0]
+    planted, values = scenario.planted, working.all_values()
+    assert found == planted.shown == values["fault"]
     if found in ("misread", "distance"):
-        assert values["where"] == str(more["row"] + 1) and values["removed"] == "no"
-        assert fit.size == pytest.approx(more["size"], rel=0.35)
+        assert values["where"] == str(planted.row + 1) and values["removed"] == "no"
+        assert fit.size == pytest.approx(planted.size, rel=0.35)
     elif found in ("none", "undecided"):
         assert values["where"] == "all" and values["removed"] == ("yes" if found == "undecided" else "nothing")
     else:
         assert values["where"] == "all" and values["removed"] == "yes"
-        assert fit.size == pytest.approx(more["size"], rel=0.3)
+        assert fit.size == pytest.approx(planted.size, rel=0.3)
 
 
 def test_the_verdict_comes_from_the_readings_and_not_from_what_was_planted():
@@ -117,6 +119,16 @@ def test_the_fitted_instrument_is_the_instrument_with_a_short_needle():
         assert eight(1e-7 * magnet.m / B_H, d, magnet.l, fault, size) == pytest.approx(expected, abs=1e-6)
 
 
+def test_a_scenario_keeps_its_fits_and_says_what_they_say():
+    scenario, _ = sheet_with("zero")
+    fits = fit_all([(r.d, r.readings) for r in scenario.rows], 5 / 12 * scenario.bar.length, scenario.scale_step)
+    assert scenario.fits == tuple(fits) and scenario.found == named(fits)
+    assert scenario.fits is scenario.fits  # they take long, and are asked for again and again
+    quiet, _ = sheet_with("none")
+    other = dataclasses.replace(scenario, rows=quiet.rows, bar=quiet.bar, scale_step=quiet.scale_step)
+    assert other.found == "none"  # whatever was planted
+
+
 def test_what_the_mean_of_eight_removes():
     """The answer to "does the mean of eight remove it", from the instrument itself."""
     magnet, B_H, d = Magnet(1.2, 0.036), 34e-6, 0.19
@@ -139,7 +151,7 @@ def test_patterns_and_strays():
 
 
 def test_shares_and_limits():
-    planted = Counter(KIND.draw(SheetCode("F", 1, seed)).more["planted"] for seed in range(400))
+    planted = Counter(KIND.draw(SheetCode("F", 1, seed)).planted.shown for seed in range(400))
     assert set(planted) == {key for key, _, _ in CHOICES}
     assert 0.02 < planted["undecided"] / 400 < 0.10 and 0.06 < planted["none"] / 400 < 0.18
     for scenario, _ in SHEETS:
@@ -208,10 +220,10 @@ def test_the_rest_follows_from_a_wrong_name():
 
 def test_a_misread_value_kept_in_is_named():
     scenario, working = sheet_with("misread")
-    row = scenario.more["row"]
+    row = scenario.planted.row
     verdict_ = judge(working, CATALOGUE, {f"mean-{row + 1}": f"{scenario.rows[row].mean:.2f}"}, f"mean-{row + 1}")
     assert verdict_.slips == ("misread-kept-in",)
-    put_right = scenario.rows[row].mean - scenario.more["size"] / 8
+    put_right = scenario.rows[row].mean - scenario.planted.size / 8
     assert judge(working, CATALOGUE, {f"mean-{row + 1}": f"{put_right:.1f}"}, f"mean-{row + 1}").state == "right"
 
 

@@ -1,5 +1,6 @@
 """Every kind is whole: its page, its two examples, its golden codes, its place in README.md."""
 
+import importlib.util
 import json
 
 import pytest
@@ -27,6 +28,14 @@ def test_a_kind_is_whole(slug):
     assert len(examples) >= 2
     assert f"(`{slug}`)" in (ROOT / "README.md").read_text()
     assert len(codes_of(KINDS[slug].letter)) >= 40
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_the_slips_of_a_kind_s_folder_change_parts_that_it_has(slug):
+    """A slip whose part is misspelt would be left out without a word."""
+    name = f"exercises.kinds.{slug.replace('-', '_')}"
+    own = importlib.import_module(f"{name}.slips").SLIPS if importlib.util.find_spec(f"{name}.slips") else ()
+    assert set(own) <= set(KINDS[slug].slips)
 
 
 def test_letters_are_from_the_alphabet_and_of_one_kind_each():

@@ -13,7 +13,8 @@ from exercises.codes.sheet_code import SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.kinds.law.kind import KIND, TILTS
+from exercises.kinds.law.draw import TILTS
+from exercises.kinds.law.kind import KIND
 from exercises.working.arithmetic import Rounding
 
 CHANCE = random.Random("law")

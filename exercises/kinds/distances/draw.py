@@ -1,0 +1,77 @@
+"""The numbers of choosing distances, drawn so that every choice is plain and the slips can be told apart."""
+
+from dataclasses import replace
+
+from exercises.bench.field import moment_end_on
+from exercises.codes.scenario import Draw, draw_bar, draw_length_mm, draw_place, first_good, to_grid
+from exercises.codes.sheet_code import SheetCode
+from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.draw import CLEARANCE
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.distances.scenario import LIMITS, Choosing, truth
+from exercises.kinds.distances.steps import PLAN, working
+from exercises.slips.catalogue import Slip
+
+NUMERIC = tuple(step.id for step in PLAN.steps if not step.choices)
+SHARES = (0.15, 0.26)  # of l/d at 45°: the correction is seen beside rounding, and one is enough
+RADII = (0.035, 0.040, 0.045, 0.050, 0.055, 0.060, 0.065, 0.070, 0.075, 0.080)  # m
+ARMS = (0.20, 0.25, 0.30, 0.35, 0.40, 0.45, 0.50)  # m
+ROOM = 0.003  # m by which gap and reach keep off their limits, so that rounding never turns a choice over
+SMALLEST_GAP = 0.002  # m; a gap of nothing or less is no number to type
+SHORTEST = 0.015  # m of arm that is left to choose from
+CLOSE_ENOUGH = 0.0008  # m, the corrected distance off the true one
+
+
+def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Choosing:
+    """The numbers of a code of edition 1, such that these slips can be told apart.
+
+    ArithmeticError if there are none, which no code leads to.
+    """
+    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+
+
+def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Choosing | None:
+    place, year, month, B_H = draw_place(draw, code.setting)
+    length_mm = draw_length_mm(draw, code.setting)
+    l = length_mm * 1e-3 * MAGNETIC_SHARE / 2
+    rough = float(f"{moment_end_on(B_H, l / draw.between(*SHARES), l):.1e}")
+    bar = draw_bar(draw, length_mm, to_grid(2 * l, 10000), rough)
+    wants_clear, wants_fit = draw.below(2) == 0, draw.below(10) < 6
+    radii, arms = draw.shuffled(RADII), draw.shuffled(ARMS)
+    if bar is None:
+        return None
+    # the two limits do not hang on the box and the arm, which are chosen by them
+    chosen = Choosing(code, place, year, month, B_H, bar, rough, radii[0], arms[0])
+    near, far = (working(chosen).value(f"distance-{limit}") for limit in LIMITS)
+    if any(abs(d - truth(chosen, limit)) > CLOSE_ENOUGH for d, limit in ((near, "near"), (far, "far"))):
+        return None
+    radius = _radius(radii, near - bar.length / 2, wants_clear)
+    if radius is None:
+        return None
+    start = max(near, radius + CLEARANCE + bar.length / 2)
+    arm = _arm(arms, far, start, bar.length / 2, wants_fit)
+    if arm is None:
+        return None
+    chosen = replace(chosen, radius=radius, arm=arm)
+    return chosen if tells_apart(working(chosen), slips, NUMERIC) else None
+
+
+def _radius(radii: list[float], near_end: float, wants_clear: bool) -> float | None:
+    """The first radius with the wished answer to "is the bar clear?", or else the first that leaves no doubt.
+
+    near_end  of the bar from the centre of the box, m
+    """
+    plain = [r for r in radii if near_end - r > SMALLEST_GAP and abs(near_end - r - CLEARANCE) > ROOM]
+    # a long magnet is always clear of the box
+    wished = [r for r in plain if (near_end - r > CLEARANCE) == wants_clear] or plain
+    return wished[0] if wished else None
+
+
+def _arm(arms: list[float], far: float, start: float, half: float, wants_fit: bool) -> float | None:
+    """The first arm that leaves a stretch to choose from, if there is one with the wished answer to "long enough?".
+
+    far, start  the farthest distance and where one begins; half  half the bar, m
+    """
+    plain = [arm for arm in arms if abs(far + half - arm) > ROOM]
+    wished = [arm for arm in plain if (arm > far + half) == wants_fit] or plain
+    return next((arm for arm in wished if min(far, arm - half) - start >= SHORTEST), None)

@@ -1,0 +1,51 @@
+"""What a sheet of choosing distances shows."""
+
+from exercises.kinds.distances.scenario import Choosing
+from exercises.kinds.sheet import Page
+from exercises.working.numbers import centimetres, figures, places
+from exercises.working.steps import Step, Working
+
+
+class ChoosingPage(Page):
+    """What the sheet shows: all that is known before the lab, and the two limits in order."""
+
+    task = (
+        "Before the lab: between which distances do the deflections of this magnet lie within 30° to 60° (tan A "
+        "position)? Work the nearest and the farthest distance, then see whether the bar is clear of the box and "
+        "the arm long enough. Take µ₀/4π = 10⁻⁷ T·m/A."
+    )
+    formula = "B = B_H tan θ = (µ₀/4π) · 2md / (d² − l²)²"
+
+    def givens(self, scenario: Choosing) -> list[tuple[str, str]]:
+        return [
+            ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
+            ("Its rough moment m", f"{figures(scenario.moment, 2)} A·m²"),
+            ("Its measured length", f"{centimetres(scenario.bar.length)} cm"),
+            ("Its magnetic length 2l", "5/6 of the measured length"),
+            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT"),
+            ("Radius of the box", f"{centimetres(scenario.radius)} cm"),
+            ("Each arm, from the box’s centre", f"{centimetres(scenario.arm)} cm"),
+        ]
+
+    def groups(self, scenario: Choosing, working: Working) -> list[tuple[str, list[Step]]]:
+        def of(*ids: str) -> list[Step]:
+            return [working.by_id[i] for i in ids]
+
+        columns = ("field", "cube", "guess", "correction", "distance")
+        return [
+            ("The magnet", of("l")),
+            ("The nearest distance: 60°", of(*(f"{c}-near" for c in columns))),
+            ("The farthest distance: 30°", of(*(f"{c}-far" for c in columns))),
+            ("The box and the arm", of("gap", "clear", "from", "reach", "fits", "to")),
+        ]
+
+    def numbers(self, scenario: Choosing) -> dict[str, object]:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "B_H": scenario.B_H,
+            "length": scenario.bar.length,
+            "moment": scenario.moment,
+            "radius": scenario.radius,
+            "arm": scenario.arm,
+        }

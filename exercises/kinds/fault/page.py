@@ -1,0 +1,45 @@
+"""What a sheet with a fault to be found shows: the readings, and the faults there may be in them."""
+
+from html import escape
+
+from exercises.kinds.deflection.page import DeflectionPage
+from exercises.kinds.deflection.scenario import DeflectionScenario
+from exercises.kinds.fault.choices import CHOICES
+from exercises.working.numbers import centimetres
+from exercises.working.steps import Step, Working
+
+
+class FaultPage(DeflectionPage):
+    """The readings, and a fault to be found in them."""
+
+    def givens(self, scenario: DeflectionScenario) -> list[tuple[str, str]]:
+        """What is known before the first reading; B_H is not needed."""
+        return super().givens(scenario)[:3]
+
+    def observations(self, scenario: DeflectionScenario) -> str:
+        """The table, and the faults there are, which must be seen on paper too."""
+        faults = "; ".join(label for key, label, _ in CHOICES if key not in ("none", "undecided"))
+        return super().observations(scenario) + (
+            f'<p class="er-faults">At most one of these: {escape(faults)}. Or there is no fault beyond chance, or '
+            "the readings do not decide.</p>"
+        )
+
+    def groups(self, scenario: DeflectionScenario, working: Working) -> list[tuple[str, list[Step]]]:
+        """The differences at both ends, the choices, the means, the size."""
+        near, far = (centimetres(r.d) for r in (scenario.rows[0], scenario.rows[-1]))
+        steps = list(working.steps)
+        return [
+            (f"Look for a pattern at the nearest distance, {near} cm (two decimals)", steps[:4]),
+            (f"Look for a pattern at the farthest distance, {far} cm (two decimals)", steps[4:8]),
+            ("Name the fault", steps[8:11]),
+            ("Mend what can be mended", steps[11:-2]),
+            ("How large is it?", steps[-2:]),
+        ]
+
+
+PAGE = FaultPage(
+    task="Something may be wrong with this set of readings: at most one fault. Find it, say whether the mean of eight "
+    "removes it, and go on with what can be mended. Arms east–west, magnet along the arm.",
+    formula="",
+    position="N pole points",
+)

@@ -1,0 +1,67 @@
+"""What a sheet of tangent law drills shows."""
+
+from exercises.kinds.law.scenario import Drill
+from exercises.kinds.sheet import Page
+from exercises.working.numbers import places
+from exercises.working.steps import Step, Working
+
+
+class DrillPage(Page):
+    """What the sheet shows: the place, and a line for each question."""
+
+    task = (
+        "Four short questions about a needle in two fields. The arms lie east–west, so that the magnet’s field B "
+        "lies across B_H, except in the last: there somebody has turned the board."
+    )
+    formula = "B = B_H tan θ"
+
+    def givens(self, scenario: Drill) -> list[tuple[str, str]]:
+        return [(f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT")]
+
+    def observations(self, scenario: Drill) -> str:
+        B2, B3, B4 = (places(B * 1e6, 1) for B in scenario.fields)
+        one, three = (places(theta, 1) for theta in scenario.theta)
+        here, field = "<i>B</i><sub>H</sub>", "<i>B</i>"
+        side = "north" if scenario.north else "south"
+        lines = (
+            (f"here: θ = {one}°", f"the magnet’s field {field}"),
+            (f"here: {field} = {B2} µT", "θ, and the field along the needle"),
+            (f"in another room: {field} = {B3} µT, θ = {three}°", f"{here} there"),
+            (
+                f"here: {field} = {B4} µT along the arm, the magnet on the east arm, "
+                f"which points {scenario.tilt:.0f}° {side} of east",
+                f"both deflections; {field} from them, and from one alone",
+            ),
+        )
+        body = "".join(
+            f'<tr><th scope="row">{i}</th><td>{known}</td><td>{sought}</td></tr>'
+            for i, (known, sought) in enumerate(lines, 1)
+        )
+        return (
+            '<table class="er-observations"><caption>Four questions. Angles are means of eight readings, '
+            "except in the last.</caption><thead><tr><td></td>"
+            '<th scope="col">what is known</th><th scope="col">what is sought</th></tr></thead>'
+            f"<tbody>{body}</tbody></table>"
+        )
+
+    def groups(self, scenario: Drill, working: Working) -> list[tuple[str, list[Step]]]:
+        def of(*ids: str) -> list[Step]:
+            return [working.by_id[i] for i in ids]
+
+        return [
+            ("1. A field from a deflection", of("tan-1", "field-1")),
+            ("2. A deflection from a field", of("theta-2", "along-2")),
+            ("3. The earth’s field", of("earth-3")),
+            ("4. The board turned", of("way-4", "east-4", "west-4", "mean-4", "field-4", "error-4")),
+        ]
+
+    def numbers(self, scenario: Drill) -> dict[str, object]:
+        return {
+            "place": scenario.place.name,
+            "when": scenario.when,
+            "B_H": scenario.B_H,
+            "theta": scenario.theta,
+            "fields": scenario.fields,
+            "tilt": scenario.tilt,
+            "north": scenario.north,
+        }
