@@ -28,7 +28,7 @@ SECONDS = 300
 
 
 def pins() -> list[str]:
-    """Every exact version of a Python package that this project pins, what it is built with and what others bring too."""
+    """Every exact version of a Python package that this project pins, direct or brought by another."""
     said = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
     groups = said["dependency-groups"].values()
     found = {

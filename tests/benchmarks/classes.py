@@ -40,7 +40,7 @@ def a_class(many: int):
 
 
 def handed_in(made) -> list[str]:
-    """What a class hands in, in files of a thousand slips: two in five all right, the rest with a slip, a wrong entry or a gap."""
+    """What a class hands in, a thousand return slips a file: two in five are right, the rest have a slip or a gap."""
     chance, texts = random.Random("a class"), []
     for student, given in made.codes():
         for one, code in given:
@@ -134,7 +134,7 @@ def sizes(wanted: tuple[int, ...] = SIZES) -> dict[str, float]:
 
 
 def growth() -> dict[str, float]:
-    """How the time for one student grows from the smallest class to the largest, 1 being linear; sheets that are alike."""
+    """How the time for one student grows from the smallest class to the largest; 1 is linear."""
     found = sizes(LARGE)
     small, large = LARGE[0], LARGE[-1]
     for name in ("class", "mark"):
@@ -149,12 +149,13 @@ def growth() -> dict[str, float]:
 WATCH = """() => {
   let last = performance.now();
   window.longest = 0;
-  setInterval(() => { const now = performance.now(); window.longest = Math.max(window.longest, now - last); last = now; }, 4);
+  setInterval(() => { const now = performance.now();
+    window.longest = Math.max(window.longest, now - last); last = now; }, 4);
 }"""
 
 
 def desk(many: int = 300) -> dict[str, float]:
-    """The class desk in a browser: a class of 300, its codes and key saved, its slips pasted and marked, with the report."""
+    """The class desk in a browser, 300 students: codes and key saved, return slips pasted and marked, report shown."""
     with speed.page() as page:
         page.goto(f"{page.url}class/desk/")
         page.wait_for_selector(".cd .er-status[data-state=ready]")

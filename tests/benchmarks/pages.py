@@ -42,7 +42,8 @@ TEXT = (".html", ".css", ".js", ".mjs", ".json", ".svg", ".xml", ".txt", ".webma
 #: Kept before the page's own scripts run: how far anything moved that nobody had moved.
 SHIFTS = """window.shifts = [];
 new PerformanceObserver((list) => {
-  for (const e of list.getEntries()) if (!e.hadRecentInput) shifts.push([e.value, e.sources.map((s) => s.node && (s.node.className || s.node.nodeName)).join(" ")]);
+  for (const e of list.getEntries()) if (!e.hadRecentInput)
+    shifts.push([e.value, e.sources.map((s) => s.node && (s.node.className || s.node.nodeName)).join(" ")]);
 }).observe({ type: "layout-shift", buffered: true });"""
 
 

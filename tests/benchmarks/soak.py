@@ -1,4 +1,4 @@
-"""One browser tab for a long evening: five hundred sheets, five thousand checks; and random strings through every input.
+"""One browser tab for a long evening: five hundred sheets, five thousand checks; random strings in every input.
 
 Memory is the resident memory of the tab's own process as the system counts it, in which everything is: the heap of
 the browser's Python, which grows and never shrinks, the page and its script.  (The page cannot ask for the first: the
@@ -39,7 +39,8 @@ TYPED = """async (all) => {
     score.textContent = "";
     const start = performance.now();
     let looking;
-    const said = new Promise((resolve) => (looking = new MutationObserver(resolve)).observe(score, { childList: true }));
+    const said = new Promise((resolve) =>
+      (looking = new MutationObserver(resolve)).observe(score, { childList: true }));
     document.querySelector(".er-entry input").dispatchEvent(new Event("change", { bubbles: true }));
     await said;
     taken.push(performance.now() - start);
@@ -85,7 +86,7 @@ def _entries(code: str, chance: random.Random) -> list[dict[str, str]]:
 
 
 def _resident(page) -> float:
-    """Resident memory of the tab's process, in MB: of the renderers the one that has most.  The page's own rubbish is out."""
+    """Resident memory of the tab's process, the largest renderer, in MB, after the page's rubbish is out."""
     session = page.context.new_cdp_session(page)
     session.send("HeapProfiler.collectGarbage")
     session.detach()

@@ -27,7 +27,7 @@ def surroundings(folder: Path) -> dict[str, str]:
 
 
 def calm() -> None:
-    """A busy machine fails no test: the clock stands still. Drawn examples are the same each time, and not made smaller."""
+    """The clock stands still, so that a busy machine fails no test; drawn examples are the same each time."""
     time.perf_counter = lambda: 0.0
     phases = (hypothesis.Phase.explicit, hypothesis.Phase.generate)
     quiet = {"deadline": None, "derandomize": True, "database": None, "phases": phases}

@@ -41,7 +41,7 @@ class Reach:
     def tests(self, path: str, line: int) -> list[str]:
         """Those that reach the line, then the others of its file, since a value may be worked once and kept.
 
-        Of a line that is only imported, such as a table: whole files of tests, those that have most to do with it first.
+        Of a line that is only imported, such as a table: whole files of tests, the nearest first.
         """
         nearest = self.files.get(path, [])
         if first := self.lines.get((path, line)):

@@ -79,9 +79,13 @@ def test_no_other_reading_or_distance_would_have_fitted_better(scenario):
     fits = {f.fault: f for f in fit_all(rows, l, scenario.scale_step)}
     ours = fits["distance"].left
     for row in range(len(ds)):
-        best = least_squares(lambda p: readings(start * p[0], ds, l, "distance", p[1] * 1e-3, row) - seen, [1.0, 0.0])
+
+        def off(p, row=row):
+            return readings(start * p[0], ds, l, "distance", p[1] * 1e-3, row) - seen
+
+        best = least_squares(off, [1.0, 0.0])
         assert 2 * best.cost >= ours * (1 - 1e-3)
     for i in range(len(seen)):
         keep = np.arange(len(seen)) != i
-        best = least_squares(lambda p: (readings(start * p[0], ds, l) - seen)[keep], [1.0])
+        best = least_squares(lambda p, keep=keep: (readings(start * p[0], ds, l) - seen)[keep], [1.0])
         assert 2 * best.cost >= fits["misread"].left * (1 - 0.03)

@@ -266,7 +266,7 @@ def test_the_graph_of_a_record_is_what_scipy_fits():
 
 
 def test_one_point_from_what_was_read():
-    """A scatter of the readings larger than the scale lets expect counts in the angle: over √8, with the pivot's friction."""
+    """A scatter larger than the scale's own counts in the angle: over √8, with the pivot's friction."""
     quiet, loud = (moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, scatter, 0.008) for scatter in (None, 1.2))
     seen = math.hypot(1.2 / math.sqrt(8), 0.1)
     assert loud.own**2 - quiet.own**2 == pytest.approx(math.radians(2) ** 2 * (seen**2 - mean_angle(0.5) ** 2))

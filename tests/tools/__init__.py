@@ -31,7 +31,8 @@ def tools(pins: Path = Path(__file__).parent) -> Path:
         done = npm(command, return_completed_process=True, cwd=work, capture_output=True, text=True, timeout=300)
         if done.returncode:
             raise NoTools(
-                f"npm could not fetch the tools pinned in {pins.relative_to(ROOT)}: {(done.stderr or done.stdout).strip()[-400:]}"
+                f"npm could not fetch the tools pinned in {pins.relative_to(ROOT)}: "
+                f"{(done.stderr or done.stdout).strip()[-400:]}"
             )
         if not (home / "node_modules").is_dir():  # another process may have been quicker
             shutil.rmtree(home, ignore_errors=True)
