@@ -18,6 +18,15 @@ from dataclasses import dataclass
 #: magnet lies on, where its north pole points, and the end of the pointer.
 EIGHT = tuple((arm, north, end) for arm in ("east", "west") for north in ("east", "west") for end in (1, 2))
 
+#: The pattern of each pair of fours: which four of the eight readings (+1) a fault of
+#: the instrument sets against the other four (−1), in the order of `EIGHT`.
+PATTERNS = {
+    "ends": tuple(1 if end == 1 else -1 for _, _, end in EIGHT),  # a pivot off the centre of the scale
+    "north": tuple(1 if north == "east" else -1 for _, north, _ in EIGHT),  # a zero error, or arms off east–west
+    "arms": tuple(1 if arm == "east" else -1 for arm, _, _ in EIGHT),  # a box off the zero of the distance scale
+    "outward": tuple(1 if arm == north else -1 for arm, north, _ in EIGHT),  # a magnetic centre off the middle
+}
+
 
 @dataclass(frozen=True)
 class Magnet:

@@ -51,6 +51,18 @@ PLACES = (
     Place("Ushuaia", -54.8, -68.3, 0.0),
 )
 
+
+class OutsideModel(ValueError):
+    """A place or date that the field model does not hold for.
+
+    quantity  which one it is: "latitude", "longitude", "height" or "year"
+    """
+
+    def __init__(self, quantity: str, text: str):
+        super().__init__(text)
+        self.quantity = quantity
+
+
 _model = GeoMag(coefficients_data=WMM_2025)
 
 
@@ -58,19 +70,19 @@ _model = GeoMag(coefficients_data=WMM_2025)
 def horizontal(latitude: float, longitude: float, height: float, year: float) -> float:
     """B_H in tesla at degrees north and east, kilometres above sea level, decimal year.
 
-    ValueError, with what to mend, outside ±90°, ±180°, −1 to 600 km or
+    OutsideModel, with what to mend, outside ±90°, ±180°, −1 to 600 km or
     2025.0 to 2030.0.
 
     >>> round(horizontal(80.0, 0.0, 0.0, 2025.0) * 1e9)  # the WMM2025 report's first test value
     6523
     """
     if not -90 <= latitude <= 90:
-        raise ValueError(f"a latitude lies between −90° and 90°; {latitude}° does not")
+        raise OutsideModel("latitude", f"a latitude lies between −90° and 90°; {latitude}° does not")
     if not -180 <= longitude <= 180:
-        raise ValueError(f"a longitude lies between −180° and 180°; {longitude}° does not")
+        raise OutsideModel("longitude", f"a longitude lies between −180° and 180°; {longitude}° does not")
     if not -1 <= height <= 600:
-        raise ValueError(f"a height lies between −1 km and 600 km; {height} km does not")
+        raise OutsideModel("height", f"a height lies between −1 km and 600 km; {height} km does not")
     if not FIRST_YEAR <= year <= LAST_YEAR:
-        raise ValueError(f"this field model holds from {FIRST_YEAR} to {LAST_YEAR}; {year} lies outside it")
+        raise OutsideModel("year", f"this field model holds from {FIRST_YEAR} to {LAST_YEAR}; {year} lies outside it")
     nanotesla: float = _model.calculate(glat=latitude, glon=longitude, alt=height, time=year).h
     return nanotesla * 1e-9

@@ -8,14 +8,14 @@ from exercises.bench.instrument import Box
 from exercises.judging.answer import Typed
 from exercises.judging.verdict import Verdict
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.record import doubts, looks
+from exercises.record import instrument_findings, result_findings
 from exercises.record.columns import Worked, judged, moment_ratios, right_values
 from exercises.record.entries import COLUMNS, MOST_ROWS, RESULTS, Numbers, Record, read, reading_name
 from exercises.record.entries import where as called_in_record
-from exercises.record.looks import Finding
+from exercises.record.instrument_findings import Finding
 from exercises.record.moments import NEEDLE, Graph, Point, Result, apart, graph, point, result, trend, without_needle
+from exercises.record.outliers import Structure, fit
 from exercises.record.place import LocalField, field_of
-from exercises.record.structure import Structure, fit
 
 STEPS = (1.0, 0.5, 0.25, 0.2, 0.1)  # scale steps that readings may show
 
@@ -71,22 +71,22 @@ def check(record: Record) -> Checked:
     if not whole and rows:
         values = {k: v for k, v in values.items() if k not in ("mean-moment", "pole")}
     notes += _not_judged(numbers, local, two_l, rows, entries, whole)
-    findings = looks.outside(rows) + looks.few(rows)
+    findings = instrument_findings.outside(rows) + instrument_findings.few(rows)
     structure, seen = None, [r for r in rows if not r.by_mean and 0 < r.mean < 90]
     half = (two_l or 0.0) / 2
     if seen:
         structure = fit([(r.d, r.readings) for r in seen], half, step)
-        findings += [looks.stray(s, seen, step, half) for s in structure.strays]
-        findings += looks.patterns(seen, structure, half, numbers.get("box") or Box().radius)
-    findings += doubts.of_field(local, numbers.get("B_H"))
+        findings += [instrument_findings.stray(s, seen, step, half) for s in structure.strays]
+        findings += instrument_findings.patterns(seen, structure, half, numbers.get("box") or Box().radius)
+    findings += result_findings.of_field(local, numbers.get("B_H"))
     points, res, mended, drawn = (), None, None, None
     if two_l and local.B_H:
         typed = {name: numbers.values[name].value for name in entries if name in numbers.values}
         wrong = sum(v.state == "wrong" for n, v in verdicts.items() if n.startswith("moment-"))
         ratios = moment_ratios(rows, local.B_H, length, own, typed)
-        findings += doubts.of_another_field(local.B_H, ratios, wrong)
+        findings += result_findings.of_another_field(local.B_H, ratios, wrong)
         box, needle = numbers.get("box"), numbers.get("needle")
-        findings += looks.near(rows, half, length, box)
+        findings += instrument_findings.near(rows, half, length, box)
         means = _mended_means(rows, seen, structure)
         points = _points(rows, {r.number: r.mean for r in rows}, local.B_H, half, step, structure, needle)
         better = _points(rows, means, local.B_H, half, step, structure, needle)
@@ -98,10 +98,12 @@ def check(record: Record) -> Checked:
             trusted = better or points
             if needle:
                 trusted, reach = without_needle(trusted, reach), 0.0
-            findings += doubts.of_moments(
+            findings += result_findings.of_moments(
                 trusted, trend(trusted, half, reach), apart(trusted, half, reach), two_l, length
             )
-            findings += doubts.of_size((mended or res).moment, length, numbers.get("width"), numbers.get("thickness"))
+            findings += result_findings.of_size(
+                (mended or res).moment, length, numbers.get("width"), numbers.get("thickness")
+            )
     order = ("amiss", "look", "note")
     ordered = tuple(sorted(findings, key=lambda f: order.index(f.level))) + tuple(notes)
     return Checked(

@@ -7,7 +7,7 @@ from exercises.record import file
 from exercises.record.check import Checked
 from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, from_plain, where
-from exercises.record.looks import Finding
+from exercises.record.instrument_findings import Finding
 from exercises.record.paper import paper, shown
 
 

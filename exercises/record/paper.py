@@ -10,7 +10,7 @@ from exercises.kinds.uncertainty.budget import decimals_to_quote, quoted
 from exercises.record.check import Checked
 from exercises.record.columns import Worked
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, Row
-from exercises.record.looks import SIGNS
+from exercises.record.instrument_findings import SIGNS
 from exercises.record.plot import graph_svg
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 

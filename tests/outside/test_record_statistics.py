@@ -1,7 +1,7 @@
 """What is said of a lab record against scipy, numpy, the uncertainties package and IGRF-14.
 
 The instrument's pattern and the search for what stands out are written here a second time, with numpy's least squares
-on augmented rows and scipy's t; nothing of exercises/record/structure.py is used for it.
+on augmented rows and scipy's t; nothing of exercises/record/outliers.py is used for it.
 """
 
 import datetime
@@ -16,7 +16,7 @@ from uncertainties import ufloat, umath
 
 from exercises.bench.local_field import PLACES
 from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
-from exercises.record import columns, moments, structure
+from exercises.record import columns, moments, outliers
 from exercises.record.check import check
 from exercises.record.entries import Record
 from exercises.record.place import field_of
@@ -54,7 +54,7 @@ def again(rows, l, step):
         np.outer(1.4142 * np.cos(theta), END * NORTH),
     ]
     design = np.column_stack([np.kron(np.eye(n), np.ones((8, 1))), *(e.ravel() for e in effects)])
-    weight = math.sqrt(expected) / structure.PRIOR
+    weight = math.sqrt(expected) / outliers.PRIOR
     prior = np.hstack([np.zeros((6, n)), weight * np.eye(6)])
 
     def fitted(extra):
@@ -64,7 +64,7 @@ def again(rows, l, step):
         cover = np.linalg.inv(full.T @ full)
         off = seen - full[: 8 * n] @ value
         freedom = 8 * n - np.trace(full[: 8 * n] @ cover @ full[: 8 * n].T)
-        s2 = (structure.EXPECTED_COUNTS * expected + off @ off) / (structure.EXPECTED_COUNTS + freedom)
+        s2 = (outliers.EXPECTED_COUNTS * expected + off @ off) / (outliers.EXPECTED_COUNTS + freedom)
         return value, np.sqrt(np.diag(cover) * s2), freedom, np.sum((target - full @ value) ** 2), math.sqrt(s2)
 
     candidates = {(row, k): np.eye(8 * n)[8 * row + k] for row in range(n) for k in range(8)}
@@ -78,7 +78,7 @@ def again(rows, l, step):
         extra.append(candidates.pop(name))
         value, error, freedom, _, _ = fitted(extra)
         tests = len(candidates) + 1
-        critical = stats.t.isf(structure.CHANCE / tests / 2, int(freedom) + structure.EXPECTED_COUNTS)
+        critical = stats.t.isf(outliers.CHANCE / tests / 2, int(freedom) + outliers.EXPECTED_COUNTS)
         found.append(name)
         if abs(value[-1]) / error[-1] > critical:
             last = turn + 1
@@ -93,7 +93,7 @@ def test_what_stands_out_is_what_numpy_finds(seed):
     for _ in range(seed % 4):
         rows[chance.randrange(len(rows))][1][chance.randrange(8)] += chance.choice((-10, -5, 5, 10))
     step = float(record.head["step"])
-    found = structure.fit(rows, 0.03, step)
+    found = outliers.fit(rows, 0.03, step)
     names, values, errors, scatter = again(rows, 0.03, step)
     assert [(s.row, s.side or s.reading) for s in found.strays] == names
     assert found.scatter == pytest.approx(scatter, rel=1e-9)

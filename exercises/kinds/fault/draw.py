@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from exercises.bench.fault_fit import Fit, fit_all, named, variance
 from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
-from exercises.bench.instrument import EIGHT, Faults, Magnet, eight_readings
+from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.codes.scenario import (
     ARM_LENGTH,
     READING_ERROR,
@@ -25,14 +25,6 @@ from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import BOX, CLEARANCE
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-
-#: Which four of the eight stand against which four, in the order of `EIGHT`.
-PATTERNS = {
-    "ends": tuple(1 if end == 1 else -1 for _, _, end in EIGHT),
-    "north": tuple(1 if north == "east" else -1 for _, north, _ in EIGHT),
-    "arms": tuple(1 if arm == "east" else -1 for arm, _, _ in EIGHT),
-    "outward": tuple(1 if arm == north else -1 for arm, north, _ in EIGHT),
-}
 
 #: Key, label, and what is said when it is wrongly chosen.
 CHOICES = (

@@ -10,11 +10,12 @@ import math
 from functools import lru_cache
 from html import escape
 
+from exercises.bench.instrument import PATTERNS
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.kinds.fault.draw import CHOICES, PATTERNS, REMOVED, draw_fault, stray, verdict
+from exercises.kinds.fault.draw import CHOICES, REMOVED, draw_fault, stray, verdict
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.slips.catalogue import Slip, slips_for

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import FIRST_YEAR, LAST_YEAR, PLACES, horizontal
+from exercises.bench.local_field import FIRST_YEAR, LAST_YEAR, PLACES, OutsideModel, horizontal
 from exercises.codes.editions import NEWEST, counts_of
 
 
@@ -97,8 +97,9 @@ def test_the_same_question_has_the_same_answer():
 )
 def test_a_value_outside_the_model_is_refused_by_name(wrong, word):
     place = {"latitude": 52.0, "longitude": 0.0, "height": 0.0, "year": 2026.0}
-    with pytest.raises(ValueError, match=word) as told:
+    with pytest.raises(OutsideModel, match=word) as told:
         horizontal(**{**place, **wrong})
+    assert [told.value.quantity] == list(wrong)
     assert str(*wrong.values()) in str(told.value)
 
 

@@ -7,12 +7,12 @@ from collections import Counter
 import pytest
 
 from exercises.bench.fault_fit import eight, fit_all, named
-from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, eight_readings
+from exercises.bench.instrument import EIGHT, PATTERNS, Box, Faults, Magnet, eight_readings
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.fault import kind as kind_module
-from exercises.kinds.fault.draw import CHOICES, PATTERNS, stray, verdict
+from exercises.kinds.fault.draw import CHOICES, stray, verdict
 from exercises.kinds.kind import all_kinds
 from exercises.working.arithmetic import Rounding
 

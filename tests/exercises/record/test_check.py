@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.judging.diagnosis import slip_values
 from exercises.kinds.tan_a.kind import SLIPS
-from exercises.record import columns, page, structure
+from exercises.record import columns, outliers, page
 from exercises.record.check import check, sentences
 from exercises.record.entries import FIELDS, Record, Row, as_plain, from_plain
 from exercises.record.paper import paper, quote
@@ -201,7 +201,7 @@ def test_one_arm_at_another_distance_is_told_from_a_misreading():
 )
 def test_the_patterns_of_the_faults(fault, size, key, words):
     found = check(as_record(HEAD, rows_of(Faults(**{fault: size})))).findings
-    said = [f for f in found if f.key in structure.SIDES or f.key == "ends by north"]
+    said = [f for f in found if f.key in outliers.SIDES or f.key == "ends by north"]
     assert [f.key for f in said] == [key] and words in said[0].text, said
     assert said[0].read.endswith("#what-each-pair-removes")
 

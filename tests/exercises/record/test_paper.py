@@ -11,7 +11,7 @@ from exercises.bench.local_field import PLACES, horizontal
 from exercises.record import page
 from exercises.record.check import check
 from exercises.record.entries import Record, Row, as_plain
-from exercises.record.looks import Finding
+from exercises.record.instrument_findings import Finding
 from exercises.record.moments import Graph, Result
 from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, quote, shown
 from exercises.record.place import angle, field_of

@@ -23,8 +23,7 @@ from dataclasses import dataclass
 from statistics import median
 
 from exercises.bench.fault_fit import variance
-from exercises.bench.instrument import EIGHT
-from exercises.kinds.fault.draw import PATTERNS
+from exercises.bench.instrument import EIGHT, PATTERNS
 from exercises.record.student_t import beyond
 
 PRIOR = 2.0  # degrees; about the largest effect of an instrument in fair condition, common practice, no source

@@ -9,12 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import mean
 
-from exercises.bench.instrument import Box
+from exercises.bench.instrument import PATTERNS, Box
 from exercises.bench.uncertainty import distance_term
-from exercises.kinds.fault.draw import PATTERNS
 from exercises.record.columns import Worked
 from exercises.record.entries import reading_name
-from exercises.record.structure import Stray, Structure, looks_like
+from exercises.record.outliers import Stray, Structure, looks_like
 from exercises.working.numbers import centimetres, figures, places, reading
 
 SURE = 3.0  # standard errors; common practice

@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from exercises.codes.scenario import MATERIALS
-from exercises.record.looks import SURE, Finding
+from exercises.record.instrument_findings import SURE, Finding
 from exercises.record.moments import Apart, Point, Trend
+from exercises.record.outliers import looks_like
 from exercises.record.place import LocalField
-from exercises.record.structure import looks_like
 from exercises.working.numbers import centimetres, figures, places
 
 KNOWN_NEEDLE = 0.015  # what the 5/6 rule and the eye may do where the needle is reckoned with

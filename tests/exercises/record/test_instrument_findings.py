@@ -6,7 +6,7 @@ from statistics import mean
 import pytest
 
 from exercises.bench.instrument import EIGHT
-from exercises.record import looks
+from exercises.record import instrument_findings
 from exercises.record.check import check, sentences
 from exercises.record.columns import Worked
 from exercises.record.entries import (
@@ -22,8 +22,8 @@ from exercises.record.entries import (
     read,
     where,
 )
-from exercises.record.looks import FOURS, SIGNS, Finding, few, near, outside, patterns, steepness, stray
-from exercises.record.structure import Stray, Structure, looks_like
+from exercises.record.instrument_findings import FOURS, SIGNS, Finding, few, near, outside, patterns, steepness, stray
+from exercises.record.outliers import Stray, Structure, looks_like
 
 L = 0.03
 
@@ -192,11 +192,13 @@ def test_how_grave_a_pattern_is():
         (14.9, "look", "several degrees"),
     ):
         (found,) = pattern_of("arms", size)
-        assert found.level == level and words in found.text and looks.WRONG_COLUMNS not in found.text
+        assert found.level == level and words in found.text and instrument_findings.WRONG_COLUMNS not in found.text
     (found,) = pattern_of("arms", 15.1)
-    assert found.text.endswith(looks.WRONG_COLUMNS) and "That is" not in found.text and found.level == "look"
+    assert (
+        found.text.endswith(instrument_findings.WRONG_COLUMNS) and "That is" not in found.text and found.level == "look"
+    )
     (found,) = pattern_of("all three", 1.0)
-    assert found.level == "look" and found.text.endswith(looks.WRONG_COLUMNS)
+    assert found.level == "look" and found.text.endswith(instrument_findings.WRONG_COLUMNS)
 
 
 def test_how_large_the_fault_is():

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import pytest
 
-from exercises.record import doubts
-from exercises.record.doubts import of_another_field, of_field, of_moments, of_size, usual_fall
-from exercises.record.looks import SURE
+from exercises.record import result_findings
+from exercises.record.instrument_findings import SURE
 from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
+from exercises.record.result_findings import of_another_field, of_field, of_moments, of_size, usual_fall
 
 POINTS = [Point(n, d, 45.0, 1.5, 0.005, 0.005) for n, d in ((1, 0.18), (2, 0.20), (3, 0.22))]
 LEVEL = Trend(
@@ -173,6 +173,6 @@ def test_the_moment_beside_the_volume(magnetisation, level, words):
 
 
 def test_every_material_is_named_from_its_weakest_to_its_strongest():
-    for m in doubts.MATERIALS:
+    for m in result_findings.MATERIALS:
         for magnetisation in (m.lowest * 1.0001, m.highest * 0.9999):
             assert m.name in of_size(magnetisation * 1e-5, 0.1, 0.01, 0.01)[0].text
