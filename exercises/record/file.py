@@ -131,8 +131,8 @@ def opened(text: str) -> Opened:
         notes.append(f"At most {MOST_ROWS} distances are checked: the {over:,} after them were left out.")
     if not rows and not head and not columns:
         raise RecordError(
-            "Nothing here looks like a record: no line of headings such as “d (cm)”, and none that begins with a word such "
-            "as “measured length (cm)”. Take an empty record and fill it in."
+            "Nothing here looks like a record: no line of headings such as “d (cm)”, and none that begins with a word "
+            "such as “measured length (cm)”. Take an empty record and fill it in."
         )
     return Opened(Record(head, tuple(rows)), tuple(notes), places)
 
@@ -284,8 +284,8 @@ def _row(line: int, cells: list[str], columns, notes: list[str]) -> Row | None:
     width = max(columns) + 1
     if any(_is_number(c) for c in cells[width:]):
         notes.append(
-            f"Line {line} has {len(cells)} cells under {width} headings, so it was left out. Where the comma is the decimal "
-            "mark, save the record with semicolons between the cells."
+            f"Line {line} has {len(cells)} cells under {width} headings, so it was left out. Where the comma is the "
+            "decimal mark, save the record with semicolons between the cells."
         )
         return None
     values = {}
