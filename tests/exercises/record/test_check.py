@@ -1,4 +1,7 @@
-"""A record is checked as an instructor with time would: columns, readings, moments, field; what is left blank is fine."""
+"""A record is checked as an instructor with time would: columns, readings, moments, field.
+
+What is left blank is fine.
+"""
 
 import json
 import random

@@ -57,7 +57,7 @@ def test_how_much_more_an_error_counts():
 
 
 def test_room_for_the_box():
-    """Measured length 8 cm, box 5 cm: the end of the bar is over the box below d = 9 cm, and a centimetre clear at 10 cm."""
+    """Measured length 8 cm, box 5 cm: below d = 9 cm the bar is over the box, and at 10 cm a centimetre clear."""
     cases = (
         (0.0899, "amiss", "over the edge"),
         (0.0901, "note", "only 0.0 cm clear"),
@@ -242,9 +242,10 @@ def test_a_zero_error_is_told_from_a_board_askew():
 
 
 def test_zero_and_board_are_decided_from_three_standard_errors_on():
-    """A zero error of 1° at 30° and 60°, each difference with a variance of scatter²/2: the board's line leaves Σ = 0.8.
+    """A zero error of 1° at 30° and 60°, each difference with a variance of scatter²/2: what a board askew leaves.
 
-    By hand: shape ½ and 3/2, slope (2·½ + 2·3/2)/(¼ + 9/4) = 1.6, left 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4: 1.44 + 0.16 = 1.6.
+    By hand: shape ½ and 3/2, slope (2·½ + 2·3/2)/(¼ + 9/4) = 1.6.  Left are 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4, and
+    the sum of squares is 1.44 + 0.16 = 1.6.
     So they are told apart while 1.6/(scatter²/2) > 9, below 0.596°.
     """
     for scatter, told in ((0.59, True), (0.602, False)):
@@ -439,7 +440,7 @@ def test_what_a_terminal_is_told():
 
 
 def test_a_slip_in_all_moments_is_not_taken_for_another_field():
-    """Twice the right moments: the factor 2 put in, and 40 µT for 20 µT; the slip is named, so the field is left alone."""
+    """Twice the right moments, by the factor 2 or by 40 µT for 20 µT: the slip is named and the field left alone."""
     rows = (full("17.5", "56"), full("18.7", "50"), full("20.1", "44"))
     right = checked(*rows, B_H="20").values
 

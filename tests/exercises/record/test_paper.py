@@ -1,4 +1,4 @@
-"""The page for the record book, its graph, and the field by place and date: every part from numbers that are made up."""
+"""The page for the record book, its graph, and the field by place and date: every part from made-up numbers."""
 
 import datetime
 import json
@@ -57,7 +57,7 @@ def test_long_cells_are_cut_on_paper():
 
 
 def test_the_columns():
-    """tan 45° and the rest are worked out here, in italics; what is right stands as typed; what is wrong is struck out."""
+    """tan 45° and the rest are worked out here, in italics; right entries stand as typed, wrong ones are struck out."""
     value = checked().values
     rows = (*ROWS[:2], replace(ROWS[2], mean="45.0", tan="0.7", moment="x"), replace(ROWS[3], d="here"))
     html = paper(checked(rows))
