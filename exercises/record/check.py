@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from exercises.judging.verdict import Verdict
 from exercises.record import instrument_findings, result_findings
-from exercises.record.columns import Columns, Worked
+from exercises.record.columns import Columns, WorkedDistance
 from exercises.record.entries import COLUMNS, RESULTS, Record, cell_label, cell_of
 from exercises.record.finding import LEVELS, Finding
 from exercises.record.givens import Givens, givens_of
@@ -87,7 +87,7 @@ def _is_worked_out(name: str) -> bool:
     return name in (f.key for f in RESULTS) or cell_of(name).column in COLUMNS
 
 
-def _of_the_readings(givens: Givens, fitted: list[Worked], fit: ReadingFit | None) -> list[Finding]:
+def _of_the_readings(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | None) -> list[Finding]:
     """What the distances and the readings say."""
     found = instrument_findings.outside(givens.rows) + instrument_findings.few(givens.rows)
     if fit:
@@ -121,7 +121,7 @@ def _of_the_moments(givens: Givens, moments: Moments) -> list[Finding]:
     return said + result_findings.of_size(best.moment, givens.length, numbers.get("width"), numbers.get("thickness"))
 
 
-def _moments(givens: Givens, fitted: list[Worked], fit: ReadingFit | None) -> Moments | None:
+def _moments(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | None) -> Moments | None:
     """The moments as noted and with what stands out put right; None without 2l, B_H or a distance that gives one."""
     B_H = givens.local.B_H
     if not (givens.two_l and B_H):
@@ -142,7 +142,9 @@ def _moments(givens: Givens, fitted: list[Worked], fit: ReadingFit | None) -> Mo
     )
 
 
-def _corrected_means(noted: Mapping[int, float], fitted: list[Worked], fit: ReadingFit | None) -> dict[int, float]:
+def _corrected_means(
+    noted: Mapping[int, float], fitted: list[WorkedDistance], fit: ReadingFit | None
+) -> dict[int, float]:
     """The mean of each distance by its number, what stands out put right."""
     if fit is None:
         return dict(noted)

@@ -25,7 +25,7 @@ ANY_LENGTH, ANY_FIELD = 0.05, 3e-5
 
 
 @dataclass(frozen=True)
-class Worked:
+class WorkedDistance:
     """One distance that can be worked: its number in the record, d in m, and eight readings in degrees.
 
     by_mean  True where the readings are not all there and the mean that was noted stands for each of them
@@ -49,7 +49,7 @@ def own_length_plan(rows: int) -> Plan:
     return Plan(tuple(own if step.id == "two-l" else step for step in plan_for(rows).order))
 
 
-def working(rows: Sequence[Worked], B_H: float, length: float | None, two_l: float | None) -> Working:
+def working(rows: Sequence[WorkedDistance], B_H: float, length: float | None, two_l: float | None) -> Working:
     """The working of these distances: B_H in T, lengths in m, at least one of the two lengths."""
     givens = {
         "B_H": B_H,
@@ -77,7 +77,7 @@ class Columns:
     length, two_l  the measured length, and the record's own 2l, m, or None
     """
 
-    def __init__(self, rows: Sequence[Worked], B_H: float | None, length: float | None, two_l: float | None):
+    def __init__(self, rows: Sequence[WorkedDistance], B_H: float | None, length: float | None, two_l: float | None):
         self.rows = rows
         self.slips = slips_for_record(two_l)
         no_length = length is None and two_l is None

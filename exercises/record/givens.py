@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from exercises.bench.instrument import Box
 from exercises.kinds.deflection.steps import MAGNETIC_SHARE
-from exercises.record.columns import Worked
+from exercises.record.columns import WorkedDistance
 from exercises.record.entries import MOST_ROWS, READINGS, Numbers, Record, read, reading_name
 from exercises.record.finding import Finding
 from exercises.record.moments import NEEDLE
@@ -27,7 +27,7 @@ class Givens:
 
     numbers: Numbers
     local: LocalField
-    rows: tuple[Worked, ...]
+    rows: tuple[WorkedDistance, ...]
     complete: bool
     step: float
     two_l: float | None
@@ -79,9 +79,9 @@ def _magnetic_length(numbers: Numbers) -> float | None:
     return None if length is None else MAGNETIC_SHARE * length
 
 
-def _rows(record: Record, numbers: Numbers, two_l: float | None) -> tuple[tuple[Worked, ...], list[Finding]]:
+def _rows(record: Record, numbers: Numbers, two_l: float | None) -> tuple[tuple[WorkedDistance, ...], list[Finding]]:
     """The distances that can be worked, and a note for each one that is filled in otherwise."""
-    rows: list[Worked] = []
+    rows: list[WorkedDistance] = []
     notes: list[Finding] = []
     for number, row in enumerate(record.rows[:MOST_ROWS], 1):
         if row.empty:
@@ -97,7 +97,7 @@ def _rows(record: Record, numbers: Numbers, two_l: float | None) -> tuple[tuple[
     return tuple(rows), notes
 
 
-def _row(number: int, numbers: Numbers, two_l: float | None) -> tuple[Worked | None, str]:
+def _row(number: int, numbers: Numbers, two_l: float | None) -> tuple[WorkedDistance | None, str]:
     """One distance as it can be worked, or None, and what is said of what it lacks, or ""."""
     d = numbers.get(f"d-{number}")
     if d is None:
@@ -110,12 +110,12 @@ def _row(number: int, numbers: Numbers, two_l: float | None) -> tuple[Worked | N
     found = [numbers.get(f"{reading}-{number}") for reading in READINGS]
     readings = tuple(x for x in found if x is not None)
     if len(readings) == len(READINGS):
-        return Worked(number, d, readings), ""
+        return WorkedDistance(number, d, readings), ""
     lacking = _lacking([k for k, x in enumerate(found) if x is None])
     mean = numbers.get(f"mean-{number}")
     if mean is not None and 0 < mean < 90:
         taken = f"Distance {number} lacks {lacking}, so the mean that was noted is taken as it stands."
-        return Worked(number, d, (mean,) * 8, by_mean=True), taken
+        return WorkedDistance(number, d, (mean,) * 8, by_mean=True), taken
     return None, f"Distance {number} lacks {lacking}, so it is not worked."
 
 
@@ -127,7 +127,7 @@ def _lacking(places: list[int]) -> str:
     return " and ".join(f"the reading {reading_name(k)}" for k in places)
 
 
-def _scale_step(numbers: Numbers, rows: tuple[Worked, ...]) -> tuple[float, list[Finding]]:
+def _scale_step(numbers: Numbers, rows: tuple[WorkedDistance, ...]) -> tuple[float, list[Finding]]:
     """The scale step in degrees, as given or as the readings show it."""
     if step := numbers.get("step"):
         return step, []

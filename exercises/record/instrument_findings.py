@@ -11,7 +11,7 @@ from statistics import mean
 from exercises.bench.instrument import PATTERNS, Box
 from exercises.bench.uncertainty import distance_term
 from exercises.record import passages
-from exercises.record.columns import Worked
+from exercises.record.columns import WorkedDistance
 from exercises.record.entries import reading_name
 from exercises.record.finding import SURE, Finding, Level
 from exercises.record.misreadings import likely_misreadings
@@ -30,7 +30,7 @@ def degrees(x: float) -> str:
     return f"{places(x, 1)}°"
 
 
-def outside(rows: Sequence[Worked]) -> list[Finding]:
+def outside(rows: Sequence[WorkedDistance]) -> list[Finding]:
     """Mean deflections outside the usual band."""
     found = []
     for r in rows:
@@ -61,7 +61,7 @@ SIDE_CAUSES = {
 }
 
 
-def outlying(outlier: Outlier, rows: Sequence[Worked], step: float, l: float) -> Finding:
+def outlying(outlier: Outlier, rows: Sequence[WorkedDistance], step: float, l: float) -> Finding:
     """What is said of a reading, or of a side, that does not belong with the others.
 
     step  scale step, degrees;  l  half the magnetic length, m, 0 if it is not known
@@ -72,7 +72,7 @@ def outlying(outlier: Outlier, rows: Sequence[Worked], step: float, l: float) ->
     return _outlying_reading(outlier, outlier.reading, row, step)
 
 
-def _outlying_side(outlier: Outlier, row: Worked, l: float) -> Finding:
+def _outlying_side(outlier: Outlier, row: WorkedDistance, l: float) -> Finding:
     one, two = FOURS[outlier.side]
     more, less = (one, two) if outlier.off > 0 else (two, one)
     shift = ""
@@ -88,7 +88,7 @@ def _outlying_side(outlier: Outlier, row: Worked, l: float) -> Finding:
     return Finding("amiss", "side", text, passages.EACH_PAIR, cells)
 
 
-def _outlying_reading(outlier: Outlier, k: int, row: Worked, step: float) -> Finding:
+def _outlying_reading(outlier: Outlier, k: int, row: WorkedDistance, step: float) -> Finding:
     seen = row.readings[k]
     expected = seen - outlier.off
     ways = likely_misreadings(seen, expected, max(2.5 * outlier.error, step))
@@ -130,7 +130,7 @@ SIGNS = {
 OF_NO_FAULT = ("arms by ends", "all three")
 
 
-def steepness(row: Worked, l: float) -> float:
+def steepness(row: WorkedDistance, l: float) -> float:
     """By how much a shift of the magnet along the arm turns the needle, radians per metre: sin θ cos θ · d ln B/dd."""
     return max(1e-3, abs(math.sin(math.radians(2 * row.mean)) / 2) * distance_term(row.d, l, 1.0))
 
@@ -140,7 +140,7 @@ def difference(readings: Sequence[float], pattern: str) -> float:
     return sum(sign * x for sign, x in zip(SIGNS[pattern], readings)) / 4
 
 
-def patterns(rows: Sequence[Worked], fit: ReadingFit, l: float, radius: float) -> list[Finding]:
+def patterns(rows: Sequence[WorkedDistance], fit: ReadingFit, l: float, radius: float) -> list[Finding]:
     """Which halves of the readings differ by more than reading error allows, and which fault that suggests.
 
     rows    with eight readings each; `fit` gives the readings with what stands out put right
@@ -176,7 +176,13 @@ def _remedy(size: float) -> str:
 
 
 def _cause(
-    pattern: str, size: float, each: Sequence[float], rows: Sequence[Worked], scatter: float, l: float, radius: float
+    pattern: str,
+    size: float,
+    each: Sequence[float],
+    rows: Sequence[WorkedDistance],
+    scatter: float,
+    l: float,
+    radius: float,
 ) -> str:
     """Which fault makes a pattern, and how large it is.
 
@@ -201,7 +207,7 @@ def _cause(
     return f"That is the pattern of {what}, by about {figures(shift * 1e3, 2)} mm."
 
 
-def _zero_or_board(each: Sequence[float], rows: Sequence[Worked], scatter: float) -> str:
+def _zero_or_board(each: Sequence[float], rows: Sequence[WorkedDistance], scatter: float) -> str:
     """A zero error is the same at every distance; arms askew do more the farther the needle is turned."""
     shape = [2 * math.sin(math.radians(r.mean)) ** 2 for r in rows]
     variance = scatter**2 / 2
@@ -221,7 +227,7 @@ def _zero_or_board(each: Sequence[float], rows: Sequence[Worked], scatter: float
 # -- distances ----------------------------------------------------------------------
 
 
-def near(rows: Sequence[Worked], l: float, length: float | None, box: float | None) -> list[Finding]:
+def near(rows: Sequence[WorkedDistance], l: float, length: float | None, box: float | None) -> list[Finding]:
     """Distances so small that the magnet is at the box, or that its length counts much.
 
     l       half the magnetic length;  length  as measured;  box  radius of the box; all in m
@@ -240,7 +246,7 @@ def near(rows: Sequence[Worked], l: float, length: float | None, box: float | No
     return found
 
 
-def _at_the_box(row: Worked, half_bar: float, box: float | None) -> list[Finding]:
+def _at_the_box(row: WorkedDistance, half_bar: float, box: float | None) -> list[Finding]:
     gap = row.d - half_bar - (box or Box().radius)
     assumed = "" if box else f" (a radius of {centimetres(Box().radius, 0)} cm is taken, for none is given)"
     if gap < 0.0:
@@ -258,7 +264,7 @@ def _at_the_box(row: Worked, half_bar: float, box: float | None) -> list[Finding
     return []
 
 
-def few(rows: Sequence[Worked]) -> list[Finding]:
+def few(rows: Sequence[WorkedDistance]) -> list[Finding]:
     """A note where there are fewer distances than usual."""
     n = len(rows)
     if not 0 < n < 4:

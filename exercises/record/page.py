@@ -1,7 +1,7 @@
 """What the page "Check a lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
 
 import json
-from collections.abc import Buffer
+from typing import Protocol
 
 from exercises.kinds.sheet import symbols
 from exercises.record import file
@@ -10,7 +10,7 @@ from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
 from exercises.record.finding import Finding
 from exercises.record.paper import paper, shown
-from exercises.working.browser import BrowserBytes, bytes_of, page_answer
+from exercises.working.page_answer import page_answer
 
 
 def _record(text: str) -> Record:
@@ -75,7 +75,20 @@ def _summary(found: Checked) -> str:
     return f"{said} {grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at."
 
 
-def open_file(data: str | Buffer | BrowserBytes) -> str:
+class FromBrowser(Protocol):
+    """Bytes as a page hands them over."""
+
+    def to_py(self) -> memoryview:
+        """The bytes as Python has them."""
+        ...
+
+
+def bytes_of(raw: bytes | FromBrowser) -> bytes:
+    """The bytes of a file, as a page hands them over or as Python has them."""
+    return raw if isinstance(raw, bytes) else bytes(raw.to_py())
+
+
+def open_file(data: str | bytes | FromBrowser) -> str:
     """A record from the bytes of a file (or its text): the record and notes, or a sentence that says why not."""
     try:
         text = data if isinstance(data, str) else file.decode(bytes_of(data))

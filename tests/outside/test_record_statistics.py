@@ -107,7 +107,7 @@ def _points(seed=3, count=6):
     chance = random.Random(seed)
     record, rows = simulated(chance, count=count)
     l = float(record.head["length"]) / 240
-    found = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows, 1)]
+    found = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows, 1)]
     return [moments.point(w.number, w.d, w.mean, 3e-5, l, 0.5, None, 0.008) for w in found], l
 
 
@@ -267,7 +267,7 @@ def test_the_graph_of_a_record_is_what_scipy_fits():
 
 
 def test_one_point_from_what_was_read():
-    """A scatter of the readings larger than the scale lets expect counts in the angle: over √8, with the pivot's friction."""
+    """A scatter larger than what the scale makes counts in the angle: over √8, with the pivot's friction."""
     quiet, loud = (moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, scatter, 0.008) for scatter in (None, 1.2))
     seen = math.hypot(1.2 / math.sqrt(8), 0.1)
     assert loud.own**2 - quiet.own**2 == pytest.approx(math.radians(2) ** 2 * (seen**2 - mean_angle(0.5) ** 2))

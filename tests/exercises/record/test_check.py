@@ -96,7 +96,7 @@ def test_blank_steps_are_fine():
 @pytest.mark.parametrize("slip", [s for s in SLIPS if not s.hides], ids=lambda s: s.key)
 def test_every_slip_of_a_sheet_is_named_in_a_record(slip):
     record = record_of(filled=False)
-    rows = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
+    rows = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
     made = columns.working(rows, 36e-6, 0.08, None)
     step, values = next((s, f[0][1]) for s in made.steps if (f := slip_values(made, s, (slip,), {})))
     name = f"{step.column}-{step.row + 1}" if step.row is not None else step.id
@@ -106,7 +106,7 @@ def test_every_slip_of_a_sheet_is_named_in_a_record(slip):
 
 def test_what_follows_from_a_wrong_entry_is_right_working():
     record = with_cell(record_of(filled=False), "tan-1", "1.1000")
-    rows = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
+    rows = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
     moment = columns.working(rows, 36e-6, 0.08, None).value("moment-1", own={"tan-1": 1.1})
     assert states(with_cell(record, "moment-1", f"{moment:.4g}"))["moment-1"] == "follows"
 

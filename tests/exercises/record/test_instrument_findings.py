@@ -8,7 +8,7 @@ import pytest
 from exercises.bench.instrument import EIGHT
 from exercises.record import instrument_findings
 from exercises.record.check import check, sentences
-from exercises.record.columns import Worked
+from exercises.record.columns import WorkedDistance
 from exercises.record.entries import (
     FIELDS,
     MOST_ROWS,
@@ -31,8 +31,8 @@ from exercises.record.outliers import Outlier, ReadingFit
 L = 0.03
 
 
-def row(theta=45.0, d=0.2, number=1) -> Worked:
-    return Worked(number, d, (theta,) * 8)
+def row(theta=45.0, d=0.2, number=1) -> WorkedDistance:
+    return WorkedDistance(number, d, (theta,) * 8)
 
 
 def texts(findings: list[Finding]) -> str:
@@ -138,7 +138,7 @@ def test_a_misreading_is_known_within_its_room_and_the_nearest_is_first():
 
 
 def test_what_is_said_of_one_reading():
-    rows = [row(number=4), Worked(5, 0.2, (44.5, 45, 44, 45, 45, 55, 45, 45))]
+    rows = [row(number=4), WorkedDistance(5, 0.2, (44.5, 45, 44, 45, 45, 55, 45, 45))]
     found = outlying(Outlier(1, 5, "", 10.02, 0.31), rows, 0.5, L)
     arm, north, end = EIGHT[5]
     assert found.cells == ("reading6-5",) and found.level == "amiss"
@@ -175,7 +175,9 @@ def test_a_shift_turns_the_needle_as_the_root_finding_shows():
 
 
 def with_pattern(pattern: str, size: float, scatter: float = 0.1, thetas=(45.0, 45.0)):
-    rows = [Worked(n, 0.2, tuple(t + size / 2 * sign for sign in SIGNS[pattern])) for n, t in enumerate(thetas, 1)]
+    rows = [
+        WorkedDistance(n, 0.2, tuple(t + size / 2 * sign for sign in SIGNS[pattern])) for n, t in enumerate(thetas, 1)
+    ]
     return rows, ReadingFit(scatter, 8.0, (), tuple(r.readings for r in rows))
 
 
@@ -234,7 +236,7 @@ def test_a_zero_error_is_told_from_a_board_askew():
     rows, fit = with_pattern("north", 2.0, thetas=(30.0, 60.0))
     assert "That is the pattern of a zero error of 1.0°." in texts(patterns(rows, fit, L, 0.04))
     grow = [
-        Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
+        WorkedDistance(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
         for n, t in ((1, 30.0), (2, 60.0))
     ]
     askew = patterns(grow, ReadingFit(0.1, 8.0, (), tuple(r.readings for r in grow)), L, 0.04)
@@ -252,7 +254,7 @@ def test_zero_and_board_are_decided_from_three_standard_errors_on():
         assert ("do not decide" not in texts(pattern_of("north", 2.0, scatter=scatter, thetas=(30.0, 60.0)))) is told
     # arms 2° askew give 1° and 3°: a zero error leaves 1 + 1 = 2, so below 0.667°
     grow = [
-        Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
+        WorkedDistance(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
         for n, t in ((1, 30.0), (2, 60.0))
     ]
     for scatter, told in ((0.66, True), (0.672, False)):
