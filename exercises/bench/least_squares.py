@@ -1,12 +1,13 @@
 """Straight lines through measured points, by least squares.
 
-Source of the formulas: the normal equations of the two models and the
+Source of the formulas: the normal equations of each model and the
 variance of their solutions, any text on least squares.
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 
 @dataclass(frozen=True)
@@ -66,3 +67,38 @@ def line(xs: Sequence[float], ys: Sequence[float]) -> Line:
         scatter * math.sqrt(1 / n + x_mean * x_mean / sxx),
         scatter,
     )
+
+
+def weighted_mean(ys: Sequence[float], us: Sequence[float]) -> float:
+    """The mean of numbers with standard uncertainties `us`, each weighted by 1/u²; one number at least, every u > 0."""
+    weights = [1 / (u * u) for u in us]
+    return sum(w * y for w, y in zip(weights, ys, strict=True)) / sum(weights)
+
+
+class WeightedLine(NamedTuple):
+    """A straight line through points of unequal weight: its slope, the standard error of that, and Σ((y − line)/u)²."""
+
+    slope: float
+    slope_error: float
+    squares: float
+
+
+def weighted_line(xs: Sequence[float], ys: Sequence[float], us: Sequence[float]) -> WeightedLine:
+    """The least-squares line through points whose y have the standard uncertainties `us`, every u > 0.
+
+    The standard error follows from the u's alone.  If all x are the same, the
+    slope is 0 and its error infinite.
+
+    >>> weighted_line([0.0, 1.0, 2.0], [1.0, 3.0, 5.0], [0.5, 0.5, 0.5]).slope
+    2.0
+    """
+    weights = [1 / (u * u) for u in us]
+    total = sum(weights)
+    x0 = sum(w * x for w, x in zip(weights, xs, strict=True)) / total
+    y0 = weighted_mean(ys, us)
+    sxx = sum(w * (x - x0) ** 2 for w, x in zip(weights, xs))
+    if sxx <= 1e-12 * total * max(abs(x) for x in xs) ** 2:
+        return WeightedLine(0.0, math.inf, sum(w * (y - y0) ** 2 for w, y in zip(weights, ys)))
+    slope = sum(w * (x - x0) * (y - y0) for w, x, y in zip(weights, xs, ys)) / sxx
+    squares = sum(w * (y - y0 - slope * (x - x0)) ** 2 for w, x, y in zip(weights, xs, ys))
+    return WeightedLine(slope, 1 / math.sqrt(sxx), squares)

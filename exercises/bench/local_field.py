@@ -66,15 +66,20 @@ class OutsideModel(ValueError):
 _model = GeoMag(coefficients_data=WMM_2025)
 
 
+class FieldParts(NamedTuple):
+    """The parts of the field, T: horizontal, the whole field, and the size of the vertical part."""
+
+    horizontal: float
+    total: float
+    vertical: float
+
+
 @lru_cache(maxsize=4096)
-def horizontal(latitude: float, longitude: float, height: float, year: float) -> float:
-    """B_H in tesla at degrees north and east, kilometres above sea level, decimal year.
+def field_parts(latitude: float, longitude: float, height: float, year: float) -> FieldParts:
+    """The earth's field at degrees north and east, kilometres above sea level, decimal year.
 
     OutsideModel, with what to mend, outside ±90°, ±180°, −1 to 600 km or
     2025.0 to 2030.0.
-
-    >>> round(horizontal(80.0, 0.0, 0.0, 2025.0) * 1e9)  # the WMM2025 report's first test value
-    6523
     """
     if not -90 <= latitude <= 90:
         raise OutsideModel("latitude", f"a latitude lies between −90° and 90°; {latitude}° does not")
@@ -84,5 +89,14 @@ def horizontal(latitude: float, longitude: float, height: float, year: float) ->
         raise OutsideModel("height", f"a height lies between −1 km and 600 km; {height} km does not")
     if not FIRST_YEAR <= year <= LAST_YEAR:
         raise OutsideModel("year", f"this field model holds from {FIRST_YEAR} to {LAST_YEAR}; {year} lies outside it")
-    nanotesla: float = _model.calculate(glat=latitude, glon=longitude, alt=height, time=year).h
-    return nanotesla * 1e-9
+    field = _model.calculate(glat=latitude, glon=longitude, alt=height, time=year)
+    return FieldParts(field.h * 1e-9, field.f * 1e-9, abs(field.z) * 1e-9)
+
+
+def horizontal(latitude: float, longitude: float, height: float, year: float) -> float:
+    """B_H in tesla, of the place and errors as for `field_parts`.
+
+    >>> round(horizontal(80.0, 0.0, 0.0, 2025.0) * 1e9)  # the WMM2025 report's first test value
+    6523
+    """
+    return field_parts(latitude, longitude, height, year).horizontal

@@ -1,224 +1,182 @@
 """A record checked: what can be worked is worked and judged, the rest is said in a sentence."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from exercises.bench.instrument import Box
-from exercises.judging.answer import Typed
 from exercises.judging.verdict import Verdict
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.record import instrument_findings, result_findings
-from exercises.record.columns import Worked, judged, moment_ratios, right_values
-from exercises.record.entries import COLUMNS, MOST_ROWS, RESULTS, Numbers, Record, read, reading_name
-from exercises.record.entries import where as called_in_record
-from exercises.record.instrument_findings import Finding
-from exercises.record.moments import NEEDLE, Graph, Point, Result, apart, graph, point, result, trend, without_needle
-from exercises.record.outliers import Structure, fit
-from exercises.record.place import LocalField, field_of
+from exercises.record.columns import Columns, WorkedDistance
+from exercises.record.entries import COLUMNS, RESULTS, Record, cell_label, cell_of
+from exercises.record.finding import LEVELS, Finding
+from exercises.record.givens import Givens, givens_of
+from exercises.record.moments import Graph, Point, Result, apart, graph, point, result, trend, without_needle
+from exercises.record.outliers import ReadingFit, fit_readings
 
-STEPS = (1.0, 0.5, 0.25, 0.2, 0.1)  # scale steps that readings may show
+OF_NO_USE = 0.5  # degrees from 0° and from 90°: such a mean gives no moment worth a point
+
+
+@dataclass(frozen=True)
+class Moments:
+    """The moments of a record, one distance at least, and what they come to.
+
+    points     the distances as they were noted; `trusted` with what stands out put right
+    result     from the points;  corrected  from those that are trusted, or None where they are the same
+    """
+
+    points: tuple[Point, ...]
+    trusted: tuple[Point, ...]
+    result: Result
+    corrected: Result | None
+    graph: Graph
 
 
 @dataclass(frozen=True)
 class Checked:
     """All that was found.
 
-    rows       the distances that could be worked
+    givens     what was worked from
     verdicts   on the entries that were judged, by cell name
     values     what each column comes to, by cell name, SI units
     problems   a sentence for each cell that could not be used, by cell name
     findings   what the numbers say, the gravest first
-    result, mended   the result, and the one with what stands out put right, or None
+    fit        the readings fitted together, or None where no distance has its eight readings
+    moments    None where there is no result
     """
 
     record: Record
-    numbers: Numbers
-    local: LocalField
-    step: float
-    two_l: float | None
-    rows: tuple[Worked, ...]
+    givens: Givens
     verdicts: Mapping[str, Verdict]
     values: Mapping[str, float]
     problems: Mapping[str, str]
     findings: tuple[Finding, ...]
-    structure: Structure | None
-    points: tuple[Point, ...]
-    result: Result | None
-    mended: Result | None
-    graph: Graph | None
+    fit: ReadingFit | None
+    moments: Moments | None
 
 
 def check(record: Record) -> Checked:
     """Everything that can be said of a record; nothing in it raises an error."""
-    numbers = read(record)
-    local = field_of(record, numbers.get("B_H"))
+    givens = givens_of(record)
+    numbers, local = givens.numbers, givens.local
+    entries = {name: text for name, text in numbers.texts.items() if _is_worked_out(name)}
+    columns = Columns(givens.rows, local.B_H, givens.length, numbers.get("two_l")) if givens.rows else None
+    verdicts = columns.verdicts(entries, givens.complete) if columns else {}
+    fitted = [r for r in givens.rows if not r.by_mean and 0 < r.mean < 90]
+    fit = fit_readings([(r.d, r.readings) for r in fitted], givens.half, givens.step) if fitted else None
+    moments = _moments(givens, fitted, fit)
+    findings = [
+        *_of_the_readings(givens, fitted, fit),
+        *result_findings.of_field(local, numbers.get("B_H")),
+        *(_of_noted_moments(givens, columns, entries, verdicts) if columns else []),
+        *(_of_the_moments(givens, moments) if moments else []),
+    ]
+    findings.sort(key=lambda f: LEVELS.index(f.level))
     problems = {**numbers.problems, **local.problems}
-    two_l = _two_l(numbers)
-    notes = [Finding("note", "read", text) for text in numbers.notes]
-    rows, missing = _rows(record, numbers, two_l)
-    notes += missing
-    step, said = _step(numbers, rows)
-    notes += said
-    results = [f.key for f in RESULTS]
-    entries = {n: text for n, text in numbers.texts.items() if n in results or n.rsplit("-", 1)[0] in COLUMNS}
-    whole = len(rows) == sum(not r.empty for r in record.rows)
-    length = numbers.get("length")
-    own = numbers.get("two_l")
-    verdicts = judged(rows, local.B_H, length, own, whole, entries)
-    problems = {name: text for name, text in problems.items() if name not in verdicts}
-    values = right_values(rows, local.B_H, length, own)
-    if not whole and rows:
-        values = {k: v for k, v in values.items() if k not in ("mean-moment", "pole")}
-    notes += _not_judged(numbers, local, two_l, rows, entries, whole)
-    findings = instrument_findings.outside(rows) + instrument_findings.few(rows)
-    structure, seen = None, [r for r in rows if not r.by_mean and 0 < r.mean < 90]
-    half = (two_l or 0.0) / 2
-    if seen:
-        structure = fit([(r.d, r.readings) for r in seen], half, step)
-        findings += [instrument_findings.stray(s, seen, step, half) for s in structure.strays]
-        findings += instrument_findings.patterns(seen, structure, half, numbers.get("box") or Box().radius)
-    findings += result_findings.of_field(local, numbers.get("B_H"))
-    points, res, mended, drawn = (), None, None, None
-    if two_l and local.B_H:
-        typed = {name: numbers.values[name].value for name in entries if name in numbers.values}
-        wrong = sum(v.state == "wrong" for n, v in verdicts.items() if n.startswith("moment-"))
-        ratios = moment_ratios(rows, local.B_H, length, own, typed)
-        findings += result_findings.of_another_field(local.B_H, ratios, wrong)
-        box, needle = numbers.get("box"), numbers.get("needle")
-        findings += instrument_findings.near(rows, half, length, box)
-        means = _mended_means(rows, seen, structure)
-        points = _points(rows, {r.number: r.mean for r in rows}, local.B_H, half, step, structure, needle)
-        better = _points(rows, means, local.B_H, half, step, structure, needle)
-        if points:
-            reach = needle / 2 if needle else NEEDLE
-            res, drawn = result(points, half, reach), graph(points, local.B_H, half)
-            if means != {r.number: r.mean for r in rows} and better:
-                mended = result(better, half, reach)
-            trusted = better or points
-            if needle:
-                trusted, reach = without_needle(trusted, reach), 0.0
-            findings += result_findings.of_moments(
-                trusted, trend(trusted, half, reach), apart(trusted, half, reach), two_l, length
-            )
-            findings += result_findings.of_size(
-                (mended or res).moment, length, numbers.get("width"), numbers.get("thickness")
-            )
-    order = ("amiss", "look", "note")
-    ordered = tuple(sorted(findings, key=lambda f: order.index(f.level))) + tuple(notes)
     return Checked(
-        record,
-        numbers,
-        local,
-        step,
-        two_l,
-        rows,
-        verdicts,
-        values,
-        problems,
-        ordered,
-        structure,
+        record=record,
+        givens=givens,
+        verdicts=verdicts,
+        values=columns.values(givens.complete) if columns else {},
+        problems={name: text for name, text in problems.items() if name not in verdicts},
+        findings=(*findings, *givens.notes, *_not_judged(givens, entries)),
+        fit=fit,
+        moments=moments,
+    )
+
+
+def _is_worked_out(name: str) -> bool:
+    return name in (f.key for f in RESULTS) or cell_of(name).column in COLUMNS
+
+
+def _of_the_readings(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | None) -> list[Finding]:
+    """What the distances and the readings say."""
+    found = instrument_findings.outside(givens.rows) + instrument_findings.few(givens.rows)
+    if fit:
+        found += [instrument_findings.outlying(o, fitted, givens.step, givens.half) for o in fit.outliers]
+        found += instrument_findings.patterns(fitted, fit, givens.half, givens.radius)
+    return found
+
+
+def _of_noted_moments(
+    givens: Givens, columns: Columns, entries: Mapping[str, str], verdicts: Mapping[str, Verdict]
+) -> list[Finding]:
+    """What the moments that were noted say of B_H, and what 2l says of the distances."""
+    if not (givens.two_l and givens.local.B_H):
+        return []
+    typed = {name: givens.numbers.values[name].value for name in entries if name in givens.numbers.values}
+    wrong = sum(v.state == "wrong" for name, v in verdicts.items() if cell_of(name).column == "moment")
+    found = result_findings.of_another_field(givens.local.B_H, columns.moment_ratios(typed), wrong)
+    return found + instrument_findings.near(givens.rows, givens.half, givens.length, givens.numbers.get("box"))
+
+
+def _of_the_moments(givens: Givens, moments: Moments) -> list[Finding]:
+    """What the moments say of the distances, of 2l, and of the magnet."""
+    numbers, half = givens.numbers, givens.half
+    points, needle = moments.trusted, givens.half_needle
+    if numbers.get("needle"):  # what it does is known, and taken off
+        points, needle = without_needle(points, needle), 0.0
+    said = result_findings.of_moments(
+        points, trend(points, half, needle), apart(points, half, needle), 2 * half, givens.length
+    )
+    best = moments.corrected or moments.result
+    return said + result_findings.of_size(best.moment, givens.length, numbers.get("width"), numbers.get("thickness"))
+
+
+def _moments(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | None) -> Moments | None:
+    """The moments as noted and with what stands out put right; None without 2l, B_H or a distance that gives one."""
+    B_H = givens.local.B_H
+    if not (givens.two_l and B_H):
+        return None
+    noted = {r.number: r.mean for r in givens.rows}
+    points = _points(givens, B_H, noted, fit)
+    if not points:
+        return None
+    means = _corrected_means(noted, fitted, fit)
+    trusted = _points(givens, B_H, means, fit)
+    corrected = result(trusted, givens.half, givens.half_needle) if means != noted and trusted else None
+    return Moments(
         points,
-        res,
-        mended,
-        drawn,
+        trusted or points,
+        result(points, givens.half, givens.half_needle),
+        corrected,
+        graph(points, B_H, givens.half),
     )
 
 
-def _two_l(numbers: Numbers) -> float | None:
-    own, length = numbers.get("two_l"), numbers.get("length")
-    return own if own is not None else None if length is None else MAGNETIC_SHARE * length
+def _corrected_means(
+    noted: Mapping[int, float], fitted: list[WorkedDistance], fit: ReadingFit | None
+) -> dict[int, float]:
+    """The mean of each distance by its number, what stands out put right."""
+    if fit is None:
+        return dict(noted)
+    return {**noted, **{fitted[o.row].number: sum(fit.corrected[o.row]) / 8 for o in fit.outliers}}
 
 
-def _rows(record: Record, numbers: Numbers, two_l: float | None) -> tuple[tuple[Worked, ...], list[Finding]]:
-    """The distances that can be worked, and a sentence for each other one."""
-    rows, said = [], []
-    for i, row in enumerate(record.rows[:MOST_ROWS], 1):
-        if row.empty:
-            continue
-        d = numbers.get(f"d-{i}")
-        readings = [numbers.get(f"reading{k}-{i}") for k in range(1, 9)]
-        mean: Typed | None = numbers.values.get(f"mean-{i}")
-        lacking = [k for k, x in enumerate(readings) if x is None]
-        if d is None:
-            text = f"Distance {i} has no d that can be used, so it is not worked."
-        elif two_l and d <= two_l / 2 * 1.05:
-            text = (
-                f"Distance {i}: d must be longer than half the magnet, or the formula gives nothing. d goes from the pivot "
-                "to the middle of the magnet."
-            )
-        elif not lacking:
-            rows.append(Worked(i, d, tuple(readings)))
-            continue
-        elif mean is not None and 0 < mean.value < 90:
-            rows.append(Worked(i, d, (mean.value,) * 8, by_mean=True))
-            text = f"Distance {i} lacks {_lacking(lacking)}, so the mean that was noted is taken as it stands."
-        else:
-            text = f"Distance {i} lacks {_lacking(lacking)}, so it is not worked."
-        said.append(Finding("note", "incomplete", text, cells=(f"d-{i}",)))
-    if len(record.rows) > MOST_ROWS:
-        text = f"At most {MOST_ROWS} distances are checked; the record has {len(record.rows)}."
-        said.append(Finding("note", "many", text))
-    return tuple(rows), said
-
-
-def _lacking(lacking: list[int]) -> str:
-    if len(lacking) == 8:
-        return "its eight readings"
-    if len(lacking) > 2:
-        return f"{len(lacking)} of its eight readings"
-    return " and ".join(f"the reading {reading_name(k)}" for k in lacking)
-
-
-def _step(numbers: Numbers, rows: tuple[Worked, ...]) -> tuple[float, list[Finding]]:
-    """The scale step in degrees, as given or as the readings show it."""
-    if step := numbers.get("step"):
-        return step, []
-    readings = [x for r in rows if not r.by_mean for x in r.readings]
-    if not readings:
-        return 1.0, []
-    step = next((s for s in STEPS if all(math.isclose(x / s, round(x / s), abs_tol=1e-6) for x in readings)), STEPS[-1])
-    text = f"No scale step is given; the readings look like a scale read to {step:g}°."
-    return step, [Finding("note", "step", text, cells=("step",))]
-
-
-def _not_judged(numbers, local: LocalField, two_l, rows, entries, whole: bool) -> list[Finding]:
-    """Why some entries were not judged."""
-    said = []
-
-    def note(key: str, text: str, *cells: str) -> None:
-        said.append(Finding("note", key, text, cells=cells))
-
-    if not rows:
-        note("empty", "There is no distance that can be worked yet: each needs d and its eight readings.")
-        return said
-    if not two_l:
-        note("no-length", "Without the length of the magnet the columns from (d² − l²)² on are not judged.", "length")
-    if not local.B_H:
-        note("no-field", "Without B_H, or a place and a date, the moments are not judged.", "B_H")
-    asked = [f.label for f in RESULTS if entries.get(f.key, "").strip()]
-    if asked and not whole:
-        note("not-whole", f"The {' and the '.join(asked)} cannot be judged while a distance is not worked.")
-    return said
-
-
-def _mended_means(rows, seen, structure: Structure | None) -> dict[int, float]:
-    """The mean of each distance, what stands out put right."""
-    means = {r.number: r.mean for r in rows}
-    touched = {s.row for s in structure.strays} if structure else set()
-    for at in touched:
-        means[seen[at].number] = sum(structure.cleaned[at]) / 8
-    return means
-
-
-def _points(rows, means, B_H, half, step, structure, needle) -> tuple[Point, ...]:
-    scatter = structure.scatter if structure else None
-    reach = needle / 2 if needle else NEEDLE
+def _points(givens: Givens, B_H: float, means: Mapping[int, float], fit: ReadingFit | None) -> tuple[Point, ...]:
+    scatter = fit.scatter if fit else None
     return tuple(
-        point(r.number, r.d, means[r.number], B_H, half, step, scatter, reach)
-        for r in rows
-        if 0.5 < means[r.number] < 89.5
+        point(r.number, r.d, means[r.number], B_H, givens.half, givens.step, scatter, givens.half_needle)
+        for r in givens.rows
+        if OF_NO_USE < means[r.number] < 90 - OF_NO_USE
     )
+
+
+def _not_judged(givens: Givens, entries: Mapping[str, str]) -> list[Finding]:
+    """Why some entries were not judged."""
+    if not givens.rows:
+        text = "There is no distance that can be worked yet: each needs d and its eight readings."
+        return [Finding("note", "empty", text)]
+    notes = []
+    if not givens.two_l:
+        text = "Without the length of the magnet the columns from (d² − l²)² on are not judged."
+        notes.append(Finding("note", "no-length", text, cells=("length",)))
+    if not givens.local.B_H:
+        text = "Without B_H, or a place and a date, the moments are not judged."
+        notes.append(Finding("note", "no-field", text, cells=("B_H",)))
+    asked = [f.label for f in RESULTS if entries.get(f.key, "").strip()]
+    if asked and not givens.complete:
+        text = f"The {' and the '.join(asked)} cannot be judged while a distance is not worked."
+        notes.append(Finding("note", "not-whole", text))
+    return notes
 
 
 def sentences(checked: Checked, lines: Mapping[str | int, int]) -> list[str]:
@@ -226,22 +184,16 @@ def sentences(checked: Checked, lines: Mapping[str | int, int]) -> list[str]:
 
     lines  the line of the file that a head cell (by key) and a distance (by number) stands on
     """
+    typed = dict(checked.record.cells())
 
     def where(name: str) -> str:
-        column, _, number = name.rpartition("-")
-        line = lines.get(name) or (lines.get(int(number)) if number.isdigit() else None)
-        called = called_in_record(name)
-        if line is None:
-            return called
-        return f"Line {line}, {called if name == 'B_H' else called[0].lower() + called[1:]}"
+        cell = cell_of(name)
+        line = lines.get(name if cell.row is None else cell.row)
+        return cell_label(name) if line is None else f"Line {line}, {cell_label(name, opening=False)}"
 
     said = [f"{where(name)}: {text}" for name, text in checked.problems.items()]
     for name, verdict in checked.verdicts.items():
         if verdict.state != "right":
-            said.append(f"{where(name)}, “{_typed(checked.record, name)}”: {verdict.text}")
+            said.append(f"{where(name)}, “{typed[name].strip()[:30]}”: {verdict.text}")
         said += [f"{where(name)}: {remark}" for remark in verdict.remarks]
     return said + [f.text for f in checked.findings]
-
-
-def _typed(record: Record, name: str) -> str:
-    return next((text.strip()[:30] for n, text in record.cells() if n == name), "")

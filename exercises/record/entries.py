@@ -6,8 +6,8 @@ each cell that cannot; one bad cell stops nothing else.
 """
 
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from exercises.bench.instrument import EIGHT
@@ -15,9 +15,17 @@ from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.answer import read as read_number
 
 MOST_ROWS = 8
-COLUMNS = ("mean", "tan", "bracket", "moment")
-#: The quantity of quantities.QUANTITIES that each column and head cell is read as.
-QUANTITY = {"d": "distance", "mean": "angle", "tan": "ratio", "bracket": "length4", "moment": "moment"}
+READINGS = tuple(f"reading{k}" for k in range(1, 9))
+COLUMNS = ("mean", "tan", "bracket", "moment")  # those that are worked out
+#: The quantity of quantities.QUANTITIES that each column is read as.
+QUANTITY = {
+    "d": "distance",
+    **dict.fromkeys(READINGS, "angle"),
+    "mean": "angle",
+    "tan": "ratio",
+    "bracket": "length4",
+    "moment": "moment",
+}
 
 
 class Field(NamedTuple):
@@ -50,7 +58,8 @@ RESULTS = (Field("mean-moment", "mean moment", "A·m²", "moment"), Field("pole"
 FIELDS = {f.key: f for f in (*HEAD, *RESULTS)}
 
 #: Smallest and largest honest value in SI units (degrees), and the sentence for one outside.
-RANGES = {
+#: "reading" is for all eight.
+RANGES: dict[str, tuple[float, float, str]] = {
     "length": (0.005, 0.5, "A bar magnet for this experiment is between 0.5 cm and 50 cm long. Look at the unit."),
     "two_l": (0.004, 0.5, "A magnetic length lies between 0.4 cm and 50 cm. Look at the unit."),
     "width": (0.0005, 0.2, "A width lies between 0.05 cm and 20 cm. Look at the unit."),
@@ -71,6 +80,7 @@ RANGES = {
         "where the pointer rested.",
     ),
 }
+ANY = (-1e300, 1e300, "")  # the range of what has none
 
 
 @dataclass(frozen=True)
@@ -87,14 +97,33 @@ class Row:
     def cells(self) -> Iterator[tuple[str, str]]:
         """(name without the row's number, text) of every cell."""
         yield "d", self.d
-        for k, text in enumerate(self.readings, 1):
-            yield f"reading{k}", text
+        yield from zip(READINGS, self.readings)
         for column in COLUMNS:
             yield column, getattr(self, column)
 
     @property
     def empty(self) -> bool:
+        """Whether nothing is written in it."""
         return not any(text.strip() for _, text in self.cells())
+
+
+class Cell(NamedTuple):
+    """Which cell: its column or key of the head, and the number of its distance, or None for one of the head."""
+
+    column: str
+    row: int | None
+
+
+def cell_of(name: str) -> Cell:
+    """The cell of a name.
+
+    >>> cell_of("reading5-2"), cell_of("mean-moment")
+    (Cell(column='reading5', row=2), Cell(column='mean-moment', row=None))
+    """
+    if name in FIELDS:
+        return Cell(name, None)
+    column, _, row = name.rpartition("-")
+    return Cell(column, int(row))
 
 
 @dataclass(frozen=True)
@@ -115,9 +144,12 @@ class Record:
 
 @dataclass(frozen=True)
 class Numbers:
-    """What a record says in numbers: values by cell name, and a sentence for each cell that is none.
+    """What a record says in numbers.
 
-    texts  every cell that holds a number, as it is to be read: with a decimal point
+    texts     every cell that is to hold a number, as it is read: with a decimal point, by cell name
+    values    the numbers, by cell name
+    problems  a sentence for each cell that gave none, by cell name
+    notes     a sentence for each thing that was taken for granted
     """
 
     texts: Mapping[str, str]
@@ -131,68 +163,62 @@ class Numbers:
         return None if typed is None else typed.value
 
 
-def from_plain(data) -> Record:
+def from_plain(data: object) -> Record:
     """A record from what JSON holds; whatever is not as it should be is left out, never an error."""
-    data = data if isinstance(data, dict) else {}
-    head = data.get("head")
-    head = {k: _text(head.get(k)) for k in FIELDS} if isinstance(head, dict) else {}
-    rows = data.get("rows")
-    return Record(head, tuple(_row(r) for r in rows[:MOST_ROWS]) if isinstance(rows, list) else ())
+    plain = data if isinstance(data, dict) else {}
+    head, rows = plain.get("head"), plain.get("rows")
+    texts = {k: _text(head.get(k)) for k in FIELDS} if isinstance(head, dict) else {}
+    return Record(texts, tuple(_row(r) for r in rows[:MOST_ROWS]) if isinstance(rows, list) else ())
 
 
-def as_plain(record: Record) -> dict:
+def as_plain(record: Record) -> dict[str, object]:
     """The record as JSON can hold it."""
     rows = [{"d": r.d, "readings": list(r.readings), **{c: getattr(r, c) for c in COLUMNS}} for r in record.rows]
     return {"head": {k: record.head.get(k, "") for k in FIELDS}, "rows": rows}
 
 
-def _text(x) -> str:
+def _text(x: object) -> str:
     return x if isinstance(x, str) else f"{x:g}" if isinstance(x, int | float) and not isinstance(x, bool) else ""
 
 
-def _row(data) -> Row:
-    data = data if isinstance(data, dict) else {}
-    readings = data.get("readings")
-    readings = [_text(x) for x in readings[:8]] if isinstance(readings, list) else []
-    return Row(
-        _text(data.get("d")), tuple(readings + [""] * (8 - len(readings))), *(_text(data.get(c)) for c in COLUMNS)
-    )
+def _row(data: object) -> Row:
+    plain = data if isinstance(data, dict) else {}
+    listed = plain.get("readings")
+    readings = [_text(x) for x in listed[:8]] if isinstance(listed, list) else []
+    readings += [""] * (8 - len(readings))
+    return Row(_text(plain.get("d")), tuple(readings), *(_text(plain.get(c)) for c in COLUMNS))
 
 
 _COMMA = re.compile(r"\s*[-+−]?\d*,(\d+)(?!\d|.*,)")
 _POINT = re.compile(r"\s*[-+−]?\d*\.\d+(?![.\d])")
 
 
-def decimal_comma(texts) -> bool:
+def decimal_comma(texts: Iterable[str]) -> bool:
     """Whether a comma is the decimal mark all through: some number proves it, and none has a point."""
     proved = False
     for text in texts:
         if _POINT.match(text):
             return False
         found = _COMMA.match(text)
-        proved = proved or bool(found) and (len(found[1]) != 3 or text.strip().startswith(("0,", ",")))
+        if found and (len(found[1]) != 3 or text.strip().startswith(("0,", ","))):
+            proved = True
     return proved
 
 
 def quantity_of(name: str) -> str:
     """What a cell is read as: a key of quantities.QUANTITIES, or "" for words."""
-    if name in FIELDS:
-        return FIELDS[name].quantity
-    column = name.rsplit("-", 1)[0]
-    return "angle" if column.startswith("reading") else QUANTITY[column]
+    return FIELDS[name].quantity if name in FIELDS else QUANTITY[cell_of(name).column]
 
 
 def read(record: Record) -> Numbers:
     """Every cell that holds a number, read; a decimal comma is known from the record as a whole."""
-    cells = [(name, text, quantity_of(name)) for name, text in record.cells() if text.strip()]
-    comma = decimal_comma([text for _, text, quantity in cells if quantity])
-    texts, values, problems, notes = {}, {}, {}, []
-    if comma:
-        notes.append("The comma was read as the decimal mark all through this record.")
+    cells = [(n, text, quantity) for n, text in record.cells() if text.strip() and (quantity := quantity_of(n))]
+    comma = decimal_comma(text for _, text, _ in cells)
+    texts = {name: pointed(text) if comma else text for name, text, _ in cells}
+    values: dict[str, Typed] = {}
+    problems: dict[str, str] = {}
+    notes = ["The comma was read as the decimal mark all through this record."] if comma else []
     for name, text, quantity in cells:
-        if not quantity:
-            continue
-        texts[name] = pointed(text) if comma else text
         try:
             typed = read_number(texts[name], quantity)
         except Unreadable as error:
@@ -200,11 +226,11 @@ def read(record: Record) -> Numbers:
             continue
         if typed is None:
             continue
-        kind = "reading" if name.startswith("reading") else name.rsplit("-", 1)[0] if name[:2] == "d-" else name
-        if kind == "reading" and typed.value < 0:
-            typed = Typed(-typed.value, typed.figures, typed.last_place, typed.named)
-            notes.append(f"{where(name)}: readings are noted without sign, so the minus was left out.")
-        low, high, sentence = RANGES.get(kind, (-1e300, 1e300, ""))
+        column = cell_of(name).column
+        if column in READINGS and typed.value < 0:
+            typed = replace(typed, value=-typed.value)
+            notes.append(f"{cell_label(name)}: readings are noted without sign, so the minus was left out.")
+        low, high, sentence = RANGES.get("reading" if column in READINGS else column, ANY)
         if low * (1 - 1e-9) <= typed.value <= high * (1 + 1e-9):
             values[name] = typed
         else:
@@ -213,7 +239,7 @@ def read(record: Record) -> Numbers:
 
 
 def pointed(text: str) -> str:
-    """A number with a decimal comma, with a point."""
+    """A number that was typed with a decimal comma, with a point instead."""
     return re.sub(r"(?<=\d),(?=\d)|^\s*,(?=\d)", ".", text, count=1)
 
 
@@ -226,12 +252,17 @@ def reading_name(k: int) -> str:
 NAMES = {"d": "d", "mean": "mean θ", "tan": "tan θ", "bracket": "(d² − l²)²", "moment": "moment m"}
 
 
-def where(name: str) -> str:
-    """What a cell is called in a sentence: "Distance 2, moment m"."""
-    if name in FIELDS:
+def cell_label(name: str, opening: bool = True) -> str:
+    """What a cell is called; with `opening` as the first words of a sentence.
+
+    >>> cell_label("moment-2"), cell_label("moment-2", opening=False), cell_label("B_H", opening=False)
+    ('Distance 2, moment m', 'distance 2, moment m', 'B_H')
+    """
+    cell = cell_of(name)
+    if cell.row is None:
         label = FIELDS[name].label
-        return label[0].upper() + label[1:]
-    column, _, number = name.rpartition("-")
-    if column.startswith("reading"):
-        return f"Distance {number}, {reading_name(int(column[7:]) - 1)}"
-    return f"Distance {number}, {NAMES[column]}"
+    elif cell.column in READINGS:
+        label = f"distance {cell.row}, {reading_name(READINGS.index(cell.column))}"
+    else:
+        label = f"distance {cell.row}, {NAMES[cell.column]}"
+    return label[0].upper() + label[1:] if opening else label

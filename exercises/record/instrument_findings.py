@@ -6,45 +6,31 @@ than chance and rounding to the scale can make of nothing.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import mean
 
 from exercises.bench.instrument import PATTERNS, Box
 from exercises.bench.uncertainty import distance_term
-from exercises.record.columns import Worked
+from exercises.record import passages
+from exercises.record.columns import WorkedDistance
 from exercises.record.entries import reading_name
-from exercises.record.outliers import Stray, Structure, looks_like
+from exercises.record.finding import SURE, Finding, Level
+from exercises.record.misreadings import likely_misreadings
+from exercises.record.outliers import Outlier, ReadingFit
 from exercises.working.numbers import centimetres, figures, places, reading
 
-SURE = 3.0  # standard errors; common practice
 PLAIN = 0.5  # degrees; smaller differences between fours are of no consequence; common practice, no source
 SEVERAL = 4.0  # degrees; from here on something is out that can be put right; common practice, no source
 ABSURD = 15.0  # degrees; no instrument that anybody would use is so far out
 WRONG_COLUMNS = "No fault of the instrument makes this pattern: see whether readings stand in each other's columns."
 PRACTICE = (30.0, 60.0)  # degrees, deflections; common practice, no source
-EIGHT_READINGS = "before/eight-readings/"
-CLEAR = "before/choosing-distances/#clear-of-the-box"
-
-
-@dataclass(frozen=True)
-class Finding:
-    """One thing found: how grave, the sentences, where to read, and the cells it is about.
-
-    level  "amiss" (a number does not fit), "look" (worth a second look), "note" (good to know)
-    """
-
-    level: str
-    key: str
-    text: str
-    read: str = ""
-    cells: tuple[str, ...] = ()
 
 
 def degrees(x: float) -> str:
+    """An angle as the findings show it: to a tenth of a degree."""
     return f"{places(x, 1)}°"
 
 
-def outside(rows: Sequence[Worked]) -> list[Finding]:
+def outside(rows: Sequence[WorkedDistance]) -> list[Finding]:
     """Mean deflections outside the usual band."""
     found = []
     for r in rows:
@@ -55,64 +41,69 @@ def outside(rows: Sequence[Worked]) -> list[Finding]:
         elif not PRACTICE[0] <= theta <= PRACTICE[1]:
             times = 1 / math.sin(math.radians(2 * theta))
             side = "Lay the magnet nearer" if theta < PRACTICE[0] else "Lay the magnet farther off"
-            found.append(
-                Finding(
-                    "look",
-                    "outside",
-                    f"Distance {r.number}: the mean deflection of {degrees(theta)} lies outside 30° to 60°, where common "
-                    f"practice keeps it. An error in the angle counts {places(times, 1)} times as much there as at 45°. "
-                    f"{side}, if there is time.",
-                    "before/choosing-distances/#what-an-error-in-the-angle-does",
-                    (f"d-{r.number}",),
-                )
+            text = (
+                f"Distance {r.number}: the mean deflection of {degrees(theta)} lies outside 30° to 60°, where common "
+                f"practice keeps it. An error in the angle counts {places(times, 1)} times as much there as at 45°. "
+                f"{side}, if there is time."
             )
+            found.append(Finding("look", "outside", text, passages.ERROR_IN_THE_ANGLE, (f"d-{r.number}",)))
     return found
 
 
-def stray(s: Stray, rows: Sequence[Worked], step: float, l: float) -> Finding:
-    """What is said of a reading, or of a side, that does not belong with the others; l in m, 0 if it is not known."""
-    number, readings = rows[s.row].number, rows[s.row].readings
-    if s.reading is None:
-        one, two = FOURS[s.side]
-        more, less = (one, two) if s.off > 0 else (two, one)
-        cause = {
-            "arms": "the magnet did not lie at the same distance on both arms",
-            "outward": "the magnet was not put back at the same distance after it was turned round",
-            "north": "the board or the box was moved between the two, or the magnet was not turned end for end",
-            "ends": "one end was read from the side, or against other divisions than the other",
-        }[s.side]
-        shift = ""
-        if s.side in ("arms", "outward"):
-            off = centimetres(abs(math.radians(s.off)) / steepness(rows[s.row], l))
-            shift = f" A difference of {off} cm in d would do it."
-        return Finding(
-            "amiss",
-            "side",
-            f"Distance {number}: the readings {more} are {degrees(abs(s.off))} larger beside those {less} than at the other "
-            f"distances (standard error {degrees(s.error)}). This looks as if {cause}.{shift}",
-            f"{EIGHT_READINGS}#what-each-pair-removes",
-            tuple(f"reading{k + 1}-{number}" for k in range(8)),
-        )
-    seen = readings[s.reading]
-    expected = seen - s.off
-    ways = looks_like(seen, expected, max(2.5 * s.error, step))
-    looks = f" It looks like {_either(ways)}." if ways else ""
-    return Finding(
-        "amiss",
-        "misread",
-        f"Distance {number}, {reading_name(s.reading)}: {reading(seen)}° does not belong with the others, which lead one "
-        f"to expect {degrees(expected)} (standard error {degrees(s.error)}).{looks} Keep the reading in the record with a "
-        "light line through it, and take it again if you can.",
-        "before/result/#the-observation-table",
-        (f"reading{s.reading + 1}-{number}",),
+# -- a reading, or a side, that does not belong with the others -------------------
+
+#: What may have put one side of a distance out.
+SIDE_CAUSES = {
+    "arms": "the magnet did not lie at the same distance on both arms",
+    "outward": "the magnet was not put back at the same distance after it was turned round",
+    "north": "the board or the box was moved between the two, or the magnet was not turned end for end",
+    "ends": "one end was read from the side, or against other divisions than the other",
+}
+
+
+def outlying(outlier: Outlier, rows: Sequence[WorkedDistance], step: float, l: float) -> Finding:
+    """What is said of a reading, or of a side, that does not belong with the others.
+
+    step  scale step, degrees;  l  half the magnetic length, m, 0 if it is not known
+    """
+    row = rows[outlier.row]
+    if outlier.reading is None:
+        return _outlying_side(outlier, row, l)
+    return _outlying_reading(outlier, outlier.reading, row, step)
+
+
+def _outlying_side(outlier: Outlier, row: WorkedDistance, l: float) -> Finding:
+    one, two = FOURS[outlier.side]
+    more, less = (one, two) if outlier.off > 0 else (two, one)
+    shift = ""
+    if outlier.side in ("arms", "outward"):
+        off = centimetres(abs(math.radians(outlier.off)) / steepness(row, l))
+        shift = f" A difference of {off} cm in d would do it."
+    text = (
+        f"Distance {row.number}: the readings {more} are {degrees(abs(outlier.off))} larger beside those {less} than "
+        f"at the other distances (standard error {degrees(outlier.error)}). "
+        f"This looks as if {SIDE_CAUSES[outlier.side]}.{shift}"
     )
+    cells = tuple(f"reading{k + 1}-{row.number}" for k in range(8))
+    return Finding("amiss", "side", text, passages.EACH_PAIR, cells)
 
 
-def _either(ways: list[str]) -> str:
-    said = [f"one {w}" if w.startswith(("read", "counted")) else w for w in ways]
-    return " or ".join(said)
+def _outlying_reading(outlier: Outlier, k: int, row: WorkedDistance, step: float) -> Finding:
+    seen = row.readings[k]
+    expected = seen - outlier.off
+    ways = likely_misreadings(seen, expected, max(2.5 * outlier.error, step))
+    like = f" It looks like {' or '.join(way.of_one for way in ways)}." if ways else ""
+    text = (
+        f"Distance {row.number}, {reading_name(k)}: {reading(seen)}° does not belong with the others, which lead one "
+        f"to expect {degrees(expected)} (standard error {degrees(outlier.error)}).{like} Keep the reading in the "
+        "record with a light line through it, and take it again if you can."
+    )
+    return Finding("amiss", "misread", text, passages.OBSERVATION_TABLE, (f"reading{k + 1}-{row.number}",))
 
 
+# -- patterns that a fault of the instrument makes ---------------------------------
+
+#: What the two fours of each pattern are called, those with the sign + first.
 FOURS = {
     "ends": ("of end ①", "of end ②"),
     "north": ("with N east", "with N west"),
@@ -124,20 +115,22 @@ FOURS = {
 }
 
 
-def _signs() -> dict[str, tuple[int, ...]]:
-    end = PATTERNS["ends"]
-    return {
-        **PATTERNS,
-        "ends by north": tuple(a * b for a, b in zip(end, PATTERNS["north"])),
-        "arms by ends": tuple(a * b for a, b in zip(end, PATTERNS["arms"])),
-        "all three": tuple(a * b for a, b in zip(end, PATTERNS["outward"])),
-    }
+def _by_ends(pattern: str) -> tuple[int, ...]:
+    return tuple(a * b for a, b in zip(PATTERNS["ends"], PATTERNS[pattern]))
 
 
-SIGNS = _signs()
+#: The signs of each pattern, in the order of instrument.EIGHT.
+SIGNS = {
+    **PATTERNS,
+    "ends by north": _by_ends("north"),
+    "arms by ends": _by_ends("arms"),
+    "all three": _by_ends("outward"),
+}
+#: These no fault of the instrument makes.
+OF_NO_FAULT = ("arms by ends", "all three")
 
 
-def steepness(row: Worked, l: float) -> float:
+def steepness(row: WorkedDistance, l: float) -> float:
     """By how much a shift of the magnet along the arm turns the needle, radians per metre: sin θ cos θ · d ln B/dd."""
     return max(1e-3, abs(math.sin(math.radians(2 * row.mean)) / 2) * distance_term(row.d, l, 1.0))
 
@@ -147,64 +140,77 @@ def difference(readings: Sequence[float], pattern: str) -> float:
     return sum(sign * x for sign, x in zip(SIGNS[pattern], readings)) / 4
 
 
-def patterns(rows: Sequence[Worked], found: Structure, l: float, radius: float) -> list[Finding]:
+def patterns(rows: Sequence[WorkedDistance], fit: ReadingFit, l: float, radius: float) -> list[Finding]:
     """Which halves of the readings differ by more than reading error allows, and which fault that suggests.
 
-    rows    with eight readings each; what stands out is put right first
+    rows    with eight readings each; `fit` gives the readings with what stands out put right
     l       half the magnetic length, m, 0 if it is not known;  radius  of the scale, m
     """
-    out = []
-    n = len(rows)
-    error = found.scatter / math.sqrt(2 * n)
+    found = []
+    error = fit.scatter / math.sqrt(2 * len(rows))
     for pattern in SIGNS:
-        each = [difference(readings, pattern) for readings in found.cleaned]
+        each = [difference(readings, pattern) for readings in fit.corrected]
         size = mean(each)
         if abs(size) <= SURE * error or abs(size) < PLAIN:
             continue
         one, two = FOURS[pattern] if size > 0 else FOURS[pattern][::-1]
-        text = (
+        said = [
             f"The readings {one} are on the average {degrees(abs(size))} larger than those {two} (standard error "
-            f"{degrees(max(error, 0.05))}). {_cause(pattern, size, each, rows, found, l, radius)}"
-        )
-        at = "" if pattern in ("arms by ends", "all three") else " The mean of eight is free of it"
-        if at:
-            at += (
-                ", all but a trace."
-                if abs(size) < SEVERAL
-                else (", but a difference of several degrees means something that can still be put right.")
-            )
-        if abs(size) > ABSURD:
-            text, at = f"{text.split(' That is')[0]} {WRONG_COLUMNS}", ""
-        level = "look" if abs(size) >= SEVERAL or not at else "note"
-        out.append(Finding(level, pattern, text + at, f"{EIGHT_READINGS}#what-each-pair-removes"))
-    return out
+            f"{degrees(max(error, 0.05))})."
+        ]
+        explained = pattern not in OF_NO_FAULT and abs(size) <= ABSURD
+        if explained:
+            said += [_cause(pattern, size, each, rows, fit.scatter, l, radius), _remedy(size)]
+        else:
+            said.append(WRONG_COLUMNS)
+        level: Level = "look" if abs(size) >= SEVERAL or not explained else "note"
+        found.append(Finding(level, pattern, " ".join(said), passages.EACH_PAIR))
+    return found
 
 
-def _cause(pattern, size: float, each: Sequence[float], rows: Sequence[Worked], found: Structure, l, radius) -> str:
+def _remedy(size: float) -> str:
+    if abs(size) < SEVERAL:
+        return "The mean of eight is free of it, all but a trace."
+    means = "a difference of several degrees means something that can still be put right"
+    return f"The mean of eight is free of it, but {means}."
+
+
+def _cause(
+    pattern: str,
+    size: float,
+    each: Sequence[float],
+    rows: Sequence[WorkedDistance],
+    scatter: float,
+    l: float,
+    radius: float,
+) -> str:
+    """Which fault makes a pattern, and how large it is.
+
+    size     the difference of the two fours, degrees; `each` that of every distance
+    scatter  standard deviation of one reading, degrees;  l, radius  as for `patterns`
+    """
+    half = math.radians(abs(size) / 2)
+    if pattern == "north":
+        return _zero_or_board(each, rows, scatter)
     if pattern in ("ends", "ends by north"):
         share = mean((math.sin if pattern == "ends" else math.cos)(math.radians(r.mean)) for r in rows)
-        off = math.radians(abs(size) / 2) * radius / max(share, 0.1)
+        off = half * radius / max(share, 0.1)
         return (
-            f"That is the pattern of a pivot off the centre of the scale, by about {figures(off * 1e3, 2)} mm if the scale "
-            f"has a radius of {centimetres(radius, 0)} cm."
+            f"That is the pattern of a pivot off the centre of the scale, by about {figures(off * 1e3, 2)} mm if the "
+            f"scale has a radius of {centimetres(radius, 0)} cm."
         )
-    if pattern in ("arms", "outward"):
-        shift = math.radians(abs(size) / 2) / mean(steepness(r, l) for r in rows)
-        what = (
-            "a box that does not sit at the zero of the distance scale"
-            if pattern == "arms"
-            else ("a magnet whose magnetic centre is not its middle")
-        )
-        return f"That is the pattern of {what}, by about {figures(shift * 1e3, 2)} mm."
-    if pattern == "north":
-        return _zero_or_board(each, rows, found)
-    return WRONG_COLUMNS
+    if pattern == "arms":
+        what = "a box that does not sit at the zero of the distance scale"
+    else:
+        what = "a magnet whose magnetic centre is not its middle"
+    shift = half / mean(steepness(r, l) for r in rows)
+    return f"That is the pattern of {what}, by about {figures(shift * 1e3, 2)} mm."
 
 
-def _zero_or_board(each: Sequence[float], rows: Sequence[Worked], found: Structure) -> str:
+def _zero_or_board(each: Sequence[float], rows: Sequence[WorkedDistance], scatter: float) -> str:
     """A zero error is the same at every distance; arms askew do more the farther the needle is turned."""
     shape = [2 * math.sin(math.radians(r.mean)) ** 2 for r in rows]
-    variance = found.scatter**2 / 2
+    variance = scatter**2 / 2
     same = mean(each)
     steep = sum(x * f for x, f in zip(each, shape)) / sum(f * f for f in shape)
     as_zero = sum((x - same) ** 2 for x in each) / variance
@@ -218,45 +224,51 @@ def _zero_or_board(each: Sequence[float], rows: Sequence[Worked], found: Structu
     return f"That is the pattern of {zero} or of {board}; these readings do not decide which."
 
 
-def near(rows: Sequence[Worked], l: float, length: float | None, box: float | None) -> list[Finding]:
-    """Distances so small that the magnet is at the box, or that its length counts much."""
+# -- distances ----------------------------------------------------------------------
+
+
+def near(rows: Sequence[WorkedDistance], l: float, length: float | None, box: float | None) -> list[Finding]:
+    """Distances so small that the magnet is at the box, or that its length counts much.
+
+    l       half the magnetic length;  length  as measured;  box  radius of the box; all in m
+    """
     found = []
     for r in rows:
-        gap = r.d - (length or 2 * l) / 2 - (box or Box().radius)
+        found += _at_the_box(r, (length or 2 * l) / 2, box)
         share = l * l / (r.d * r.d)
-        assumed = "" if box else f" (a radius of {centimetres(Box().radius, 0)} cm is taken, for none is given)"
-        if gap < 0.0:
-            text = (
-                f"Distance {r.number}: at d = {centimetres(r.d)} cm the end of the magnet would reach over the edge of the "
-                f"box{assumed}. Is d measured to the middle of the magnet, from the pivot?"
-            )
-            found.append(Finding("amiss" if box else "look", "box", text, CLEAR, (f"d-{r.number}",)))
-        elif gap < 0.01:
-            text = (
-                f"Distance {r.number}: the end of the magnet is only {centimetres(gap)} cm clear of the box{assumed}. Common "
-                "practice leaves a centimetre at least."
-            )
-            found.append(Finding("note", "box", text, CLEAR, (f"d-{r.number}",)))
         if share > 1 / 16:
             effect = 4 * share * 0.02 / (1 - share)
-            found.append(
-                Finding(
-                    "note",
-                    "near",
-                    f"Distance {r.number}: d is less than twice 2l. If 2l is out by 2 %, the moment there is out by "
-                    f"{places(100 * effect, 1)} %.",
-                    "before/field-end-on/#half-the-magnetic-length",
-                    (f"d-{r.number}",),
-                )
+            text = (
+                f"Distance {r.number}: d is less than twice 2l. If 2l is out by 2 %, the moment there is out by "
+                f"{places(100 * effect, 1)} %."
             )
+            found.append(Finding("note", "near", text, passages.HALF_LENGTH, (f"d-{r.number}",)))
     return found
 
 
-def few(rows: Sequence[Worked]) -> list[Finding]:
-    """How many distances there are, and how far they are spread."""
-    n = len(rows)
-    if 0 < n < 4:
-        text = f"There {'is one distance' if n == 1 else f'are {n} distances'}. Common practice takes four to six."
-        more = " With one alone, nothing can be said of a trend or of a distance misread." if n == 1 else ""
-        return [Finding("note", "few", text + more, "before/choosing-distances/#where-on-the-arm-that-is")]
+def _at_the_box(row: WorkedDistance, half_bar: float, box: float | None) -> list[Finding]:
+    gap = row.d - half_bar - (box or Box().radius)
+    assumed = "" if box else f" (a radius of {centimetres(Box().radius, 0)} cm is taken, for none is given)"
+    if gap < 0.0:
+        text = (
+            f"Distance {row.number}: at d = {centimetres(row.d)} cm the end of the magnet would reach over the edge of "
+            f"the box{assumed}. Is d measured to the middle of the magnet, from the pivot?"
+        )
+        return [Finding("amiss" if box else "look", "box", text, passages.CLEAR_OF_THE_BOX, (f"d-{row.number}",))]
+    if gap < 0.01:
+        text = (
+            f"Distance {row.number}: the end of the magnet is only {centimetres(gap)} cm clear of the box{assumed}. "
+            "Common practice leaves a centimetre at least."
+        )
+        return [Finding("note", "box", text, passages.CLEAR_OF_THE_BOX, (f"d-{row.number}",))]
     return []
+
+
+def few(rows: Sequence[WorkedDistance]) -> list[Finding]:
+    """A note where there are fewer distances than usual."""
+    n = len(rows)
+    if not 0 < n < 4:
+        return []
+    many = f"There {'is one distance' if n == 1 else f'are {n} distances'}. Common practice takes four to six."
+    trend = " With one alone, nothing can be said of a trend or of a distance misread." if n == 1 else ""
+    return [Finding("note", "few", many + trend, passages.WHERE_ON_THE_ARM)]

@@ -1,13 +1,13 @@
 """What the moments of a record say together: their mean and its uncertainty, a trend with d, one that stands apart.
 
-Uncertainties are relative standard ones, by uncertainty.py (JCGM 100:2008,
-5.1.2).  A trend is a weighted straight line of the moments against d; what
-could make one is fitted in its stead, to first order:
+Uncertainties are relative standard ones, by bench/uncertainty.py (JCGM 100:2008,
+5.1.2).  A trend is a weighted straight line of the moments against d.  What
+could make one is fitted in the same way, to first order:
 
     another 2l          dm/m = −2·d(l²)/(d² − l²)
     another zero of d   dm/m = (4d²/(d² − l²) − 1)·δ/d
 
-A wrong B_H changes every moment by the same share, so no trend tells of it.
+A wrong B_H changes every moment by the same share, so no trend shows it.
 """
 
 import math
@@ -15,7 +15,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import mean, stdev
 
-from exercises.bench.least_squares import line, through_origin, through_origin_error
+from exercises.bench.field import end_on, field_from_deflection, moment_end_on
+from exercises.bench.least_squares import (
+    line,
+    through_origin,
+    through_origin_error,
+    weighted_line,
+    weighted_mean,
+)
 from exercises.bench.uncertainty import (
     ANGLE_STICKING,
     DISTANCE_BOTH_ARMS,
@@ -26,7 +33,6 @@ from exercises.bench.uncertainty import (
     mean_angle,
     needle_term,
 )
-from exercises.kinds.graph.lines import x_of
 
 TURNS = math.degrees(math.asin(math.sqrt(0.2)))  # where the needle's term, 15 sin²θ − 3, changes its sign
 NEEDLE = 0.008  # m, half length, where none is given; common practice, no source
@@ -34,7 +40,11 @@ NEEDLE = 0.008  # m, half length, where none is given; common practice, no sourc
 
 @dataclass(frozen=True)
 class Point:
-    """One distance worked: d and l in m, θ in degrees, moment in A·m²; own, common: relative standard uncertainties."""
+    """One distance worked: d in m, θ in degrees, moment in A·m².
+
+    own     relative standard uncertainty of the moment from what differs from distance to distance
+    common  that from what all distances have in common: 2l and the needle
+    """
 
     number: int
     d: float
@@ -69,6 +79,7 @@ def point(
 ) -> Point:
     """One distance worked.
 
+    d, l     distance and half the magnetic length, m, d > l;  theta  mean deflection, degrees;  B_H  T
     scatter  standard deviation of one reading about the pattern, degrees, or None
     step     scale step, degrees;  needle  half length, m
     """
@@ -76,7 +87,7 @@ def point(
     u_theta = max(mean_angle(step), seen)
     own = math.hypot(angle_term(theta, u_theta), distance_term(d, l, DISTANCE_BOTH_ARMS))
     common = math.hypot(length_term(d, l, MAGNETIC_LENGTH * l), needle_term(theta, d, needle))
-    moment = 1e7 * B_H * (d * d - l * l) ** 2 * math.tan(math.radians(theta)) / (2 * d)
+    moment = moment_end_on(field_from_deflection(theta, B_H), d, l)
     return Point(number, d, theta, moment, own, common)
 
 
@@ -95,29 +106,15 @@ def result(points: Sequence[Point], l: float, needle: float) -> Result:
     return Result(m, parts, scatter, m / (2 * l), u_pole)
 
 
-def _weighted(xs, ys, us) -> tuple[float, float, float]:
-    """(slope, its standard error from the u's, Σ((y − fit)/u)²) of the weighted line."""
-    weights = [1 / (u * u) for u in us]
-    total = sum(weights)
-    x0 = sum(w * x for w, x in zip(weights, xs)) / total
-    y0 = sum(w * y for w, y in zip(weights, ys)) / total
-    sxx = sum(w * (x - x0) ** 2 for w, x in zip(weights, xs))
-    if sxx <= 1e-12 * total * max(abs(x) for x in xs) ** 2:
-        return 0.0, math.inf, sum(w * (y - y0) ** 2 for w, y in zip(weights, ys))
-    slope = sum(w * (x - x0) * (y - y0) for w, x, y in zip(weights, xs, ys)) / sxx
-    left = sum(w * (y - y0 - slope * (x - x0)) ** 2 for w, x, y in zip(weights, xs, ys))
-    return slope, 1 / math.sqrt(sxx), left
-
-
 @dataclass(frozen=True)
 class Trend:
     """How the moments go with d.
 
     change, error   from the nearest distance to the farthest, as a share of the mean, and its standard error
     two_l, u_two_l  the 2l (m) that would level them, and its standard error
-    shift, u_shift  what would have to be added to every d (m) to level them
-    needle          the change that a needle of this length makes by itself, below 0
-    left            Σ((m − line)/u)², and `level` that about the mean
+    shift, u_shift  what would have to be added to every d (m) to level them, and its standard error
+    needle          the change that a needle of this length makes by itself, 0 or below
+    left            Σ((m − line)/u)², and `level` the same about the mean
     """
 
     change: float
@@ -132,26 +129,38 @@ class Trend:
 
 
 def trend(points: Sequence[Point], l: float, needle: float) -> Trend | None:
-    """The trend of the moments; None of fewer than two distances apart.  `needle` is its half length, m."""
+    """The trend of the moments; None where there are not two distances apart.
+
+    l, needle  half the magnetic length, and half the length of the needle, m
+    """
     ds = [p.d for p in points]
     if len(points) < 2 or max(ds) - min(ds) < 0.002:
         return None
     m = mean(p.moment for p in points)
     ys, us = [p.moment / m for p in points], [p.own for p in points]
-    slope, error, left = _weighted(ds, ys, us)
+    best = weighted_line(ds, ys, us)
+    error = best.slope_error
     if len(points) > 3:
-        error *= max(1.0, math.sqrt(left / (len(points) - 2)))
+        error *= max(1.0, math.sqrt(best.squares / (len(points) - 2)))
     span = max(ds) - min(ds)
-    level = sum(((y - _mean(ys, us)) / u) ** 2 for y, u in zip(ys, us))
-    # y = 1 + g·x with x the mistake: so the mistake is the slope of y against g, and mending takes it off
-    square, u_square, _ = _weighted([-2 / (p.d**2 - l * l) for p in points], ys, us)
-    shift, u_shift, _ = _weighted([distance_term(p.d, l, 1.0) for p in points], ys, us)
-    squared = l * l - square
+    level = sum(((y - weighted_mean(ys, us)) / u) ** 2 for y, u in zip(ys, us))
+    # y = 1 + g·x, where x is the mistake: so the mistake is the slope of y against g, and is taken off again
+    square = weighted_line([-2 / (p.d**2 - l * l) for p in points], ys, us)
+    shift = weighted_line([distance_term(p.d, l, 1.0) for p in points], ys, us)
+    squared = l * l - square.slope
     half = math.sqrt(squared) if squared > 0 else 0.0
-    turned = [_turned(p, needle) for p in points]
-    by_needle = min(0.0, _weighted(ds, turned, us)[0] * span)
-    u_half = u_square / half if half else math.inf
-    return Trend(slope * span, error * span, 2 * half, u_half, -shift, u_shift, by_needle, left, level)
+    by_needle = min(0.0, weighted_line(ds, [_turned(p, needle) for p in points], us).slope * span)
+    return Trend(
+        change=best.slope * span,
+        error=error * span,
+        two_l=2 * half,
+        u_two_l=square.slope_error / half if half else math.inf,
+        shift=-shift.slope,
+        u_shift=shift.slope_error,
+        needle=by_needle,
+        left=best.squares,
+        level=level,
+    )
 
 
 def _turned(p: Point, needle: float) -> float:
@@ -164,14 +173,15 @@ def without_needle(points: Sequence[Point], needle: float) -> tuple[Point, ...]:
     return tuple(replace(p, moment=p.moment / (1 + _turned(p, needle))) for p in points)
 
 
-def _mean(ys, us) -> float:
-    weights = [1 / (u * u) for u in us]
-    return sum(w * y for w, y in zip(weights, ys)) / sum(weights)
-
-
 @dataclass(frozen=True)
 class Apart:
-    """A moment that stands apart: how much larger than the mean of the others, as a share; the d (m) that would mend it."""
+    """A moment that stands apart from the mean of the others.
+
+    number      of its distance
+    off, error  how much larger it is, as a share, and the standard error of that
+    d           the distance (m) that its readings would fit
+    left        Σ((m − mean)/u)² of the others
+    """
 
     number: int
     off: float
@@ -181,9 +191,11 @@ class Apart:
 
 
 def apart(points: Sequence[Point], l: float, needle: float) -> Apart | None:
-    """The moment farthest from the others, in its own standard errors; None of fewer than three.
+    """The moment farthest from the others, counted in standard errors; None where there are fewer than three.
 
-    What a needle of this half length (m) may do counts in the error.
+    What the needle may do counts in the error.
+
+    l, needle  half the magnetic length, and half the length of the needle, m
     """
     if len(points) < 3:
         return None
@@ -203,24 +215,31 @@ def apart(points: Sequence[Point], l: float, needle: float) -> Apart | None:
 
 @dataclass(frozen=True)
 class Graph:
-    """tan θ against 2d/(d² − l²)² (m⁻³): slope through the origin, m³, its error (None of one point), and the moment
-    from it; the free line's slope and intercept with its error (None of fewer than three points)."""
+    """tan θ (ys) against 2d/(d² − l²)² (xs, m⁻³), and the lines through the points.
+
+    slope, error  of the line through the origin, m³; the error is None where there is one point
+    moment        from that slope, A·m², and its error
+    free          the best line of all: slope (m³), intercept and its error; None of fewer than three points
+    """
 
     xs: tuple[float, ...]
     ys: tuple[float, ...]
     slope: float
     error: float | None
     moment: float
+    moment_error: float | None
     free: tuple[float, float, float] | None
 
 
 def graph(points: Sequence[Point], B_H: float, l: float) -> Graph:
-    """The points of the graph and the lines through them, one point at least."""
-    xs = tuple(x_of(p.d, l) for p in points)
+    """The points of the graph and the lines through them, one point at least.  B_H in T, l in m."""
+    xs = tuple(end_on(1.0, p.d, l, k=1.0) for p in points)
     ys = tuple(math.tan(math.radians(p.theta)) for p in points)
     slope, n = through_origin(xs, ys), len(xs)
+    error = through_origin_error(xs, ys) if n > 1 else None
     free = None
     if n > 2 and max(xs) - min(xs) > 1e-3 * max(xs):
         best = line(xs, ys)
         free = best.slope, best.intercept, best.intercept_error
-    return Graph(xs, ys, slope, through_origin_error(xs, ys) if n > 1 else None, 1e7 * B_H * slope, free)
+    moment_error = None if error is None else 1e7 * B_H * error
+    return Graph(xs, ys, slope, error, 1e7 * B_H * slope, moment_error, free)

@@ -8,19 +8,20 @@ least squares, with
     one mean for each distance,
     one size for each of six effects, the same fault at every distance.
 
-An effect is held near nothing by one imagined observation of PRIOR degrees, so
-that a record of one distance can be fitted too.  Then what stands farthest out
-is looked for, a single reading or the four of one side at one distance, tested,
-set free, and the next one looked for: the generalized extreme Studentized
-deviate procedure (B. Rosner, *Technometrics* 25 (1983) 165), which two
-misreadings cannot hide each other from.  The variance of a reading is pooled
-from the residuals and what the scale lets expect.
+An effect is held near zero by one imagined observation of PRIOR degrees, so
+that a record of one distance can be fitted too.  Then the search begins.  What
+stands farthest out, a single reading or the four of one side at one distance,
+is tested and left out of the fit, and the next one is looked for.  This is the
+generalized extreme Studentized deviate procedure (B. Rosner, *Technometrics*
+25 (1983) 165): two misreadings cannot hide each other from it.  The variance of
+a reading is pooled from the residuals and from what the scale leads one to expect.
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
+from typing import NamedTuple
 
 from exercises.bench.fault_fit import variance
 from exercises.bench.instrument import EIGHT, PATTERNS
@@ -29,13 +30,17 @@ from exercises.record.student_t import beyond
 PRIOR = 2.0  # degrees; about the largest effect of an instrument in fair condition, common practice, no source
 EXPECTED_COUNTS = 8  # observations that the expected reading error is worth beside the residuals
 CHANCE = 0.005  # that a record without a misreading has one named
+EFFECTS = 6  # of the instrument, each with one size
 SIDES = ("ends", "north", "arms", "outward")
 _TWIST = tuple((1 if north == "east" else -1) * (1 if end == 1 else -1) for _, north, end in EIGHT)
 
+#: (d in m, eight readings in degrees) of each distance.
+Rows = Sequence[tuple[float, Sequence[float]]]
+
 
 @dataclass(frozen=True)
-class Stray:
-    """What stands out: a reading (0–7) of a row, or a side (a key of PATTERNS) of it.
+class Outlier:
+    """What stands out: a reading (0–7) of a row, or with None a side (a key of PATTERNS) of it.
 
     off    how far the reading lies from what the others say, degrees; of a side,
            how much more its four and the other four differ than at the other distances
@@ -50,27 +55,27 @@ class Stray:
 
 
 @dataclass(frozen=True)
-class Structure:
+class ReadingFit:
     """All readings of a record fitted together.
 
-    scatter     standard deviation of one reading about the pattern, degrees, pooled
-    freedom     degrees of freedom of the residuals in it
-    strays      what stands out, in the order of finding
-    cleaned     the readings, those that stand out replaced by what the others say
+    scatter    standard deviation of one reading about the pattern, degrees, pooled
+    freedom    degrees of freedom of the residuals in it
+    outliers   what stands out, in the order of finding
+    corrected  the readings, those that stand out replaced by what the others say
     """
 
     scatter: float
     freedom: float
-    strays: tuple[Stray, ...]
-    cleaned: tuple[tuple[float, ...], ...]
+    outliers: tuple[Outlier, ...]
+    corrected: tuple[tuple[float, ...], ...]
 
 
-def columns(rows: Sequence[tuple[float, Sequence[float]]], l: float) -> list[list[float]]:
+def effect_columns(rows: Rows, l: float) -> list[list[float]]:
     """The columns of the six effects over all readings: degrees of reading for one degree of effect at 45°.
 
-    rows  (d in m, eight readings in degrees);  l  half the magnetic length, m
+    l  half the magnetic length, m
     """
-    out: list[list[float]] = [[] for _ in range(6)]
+    out: list[list[float]] = [[] for _ in range(EFFECTS)]
     for d, readings in rows:
         t = math.radians(min(max(median(readings), 1.0), 89.0))
         sin, cos = math.sin(t), math.cos(t)
@@ -83,81 +88,130 @@ def columns(rows: Sequence[tuple[float, Sequence[float]]], l: float) -> list[lis
     return out
 
 
-def fit(rows: Sequence[tuple[float, Sequence[float]]], l: float, step: float) -> Structure:
-    """The readings fitted and what stands out found.
+class _Candidate(NamedTuple):
+    """What may stand out: one reading of a row, or with None one side of it."""
 
-    rows  (d > l in m, eight readings in degrees) of each distance, one at least
+    row: int
+    reading: int | None
+    side: str
+
+    def places(self) -> list[tuple[int, float]]:
+        """(place among all readings, +1 or −1) of each reading that it moves."""
+        if self.reading is not None:
+            return [(8 * self.row + self.reading, 1.0)]
+        return [(8 * self.row + k, float(sign)) for k, sign in enumerate(PATTERNS[self.side])]
+
+    def column(self, count: int) -> list[float]:
+        """Its column over `count` readings."""
+        column = [0.0] * count
+        for i, sign in self.places():
+            column[i] = sign
+        return column
+
+
+def _candidates(distances: int) -> list[_Candidate]:
+    found = [_Candidate(row, k, "") for row in range(distances) for k in range(8)]
+    if distances > 2:  # of two, nothing tells which one has the side that is out
+        found += [_Candidate(row, None, side) for row in range(distances) for side in SIDES]
+    return found
+
+
+class _Design(NamedTuple):
+    """The columns that the readings are fitted with, and the weight with which each is held near zero."""
+
+    columns: list[list[float]]
+    held: list[float]
+
+    def with_free(self, columns: Sequence[list[float]]) -> "_Design":
+        """The design with these columns too, which nothing holds."""
+        return _Design([*self.columns, *columns], [*self.held, *(0.0 for _ in columns)])
+
+
+def _design(rows: Rows, l: float, expected: float) -> _Design:
+    n = len(rows)
+    means = [[1.0 if i // 8 == row else 0.0 for i in range(8 * n)] for row in range(n)]
+    return _Design(means + effect_columns(rows, l), [0.0] * n + [expected / PRIOR**2] * EFFECTS)
+
+
+def fit_readings(rows: Rows, l: float, step: float) -> ReadingFit:
+    """The readings fitted, and what stands out found.
+
+    rows  at least one, d > l
     l     half the magnetic length, m;  step  scale step, degrees
     """
     n, seen = len(rows), [x for _, readings in rows for x in readings]
     expected = variance(step)
-    design = [[1.0 if i // 8 == row else 0.0 for i in range(8 * n)] for row in range(n)] + columns(rows, l)
-    held = [0.0] * n + [expected / PRIOR**2] * 6
-    candidates = [((row, k, ""), [(8 * row + k, 1.0)]) for row in range(n) for k in range(8)]
-    if n > 2:
-        candidates += [((row, None, side), _side(row, side)) for row in range(n) for side in SIDES]
-    found, last = [], 0
-    for turn in range(max(1, min(2 + n // 2, 8 * n // 5))):
-        state = _Fit(design, held, seen, expected)
-        name, places = max(candidates, key=lambda c: abs(state.tested(c[1])))
-        column = [0.0] * (8 * n)
-        for i, sign in places:
-            column[i] = sign
-        found.append((name, column))
-        design, held = [*design, column], [*held, 0.0]
-        after = _Fit(design, held, seen, expected)
-        size = abs(after.value[-1]) / (after.scatter * math.sqrt(after.inverse[-1][-1]))
-        if size > beyond(CHANCE / len(candidates), max(1, int(after.freedom) + EXPECTED_COUNTS)):
-            last = turn + 1
-        candidates = [c for c in candidates if c[0] != name]
-    design, held = design[: n + 6 + last], held[: n + 6 + last]
-    final = _Fit(design, held, seen, expected)
-    strays, clean = [], list(seen)
-    for at, ((row, k, side), column) in enumerate(found[:last], n + 6):
-        error = final.scatter * math.sqrt(final.inverse[at][at])
-        share = 1.0 if k is not None else 2.0  # of a side: half of the difference of the two fours
-        strays.append(Stray(row, k, side, share * final.value[at], share * error))
+    design = _design(rows, l, expected)
+    found = _search(design, n, seen, expected)
+    columns = [candidate.column(8 * n) for candidate in found]
+    final = _LeastSquares(design.with_free(columns), seen, expected)
+    outliers, clean = [], seen
+    for at, (candidate, column) in enumerate(zip(found, columns), n + EFFECTS):
+        share = 1.0 if candidate.reading is not None else 2.0  # of a side: half of the difference of the two fours
+        outliers.append(Outlier(*candidate, share * final.value[at], share * final.error(at)))
         clean = [x - final.value[at] * c for x, c in zip(clean, column)]
-    cleaned = tuple(tuple(clean[8 * i : 8 * i + 8]) for i in range(n))
-    return Structure(final.scatter, final.freedom, tuple(strays), cleaned)
+    corrected = tuple(tuple(clean[8 * i : 8 * i + 8]) for i in range(n))
+    return ReadingFit(final.scatter, final.freedom, tuple(outliers), corrected)
 
 
-def _unit(at: int, count: int) -> list[float]:
-    return [1.0 if i == at else 0.0 for i in range(count)]
+def _search(design: _Design, distances: int, seen: Sequence[float], expected: float) -> list[_Candidate]:
+    """What stands out, in the order of finding: all up to the last one that passes its test."""
+    candidates = _candidates(distances)
+    found: list[_Candidate] = []
+    passed = 0
+    for turn in range(max(1, min(2 + distances // 2, 8 * distances // 5))):
+        state = _LeastSquares(design, seen, expected)
+        farthest = max(candidates, key=lambda c: abs(state.gain(c.places())))
+        found.append(farthest)
+        design = design.with_free([farthest.column(8 * distances)])
+        after = _LeastSquares(design, seen, expected)
+        size = abs(after.value[-1]) / after.error(-1)
+        if size > beyond(CHANCE / len(candidates), max(1, int(after.freedom) + EXPECTED_COUNTS)):
+            passed = turn + 1
+        candidates.remove(farthest)
+    return found[:passed]
 
 
-def _side(row: int, side: str) -> list[tuple[int, float]]:
-    return [(8 * row + k, float(sign)) for k, sign in enumerate(PATTERNS[side])]
+class _LeastSquares:
+    """Least squares of the readings that were seen, on the columns of a design.
 
+    value    the size of each column;  left  the residuals, degrees
+    freedom  degrees of freedom;  scatter  standard deviation of one reading, degrees
+    """
 
-class _Fit:
-    """Least squares of `seen` on the columns of a design, each held near nothing with so much weight."""
-
-    def __init__(self, design, held, seen, expected):
-        self.design = design
-        squares = [[math.sumprod(a, b) for b in design] for a in design]
-        for i, weight in enumerate(held):
+    def __init__(self, design: _Design, seen: Sequence[float], expected: float):
+        self.columns = design.columns
+        squares = [[math.sumprod(a, b) for b in self.columns] for a in self.columns]
+        for i, weight in enumerate(design.held):
             squares[i][i] += weight
-        self.inverse = inverted(squares)
-        right = [math.sumprod(a, seen) for a in design]
+        self.inverse = inverse(squares)
+        right = [math.sumprod(a, seen) for a in self.columns]
         self.value = [math.sumprod(line, right) for line in self.inverse]
-        self.off = [x - sum(v * c[i] for v, c in zip(self.value, design)) for i, x in enumerate(seen)]
-        free = sum(weight * self.inverse[i][i] for i, weight in enumerate(held))  # of the columns that are held
-        self.freedom = max(0.0, len(seen) - len(design) + free)
-        pooled = EXPECTED_COUNTS * expected + math.sumprod(self.off, self.off)
+        self.left = [x - sum(v * c[i] for v, c in zip(self.value, self.columns)) for i, x in enumerate(seen)]
+        free = sum(weight * self.inverse[i][i] for i, weight in enumerate(design.held))  # of the columns that are held
+        self.freedom = max(0.0, len(seen) - len(self.columns) + free)
+        pooled = EXPECTED_COUNTS * expected + math.sumprod(self.left, self.left)
         self.scatter = math.sqrt(pooled / (EXPECTED_COUNTS + self.freedom))
 
-    def tested(self, places: Sequence[tuple[int, float]]) -> float:
+    def error(self, at: int) -> float:
+        """Standard error of the size of a column."""
+        return self.scatter * math.sqrt(self.inverse[at][at])
+
+    def gain(self, places: Sequence[tuple[int, float]]) -> float:
         """What is gained by setting a column of (place, ±1) free, as the root of the fall in the sum of squares."""
-        across = [sum(sign * c[i] for i, sign in places) for c in self.design]
+        across = [sum(sign * c[i] for i, sign in places) for c in self.columns]
         left = len(places) - math.sumprod(across, [math.sumprod(line, across) for line in self.inverse])
-        return sum(sign * self.off[i] for i, sign in places) / math.sqrt(left) if left > 1e-6 else 0.0
+        return sum(sign * self.left[i] for i, sign in places) / math.sqrt(left) if left > 1e-6 else 0.0
 
 
-def inverted(matrix: list[list[float]]) -> list[list[float]]:
-    """The inverse of a square matrix, by elimination with pivots.  ZeroDivisionError if it has none."""
+def inverse(matrix: Sequence[Sequence[float]]) -> list[list[float]]:
+    """The inverse of a square matrix, by elimination with pivots.  ZeroDivisionError if it has none.
+
+    >>> inverse([[2.0, 0.0], [0.0, 4.0]])
+    [[0.5, 0.0], [0.0, 0.25]]
+    """
     n = len(matrix)
-    work = [[*line, *_unit(i, n)] for i, line in enumerate(matrix)]
+    work = [[*line, *(1.0 if j == i else 0.0 for j in range(n))] for i, line in enumerate(matrix)]
     for at in range(n):
         best = max(range(at, n), key=lambda i: abs(work[i][at]))
         work[at], work[best] = work[best], work[at]
@@ -168,20 +222,3 @@ def inverted(matrix: list[list[float]]) -> list[list[float]]:
                 factor = work[i][at]
                 work[i] = [x - factor * y for x, y in zip(work[i], work[at])]
     return [line[n:] for line in work]
-
-
-# -- what a misreading looks like -------------------------------------------------
-
-
-def looks_like(seen: float, expected: float, room: float) -> list[str]:
-    """What a misread number may be, in words, the likeliest first; `room` is how near it must come, degrees."""
-    tens, rest = divmod(seen, 10)
-    ways = [(seen + by, f"read {by}° too small") for by in (10, 5, 20)]
-    ways += [(seen - by, f"read {by}° too large") for by in (10, 5, 20)]
-    ways.append((90 - seen, "90° less the reading, counted from the wrong end of the quarter"))
-    if tens != rest // 1:
-        ways.append((10 * (rest // 1) + tens + rest % 1, "its two figures exchanged"))
-    ways.append((10 * tens + 10 - rest, "counted from the next numbered mark, backwards"))
-    ways.append((10 * seen, "its point one place too far to the left"))
-    near = sorted((abs(value - expected), i) for i, (value, _) in enumerate(ways) if abs(value - seen) > 2 * room)
-    return [ways[i][1] for gap, i in near if gap <= room][:3]

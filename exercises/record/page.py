@@ -1,18 +1,16 @@
 """What the page "Check a lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
 
 import json
+from typing import Protocol
 
 from exercises.kinds.sheet import symbols
 from exercises.record import file
 from exercises.record.check import Checked
 from exercises.record.check import check as checked
-from exercises.record.entries import Record, as_plain, from_plain, where
-from exercises.record.instrument_findings import Finding
+from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
+from exercises.record.finding import Finding
 from exercises.record.paper import paper, shown
-
-
-def _answer(**fields) -> str:
-    return json.dumps(fields, ensure_ascii=False)
+from exercises.working.page_answer import page_answer
 
 
 def _record(text: str) -> Record:
@@ -27,26 +25,24 @@ def check(text: str) -> str:
 
     cells      {cell: {state, text, read, quiet}} of the entries that were judged or could not be read
     computed   {cell: what the readings give}
-    findings   [{level, text, read, cells}], unread cells and wrong entries first
+    findings   [{level, html, read, cells}], unread cells and wrong entries first
+    summary    one sentence for the status line
     paper      the page for the record book, as HTML
     """
-    record = _record(text)
-    found = checked(record)
-    return _answer(
+    found = checked(_record(text))
+    return page_answer(
         cells=_cells(found),
-        computed={name: shown(_column(name), value) for name, value in found.values.items()},
+        computed={name: shown(cell_of(name).column, value) for name, value in found.values.items()},
         findings=_findings(found),
         summary=_summary(found),
         paper=paper(found),
     )
 
 
-def _column(name: str) -> str:
-    return "moment" if name == "mean-moment" else name.rsplit("-", 1)[0]
-
-
-def _cells(found: Checked) -> dict[str, dict]:
-    cells = {name: {"state": "ask", "text": text, "read": ""} for name, text in found.problems.items()}
+def _cells(found: Checked) -> dict[str, dict[str, object]]:
+    cells: dict[str, dict[str, object]] = {}
+    for name, text in found.problems.items():
+        cells[name] = {"state": "ask", "text": text, "read": ""}
     for name, v in found.verdicts.items():
         quiet = v.state == "right" and not v.remarks
         cells[name] = {"state": v.state, "text": " ".join((v.text, *v.remarks)), "read": v.read, "quiet": quiet}
@@ -56,10 +52,10 @@ def _cells(found: Checked) -> dict[str, dict]:
     return cells
 
 
-def _findings(found: Checked) -> list[dict]:
+def _findings(found: Checked) -> list[dict[str, object]]:
     amiss = [(name, text, "") for name, text in found.problems.items()]
     amiss += [(name, v.text, v.read) for name, v in found.verdicts.items() if v.state != "right"]
-    listed = [Finding("amiss", "entry", f"{where(name)}: {text}", read, (name,)) for name, text, read in amiss]
+    listed = [Finding("amiss", "entry", f"{cell_label(name)}: {text}", read, (name,)) for name, text, read in amiss]
     return [
         {"level": f.level, "html": symbols(f.text), "read": f.read, "cells": list(f.cells)}
         for f in (*listed, *found.findings)
@@ -68,36 +64,45 @@ def _findings(found: Checked) -> list[dict]:
 
 def _summary(found: Checked) -> str:
     """One sentence for the status line."""
+    if not found.givens.rows:
+        return "There is no distance that can be worked yet."
     judged = len(found.verdicts)
     right = sum(v.state == "right" for v in found.verdicts.values())
-    grave = sum(f.level != "note" for f in found.findings)
     said = f"{right} of {judged} entries right." if judged else "No column was filled in to be judged."
-    if not found.rows:
-        return "There is no distance that can be worked yet."
-    things = (
-        "Nothing in the readings or the moments stands out."
-        if not grave
-        else (f"{grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at.")
-    )
-    return f"{said} {things}"
+    grave = sum(f.level != "note" for f in found.findings)
+    if not grave:
+        return f"{said} Nothing in the readings or the moments stands out."
+    return f"{said} {grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at."
 
 
-def open_file(data) -> str:
+class FromBrowser(Protocol):
+    """Bytes as a page hands them over."""
+
+    def to_py(self) -> memoryview:
+        """The bytes as Python has them."""
+        ...
+
+
+def bytes_of(raw: bytes | FromBrowser) -> bytes:
+    """The bytes of a file, as a page hands them over or as Python has them."""
+    return raw if isinstance(raw, bytes) else bytes(raw.to_py())
+
+
+def open_file(data: str | bytes | FromBrowser) -> str:
     """A record from the bytes of a file (or its text): the record and notes, or a sentence that says why not."""
     try:
-        if not isinstance(data, str):
-            data = file.decode(bytes(data.to_py() if hasattr(data, "to_py") else data))
-        opened = file.opened(data)
+        text = data if isinstance(data, str) else file.decode(bytes_of(data))
+        opened = file.opened(text)
     except file.RecordError as error:
-        return _answer(ok=False, text=str(error))
-    return _answer(ok=True, record=as_plain(opened.record), notes=list(opened.notes))
+        return page_answer(ok=False, text=str(error))
+    return page_answer(ok=True, record=as_plain(opened.record), notes=list(opened.notes))
 
 
 def save(text: str) -> str:
     """The record file of a record, as CSV text."""
-    return _answer(csv=file.written(_record(text)), name="record.csv")
+    return page_answer(csv=file.written(_record(text)), name="record.csv")
 
 
 def blank() -> str:
     """An empty record file."""
-    return _answer(csv=file.blank(), name="blank-record.csv")
+    return page_answer(csv=file.blank(), name="blank-record.csv")

@@ -7,10 +7,10 @@ from html import escape
 
 from exercises.kinds.sheet import symbols
 from exercises.kinds.uncertainty.budget import decimals_to_quote, quoted
-from exercises.record.check import Checked
-from exercises.record.columns import Worked
-from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, Row
+from exercises.record.check import Checked, Moments
+from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, READINGS, RESULTS, Field, Row
 from exercises.record.instrument_findings import SIGNS
+from exercises.record.moments import Graph, Result
 from exercises.record.plot import graph_svg
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 
@@ -30,7 +30,7 @@ def shown(column: str, value: float) -> str:
 
 def paper(checked: Checked) -> str:
     """The page as HTML."""
-    if not any(not r.empty for r in checked.record.rows):
+    if all(r.empty for r in checked.record.rows):
         return ""
     return (
         '<article class="rc-paper"><header><h2>Magnetic moment by deflection, tan A position</h2>'
@@ -41,34 +41,32 @@ def paper(checked: Checked) -> str:
 
 
 def _cut(text: str) -> str:
+    """What was typed, safe in HTML and no longer than a cell holds."""
     text = text.strip()
     return escape(text if len(text) <= LONGEST else text[:LONGEST] + "…")
 
 
 def _givens(c: Checked) -> str:
-    head = c.record.head
+    head, givens = c.record.head, c.givens
     told = [k for k in ("name", "magnet", "place", "date") if head.get(k, "").strip()]
     pairs = [(FIELDS[k].label.capitalize(), _cut(head[k])) for k in told]
-    length, own = c.numbers.get("length"), c.numbers.get("two_l")
+    length, own = givens.length, givens.numbers.get("two_l")
     if length:
         pairs.append(("Measured length", f"{centimetres(length, 2)} cm"))
-    if c.two_l:
+    if givens.two_l:
         by = "as entered" if own else "5/6 of the measured length"
-        pairs.append(("Magnetic length 2l", f"{centimetres(c.two_l, 2)} cm, {by}"))
-    if c.local.B_H:
-        pairs.append(("B_H", f"{places(c.local.B_H * 1e6, 1)} µT, {_cut(c.local.source)}"))
-    pairs.append(("Scale step", f"{c.step:g}°"))
+        pairs.append(("Magnetic length 2l", f"{centimetres(givens.two_l, 2)} cm, {by}"))
+    if givens.local.B_H:
+        pairs.append(("B_H", f"{places(givens.local.B_H * 1e6, 1)} µT, {_cut(givens.local.source)}"))
+    pairs.append(("Scale step", f"{givens.step:g}°"))
     return (
         '<dl class="er-givens">' + "".join(f"<div><dt>{symbols(k)}</dt><dd>{v}</dd></div>" for k, v in pairs) + "</dl>"
     )
 
 
 def _table(c: Checked) -> str:
-    worked = {r.number: r for r in c.rows}
     doubted = {cell for f in c.findings if f.key == "misread" for cell in f.cells}
-    body = "".join(
-        _line(c, i, row, worked.get(i), doubted) for i, row in enumerate(c.record.rows[:MOST_ROWS], 1) if not row.empty
-    )
+    body = "".join(_line(c, i, row, doubted) for i, row in enumerate(c.record.rows[:MOST_ROWS], 1) if not row.empty)
     arms = "".join(f'<th scope="colgroup" colspan="4">{arm} arm</th>' for arm in ("east", "west"))
     norths = 2 * "".join(f'<th scope="colgroup" colspan="2">N {n}</th>' for n in ("east", "west"))
     ends = 4 * '<th scope="col">①</th><th scope="col">②</th>'
@@ -77,19 +75,20 @@ def _table(c: Checked) -> str:
     )
     return (
         '<div class="rc-scroll" tabindex="0" role="region" aria-label="All columns"><table class="rc-table">'
-        "<caption>In italics what was worked out here. An entry struck out is not right; below it stands what the readings "
-        "give. A reading with a question mark does not belong with the others."
+        "<caption>In italics what was worked out here. An entry struck out is not right; below it stands what the "
+        "readings give. A reading with a question mark does not belong with the others."
         '</caption><thead><tr><th scope="col" rowspan="3">d<br>cm</th>'
         f"{arms}{heads}</tr><tr>{norths}</tr><tr>{ends}</tr></thead><tbody>{body}</tbody></table></div>"
     )
 
 
-def _line(c: Checked, i: int, row: Row, worked: Worked | None, doubted: set[str]) -> str:
-    d = c.numbers.get(f"d-{i}")
+def _line(c: Checked, i: int, row: Row, doubted: set[str]) -> str:
+    numbers = c.givens.numbers
+    d = numbers.get(f"d-{i}")
     cells = [f'<th scope="row">{centimetres(d) if d is not None else _cut(row.d) or "–"}</th>']
-    for k, text in enumerate(row.readings, 1):
-        value = c.numbers.get(f"reading{k}-{i}")
-        mark = "<sup>?</sup>" if f"reading{k}-{i}" in doubted else ""
+    for column, text in zip(READINGS, row.readings):
+        value = numbers.get(f"{column}-{i}")
+        mark = "<sup>?</sup>" if f"{column}-{i}" in doubted else ""
         cells.append(f"<td>{reading(value) if value is not None else _cut(text) or '–'}{mark}</td>")
     for column, text in zip(COLUMNS, (row.mean, row.tan, row.bracket, row.moment)):
         cells.append(f"<td>{_entry(c, column, f'{column}-{i}', text)}</td>")
@@ -108,23 +107,26 @@ def _entry(c: Checked, column: str, name: str, text: str) -> str:
 
 
 def _results(c: Checked) -> str:
-    out = []
-    for key, column in (("mean-moment", "moment"), ("pole", "pole")):
-        text = c.record.head.get(key, "")
-        if c.values.get(key) is not None:
-            unit = "A·m²" if key == "mean-moment" else "A·m"
-            verdict = c.verdicts.get(key)
-            with_unit = verdict is not None and verdict.state == "right" and any(map(str.isalpha, text))
-            own = "" if with_unit else f" {unit}"
-            out.append(f"<p>{FIELDS[key].label.capitalize()}: {_entry(c, column, key, text)}{own}</p>")
-    if c.result is None:
+    out = [_result_entry(c, field) for field in RESULTS if field.key in c.values]
+    if c.moments is None:
         return "".join(out) or "<p>There is no result yet.</p>"
-    out += _said(c)
-    return "".join(out)
+    return "".join(out + _moments(c.moments))
+
+
+def _result_entry(c: Checked, field: Field) -> str:
+    """The mean moment or the pole strength as it was noted, with its unit once."""
+    text, verdict = c.record.head.get(field.key, ""), c.verdicts.get(field.key)
+    has_unit = verdict is not None and verdict.state == "right" and any(map(str.isalpha, text))
+    unit = "" if has_unit else f" {field.unit}"
+    return f"<p>{field.label.capitalize()}: {_entry(c, field.key, field.key, text)}{unit}</p>"
 
 
 def quote(value: float, u: float, unit: str) -> str:
-    """A value with its standard uncertainty as it is quoted, in a power of ten that keeps the figures few."""
+    """A value with its standard uncertainty as it is quoted, in a power of ten that keeps the figures few.
+
+    >>> quote(12345.0, 210.0, "A·m")
+    '(12.3 ± 0.2) × 10³ A·m'
+    """
     if not 0 < u < float("inf"):
         return f"{figures(value)} {unit}"
     power = next((p for p in range(-9, 10, 3) if value < 1000 * 10.0**p), 9) if not 0.01 <= value < 1000 else 0
@@ -138,63 +140,69 @@ def _rounded(u: float) -> str:
     return f"{u:.{decimals_to_quote(u, 1.0)}f}" if u >= 1e-4 else figures(u, 2)
 
 
-def _said(c: Checked) -> list[str]:
-    r, n = c.result, len(c.points)
-    out = [
-        f'<p class="rc-quote">m = {quote(r.moment, r.u_moment, "A·m²")}<br>p = {quote(r.pole, r.u_pole, "A·m")}</p>',
+def _moments(m: Moments) -> list[str]:
+    """The result, what its uncertainty is made of, and the moment from the graph."""
+    n = len(m.points)
+    said = [
+        f'<p class="rc-quote">{_both(m.result, "<br>")}</p>',
         f"<p>One standard uncertainty, from {n} distance{'s' if n > 1 else ''}, for this <i>B</i><sub>H</sub>.</p>",
+        f"<p>{_uncertainty(m.result)}</p>",
     ]
+    if m.corrected:
+        said.append(f"<p>With what stands out put right: {_both(m.corrected, ', ')}.</p>")
+    return [*said, f"<p>{_slope(m.graph)}</p>"]
+
+
+def _both(r: Result, between: str) -> str:
+    """m and p with their uncertainties."""
+    return f"m = {quote(r.moment, r.u_moment, 'A·m²')}{between}p = {quote(r.pole, r.u_pole, 'A·m')}"
+
+
+def _uncertainty(r: Result) -> str:
+    """The uncertainty from the parts and from the scatter, and which of them was taken."""
     share = places(100 * r.from_parts / r.moment, 1)
     parts = f"From the parts (angle, distance, 2l, needle): {_rounded(r.from_parts)} A·m², {share} %."
     if r.from_scatter is None:
-        out.append(f"<p>{parts} Of one distance there is no scatter.</p>")
+        return f"{parts} Of one distance there is no scatter."
+    if r.from_scatter > r.from_parts:
+        larger = "The scatter is the larger and was taken: the distances agree less well than the parts let one expect."
     else:
-        larger = (
-            "The scatter is the larger and was taken: the distances agree less well than the parts let one expect."
-            if r.from_scatter > r.from_parts
-            else "The parts are the larger and were taken: the scatter does not show what is common to all distances."
-        )
-        out.append(
-            f"<p>{parts} From the scatter of the moments between distances: {_rounded(r.from_scatter)} A·m², "
-            f"{places(100 * r.from_scatter / r.moment, 1)} %. {larger}</p>"
-        )
-    if c.mended:
-        out.append(
-            f"<p>With what stands out put right: m = {quote(c.mended.moment, c.mended.u_moment, 'A·m²')}, "
-            f"p = {quote(c.mended.pole, c.mended.u_pole, 'A·m')}.</p>"
-        )
-    g = c.graph
-    text = f"From the slope of the graph: m = {quote(g.moment, 1e7 * c.local.B_H * (g.error or 0.0), 'A·m²')}."
-    if g.free:
-        _, intercept, error = g.free
-        near = (
-            "at the origin, within what the points allow"
-            if abs(intercept) <= 3 * error
-            else (
-                "near the origin"
-                if abs(intercept) < NEAR
-                else "away from the origin: look at l, and at where d was measured from"
-            )
-        )
-        text += f" The best line of all meets the upright axis at {places(intercept, 3)} ± {places(error, 3)}, {near}."
-    out.append(f"<p>{text}</p>")
-    return out
+        larger = "The parts are the larger and were taken: the scatter does not show what is common to all distances."
+    scatter = f"{_rounded(r.from_scatter)} A·m², {places(100 * r.from_scatter / r.moment, 1)} %"
+    return f"{parts} From the scatter of the moments between distances: {scatter}. {larger}"
+
+
+def _slope(g: Graph) -> str:
+    """The moment from the slope, and where the best line of all meets the upright axis."""
+    slope = f"From the slope of the graph: m = {quote(g.moment, g.moment_error or 0.0, 'A·m²')}."
+    if not g.free:
+        return slope
+    _, intercept, error = g.free
+    if abs(intercept) <= 3 * error:
+        near = "at the origin, within what the points allow"
+    elif abs(intercept) < NEAR:
+        near = "near the origin"
+    else:
+        near = "away from the origin: look at l, and at where d was measured from"
+    meets = f"{places(intercept, 3)} ± {places(error, 3)}"
+    return f"{slope} The best line of all meets the upright axis at {meets}, {near}."
 
 
 def _graph(c: Checked) -> str:
-    return graph_svg(c.graph, tuple(p.number for p in c.points)) if c.graph else ""
+    return graph_svg(c.moments.graph, tuple(p.number for p in c.moments.points)) if c.moments else ""
 
 
 def _found(c: Checked) -> str:
-    wrong = [n for n, v in c.verdicts.items() if v.state != "right"]
+    """What is to be looked at, and the patterns of the instrument; or a sentence that nothing stands out."""
     grave = [f.text for f in c.findings if f.level != "note"]
-    shown = grave + [f.text for f in c.findings if f.level == "note" and f.key in SIGNS]
-    more = f"<li>And {len(shown) - MOST_FINDINGS} more.</li>" if len(shown) > MOST_FINDINGS else ""
-    listed = "".join(f"<li>{symbols(t)}</li>" for t in shown[:MOST_FINDINGS]) + more
-    listed = f'<ul class="rc-found">{listed}</ul>' if listed else ""
-    if not grave:
-        text = "Nothing in the readings or the moments stands out." if c.rows else ""
-        if wrong:
-            text += " Entries struck out above are to be mended."
-        return (f'<p class="rc-found">{text}</p>' if text else "") + listed
-    return listed
+    said = grave + [f.text for f in c.findings if f.level == "note" and f.key in SIGNS]
+    items = [f"<li>{symbols(text)}</li>" for text in said[:MOST_FINDINGS]]
+    if len(said) > MOST_FINDINGS:
+        items.append(f"<li>And {len(said) - MOST_FINDINGS} more.</li>")
+    listed = f'<ul class="rc-found">{"".join(items)}</ul>' if items else ""
+    if grave:
+        return listed
+    text = "Nothing in the readings or the moments stands out." if c.givens.rows else ""
+    if any(v.state != "right" for v in c.verdicts.values()):
+        text += " Entries struck out above are to be mended."
+    return (f'<p class="rc-found">{text}</p>' if text else "") + listed

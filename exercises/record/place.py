@@ -1,15 +1,13 @@
-"""B_H of a record: as it is typed, or from the field model by place and date; both are compared."""
+"""B_H of a record: as it is typed, or from the field model by place and date.  The findings compare the two."""
 
 import datetime
 import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from pygeomag import GeoMag
-from pygeomag.wmm.wmm_2025 import WMM_2025
-
-from exercises.bench.local_field import PLACES, horizontal
+from exercises.bench.local_field import PLACES, OutsideModel, field_parts
 from exercises.codes.scenario import MONTHS
 from exercises.record.entries import Record, pointed
 
@@ -25,11 +23,24 @@ _ANGLE = re.compile(
 _HEIGHT = re.compile(r"([+-]?\d+(?:\.\d+)?)\s*(m|km)?", re.IGNORECASE | re.ASCII)
 
 
+class DateError(ValueError):
+    """A date that was not read; the text says why and what to type."""
+
+
+class Position(NamedTuple):
+    """Where a record was made: degrees north and east, kilometres above sea level, and what the place is called."""
+
+    latitude: float
+    longitude: float
+    height: float
+    name: str
+
+
 @dataclass(frozen=True)
 class LocalField:
     """B_H in tesla to work with, or None, and where it is from.
 
-    model      B_H of the field model there and then, or None
+    model      B_H of the field model there and then, T, or None
     total, vertical   the other parts of the model's field, T, or None
     problems   a sentence by cell name
     """
@@ -45,68 +56,82 @@ class LocalField:
 def field_of(record: Record, typed: float | None) -> LocalField:
     """The field of a record; `typed` is its B_H in tesla, or None."""
     problems: dict[str, str] = {}
-    here, name = _where(record, problems)
-    when = _when(record.head.get("date", ""), problems)
-    parts: tuple[float | None, ...] = (None, None, None)
-    if here and when is not None:
+    here = _where(record, problems)
+    date = record.head.get("date", "").strip()
+    year = _year(date, problems)
+    model = total = vertical = None
+    if here and year is not None:
         try:
-            parts = (horizontal(*here, when), *_other_parts(*here, when))
-        except ValueError as error:
-            at = next((k for k in ("latitude", "longitude", "height") if k in str(error)), "date")
-            more = " Type B_H instead, from a table for your date." if at == "date" else ""
-            said = str(error)
-            problems[at] = f"{said[0].upper()}{said[1:]}.{more}"
-    elif here and typed is None and not record.head.get("date", "").strip():
+            model, total, vertical = field_parts(here.latitude, here.longitude, here.height, year)
+        except OutsideModel as error:
+            cell = "date" if error.quantity == "year" else error.quantity
+            problems[cell] = _outside(error)
+    elif here and typed is None and not date:
         problems["date"] = "With the date, B_H can be worked out for this place. Or type B_H."
     if typed is not None:
-        return LocalField(typed, "as typed", *parts, problems)
-    source = f"field model WMM2025 at {name}, {record.head.get('date', '').strip()}" if parts[0] else ""
+        return LocalField(typed, "as typed", model, total, vertical, problems)
+    if here is None or not model:
+        return LocalField(None, "", model, total, vertical, problems)
     # to 0.1 µT, as it would be written in a record
-    return LocalField(round(parts[0] * 1e7) / 1e7 if parts[0] else None, source, *parts, problems)
+    source = f"field model WMM2025 at {here.name}, {date}"
+    return LocalField(round(model * 1e7) / 1e7, source, model, total, vertical, problems)
 
 
-def _other_parts(latitude, longitude, height, year) -> tuple[float, float]:
-    found = GeoMag(coefficients_data=WMM_2025).calculate(glat=latitude, glon=longitude, alt=height, time=year)
-    return found.f * 1e-9, abs(found.z) * 1e-9
+def _outside(error: OutsideModel) -> str:
+    """The error as a sentence of its own, with what can be done about a date."""
+    said = str(error)
+    more = " Type B_H instead, from a table for your date." if error.quantity == "year" else ""
+    return f"{said[0].upper()}{said[1:]}.{more}"
 
 
-def _where(record: Record, problems) -> tuple[tuple[float, float, float] | None, str]:
-    """(latitude, longitude, height in km) and a name, or None."""
-    texts = {k: record.head.get(k, "").strip() for k in ("place", "latitude", "longitude", "height")}
-    height = 0.0
-    if texts["height"]:
-        found = _HEIGHT.fullmatch(_plain(texts["height"]))
-        if found:
-            height = float(found[1]) * (1.0 if (found[2] or "").lower() == "km" else 1e-3)
-        else:
-            problems["height"] = "The height was not read. Type metres above sea level, such as 560."
-    if texts["latitude"] or texts["longitude"]:
-        at = [angle(texts[k]) for k in ("latitude", "longitude")]
-        for key, value, letters in zip(("latitude", "longitude"), at, ("N or S", "E or W")):
-            if value is None:
-                problems[key] = (
-                    f"The {key} was not read. Type degrees with a point, such as 60.4, with {letters} if you like."
-                )
-        if None in at:
-            return None, ""
-        return (at[0], at[1], height), texts["place"] or f"{at[0]:g}°, {at[1]:g}°"
-    if texts["place"]:
-        found = next((p for p in PLACES if _bare(p.name) == _bare(texts["place"])), None)
-        if found:
-            return (found.latitude, found.longitude, height if texts["height"] else found.height), found.name
-        if not record.head.get("B_H", "").strip():
-            problems["place"] = (
-                f"“{texts['place'][:40]}” is none of the places listed. Give its latitude and longitude, or type B_H."
+def _where(record: Record, problems: dict[str, str]) -> Position | None:
+    """Where the record was made; None, with a problem for each cell that was not read, if that is not known."""
+    head = {k: record.head.get(k, "").strip() for k in ("place", "latitude", "longitude", "height", "B_H")}
+    height = _height(head["height"], problems) if head["height"] else None
+    if head["latitude"] or head["longitude"]:
+        return _typed_position(head, height, problems)
+    if not head["place"]:
+        return None
+    listed = next((p for p in PLACES if _bare(p.name) == _bare(head["place"])), None)
+    if listed:
+        return Position(listed.latitude, listed.longitude, listed.height if height is None else height, listed.name)
+    if not head["B_H"]:
+        problems["place"] = (
+            f"“{head['place'][:40]}” is none of the places listed. Give its latitude and longitude, or type B_H."
+        )
+    return None
+
+
+def _height(text: str, problems: dict[str, str]) -> float:
+    """Kilometres above sea level; 0, with a problem, if it is not read."""
+    found = _HEIGHT.fullmatch(_plain(text))
+    if not found:
+        problems["height"] = "The height was not read. Type metres above sea level, such as 560."
+        return 0.0
+    return float(found[1]) * (1.0 if (found[2] or "").lower() == "km" else 1e-3)
+
+
+def _typed_position(head: Mapping[str, str], height: float | None, problems: dict[str, str]) -> Position | None:
+    latitude, longitude = angle(head["latitude"]), angle(head["longitude"])
+    for key, value, letters in (("latitude", latitude, "N or S"), ("longitude", longitude, "E or W")):
+        if value is None:
+            problems[key] = (
+                f"The {key} was not read. Type degrees with a point, such as 60.4, with {letters} if you like."
             )
-    return None, ""
+    if latitude is None or longitude is None:
+        return None
+    name = head["place"] or f"{latitude:g}°, {longitude:g}°"
+    return Position(latitude, longitude, height or 0.0, name)
 
 
 def _plain(text: str) -> str:
+    """The text with one spelling for each mark, and a decimal point."""
     text = pointed(unicodedata.normalize("NFKC", text.strip().replace("º", "°"))[:60])
     return text.replace("−", "-").replace("–", "-")
 
 
 def _bare(text: str) -> str:
+    """A name without accents, capitals and marks, to compare names by."""
     apart = unicodedata.normalize("NFD", text.casefold())
     return "".join(c for c in apart if c.isalnum() or c.isdigit())
 
@@ -125,25 +150,27 @@ def angle(text: str) -> float | None:
     return -value if down else value
 
 
-def _when(text: str, problems) -> float | None:
-    """The decimal year of a date, or None."""
-    text = text.strip()[:60]
+def _year(text: str, problems: dict[str, str]) -> float | None:
+    """The decimal year of a date; None, with a problem if something was typed, if it is not read."""
+    text = text[:60]
     if not text:
         return None
     try:
         year, month, day = _date(text)
-        first = datetime.date(year, 1, 1)
-        at = datetime.date(year, month, day)
-        return year + (at - first).days / (datetime.date(year + 1, 1, 1) - first).days
-    except (ValueError, OverflowError) as error:
-        said = str(error)
-        problems["date"] = (
-            said if said.startswith("“") else f"“{text[:30]}” is not a day of the calendar. Type it as 2026-03-14."
-        )
+    except DateError as error:
+        problems["date"] = str(error)
         return None
+    try:
+        first, following = datetime.date(year, 1, 1), datetime.date(year + 1, 1, 1)
+        days = (datetime.date(year, month, day) - first).days
+    except (ValueError, OverflowError):
+        problems["date"] = f"“{text[:30]}” is not a day of the calendar. Type it as 2026-03-14."
+        return None
+    return year + days / (following - first).days
 
 
 def _date(text: str) -> tuple[int, int, int]:
+    """(year, month, day) as typed; the 15th where no day is named.  DateError if it is not read with certainty."""
     if found := _ISO.fullmatch(text):
         return int(found[1]), int(found[2]), int(found[3] or 15)
     if found := _NAMED.fullmatch(text):
@@ -153,8 +180,8 @@ def _date(text: str) -> tuple[int, int, int]:
     if found := _NUMBERED.fullmatch(text):
         one, two = int(found[1]), int(found[3])
         if found[2] == "/" and one <= 12 and two <= 12 and one != two:
-            raise ValueError(
+            raise DateError(
                 f"“{text}” can be read two ways. Type the date as {found[4]}-{one:02d}-{two:02d}, year first."
             )
         return (int(found[4]), one, two) if found[2] == "/" and two > 12 else (int(found[4]), two, one)
-    raise ValueError(f"“{text[:30]}” was not read as a date. Type it as 2026-03-14.")
+    raise DateError(f"“{text[:30]}” was not read as a date. Type it as 2026-03-14.")

@@ -55,10 +55,10 @@ def run(chosen: argparse.Namespace) -> None:
     right = sum(v.state == "right" for v in checked.verdicts.values())
     if checked.verdicts:
         print(f"{right} of {len(checked.verdicts)} entries right.")
-    if checked.result:
-        print(_said(checked.result, ""))
-        if checked.mended:
-            print(_said(checked.mended, ", with what stands out put right"))
+    if checked.moments:
+        print(_said(checked.moments.result, ""))
+        if checked.moments.corrected:
+            print(_said(checked.moments.corrected, ", with what stands out put right"))
     if chosen.out:
         page = paper(checked)
         if not page:

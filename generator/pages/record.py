@@ -46,56 +46,74 @@ def _field(f: Field) -> str:
     return _input(f.key, f.label, f.unit, ' list="rc-places"' if f.key == "place" else "")
 
 
-def _row(i: int = 0) -> str:
-    """Distance i; without one, its cells are numbered by the script."""
-    number = 'type="text" inputmode="decimal" autocomplete="off"'
+#: The cells that are worked out: name, label, unit.
+WORKED = (
+    ("mean", "mean θ", "degrees"),
+    ("tan", "tan θ", ""),
+    ("bracket", "(d² − l²)²", "m⁴"),
+    ("moment", "moment m", "A·m²"),
+)
+NUMBER = 'type="text" inputmode="decimal" autocomplete="off"'
 
-    def its(cell: str) -> str:
-        return f' id="rc-{cell}-{i}"' if i else ""
 
-    def to(cell: str) -> str:
-        return f' for="rc-{cell}-{i}"' if i else ""
+class _Row:
+    """The cells of distance i; of 0 they have no ids, and the script numbers them."""
 
-    cells = [
-        f'<div class="rc-cell rc-d" data-cell="d"><label{to("d")}>d <span class="er-unit">cm</span></label>'
-        f"<input {number}{its('d')}></div>"
-    ]
-    for arm in ("east", "west"):
-        eight = "".join(
-            f'<div class="rc-cell rc-reading" data-cell="reading{k}"><label{to(f"reading{k}")}>N {north} {"①②"[end - 1]}</label>'
-            f'<input {number}{its(f"reading{k}")} aria-label="{arm} arm, N {north}, end {end}, degrees"></div>'
-            for k, (a, north, end) in enumerate(EIGHT, 1)
-            if a == arm
+    def __init__(self, i: int):
+        self.i = i
+
+    def html(self) -> str:
+        """The whole distance."""
+        cells = "".join((self._distance(), *(self._arm(arm) for arm in ("east", "west")), self._worked()))
+        remove = f'<button type="button" class="rc-remove" aria-label="Remove distance {self.i}">Remove</button>'
+        return (
+            f'<fieldset class="rc-row"><legend>Distance {self.i}</legend>{remove}'
+            f'{cells}<div class="rc-row-said" role="status"></div></fieldset>'
         )
-        cells.append(f'<div class="rc-arm"><span class="rc-arm-name">{arm} arm</span>{eight}</div>')
-    worked = (
-        ("mean", "mean θ", "degrees"),
-        ("tan", "tan θ", ""),
-        ("bracket", "(d² − l²)²", "m⁴"),
-        ("moment", "moment m", "A·m²"),
-    )
-    cells.append(
-        '<div class="rc-worked">'
-        + "".join(
-            f'<div class="rc-cell" data-cell="{c}"><label{to(c)}>{label}{f" <span class=er-unit>{unit}</span>" if unit else ""}</label>'
-            f'<input type="text" autocomplete="off" autocapitalize="off" spellcheck="false"{its(c)}></div>'
-            for c, label, unit in worked
+
+    def _id(self, cell: str) -> str:
+        return f' id="rc-{cell}-{self.i}"' if self.i else ""
+
+    def _label(self, cell: str, html: str) -> str:
+        to = f' for="rc-{cell}-{self.i}"' if self.i else ""
+        return f"<label{to}>{html}</label>"
+
+    def _distance(self) -> str:
+        label = self._label("d", 'd <span class="er-unit">cm</span>')
+        return f'<div class="rc-cell rc-d" data-cell="d">{label}<input {NUMBER}{self._id("d")}></div>'
+
+    def _arm(self, arm: str) -> str:
+        eight = enumerate(EIGHT, 1)
+        four = "".join(self._reading(f"reading{k}", arm, north, end) for k, (a, north, end) in eight if a == arm)
+        return f'<div class="rc-arm"><span class="rc-arm-name">{arm} arm</span>{four}</div>'
+
+    def _reading(self, cell: str, arm: str, north: str, end: int) -> str:
+        label = self._label(cell, f"N {north} {'①②'[end - 1]}")
+        about = f'aria-label="{arm} arm, N {north}, end {end}, degrees"'
+        return (
+            f'<div class="rc-cell rc-reading" data-cell="{cell}">{label}<input {NUMBER}{self._id(cell)} {about}></div>'
         )
-        + "</div>"
-    )
-    return (
-        f'<fieldset class="rc-row"><legend>Distance {i}</legend><button type="button" class="rc-remove" aria-label="Remove distance {i}">Remove</button>'
-        f'{"".join(cells)}<div class="rc-row-said" role="status"></div></fieldset>'
-    )
+
+    def _worked(self) -> str:
+        cells = []
+        for cell, label, unit in WORKED:
+            shown = f" <span class=er-unit>{unit}</span>" if unit else ""
+            typing = 'type="text" autocomplete="off" autocapitalize="off" spellcheck="false"'
+            cells.append(
+                f'<div class="rc-cell" data-cell="{cell}">{self._label(cell, label + shown)}'
+                f"<input {typing}{self._id(cell)}></div>"
+            )
+        return f'<div class="rc-worked">{"".join(cells)}</div>'
+
+
+def _group(title: str, cells: str) -> str:
+    return f'<fieldset class="rc-group"><legend>{escape(title)}</legend>{cells}</fieldset>'
 
 
 def desk() -> str:
     """The HTML of the page."""
     fields = {f.key: f for f in HEAD}
-    head = "".join(
-        f'<fieldset class="rc-group"><legend>{escape(title)}</legend>{"".join(_field(fields[k]) for k in keys)}</fieldset>'
-        for title, keys in GROUPS
-    )
+    head = "".join(_group(title, "".join(_field(fields[key]) for key in keys)) for title, keys in GROUPS)
     results = "".join(_field(f) for f in RESULTS)
     places = "".join(f'<option value="{escape(p.name)}"></option>' for p in PLACES)
     return f"""\
@@ -116,7 +134,7 @@ def desk() -> str:
 <datalist id="rc-places">{places}</datalist>
 <h2 id="the-readings">The readings and what you worked from them</h2>
 <p class="rc-hint">Cells from a spreadsheet can be pasted into any cell. What you did not work out may stay blank.</p>
-<div class="rc-rows">{"".join(_row(i) for i in range(1, FIRST_ROWS + 1))}</div>
+<div class="rc-rows">{"".join(_Row(i).html() for i in range(1, FIRST_ROWS + 1))}</div>
 <div class="er-tools"><button type="button" class="rc-add">Add a distance</button></div>
 <fieldset class="rc-group rc-ends"><legend>Your result</legend>{results}</fieldset>
 <div class="er-tools"><button type="submit" class="rc-check">Check this record</button>
@@ -126,6 +144,6 @@ def desk() -> str:
 <div class="rc-findings" tabindex="-1"></div>
 <div class="rc-holder"></div>
 </div>
-<template class="rc-template">{_row()}</template>
+<template class="rc-template">{_Row(0).html()}</template>
 </div>
 <script type="module" src="../eight/record.js"></script>"""

@@ -1,11 +1,12 @@
 """Simulated lab records, honest and with a known fault: what is said that is not so, and what is found.
 
-The instrument is that of exercises/instrument.py in fair condition (scenario.draw_faults), read by an eye good to
-0.2° on a scale of 1° or ½°, at four to six distances.  The magnets' 2l is between 0.82 and 0.85 of their length.
+The instrument is that of exercises/bench/instrument.py with slight faults of its own, read by an eye good to 0.2° on
+a scale of 1° or ½°, at four to six distances.  The magnets' 2l is between 0.82 and 0.85 of their length.
 """
 
 import random
 import time
+from collections.abc import Sequence
 from dataclasses import replace
 
 from exercises.bench.field import distance_end_on, field_from_deflection
@@ -24,10 +25,23 @@ NAMES = (
     "record_check_ms",
 )
 MISREADS = (10.0, -10.0, 5.0, -5.0)
+#: Findings that accuse a reading, a side, a distance or a length.
+GRAVE = ("misread", "side", "apart", "trend", "arms by ends", "all three")
+#: The finding that names each fault of the instrument, the fault, and a size that plainly shows.
+PATTERNS = (
+    ("ends", "pivot_x", 1.0e-3),
+    ("ends by north", "pivot_y", 1.0e-3),
+    ("north", "zero_error", 2.0),
+    ("north", "arm_off", 4.0),
+    ("arms", "box_shift", 3e-3),
+    ("outward", "centre_shift", 3e-3),
+)
+
+Rows = list[tuple[float, list[float]]]
 
 
-def simulated(chance: random.Random, faults: Faults | None = None, count: int | None = None) -> tuple[Record, list]:
-    """A record with its readings alone, and [(d, readings)] in numbers."""
+def simulated(chance: random.Random, faults: Faults | None = None, count: int | None = None) -> tuple[Record, Rows]:
+    """A record with its readings alone, and [(d in m, readings in degrees)]; `count` distances, or four to six."""
     if faults is None:
         faults = Faults(
             *(chance.uniform(-0.5e-3, 0.5e-3) for _ in range(2)),
@@ -51,7 +65,8 @@ def simulated(chance: random.Random, faults: Faults | None = None, count: int | 
     return as_record(head, rows), rows
 
 
-def as_record(head, rows) -> Record:
+def as_record(head: dict[str, str], rows: Sequence[tuple[float, Sequence[float]]]) -> Record:
+    """A record of these rows as simulated() gives them."""
     return Record(head, tuple(Row(f"{100 * d:.1f}", tuple(f"{x:g}" for x in readings)) for d, readings in rows))
 
 
@@ -71,55 +86,55 @@ def records() -> dict[str, float]:
     record_check_ms           mean time of a check
     """
     chance = random.Random("records")
-    grave = ("misread", "side", "apart", "trend", "arms by ends", "all three")
-    alarms = sum(any(k in grave for k, _ in _keys(simulated(chance)[0])) for _ in range(RECORDS))
-    found = {1: 0, 2: 0}
-    for many in found:
-        for _ in range(RECORDS):
-            record, rows = simulated(chance)
-            places = set()
-            while len(places) < many:
-                places.add((chance.randrange(len(rows)), chance.randrange(8)))
-            for row, k in places:
-                rows[row][1][k] += chance.choice(MISREADS)
-            said = {
-                c for key, cells in _keys(as_record(record.head, rows)) if key in ("misread", "side") for c in cells
-            }
-            found[many] += said == {f"reading{k + 1}-{row + 1}" for row, k in places}
-    apart = 0
-    for _ in range(RECORDS):
-        record, rows = simulated(chance)
-        row = chance.randrange(len(rows))
-        rows[row] = (rows[row][0] + chance.choice((-0.01, -0.005, 0.005, 0.01)), rows[row][1])
-        apart += any(key == "apart" and f"d-{row + 1}" in cells for key, cells in _keys(as_record(record.head, rows)))
-    trends = 0
-    for _ in range(RECORDS):
-        record, _ = simulated(chance)
-        doubled = {**record.head, "length": f"{2 * float(record.head['length']):g}"}
-        trends += any(key == "trend" for key, _ in _keys(Record(doubled, record.rows)))
-    planted = (
-        ("ends", "pivot_x", 1.0e-3),
-        ("ends by north", "pivot_y", 1.0e-3),
-        ("north", "zero_error", 2.0),
-        ("north", "arm_off", 4.0),
-        ("arms", "box_shift", 3e-3),
-        ("outward", "centre_shift", 3e-3),
-    )
-    seen, took = 0, 0.0
-    for i in range(RECORDS):
-        key, name, size = planted[i % len(planted)]
-        fault = replace(Faults(), **{name: chance.choice((-size, size))})
-        record, _ = simulated(chance, fault)
-        start = time.perf_counter()
-        said = _keys(record)
-        took += time.perf_counter() - start
-        seen += any(k == key for k, _ in said)
+    false_alarms = sum(any(k in GRAVE for k, _ in _keys(simulated(chance)[0])) for _ in range(RECORDS))
+    one, two = (sum(_misread_found(chance, many) for _ in range(RECORDS)) for many in (1, 2))
+    distances = sum(_distance_found(chance) for _ in range(RECORDS))
+    trends = sum(_trend_found(chance) for _ in range(RECORDS))
+    patterns = [_pattern_found(chance, *PATTERNS[i % len(PATTERNS)]) for i in range(RECORDS)]
     return {
-        "record_false_alarms": alarms / RECORDS,
-        "record_misread_found": found[1] / RECORDS,
-        "record_two_misread_found": found[2] / RECORDS,
-        "record_distance_found": apart / RECORDS,
+        "record_false_alarms": false_alarms / RECORDS,
+        "record_misread_found": one / RECORDS,
+        "record_two_misread_found": two / RECORDS,
+        "record_distance_found": distances / RECORDS,
         "record_trend_found": trends / RECORDS,
-        "record_pattern_found": seen / RECORDS,
-        "record_check_ms": 1000 * took / RECORDS,
+        "record_pattern_found": sum(found for found, _ in patterns) / RECORDS,
+        "record_check_ms": 1000 * sum(took for _, took in patterns) / RECORDS,
     }
+
+
+def _misread_found(chance: random.Random, many: int) -> bool:
+    """Whether so many misread values are named, and no others."""
+    record, rows = simulated(chance)
+    places: set[tuple[int, int]] = set()
+    while len(places) < many:
+        places.add((chance.randrange(len(rows)), chance.randrange(8)))
+    for row, k in places:
+        rows[row][1][k] += chance.choice(MISREADS)
+    found = _keys(as_record(dict(record.head), rows))
+    named = {cell for key, cells in found if key in ("misread", "side") for cell in cells}
+    return named == {f"reading{k + 1}-{row + 1}" for row, k in places}
+
+
+def _distance_found(chance: random.Random) -> bool:
+    """Whether a distance that was noted wrong is named."""
+    record, rows = simulated(chance)
+    row = chance.randrange(len(rows))
+    rows[row] = (rows[row][0] + chance.choice((-0.01, -0.005, 0.005, 0.01)), rows[row][1])
+    found = _keys(as_record(dict(record.head), rows))
+    return any(key == "apart" and f"d-{row + 1}" in cells for key, cells in found)
+
+
+def _trend_found(chance: random.Random) -> bool:
+    """Whether a magnet noted twice as long makes a trend that is told."""
+    record, _ = simulated(chance)
+    doubled = {**record.head, "length": f"{2 * float(record.head['length']):g}"}
+    return any(key == "trend" for key, _ in _keys(Record(doubled, record.rows)))
+
+
+def _pattern_found(chance: random.Random, key: str, fault: str, size: float) -> tuple[bool, float]:
+    """Whether a fault of the instrument is named, and the seconds that the check took."""
+    record, _ = simulated(chance, replace(Faults(), **{fault: chance.choice((-size, size))}))
+    start = time.perf_counter()
+    found = _keys(record)
+    took = time.perf_counter() - start
+    return any(k == key for k, _ in found), took

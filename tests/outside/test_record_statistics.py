@@ -14,6 +14,7 @@ import pytest
 from scipy import optimize, stats
 from uncertainties import ufloat, umath
 
+from exercises.bench.least_squares import weighted_line
 from exercises.bench.local_field import PLACES
 from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
 from exercises.record import columns, moments, outliers
@@ -39,7 +40,7 @@ END = np.array([1, -1] * 4)
 
 
 def again(rows, l, step):
-    """The strays by the generalized extreme Studentized deviate procedure, by numpy and scipy."""
+    """The outliers by the generalized extreme Studentized deviate procedure, by numpy and scipy."""
     n, seen = len(rows), np.concatenate([r for _, r in rows])
     expected = 0.2**2 + step**2 / 12
     ds = np.array([d for d, _ in rows])
@@ -93,11 +94,11 @@ def test_what_stands_out_is_what_numpy_finds(seed):
     for _ in range(seed % 4):
         rows[chance.randrange(len(rows))][1][chance.randrange(8)] += chance.choice((-10, -5, 5, 10))
     step = float(record.head["step"])
-    found = outliers.fit(rows, 0.03, step)
+    found = outliers.fit_readings(rows, 0.03, step)
     names, values, errors, scatter = again(rows, 0.03, step)
-    assert [(s.row, s.side or s.reading) for s in found.strays] == names
+    assert [(s.row, s.side or s.reading) for s in found.outliers] == names
     assert found.scatter == pytest.approx(scatter, rel=1e-9)
-    for s, value, error in zip(found.strays, values, errors):
+    for s, value, error in zip(found.outliers, values, errors):
         share = 2 if s.side else 1
         assert (s.off, s.error) == pytest.approx((share * value, share * error), rel=1e-6)
 
@@ -106,7 +107,7 @@ def _points(seed=3, count=6):
     chance = random.Random(seed)
     record, rows = simulated(chance, count=count)
     l = float(record.head["length"]) / 240
-    found = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows, 1)]
+    found = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows, 1)]
     return [moments.point(w.number, w.d, w.mean, 3e-5, l, 0.5, None, 0.008) for w in found], l
 
 
@@ -233,7 +234,7 @@ def test_the_moment_that_stands_apart_is_held_against_the_weighted_mean_of_the_o
 def test_distances_that_are_all_the_same_have_no_slope():
     """numpy.average with its weights; nothing is divided by the spread that is not there."""
     ys, us = [1.0, 1.2, 1.4], [0.1, 0.2, 0.1]
-    slope, error, left = moments._weighted([0.2] * 3, ys, us)
+    slope, error, left = weighted_line([0.2] * 3, ys, us)
     weights = 1 / np.array(us) ** 2
     assert (slope, error) == (0.0, math.inf)
     assert left == pytest.approx(np.sum(weights * (np.array(ys) - np.average(ys, weights=weights)) ** 2))
@@ -266,7 +267,7 @@ def test_the_graph_of_a_record_is_what_scipy_fits():
 
 
 def test_one_point_from_what_was_read():
-    """A scatter larger than the scale's own counts in the angle: over √8, with the pivot's friction."""
+    """A scatter larger than what the scale makes counts in the angle: over √8, with the pivot's friction."""
     quiet, loud = (moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, scatter, 0.008) for scatter in (None, 1.2))
     seen = math.hypot(1.2 / math.sqrt(8), 0.1)
     assert loud.own**2 - quiet.own**2 == pytest.approx(math.radians(2) ** 2 * (seen**2 - mean_angle(0.5) ** 2))

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import FIRST_YEAR, LAST_YEAR, PLACES, OutsideModel, horizontal
+from exercises.bench.local_field import FIRST_YEAR, LAST_YEAR, PLACES, OutsideModel, field_parts, horizontal
 from exercises.codes.editions import NEWEST, counts_of
 
 
@@ -108,3 +108,11 @@ def test_a_value_outside_the_model_is_refused_by_name(wrong, word):
 )
 def test_the_edges_themselves_are_inside(edge):
     assert 0 < horizontal(*edge) < 50e-6
+
+
+@pytest.mark.parametrize("place", PLACES, ids=lambda p: p.name)
+def test_the_parts_of_the_field_belong_together(place):
+    """By Pythagoras; the vertical part is given by its size in both hemispheres."""
+    parts = field_parts(*place[1:], 2027.5)
+    assert parts.horizontal == at(place, 2027.5) and parts.vertical > 0
+    assert math.hypot(parts.horizontal, parts.vertical) == pytest.approx(parts.total, rel=1e-9)

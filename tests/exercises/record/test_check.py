@@ -1,19 +1,24 @@
-"""A record is checked as an instructor with time would: columns, readings, moments, field; what is left blank is fine."""
+"""A record is checked as an instructor with time would: columns, readings, moments, field.
+
+What is left blank is fine.
+"""
 
 import json
 import random
+import re
 from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.bench.instrument import PERFECT, Faults, Magnet, eight_readings
 from exercises.judging.diagnosis import slip_values
 from exercises.kinds.tan_a.kind import SLIPS
-from exercises.record import columns, outliers, page
+from exercises.record import columns, outliers, page, passages
 from exercises.record.check import check, sentences
 from exercises.record.entries import FIELDS, Record, Row, as_plain, from_plain
+from exercises.record.finding import LEVELS
 from exercises.record.paper import paper, quote
 from exercises.record.place import angle, field_of
 from generator.build.runtime import ROOT
@@ -23,7 +28,7 @@ HEAD = {"length": "8.0", "B_H": "36", "step": "0.5"}
 DS = (0.175, 0.185, 0.199, 0.216)
 
 
-def rows_of(faults=Faults(), seed=1, ds=DS, m=1.5, l=1 / 30):
+def rows_of(faults=PERFECT, seed=1, ds=DS, m=1.5, l=1 / 30):
     chance = random.Random(seed)
 
     def readings(d):
@@ -91,7 +96,7 @@ def test_blank_steps_are_fine():
 @pytest.mark.parametrize("slip", [s for s in SLIPS if not s.hides], ids=lambda s: s.key)
 def test_every_slip_of_a_sheet_is_named_in_a_record(slip):
     record = record_of(filled=False)
-    rows = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
+    rows = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
     made = columns.working(rows, 36e-6, 0.08, None)
     step, values = next((s, f[0][1]) for s in made.steps if (f := slip_values(made, s, (slip,), {})))
     name = f"{step.column}-{step.row + 1}" if step.row is not None else step.id
@@ -101,7 +106,7 @@ def test_every_slip_of_a_sheet_is_named_in_a_record(slip):
 
 def test_what_follows_from_a_wrong_entry_is_right_working():
     record = with_cell(record_of(filled=False), "tan-1", "1.1000")
-    rows = [columns.Worked(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
+    rows = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
     moment = columns.working(rows, 36e-6, 0.08, None).value("moment-1", own={"tan-1": 1.1})
     assert states(with_cell(record, "moment-1", f"{moment:.4g}"))["moment-1"] == "follows"
 
@@ -110,7 +115,7 @@ def test_a_magnetic_length_of_ones_own_is_used_as_it_stands():
     record = record_of(two_l="7.2")
     assert set(states(record).values()) == {"right"}
     values, found = check(record).values, check(record)
-    assert found.two_l == pytest.approx(0.072) and values["pole"] == pytest.approx(values["mean-moment"] / 0.072)
+    assert found.givens.two_l == pytest.approx(0.072) and values["pole"] == pytest.approx(values["mean-moment"] / 0.072)
     wrong = check(with_cell(record, "pole", f"{values['mean-moment'] / 0.08:.3g}")).verdicts["pole"]
     assert wrong.slips == ("measured-length",) and "5/6" not in wrong.text and "2l of its own" in wrong.text
     alone = {k: v for k, v in record.head.items() if k != "length"}
@@ -132,7 +137,7 @@ def test_a_mean_alone_stands_for_readings_that_are_not_there():
     record = record_of()
     bare = Record(record.head, (replace(record.rows[0], readings=("",) * 8), *record.rows[1:]))
     found = check(bare)
-    assert "mean-1" not in found.verdicts and set(v.state for v in found.verdicts.values()) == {"right"}
+    assert "mean-1" not in found.verdicts and {v.state for v in found.verdicts.values()} == {"right"}
     assert any("lacks its eight readings, so the mean" in f.text for f in found.findings)
     lacking = with_cell(with_cell(record, "reading3-2", ""), "mean-2", "")
     text = " ".join(sentences(check(lacking), {}))
@@ -303,12 +308,12 @@ def test_a_magnet_at_the_box():
 
 
 def test_the_result_and_what_putting_right_does_to_it():
-    honest = check(as_record(HEAD, rows_of())).result
+    honest = check(as_record(HEAD, rows_of())).moments.result
     rows = rows_of()
     rows[1][1][2] += 10
-    spoilt = check(as_record(HEAD, rows))
+    spoilt = check(as_record(HEAD, rows)).moments
     assert abs(honest.moment - 1.5) < 3 * honest.u_moment
-    assert spoilt.result.moment > honest.moment * 1.005 and spoilt.mended.moment == pytest.approx(
+    assert spoilt.result.moment > honest.moment * 1.005 and spoilt.corrected.moment == pytest.approx(
         honest.moment, rel=2e-3
     )
     assert spoilt.result.from_scatter > honest.from_scatter
@@ -329,21 +334,35 @@ def test_the_page_s_answers_and_that_nothing_typed_is_taken_for_markup():
     assert found["cells"]["tan-1"]["state"] == "unread" and found["cells"]["d-2"]["state"] == "ask"
 
 
-def test_every_passage_that_is_pointed_at_exists():
-    import re
+PASSAGES = {name: address for name, address in vars(passages).items() if name.isupper()}
 
-    text = "".join(p.read_text() for p in (ROOT / "exercises" / "record").glob("*.py"))
-    reads = set(re.findall(r'"(before/[a-z-]+/(?:#[a-z0-9-]+)?)"', text))
-    reads |= {f"before/eight-readings/{a}" for a in re.findall(r"EIGHT_READINGS\}(#[a-z-]+)", text)}
-    assert len(reads) >= 8
-    for read in reads:
-        where, _, anchor = read.partition("/#")
-        content = (ROOT / "content" / f"{where.rstrip('/')}.md").read_text().lower()
-        heads = {
-            re.sub(r"[^a-z0-9]+", "-", re.sub(r"\$.*?\$", "", h)).strip("-")
-            for h in re.findall(r"^#+ (.+)$", content, re.M)
-        }
-        assert not anchor or anchor in heads, read
+
+@pytest.mark.parametrize("address", PASSAGES.values(), ids=PASSAGES)
+def test_every_passage_that_is_pointed_at_exists(address):
+    page_address, _, anchor = address.partition("/#")
+    content = (ROOT / "content" / f"{page_address.rstrip('/')}.md").read_text().lower()
+    heads = {
+        re.sub(r"[^a-z0-9]+", "-", re.sub(r"\$.*?\$", "", head)).strip("-")
+        for head in re.findall(r"^#+ (.+)$", content, re.M)
+    }
+    assert not anchor or anchor in heads
+
+
+def test_findings_are_data():
+    """A finding's level is one of three, it sends to a passage that is listed, and it is about cells that exist."""
+    chance = random.Random(9)
+    seen = set()
+    for n in range(60):
+        record, rows = simulated(chance, Faults(zero_error=3.0) if n % 3 else None, count=1 + n % 6)
+        rows[0][1][n % 8] += (0, 10, -5)[n % 3]
+        head = {**record.head, "box": "9", "width": "1", "thickness": "1", "length": ("8", "16")[n % 2]}
+        noted = as_record(head, rows)
+        cells = {name for name, _ in noted.cells()}
+        for f in check(noted).findings:
+            assert f.level in LEVELS and f.key and f.text.endswith((".", "?"))
+            assert f.read in ("", *PASSAGES.values()) and cells.issuperset(f.cells)
+            seen.add(f.key)
+    assert seen >= {"misread", "north", "box", "near", "size", "few", "trend"}
 
 
 def test_a_saved_record_opens_in_the_page_as_it_was():

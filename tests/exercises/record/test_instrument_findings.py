@@ -8,28 +8,31 @@ import pytest
 from exercises.bench.instrument import EIGHT
 from exercises.record import instrument_findings
 from exercises.record.check import check, sentences
-from exercises.record.columns import Worked
+from exercises.record.columns import WorkedDistance
 from exercises.record.entries import (
     FIELDS,
     MOST_ROWS,
     RANGES,
     Record,
     Row,
+    cell_label,
+    cell_of,
     decimal_comma,
     from_plain,
     pointed,
     quantity_of,
     read,
-    where,
 )
-from exercises.record.instrument_findings import FOURS, SIGNS, Finding, few, near, outside, patterns, steepness, stray
-from exercises.record.outliers import Stray, Structure, looks_like
+from exercises.record.finding import Finding
+from exercises.record.instrument_findings import FOURS, SIGNS, few, near, outlying, outside, patterns, steepness
+from exercises.record.misreadings import likely_misreadings
+from exercises.record.outliers import Outlier, ReadingFit
 
 L = 0.03
 
 
-def row(theta=45.0, d=0.2, number=1) -> Worked:
-    return Worked(number, d, (theta,) * 8)
+def row(theta=45.0, d=0.2, number=1) -> WorkedDistance:
+    return WorkedDistance(number, d, (theta,) * 8)
 
 
 def texts(findings: list[Finding]) -> str:
@@ -54,7 +57,7 @@ def test_how_much_more_an_error_counts():
 
 
 def test_room_for_the_box():
-    """Measured length 8 cm, box 5 cm: the end of the bar is over the box below d = 9 cm, and a centimetre clear at 10 cm."""
+    """Measured length 8 cm, box 5 cm: below d = 9 cm the bar is over the box, and at 10 cm a centimetre clear."""
     cases = (
         (0.0899, "amiss", "over the edge"),
         (0.0901, "note", "only 0.0 cm clear"),
@@ -110,36 +113,47 @@ def test_how_many_distances():
     ],
 )
 def test_what_a_misreading_looks_like(seen, expected, first):
-    assert looks_like(seen, expected, 0.5)[0] == first
+    assert ways(seen, expected, 0.5)[0] == first
+
+
+def ways(seen: float, expected: float, room: float) -> list[str]:
+    return [way.words for way in likely_misreadings(seen, expected, room)]
+
+
+def test_of_one_reading_the_words_fit_after_it_looks_like():
+    (shift,), (backwards,) = likely_misreadings(34.0, 44.2, 0.5), likely_misreadings(33.0, 37.0, 0.5)
+    assert shift.of_one == "one read 10° too small" and backwards.of_one.startswith("one counted from")
+    assert likely_misreadings(52.5, 25.4, 0.5)[0].of_one == "its two figures exchanged"
+    assert likely_misreadings(33.0, 57.0, 0.5)[0].of_one.startswith("90° less the reading")
 
 
 def test_a_misreading_is_known_within_its_room_and_the_nearest_is_first():
-    assert looks_like(34.0, 44.49, 0.5) and not looks_like(34.0, 44.51, 0.5)
-    assert looks_like(34.0, 39.4, 0.9) == ["read 5° too small"]
-    near_ones = [way.split(",")[0] for way in looks_like(40.0, 47.0, 3.0)]
+    assert likely_misreadings(34.0, 44.49, 0.5) and not likely_misreadings(34.0, 44.51, 0.5)
+    assert ways(34.0, 39.4, 0.9) == ["read 5° too small"]
+    near_ones = [way.split(",")[0] for way in ways(40.0, 47.0, 3.0)]
     assert near_ones == ["read 10° too small", "90° less the reading", "counted from the next numbered mark"]
     # what would change next to nothing is no explanation: 44 and 45 are nearly each other's complement
-    assert looks_like(44.5, 45.5, 0.5) == [] == looks_like(44.0, 44.0, 0.5)
-    assert looks_like(10.0, 5.0, 0.3) == ["read 5° too large"]
+    assert likely_misreadings(44.5, 45.5, 0.5) == [] == likely_misreadings(44.0, 44.0, 0.5)
+    assert ways(10.0, 5.0, 0.3) == ["read 5° too large"]
 
 
 def test_what_is_said_of_one_reading():
-    rows = [row(number=4), Worked(5, 0.2, (44.5, 45, 44, 45, 45, 55, 45, 45))]
-    found = stray(Stray(1, 5, "", 10.02, 0.31), rows, 0.5, L)
+    rows = [row(number=4), WorkedDistance(5, 0.2, (44.5, 45, 44, 45, 45, 55, 45, 45))]
+    found = outlying(Outlier(1, 5, "", 10.02, 0.31), rows, 0.5, L)
     arm, north, end = EIGHT[5]
     assert found.cells == ("reading6-5",) and found.level == "amiss"
     assert f"Distance 5, {arm} arm, N {north}, end {'①②'[end - 1]}: 55° does not belong" in found.text
     assert "to expect 45.0° (standard error 0.3°). It looks like one read 10° too large." in found.text
     # the room is 2.5 standard errors, and a step of the scale at least
     for off, error, known in ((10.7, 0.3, True), (10.8, 0.3, False), (10.45, 0.1, True), (10.55, 0.1, False)):
-        assert ("looks like" in stray(Stray(1, 5, "", off, error), rows, 0.5, L).text) is known, off
+        assert ("looks like" in outlying(Outlier(1, 5, "", off, error), rows, 0.5, L).text) is known, off
 
 
 def test_what_is_said_of_one_side():
     rows = [row(theta=45.0, d=0.2)]
     for side, shifted in (("arms", True), ("outward", True), ("north", False), ("ends", False)):
         for off in (3.0, -3.0):
-            found = stray(Stray(0, None, side, off, 0.4), rows, 0.5, L)
+            found = outlying(Outlier(0, None, side, off, 0.4), rows, 0.5, L)
             more, less = FOURS[side] if off > 0 else FOURS[side][::-1]
             assert f"the readings {more} are 3.0° larger beside those {less} than at the other" in found.text
             assert found.cells == tuple(f"reading{k}-1" for k in range(1, 9)) and found.key == "side"
@@ -161,13 +175,15 @@ def test_a_shift_turns_the_needle_as_the_root_finding_shows():
 
 
 def with_pattern(pattern: str, size: float, scatter: float = 0.1, thetas=(45.0, 45.0)):
-    rows = [Worked(n, 0.2, tuple(t + size / 2 * sign for sign in SIGNS[pattern])) for n, t in enumerate(thetas, 1)]
-    return rows, Structure(scatter, 8.0, (), tuple(r.readings for r in rows))
+    rows = [
+        WorkedDistance(n, 0.2, tuple(t + size / 2 * sign for sign in SIGNS[pattern])) for n, t in enumerate(thetas, 1)
+    ]
+    return rows, ReadingFit(scatter, 8.0, (), tuple(r.readings for r in rows))
 
 
 def pattern_of(pattern, size, **more):
-    rows, structure = with_pattern(pattern, size, **more)
-    return patterns(rows, structure, L, 0.04)
+    rows, fit = with_pattern(pattern, size, **more)
+    return patterns(rows, fit, L, 0.04)
 
 
 @pytest.mark.parametrize("pattern", SIGNS)
@@ -197,8 +213,10 @@ def test_how_grave_a_pattern_is():
     assert (
         found.text.endswith(instrument_findings.WRONG_COLUMNS) and "That is" not in found.text and found.level == "look"
     )
-    (found,) = pattern_of("all three", 1.0)
-    assert found.level == "look" and found.text.endswith(instrument_findings.WRONG_COLUMNS)
+    for size in (1.0, 15.1):
+        (found,) = pattern_of("all three", size)
+        assert found.level == "look" and found.text.endswith(instrument_findings.WRONG_COLUMNS)
+        assert found.text.count(instrument_findings.WRONG_COLUMNS) == 1
 
 
 def test_how_large_the_fault_is():
@@ -215,31 +233,32 @@ def test_how_large_the_fault_is():
 def test_a_zero_error_is_told_from_a_board_askew():
     both = texts(pattern_of("north", 2.0))
     assert "a zero error of 1.0° or of arms 2.0° off east–west; these readings do not decide which" in both
-    rows, structure = with_pattern("north", 2.0, thetas=(30.0, 60.0))
-    assert "That is the pattern of a zero error of 1.0°." in texts(patterns(rows, structure, L, 0.04))
+    rows, fit = with_pattern("north", 2.0, thetas=(30.0, 60.0))
+    assert "That is the pattern of a zero error of 1.0°." in texts(patterns(rows, fit, L, 0.04))
     grow = [
-        Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
+        WorkedDistance(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
         for n, t in ((1, 30.0), (2, 60.0))
     ]
-    askew = patterns(grow, Structure(0.1, 8.0, (), tuple(r.readings for r in grow)), L, 0.04)
+    askew = patterns(grow, ReadingFit(0.1, 8.0, (), tuple(r.readings for r in grow)), L, 0.04)
     assert "That is the pattern of arms 2.0° off east–west: it grows with the deflection." in texts(askew)
 
 
 def test_zero_and_board_are_decided_from_three_standard_errors_on():
-    """A zero error of 1° at 30° and 60°, each difference with a variance of scatter²/2: the board's line leaves Σ = 0.8.
+    """A zero error of 1° at 30° and 60°, each difference with a variance of scatter²/2: what a board askew leaves.
 
-    By hand: shape ½ and 3/2, slope (2·½ + 2·3/2)/(¼ + 9/4) = 1.6, left 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4: 1.44 + 0.16 = 1.6.
+    By hand: shape ½ and 3/2, slope (2·½ + 2·3/2)/(¼ + 9/4) = 1.6.  Left are 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4, and
+    the sum of squares is 1.44 + 0.16 = 1.6.
     So they are told apart while 1.6/(scatter²/2) > 9, below 0.596°.
     """
     for scatter, told in ((0.59, True), (0.602, False)):
         assert ("do not decide" not in texts(pattern_of("north", 2.0, scatter=scatter, thetas=(30.0, 60.0)))) is told
     # arms 2° askew give 1° and 3°: a zero error leaves 1 + 1 = 2, so below 0.667°
     grow = [
-        Worked(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
+        WorkedDistance(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
         for n, t in ((1, 30.0), (2, 60.0))
     ]
     for scatter, told in ((0.66, True), (0.672, False)):
-        said = texts(patterns(grow, Structure(scatter, 8.0, (), tuple(r.readings for r in grow)), L, 0.04))
+        said = texts(patterns(grow, ReadingFit(scatter, 8.0, (), tuple(r.readings for r in grow)), L, 0.04))
         assert ("it grows with the deflection" in said) is told and ("do not decide" in said) is not told
 
 
@@ -308,11 +327,14 @@ def test_a_comma_is_made_a_point_once():
 
 def test_cells_are_called_by_name():
     assert (
-        where("B_H") == "B_H"
-        and where("two_l") == "Magnetic length 2l"
-        and where("reading8-3") == "Distance 3, west arm, N west, end ②"
+        cell_label("B_H") == "B_H"
+        and cell_label("two_l") == "Magnetic length 2l"
+        and cell_label("reading8-3") == "Distance 3, west arm, N west, end ②"
     )
-    assert where("bracket-12") == "Distance 12, (d² − l²)²" and where("d-1") == "Distance 1, d"
+    assert cell_label("B_H", opening=False) == "B_H" and cell_label("two_l", opening=False) == "magnetic length 2l"
+    assert cell_label("d-1", opening=False) == "distance 1, d"
+    assert cell_of("reading8-3") == ("reading8", 3) and cell_of("mean-moment") == ("mean-moment", None)
+    assert cell_label("bracket-12") == "Distance 12, (d² − l²)²" and cell_label("d-1") == "Distance 1, d"
 
 
 def test_what_json_may_hold_besides_text():
@@ -350,7 +372,7 @@ def full(d="17.5", reading="44.5", **cells) -> Row:
 
 
 def test_a_distance_must_clear_half_the_magnet():
-    assert [r.number for r in checked(full("3.67"), full("3.68"), full("17.5")).rows] == [2, 3]
+    assert [r.number for r in checked(full("3.67"), full("3.68"), full("17.5")).givens.rows] == [2, 3]
     assert (
         "d must be longer than half the magnet"
         in checked(full("3.67")).findings[-2].text + checked(full("3.67")).findings[-1].text
@@ -372,9 +394,11 @@ def test_what_a_distance_lacks():
 def test_the_scale_step_is_seen_in_the_readings():
     for reading, step in (("44", 1.0), ("44.5", 0.5), ("44.25", 0.25), ("44.2", 0.2), ("44.3", 0.1), ("44.33", 0.1)):
         found = checked(full(reading=reading))
-        assert found.step == step and f"a scale read to {step:g}°" in texts(found.findings)
-    assert checked(full(), step="1").step == 1.0 and "No scale step" not in texts(checked(full(), step="1").findings)
-    assert checked().step == 1.0 and checked(Row("17.5", mean="44.25")).step == 1.0
+        assert found.givens.step == step and f"a scale read to {step:g}°" in texts(found.findings)
+    assert checked(full(), step="1").givens.step == 1.0 and "No scale step" not in texts(
+        checked(full(), step="1").findings
+    )
+    assert checked().givens.step == 1.0 and checked(Row("17.5", mean="44.25")).givens.step == 1.0
 
 
 def test_what_is_not_judged_is_told():
@@ -390,7 +414,7 @@ def test_what_is_not_judged_is_told():
 
 
 def test_a_mean_next_to_nothing_or_to_a_right_angle_is_not_among_the_points():
-    shown = {p.number for p in checked(*(full(reading=r) for r in ("0.4", "0.6", "89.4", "89.6"))).points}
+    shown = {p.number for p in checked(*(full(reading=r) for r in ("0.4", "0.6", "89.4", "89.6"))).moments.points}
     assert shown == {2, 3}
 
 
@@ -418,7 +442,7 @@ def test_what_a_terminal_is_told():
 
 
 def test_a_slip_in_all_moments_is_not_taken_for_another_field():
-    """Twice the right moments: the factor 2 put in, and 40 µT for 20 µT; the slip is named, so the field is left alone."""
+    """Twice the right moments, by the factor 2 or by 40 µT for 20 µT: the slip is named and the field left alone."""
     rows = (full("17.5", "56"), full("18.7", "50"), full("20.1", "44"))
     right = checked(*rows, B_H="20").values
 

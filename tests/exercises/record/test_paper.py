@@ -1,4 +1,4 @@
-"""The page for the record book, its graph, and the field by place and date: every part from numbers that are made up."""
+"""The page for the record book, its graph, and the field by place and date: every part from made-up numbers."""
 
 import datetime
 import json
@@ -11,7 +11,7 @@ from exercises.bench.local_field import PLACES, horizontal
 from exercises.record import page
 from exercises.record.check import check
 from exercises.record.entries import Record, Row, as_plain
-from exercises.record.instrument_findings import Finding
+from exercises.record.finding import Finding
 from exercises.record.moments import Graph, Result
 from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, quote, shown
 from exercises.record.place import angle, field_of
@@ -57,7 +57,7 @@ def test_long_cells_are_cut_on_paper():
 
 
 def test_the_columns():
-    """tan 45° and the rest are worked out here, in italics; what is right stands as typed; what is wrong is struck out."""
+    """tan 45° and the rest are worked out here, in italics; right entries stand as typed, wrong ones are struck out."""
     value = checked().values
     rows = (*ROWS[:2], replace(ROWS[2], mean="45.0", tan="0.7", moment="x"), replace(ROWS[3], d="here"))
     html = paper(checked(rows))
@@ -109,11 +109,13 @@ def test_how_a_result_is_quoted():
 def test_what_is_said_of_the_uncertainty():
     c = checked()
     result = Result(moment=1.5, from_parts=0.012, from_scatter=0.02, pole=21.0, u_pole=0.5)
-    html = bare(paper(replace(c, result=result)))
+    html = bare(paper(replace(c, moments=replace(c.moments, result=result))))
     assert "m = (1.50 ± 0.02) A·m²p = (21.0 ± 0.5) A·m" in html and "from 4 distances," in html
     assert "(angle, distance, 2l, needle): 0.012 A·m², 0.8 %." in html
     assert "between distances: 0.02 A·m², 1.3 %. The scatter is the larger" in html
-    assert "The parts are the larger" in bare(paper(replace(c, result=replace(result, from_scatter=0.011))))
+    assert "The parts are the larger" in bare(
+        paper(replace(c, moments=replace(c.moments, result=replace(result, from_scatter=0.011))))
+    )
     one = bare(paper(checked(ROWS[:1])))
     assert "from 1 distance," in one and "Of one distance there is no scatter." in one
 
@@ -129,9 +131,11 @@ def test_what_is_said_of_the_uncertainty():
 )
 def test_where_the_best_line_meets_the_axis(intercept, error, words):
     c = checked()
-    html = bare(paper(replace(c, graph=replace(c.graph, free=(0.01, intercept, error)))))
+    graph = c.moments.graph
+    free = replace(c.moments, graph=replace(graph, free=(0.01, intercept, error)))
+    html = bare(paper(replace(c, moments=free)))
     assert f"at {places(intercept, 3)} ± {places(error, 3)}, {words}" in html
-    assert f"From the slope of the graph: m = {quote(c.graph.moment, 1e7 * 36e-6 * c.graph.error, 'A·m²')}." in html
+    assert f"From the slope of the graph: m = {quote(graph.moment, 1e7 * 36e-6 * graph.error, 'A·m²')}." in html
 
 
 def test_what_was_found_is_on_paper_up_to_a_number():
@@ -198,7 +202,7 @@ def test_cells_as_the_page_shows_them():
 
 # -- the graph -----------------------------------------------------------------------
 
-GRAPH = Graph((60.0, 90.0, 150.0), (0.55, 0.8, 1.4), 0.0093, 0.0001, 1.4, (0.0094, -0.01, 0.02))
+GRAPH = Graph((60.0, 90.0, 150.0), (0.55, 0.8, 1.4), 0.0093, 0.0001, 1.4, 0.015, (0.0094, -0.01, 0.02))
 TEXT = re.compile(r'<text x="([\d.-]+)" y="([\d.-]+)"[^>]*>([^<]*)</text>')
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from exercises.record import result_findings
-from exercises.record.instrument_findings import SURE
+from exercises.record.finding import SURE
 from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
 from exercises.record.result_findings import of_another_field, of_field, of_moments, of_size, usual_fall

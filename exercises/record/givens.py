@@ -1,0 +1,139 @@
+"""What a record gives to work with: its numbers, the distances that can be worked, the field, the scale step, 2l."""
+
+import math
+from dataclasses import dataclass
+
+from exercises.bench.instrument import Box
+from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.record.columns import WorkedDistance
+from exercises.record.entries import MOST_ROWS, READINGS, Numbers, Record, read, reading_name
+from exercises.record.finding import Finding
+from exercises.record.moments import NEEDLE
+from exercises.record.place import LocalField, field_of
+
+STEPS = (1.0, 0.5, 0.25, 0.2, 0.1)  # degrees; scale steps that readings may show
+NEAREST = 1.05  # times half the magnetic length: nearer a distance is not worked
+
+
+@dataclass(frozen=True)
+class Givens:
+    """What is worked from.
+
+    rows      the distances that can be worked; `complete` if no other one is filled in
+    step      scale step, degrees, as given or as the readings show it
+    two_l     the magnetic length, m, as stated or from the measured length, or None
+    notes     what was taken for granted or left out
+    """
+
+    numbers: Numbers
+    local: LocalField
+    rows: tuple[WorkedDistance, ...]
+    complete: bool
+    step: float
+    two_l: float | None
+    notes: tuple[Finding, ...]
+
+    @property
+    def length(self) -> float | None:
+        """The measured length of the magnet, m, or None."""
+        return self.numbers.get("length")
+
+    @property
+    def half(self) -> float:
+        """Half the magnetic length, m; 0 if it is not known."""
+        return (self.two_l or 0.0) / 2
+
+    @property
+    def radius(self) -> float:
+        """The radius of the box, m."""
+        return self.numbers.get("box") or Box().radius
+
+    @property
+    def half_needle(self) -> float:
+        """Half the length of the needle, m."""
+        needle = self.numbers.get("needle")
+        return needle / 2 if needle else NEEDLE
+
+
+def givens_of(record: Record) -> Givens:
+    """What a record gives; nothing in it raises an error."""
+    numbers = read(record)
+    two_l = _magnetic_length(numbers)
+    rows, left_out = _rows(record, numbers, two_l)
+    step, seen = _scale_step(numbers, rows)
+    return Givens(
+        numbers=numbers,
+        local=field_of(record, numbers.get("B_H")),
+        rows=rows,
+        complete=len(rows) == sum(not r.empty for r in record.rows),
+        step=step,
+        two_l=two_l,
+        notes=(*(Finding("note", "read", text) for text in numbers.notes), *left_out, *seen),
+    )
+
+
+def _magnetic_length(numbers: Numbers) -> float | None:
+    own, length = numbers.get("two_l"), numbers.get("length")
+    if own is not None:
+        return own
+    return None if length is None else MAGNETIC_SHARE * length
+
+
+def _rows(record: Record, numbers: Numbers, two_l: float | None) -> tuple[tuple[WorkedDistance, ...], list[Finding]]:
+    """The distances that can be worked, and a note for each one that is filled in otherwise."""
+    rows: list[WorkedDistance] = []
+    notes: list[Finding] = []
+    for number, row in enumerate(record.rows[:MOST_ROWS], 1):
+        if row.empty:
+            continue
+        worked, text = _row(number, numbers, two_l)
+        if worked:
+            rows.append(worked)
+        if text:
+            notes.append(Finding("note", "incomplete", text, cells=(f"d-{number}",)))
+    if len(record.rows) > MOST_ROWS:
+        text = f"At most {MOST_ROWS} distances are checked; the record has {len(record.rows)}."
+        notes.append(Finding("note", "many", text))
+    return tuple(rows), notes
+
+
+def _row(number: int, numbers: Numbers, two_l: float | None) -> tuple[WorkedDistance | None, str]:
+    """One distance as it can be worked, or None, and what is said of what it lacks, or ""."""
+    d = numbers.get(f"d-{number}")
+    if d is None:
+        return None, f"Distance {number} has no d that can be used, so it is not worked."
+    if two_l and d <= two_l / 2 * NEAREST:
+        return None, (
+            f"Distance {number}: d must be longer than half the magnet, or the formula gives nothing. d goes from the "
+            "pivot to the middle of the magnet."
+        )
+    found = [numbers.get(f"{reading}-{number}") for reading in READINGS]
+    readings = tuple(x for x in found if x is not None)
+    if len(readings) == len(READINGS):
+        return WorkedDistance(number, d, readings), ""
+    lacking = _lacking([k for k, x in enumerate(found) if x is None])
+    mean = numbers.get(f"mean-{number}")
+    if mean is not None and 0 < mean < 90:
+        taken = f"Distance {number} lacks {lacking}, so the mean that was noted is taken as it stands."
+        return WorkedDistance(number, d, (mean,) * 8, by_mean=True), taken
+    return None, f"Distance {number} lacks {lacking}, so it is not worked."
+
+
+def _lacking(places: list[int]) -> str:
+    if len(places) == len(READINGS):
+        return "its eight readings"
+    if len(places) > 2:
+        return f"{len(places)} of its eight readings"
+    return " and ".join(f"the reading {reading_name(k)}" for k in places)
+
+
+def _scale_step(numbers: Numbers, rows: tuple[WorkedDistance, ...]) -> tuple[float, list[Finding]]:
+    """The scale step in degrees, as given or as the readings show it."""
+    if step := numbers.get("step"):
+        return step, []
+    readings = [x for r in rows if not r.by_mean for x in r.readings]
+    if not readings:
+        return STEPS[0], []
+    step = next((s for s in STEPS if all(math.isclose(x / s, round(x / s), abs_tol=1e-6) for x in readings)), STEPS[-1])
+    text = f"No scale step is given; the readings look like a scale read to {step:g}°."
+    return step, [Finding("note", "step", text, cells=("step",))]

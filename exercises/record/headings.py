@@ -1,0 +1,162 @@
+"""How a line of a record file is known: by the words of its headings, its labels and its units."""
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from exercises.bench.instrument import EIGHT
+from exercises.record.entries import COLUMNS, FIELDS, QUANTITY, READINGS, Field
+from exercises.working.quantities import QUANTITIES, plain_unit
+
+#: The headings of a record that is written here.
+HEADINGS = (
+    "d (cm)",
+    *(f"{arm} arm N {north} end {end} (degrees)" for arm, north, end in EIGHT),
+    "mean theta (degrees)",
+    "tan theta",
+    "(d2-l2)2 (m4)",
+    "moment (A m2)",
+)
+#: Words by which a head cell is known, besides its label.
+LABELS = {
+    "name": ("name", "student", "observed by", "by"),
+    "length": ("length", "magnet length", "length of the magnet", "measured length of the magnet", "l measured"),
+    "two_l": ("2l", "magnetic length", "two l"),
+    "B_H": ("bh", "b h", "b_h", "horizontal field", "earth s field", "horizontal component"),
+    "height": ("height above sea level", "altitude", "elevation"),
+    "step": ("step", "scale step in degrees", "least count", "division"),
+    "box": ("box radius", "radius of box", "box"),
+    "needle": ("needle", "needle length"),
+    "mean-moment": ("mean m", "moment m", "magnetic moment", "m mean"),
+    "pole": ("p", "pole strength p"),
+}
+#: Words by which a column is known, and words that its heading may begin with.
+COLUMN_WORDS = {
+    "d": ("d", "distance", "distance d", "d cm", "d mm", "d m"),
+    "mean": ("mean", "theta", "mean of eight"),
+    "bracket": ("bracket", "d2 l2 2", "d 2 l 2 2"),
+    "moment": ("m", "moment", "moment m", "magnetic moment"),
+}
+COLUMN_BEGINS = {
+    "mean": ("mean theta", "mean deflection", "mean angle"),
+    "tan": ("tan",),
+    "moment": ("moment m ",),
+}
+_BRACKET = re.compile(r"\(d(2|\^2|\*\*2|²)[-−–]l")
+_EIGHT = re.compile(
+    r"(?:magnet on )?(?:the )?(east|west|e|w) arm (?:magnet )?(?:n|north)(?: pole)?(?: points| to)? (east|west|e|w) "
+    r"(?:end )?([12])\b"
+)
+_NUMBERED = re.compile(r"(?:reading|theta|r|no)? *([1-8])(?: degrees?| deg)?")
+_UNIT = re.compile(r"[(\[/,]\s*([^()\[\]/,]*?)\s*[)\]]?\s*$")
+_DIRECTIONS = {"e": "east", "w": "west"}
+
+
+class Heading(NamedTuple):
+    """What stands in a column: its name, and the unit of a bare number, or "" for the usual one."""
+
+    column: str
+    unit: str = ""
+
+
+#: The columns of a record without headings, by place.
+IN_ORDER = {i: Heading(column) for i, column in enumerate(("d", *READINGS, *COLUMNS))}
+
+
+def headings_of(cells: list[str]) -> dict[int, Heading]:
+    """The headings by place; none if this is no line of headings: it names d, and at least two columns in all."""
+    found: dict[str, int] = {}
+    for i, cell in enumerate(cells):
+        if cell and (column := column_of(cell)):
+            found.setdefault(column, i)
+    if len(found) < 2 or "d" not in found:
+        return {}
+    return {i: Heading(column, unit_of(cells[i], QUANTITY[column])) for column, i in found.items()}
+
+
+def column_of(heading: str) -> str | None:
+    """The column that a heading names: "d", "reading3", "mean", "tan", "bracket", "moment", or None.
+
+    >>> column_of("Mean deflection"), column_of("west arm N east end 1"), column_of("weather")
+    ('mean', 'reading5', None)
+    """
+    words = _words(heading)
+    if _BRACKET.match(unicodedata.normalize("NFKC", heading).casefold().replace(" ", "")):
+        return "bracket"
+    for column in ("d", *COLUMNS):
+        if words in COLUMN_WORDS.get(column, ()) or words.startswith(COLUMN_BEGINS.get(column, ())):
+            return column
+    return _reading_of(heading)
+
+
+def _reading_of(heading: str) -> str | None:
+    """The reading that a heading names, by its place in the table or by its number."""
+    plain = unicodedata.normalize("NFKC", heading.replace("①", " 1").replace("②", " 2")).casefold()
+    words = " ".join(re.sub(r"[\W_]+", " ", plain.replace("θ", "theta ")).split())
+    if found := _EIGHT.match(words):
+        arm, north = (_DIRECTIONS.get(x, x) for x in found.group(1, 2))
+        return READINGS[EIGHT.index((arm, north, int(found[3])))]
+    if found := _NUMBERED.fullmatch(words):
+        return READINGS[int(found[1]) - 1]
+    return None
+
+
+def field_of_label(label: str) -> Field | None:
+    """The head cell that a label names, or None."""
+    words = _words(label)
+    if not words:
+        return None
+    return next((f for f in FIELDS.values() if words == _words(f.label) or words in LABELS.get(f.key, ())), None)
+
+
+def head_value(field: Field, label: str, cells: list[str]) -> str:
+    """What a head line gives: the cells after its label, none of them empty, with the unit of a number."""
+    if not field.quantity:
+        return ", ".join(cells)
+    unit = unit_of(label, field.quantity)
+    if len(cells) > 1 and not unit and is_number(cells[0]):
+        unit = unit_of(f"({cells[1]})", field.quantity)
+    return with_unit(cells[0], unit, field.quantity)
+
+
+def row_values(cells: list[str], columns: Mapping[int, Heading]) -> dict[str, str]:
+    """The cells of a line by column, each with the unit of its heading."""
+    return {
+        column: with_unit(cells[i] if i < len(cells) else "", unit, QUANTITY[column])
+        for i, (column, unit) in columns.items()
+    }
+
+
+def is_number(cell: str) -> bool:
+    """Whether a cell begins as a number does."""
+    return bool(re.match(r"[+\-−]?\s*[.,]?\d", cell))
+
+
+def unit_of(heading: str, quantity: str) -> str:
+    """The unit in a heading such as “d (mm)”, “d/mm” or “d, mm”; "" if there is none of that quantity.
+
+    >>> unit_of("d (mm)", "distance"), unit_of("d (furlong)", "distance")
+    ('mm', '')
+    """
+    found = _UNIT.search(heading)
+    if not found or not found[1] or quantity not in QUANTITIES:
+        return ""
+    return found[1] if plain_unit(found[1]) in QUANTITIES[quantity].units else ""
+
+
+def with_unit(cell: str, unit: str, quantity: str) -> str:
+    """The cell with the unit of its heading, where it has none and a bare number would mean another."""
+    if not unit or not is_number(cell) or re.search(r"[^\W\d_]{1,2}[²2⁴4]?\s*$|°\s*$", cell):
+        return cell
+    measured = QUANTITIES[quantity]
+    return cell if measured.units[plain_unit(unit)] == measured.bare else f"{cell} {unit}"
+
+
+def _words(cell: str) -> str:
+    """The words of a heading without its unit, in small letters and with one spelling for each sign."""
+    plain = unicodedata.normalize("NFKC", cell).casefold().replace("θ", " theta ").replace("ø", " theta ")
+    plain = plain.translate(str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789"))
+    if not plain.startswith("("):
+        plain = re.sub(r"[(\[/,].*", "", plain)  # a unit
+    return " ".join(re.sub(r"[\W_]+", " ", plain).split())

@@ -1,0 +1,12 @@
+"""The passages of the site that the findings send a reader to, by address."""
+
+EACH_PAIR = "before/eight-readings/#what-each-pair-removes"
+ERROR_IN_THE_ANGLE = "before/choosing-distances/#what-an-error-in-the-angle-does"
+WHERE_ON_THE_ARM = "before/choosing-distances/#where-on-the-arm-that-is"
+CLEAR_OF_THE_BOX = "before/choosing-distances/#clear-of-the-box"
+HALF_LENGTH = "before/field-end-on/#half-the-magnetic-length"
+MOMENT_FROM_DEFLECTION = "before/field-end-on/#the-moment-from-the-deflection"
+TANGENT_LAW = "before/tangent-law/"
+OBSERVATION_TABLE = "before/result/#the-observation-table"
+MEAN_MOMENT = "before/result/#the-mean-moment"
+HOW_SURE = "before/result/#how-sure"
