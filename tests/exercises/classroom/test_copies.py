@@ -173,6 +173,6 @@ def test_it_can_be_asked_in_one_call():
 
 def test_a_thousand_sheets_in_time():
     work = a_class("dial", 50) * 20
-    start = time.perf_counter()
+    start = time.process_time()
     found(work)
-    assert time.perf_counter() - start < 2.0  # 0.3 s on a quiet machine
+    assert time.process_time() - start < 2.0  # 0.3 s on a quiet machine

@@ -193,7 +193,7 @@ def test_ten_thousand_slips_in_time():
         [Student(str(n), f"Knot {n}") for n in range(5000)], "where the tide turns", [task("tan-a"), task("law")]
     )
     slips = [slip(s.name, str(code), f"file {s.roll}", tan_1="1") for s, codes in made.codes() for _, code in codes]
-    start = time.perf_counter()
+    start = time.process_time()
     taken = take_in(made, slips)
-    assert time.perf_counter() - start < 1.5  # 0.3 s on a quiet machine, half of it for the codes of the class
+    assert time.process_time() - start < 1.5  # 0.3 s on a quiet machine, half of it for the codes of the class
     assert len(taken.handed) == 10_000 and not taken.problems and not taken.missing

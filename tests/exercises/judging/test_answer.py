@@ -375,9 +375,9 @@ def test_mega_is_never_taken_for_milli():
 
 def test_a_long_text_is_counted_and_not_repeated():
     for text in ("1" * (LONGEST + 1), "9" * 10**6, "1 " * 10**6, "0." + "0" * 10**6, "(" * 10**5):
-        start = time.perf_counter()
+        start = time.process_time()
         sentence = said(text)
-        assert time.perf_counter() - start < 1
+        assert time.process_time() - start < 1
         assert f"{len(text):,}" in sentence and str(LONGEST) in sentence
 
 

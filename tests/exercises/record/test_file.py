@@ -144,10 +144,10 @@ def test_more_distances_than_are_checked():
 
 def test_a_file_of_cells_without_end_is_read_in_no_time():
     for junk in ("1," * 900_000, "1,\n" * 600_000, '"' * 1_900_000, ";" * 1_900_000, "d,1\n" * 400_000):
-        start = time.perf_counter()
+        start = time.process_time()
         with suppress(RecordError):
             check(opened(junk).record)
-        assert time.perf_counter() - start < 2
+        assert time.process_time() - start < 2
 
 
 def test_nothing_written_is_a_formula():

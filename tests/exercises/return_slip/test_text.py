@@ -361,9 +361,9 @@ def test_what_stands_in_a_sentence_is_short_and_visible():
     ids=lambda t: f"{t[:12]!r} {len(t)}",
 )
 def test_junk_gets_a_sentence_in_time(junk):
-    start = time.perf_counter()
+    start = time.process_time()
     told = refused(junk)
-    assert time.perf_counter() - start < 2.0
+    assert time.process_time() - start < 2.0
     assert told.isprintable()
 
 
@@ -452,7 +452,7 @@ def test_ten_thousand_slips_in_time():
         f"{column}-{row}": f"{row / 7:.4g}" for column in ("mean", "tan", "bracket", "moment") for row in range(1, 7)
     }
     many = "\n".join(written(ReturnSlip(str(n), SLIP.code, {**answers, "pole": f"{n} A·m"}, {})) for n in range(1000))
-    start = time.perf_counter()
+    start = time.process_time()
     found, problems = found_in(many, "here")
     assert len(found) == 1000 and not problems
-    assert time.perf_counter() - start < 1.0  # 0.08 s on a quiet machine
+    assert time.process_time() - start < 1.0  # 0.08 s on a quiet machine
