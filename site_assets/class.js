@@ -2,16 +2,17 @@
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
 import { Work, make } from "./class_work.js";
-import { Python, short } from "./python.js";
+import { Page, notAnswered, notStarted } from "./page.js";
+import { short } from "./python.js";
 
 const STUCK = 120000; // ms; the codes of the largest class take a while
 const KEPT = "eight-readings:class"; // on this device, only where asked for: the class file's text
 const DRAFT = "eight-readings:class-draft"; // for this tab: what is typed, without the phrase
 const OF_CLASS = ["codes.csv", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"];
 
-class ClassDesk {
+class ClassDesk extends Page {
   constructor(element) {
-    this.element = element;
+    super(element);
     this.text = null; // the class, as the text of its file
     this.saved = true;
     this.work = new Work(this, element);
@@ -21,33 +22,15 @@ class ClassDesk {
     this.one("#cd-site").value = new URL("../", import.meta.url).href;
     this.restore();
     this.listen();
-    this.start();
-  }
-
-  one(selector) {
-    return this.element.querySelector(selector);
-  }
-
-  all(selector) {
-    return [...this.element.querySelectorAll(selector)];
+    this.startPython({ stuck: STUCK });
   }
 
   status(text, state) {
     this.says = text;
-    const line = this.one(".er-status");
-    line.textContent = text;
-    line.dataset.state = state;
+    super.status(text, state);
   }
 
   // ---- Python -------------------------------------------------------------
-
-  start() {
-    this.python = new Python({
-      stuck: STUCK,
-      onready: () => this.ready(),
-      onfailed: (reason) => this.failed(reason),
-    });
-  }
 
   async ready() {
     this.status("Python is ready.", "ready");
@@ -57,11 +40,7 @@ class ClassDesk {
   }
 
   failed(reason) {
-    this.status(
-      "Python could not start in this browser, so nothing can be made. What you typed is kept. Load the page again, " +
-        `or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`,
-      "failed",
-    );
+    this.status(notStarted("nothing can be made. What you typed is kept", reason), "failed");
     for (const part of this.all(".cd-part")) part.disabled = true;
   }
 
@@ -72,7 +51,7 @@ class ClassDesk {
       if (answer.ok) return answer;
       this.wrong(answer.control || about, answer.text);
     } catch (error) {
-      this.wrong(about, `That did not work, and Python said: ${short(error.message)}. What you typed is kept; try once more.`);
+      this.wrong(about, notAnswered(error));
     }
     return null;
   }

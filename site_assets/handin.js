@@ -1,5 +1,6 @@
 // The return slip below a sheet: keeps what was typed first, asks Python for the slip, shows, copies and saves it.
 import { keep } from "./keep.js";
+import { download } from "./page.js";
 
 export class HandIn {
   constructor(desk) {
@@ -94,11 +95,7 @@ export class HandIn {
   }
 
   save() {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([this.made.text], { type: "text/plain;charset=utf-8" }));
-    link.download = this.made.file;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+    download(new Blob([this.made.text], { type: "text/plain;charset=utf-8" }), this.made.file);
     this.say(".er-slip-says", `Saved as ${this.made.file}, where this browser saves files.`);
   }
 }

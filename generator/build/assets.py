@@ -17,6 +17,7 @@ WRITTEN = (
     "desk.js",
     "keep.js",
     "drill.js",
+    "page.js",
     "python.js",
     "start.js",
     "why.js",
