@@ -21,8 +21,8 @@ export class Work {
     element.querySelector("#cd-stop").addEventListener("click", () => (this.stopped = true));
   }
 
-  // slice(from, to) for all of total; it answers with anything but null, which ends the work.
-  // The answers, or null where it was stopped or ended.
+  // Calls slice(from, to) until all of total is done. A slice that answers null ends the work.
+  // Returns the answers; null if the work was stopped or ended.
   async run(what, total, slice, first = 4) {
     if (this.busy) {
       this.desk.status("One thing is being made already. Wait for it, or press Stop.", "ready");

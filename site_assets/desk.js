@@ -3,6 +3,7 @@ import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
 import { Page, link, noise } from "./page.js";
+import { reachAll } from "./reach.js";
 
 const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
@@ -23,7 +24,7 @@ class Desk extends Page {
     for (const part of [".er-bar", ".er-foot"]) this.one(part).inert = false;
     this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
-    // what is kept for this sheet is there before its numbers are, and so is what was typed before this script came
+    // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
     const early = this.entries();
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
@@ -47,7 +48,7 @@ class Desk extends Page {
   async ready() {
     this.status("Python is ready.", "ready");
     const typed = this.box.value.trim();
-    const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // typed, and not opened yet
+    const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // a code that was typed and not opened yet
     if (this.code) await this.check();
     else if (other) this.status("Python is ready. Open the sheet code that you typed, or take new numbers.", "ready");
     else if (typed) await this.open(typed);
@@ -118,14 +119,14 @@ class Desk extends Page {
     this.fill({ ...keep.entries(place), ...typed });
   }
 
-  // Before Python is there: the code that is to be opened then, or "" for new numbers. What was typed for no sheet yet
+  // Python is not ready: this code is opened when it is; "" stands for new numbers. What was typed for no sheet yet
   // goes with it; what was typed for another sheet stays with that.
   want(code) {
     this.box.value = this.wanted = code;
     const next = this.placeOf(code);
     if (this.place === this.draft && next !== this.draft) keep.move(this.draft, next);
     this.goTo(next);
-    this.holder.classList.add("er-waiting"); // the numbers that stood there are not its own
+    this.holder.classList.add("er-waiting"); // the numbers in the page belong to another sheet
     this.one(".er-print").disabled = true;
     this.answers.forEach((e) => e.remove());
   }
@@ -178,7 +179,7 @@ class Desk extends Page {
     const address = new URL(location.href);
     if (address.searchParams.get("code") !== sheet.code) {
       address.searchParams.set("code", sheet.code);
-      // the first sheet of a visit takes this page's place in the history; another can be gone back from
+      // The first sheet of a visit takes this page's place in the history. From a later sheet, Back leads to the one before.
       history[this.shown ? "pushState" : "replaceState"](null, "", address);
     }
     this.shown = true;
@@ -253,7 +254,7 @@ class Desk extends Page {
       if (entry.querySelector("input, select").value !== (entries[name] || "")) continue; // typed on since it was asked
       told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read]);
     }
-    // of many new verdicts at once, as on a sheet that is opened again, a screen reader hears only how many are right
+    // When many verdicts are new, as on a sheet that is opened again, a screen reader hears only how many are right.
     const fresh = told.filter(([entry, state, text]) => text && entry.querySelector(".er-said").dataset.text !== state + text);
     for (const [entry, ...verdict] of told) {
       entry.querySelector(".er-said").setAttribute("aria-live", fresh.length > MANY ? "off" : "polite");
@@ -326,5 +327,6 @@ class Desk extends Page {
 }
 
 document.querySelectorAll(".er-desk[data-kind]").forEach((element) => new Desk(element));
+reachAll();
 if (document.querySelector(".er-why")) import("./why.js");
 if (document.querySelector(".er-drill")) import("./drill.js");

@@ -33,7 +33,7 @@ class Drill extends Page {
     this.status(`Python could not start here, so the questions below are all there is. (The browser said: ${reason})`);
   }
 
-  // only these buttons are there now
+  // shows these buttons and no others
   offer(...selectors) {
     for (const button of this.all(".er-run .er-tools button")) {
       button.hidden = !selectors.some((s) => button.matches(s)) && !button.matches(".er-forget");
@@ -44,7 +44,7 @@ class Drill extends Page {
     return JSON.stringify(keep.drill());
   }
 
-  // asked: by the student, who then finds the question in view and the field in hand
+  // asked: the student asked for it, so the question is scrolled into view and its field gets the keyboard
   async next(asked) {
     const { state, card } = await this.python.ask("drill", this.kept, noise());
     keep.saveDrill(state);
@@ -83,7 +83,7 @@ class Drill extends Page {
     else if (verdict.state === "slip" || verdict.state === "wrong") this.missed = true;
   }
 
-  // shows the model answer; of a viva the student then says how it went
+  // shows the model answer; after a question answered aloud, the student says how it went
   async finish(well) {
     const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
     const place = this.one(".er-answer");

@@ -38,12 +38,12 @@ export class HandIn {
     if (line.textContent !== text) line.textContent = text;
   }
 
-  // what is typed first at a step stays, whatever is typed after it
+  // the first answer at a step is kept, whatever is typed later
   first({ name, value }) {
     if (name && value.trim()) keep.saveFirst(this.desk.place, name, value);
   }
 
-  // whether the slip that is shown is still that of the sheet
+  // says whether the return slip on the page still agrees with the sheet
   look() {
     this.part.hidden = !(this.desk.code && this.desk.python && this.desk.python.ready);
     if (!this.made) return;

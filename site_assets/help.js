@@ -18,7 +18,7 @@ export class Help {
     this.asked = false;
     this.solved.textContent = "";
     this.desk.one(".er-solution").textContent = "Show the full working";
-    // a screen reader hears a hint only where the place for it was there before
+    // a screen reader hears a hint only if its place was in the page before
     for (const entry of this.desk.all(".er-entry")) {
       const place = Object.assign(document.createElement("div"), { className: "er-hint-place" });
       place.setAttribute("role", "status");

@@ -2,7 +2,7 @@
 // kind; and the roll or name for return slips. What is typed before a sheet is open is kept as that of a draft.
 const PREFIX = "eight-readings:";
 
-const here = new Map(); // what this browser did not take: kept while the page is open
+const here = new Map(); // what this browser could not store: kept while the page is open
 
 function get(key) {
   try {
@@ -45,7 +45,7 @@ export const keep = {
   saveEntry: (code, name, text) => put(`sheet:${code}`, { ...object(get(`sheet:${code}`)), [name]: text }),
   isEntries: (key, code) => key === `${PREFIX}sheet:${code}`,
   firsts: (code) => object(get(`firsts:${code}`)),
-  // once it is there it stays, also when the entries are cleared
+  // it is never replaced, even when the entries are cleared
   saveFirst: (code, name, text) => {
     const firsts = object(get(`firsts:${code}`));
     return name in firsts || put(`firsts:${code}`, { ...firsts, [name]: text });

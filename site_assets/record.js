@@ -152,7 +152,7 @@ class Record extends Page {
       const place = row.querySelector(".rc-row-said");
       const made = document.createElement("div");
       made.append(...lines);
-      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // the same is not read out twice
+      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // a screen reader does not hear the same text twice
     }
     this.one(".er-score").textContent = found.summary;
     this.one(".rc-findings").replaceChildren(...listed(found.findings));
@@ -208,7 +208,7 @@ class Record extends Page {
     else this.trouble(text);
   }
 
-  // cells of a spreadsheet go into the cells from the one they are pasted in
+  // pasted cells of a spreadsheet fill the form's cells, beginning with the cell that has the keyboard
   paste(event) {
     const text = event.clipboardData.getData("text/plain");
     const block = cellsOf(text);
@@ -243,7 +243,7 @@ class Record extends Page {
       const cell = target.closest(".rc-cell");
       if (cell) this.say(cell, "", "");
       this.keep();
-      this.one(".rc-print").disabled = true; // what would be printed is not what stands here
+      this.one(".rc-print").disabled = true; // the sheet to print does not agree with the form any more
     });
     form.addEventListener("change", () => this.shown && this.python.ready && this.check());
     addEventListener("storage", ({ key }) => {

@@ -3,7 +3,7 @@
 // a record as a file to save; the byte-order mark tells a spreadsheet that the letters are UTF-8
 export const blobOf = (file) => new Blob(["\ufeff", file.csv], { type: "text/csv" });
 
-// {bytes} of a file, or {text}: why there are none
+// the {bytes} of a file, or a {text} that says why there are none
 export async function bytesOf(file, most) {
   if (file.size > most) {
     const [size, limit] = [file.size, most].map((n) => n.toLocaleString("en"));

@@ -1,7 +1,7 @@
-// The page "Why eight readings": takes the sliders to Python and its answer back. No physics here.
+// The page "Why eight readings": gives the sliders' values to Python and shows its answer. No physics here.
 import { Page, notAnswered, notStarted } from "./page.js";
 
-const QUIET = 400; // ms without a move until the sentence is changed, so that a screen reader hears it once
+const QUIET = 400; // ms without a move before the sentence changes, so that a screen reader hears it once
 
 class Why extends Page {
   constructor(element) {
@@ -13,7 +13,7 @@ class Why extends Page {
     this.form.inert = false;
     this.form.addEventListener("input", () => this.change());
     this.form.addEventListener("submit", (event) => event.preventDefault());
-    // the browser may have kept the sliders of a visit before; a reset sets them after its event
+    // the browser may restore the sliders of an earlier visit; a reset sets them after its event
     this.form.addEventListener("reset", () => setTimeout(() => this.change()));
     this.one("[data-set=none]").addEventListener("click", () => {
       for (const slider of this.sliders) slider.value = 0;
@@ -47,7 +47,7 @@ class Why extends Page {
     this.follow();
   }
 
-  // one question at a time; what moved meanwhile is asked once more, so the last setting always wins
+  // One question at a time. If a slider moves meanwhile, the question is asked again, so the last setting always wins.
   async follow() {
     if (!this.python.ready) return;
     this.moved = true;

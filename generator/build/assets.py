@@ -30,6 +30,7 @@ WRITTEN = (
     "class_work.js",
     "class_returned.js",
     "class_marks.js",
+    "reach.js",
     "record.css",
     "record.js",
     "record_file.js",

