@@ -22,7 +22,8 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
         'role="group" aria-label="Observations">'
         f'<table class="er-observations"><thead><tr><th rowspan="3">d<br>cm</th>{head}{last}</tr>'
         f"<tr>{norths}</tr><tr>{ends}</tr></thead><tbody>{body}</tbody></table></div>"
-        '<div class="er-lines"><p>Mean moment m <span></span></p><p>Pole strength p = m / 2l <span></span></p></div></div>'
+        '<div class="er-lines"><p>Mean moment m <span></span></p>'
+        "<p>Pole strength p = m / 2l <span></span></p></div></div>"
     )
 
 

@@ -1,4 +1,7 @@
-"""Find a Firefox, or fetch Debian's, and do a script's job in it: node runs the script, which drives it over WebDriver BiDi."""
+"""Find a Firefox, or fetch Debian's, and do a script's job in it.
+
+Node runs the script, which drives the browser over WebDriver BiDi.
+"""
 
 import json
 import os
@@ -31,13 +34,15 @@ def find_firefox(say=print) -> str:
         if _run(["apt-get", "install", "-y", "--no-install-recommends", "firefox-esr"]) and (found := on_path()):
             return found
     raise NoBrowser(
-        "The main job is driven in Firefox too, and none was found or could be fetched. Install one so that `firefox-esr` "
-        "or `firefox` is on the PATH (on Debian: apt-get install firefox-esr), then run the tests again."
+        "The main job is driven in Firefox too, and none was found or could be fetched. Install one so that "
+        "`firefox-esr` or `firefox` is on the PATH (on Debian: apt-get install firefox-esr), then run the tests again."
     )
 
 
 def drive(script: Path, given: dict, firefox: str, seconds: float = 120) -> dict[str, dict]:
-    """What a script saw, by name: it prints one JSON line {"saw": name, …} for each.  RuntimeError if it did not end well.
+    """What a script saw, by name: it prints one JSON line {"saw": name, …} for each.
+
+    RuntimeError if it did not end well.
 
     given  what it reads as JSON, with the path of Firefox and of the modules put in
     """

@@ -37,7 +37,7 @@ def visitor(browser, address):
     opened.goto(address)
     opened.evaluate("localStorage.clear()")
     opened.evaluate(
-        "all => { for (const [key, value] of Object.entries(all)) localStorage.setItem('eight-readings:' + key, value) }",
+        "all => Object.entries(all).forEach(([key, value]) => localStorage.setItem('eight-readings:' + key, value))",
         {key: json.dumps(typed) for key, typed in STORED.items()},
     )
     yield opened
