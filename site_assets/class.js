@@ -1,17 +1,18 @@
-// The class desk: takes what is given for a class to Python, and saves what comes back. No codes and no marks are made here.
+// The class desk: gives Python what is typed about a class, and saves the files that Python makes. It makes no code and no mark.
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
 import { Work, make } from "./class_work.js";
-import { Python, short } from "./python.js";
+import { Page, notAnswered, notStarted } from "./page.js";
+import { short } from "./python.js";
 
 const STUCK = 120000; // ms; the codes of the largest class take a while
-const KEPT = "eight-readings:class"; // on this device, only where asked for: the class file's text
+const KEPT = "eight-readings:class"; // on this device, only if the person asks for it: the text of the class file
 const DRAFT = "eight-readings:class-draft"; // for this tab: what is typed, without the phrase
 const OF_CLASS = ["codes.csv", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"];
 
-class ClassDesk {
+class ClassDesk extends Page {
   constructor(element) {
-    this.element = element;
+    super(element);
     this.text = null; // the class, as the text of its file
     this.saved = true;
     this.work = new Work(this, element);
@@ -21,33 +22,15 @@ class ClassDesk {
     this.one("#cd-site").value = new URL("../", import.meta.url).href;
     this.restore();
     this.listen();
-    this.start();
-  }
-
-  one(selector) {
-    return this.element.querySelector(selector);
-  }
-
-  all(selector) {
-    return [...this.element.querySelectorAll(selector)];
+    this.startPython({ stuck: STUCK });
   }
 
   status(text, state) {
     this.says = text;
-    const line = this.one(".er-status");
-    line.textContent = text;
-    line.dataset.state = state;
+    super.status(text, state);
   }
 
   // ---- Python -------------------------------------------------------------
-
-  start() {
-    this.python = new Python({
-      stuck: STUCK,
-      onready: () => this.ready(),
-      onfailed: (reason) => this.failed(reason),
-    });
-  }
 
   async ready() {
     this.status("Python is ready.", "ready");
@@ -57,22 +40,18 @@ class ClassDesk {
   }
 
   failed(reason) {
-    this.status(
-      "Python could not start in this browser, so nothing can be made. What you typed is kept. Load the page again, " +
-        `or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`,
-      "failed",
-    );
+    this.status(notStarted("nothing can be made. What you typed is kept", reason), "failed");
     for (const part of this.all(".cd-part")) part.disabled = true;
   }
 
-  // Python's answer, or null where there is none or it is a refusal, which is shown by the control it is about
+  // Python's answer. Null if there is none, or if Python refuses: then the reason is shown beside the control it is about.
   async ask(about, call, ...args) {
     try {
       const answer = await this.python.ask(`classroom.desk.${call}`, ...args);
       if (answer.ok) return answer;
       this.wrong(answer.control || about, answer.text);
     } catch (error) {
-      this.wrong(about, `That did not work, and Python said: ${short(error.message)}. What you typed is kept; try once more.`);
+      this.wrong(about, notAnswered(error));
     }
     return null;
   }
@@ -88,7 +67,7 @@ class ClassDesk {
     if (text && (top < 120 || bottom > innerHeight)) place.scrollIntoView({ block: "center" });
   }
 
-  // a file's text through Python, which knows its letters; null where it cannot be read
+  // the text of a file, decoded by Python; null if it cannot be read
   async read(file, about, largest, ...call) {
     if (file.size > largest) {
       const [many, most] = [file.size, Number(largest)].map((n) => n.toLocaleString("en"));
@@ -136,7 +115,7 @@ class ClassDesk {
     this.wrong("class-file", "");
     const made = await this.ask("class-file", "desk.open_file", text);
     if (!made) return;
-    if (!this.one("#cd-list").value.trim()) this.fill(made.given); // else what stands there was typed
+    if (!this.one("#cd-list").value.trim()) this.fill(made.given); // if the box is not empty, its text was typed and stays
     await this.show(made, true, says);
   }
 
@@ -177,7 +156,7 @@ class ClassDesk {
     table.querySelector("tbody").append(...rows);
   }
 
-  // a file of the class, made in slices of students; null where it was stopped or cannot be
+  // a file of the class, made in slices of students; null if it was stopped or cannot be made
   async file(name) {
     const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
     const text = this.text;
@@ -253,7 +232,7 @@ class ClassDesk {
     }
   }
 
-  // the settings of a kind's own are in the page once they are looked at
+  // the settings of one kind are put into the page when they are first opened
   unfold(part) {
     const folded = part.querySelector("template");
     if (folded) folded.replaceWith(folded.content);
@@ -282,7 +261,7 @@ class ClassDesk {
     this.one("#cd-class-file").addEventListener("change", ({ target }) => this.classFile(target.files));
     this.one("#cd-slips").addEventListener("change", async ({ target }) => {
       await this.returned.addFiles([...target.files]);
-      target.value = ""; // the same file may be chosen again once it was mended
+      target.value = ""; // so that the same file can be chosen again after it was corrected
     });
     const taken = {
       "list-file": (files) => this.listFile(files),
@@ -298,7 +277,7 @@ class ClassDesk {
       };
       for (const name of ["dragover", "dragleave", "drop"]) place.addEventListener(name, over);
     }
-    // a file dropped beside its place must not take the page away
+    // a file dropped beside its place must not replace the page
     for (const name of ["dragover", "drop"]) {
       addEventListener(name, (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
     }

@@ -15,7 +15,7 @@ export class Marks {
     this.desk.one("#cd-marks-said").textContent = text;
   }
 
-  // the marks shown are of other work, or of another scheme
+  // the marks on the page belong to other work, or to another scheme
   outdated() {
     this.desk.work.forget(...this.files);
     this.saved = false;
@@ -35,7 +35,7 @@ export class Marks {
     const scheme = this.desk.one("#cd-scheme");
     scheme.innerHTML = got.html; // made by our own Python from the class
     this.desk.wrong("marks", "");
-    // what was typed and could not be used yet stays, to be mended
+    // text that could not be used stays in its field, so that it can be corrected
     for (const [name, text] of Object.entries(this.refused || {})) {
       const field = scheme.elements.namedItem(name);
       if (field) field.value = text;
@@ -43,7 +43,7 @@ export class Marks {
     if (this.refused) await this.change();
   }
 
-  // true where the scheme of the controls is the class's now
+  // true if the class now has the scheme that the controls show
   async change() {
     const { desk } = this;
     desk.wrong("marks", "");

@@ -1,7 +1,7 @@
 // Returned work on the class desk: files, pasted text and answers typed in from paper go to Python, which finds the slips.
 import { make } from "./class_work.js";
 
-const SHOWN = 200; // of what has come in, of what is missing, of what is wrong
+const SHOWN = 200; // lines at most in each list
 const TOLD = 10; // files that cannot be used, beside the control
 const DRAFT = "eight-readings:class-paper"; // for this tab: what was typed in from paper
 
@@ -9,7 +9,7 @@ const unread = (name, text) => ({ source: name, who: "", code: "", text, slip: n
 const told = ({ source, text }) => (text.startsWith(source) ? text : `${source}: ${text}`);
 
 export class Returned {
-  // changed: what to do when other work is there
+  // changed: is called when the work has changed
   constructor(desk, changed) {
     this.desk = desk;
     this.changed = changed;
@@ -46,12 +46,12 @@ export class Returned {
     const { desk } = this;
     desk.wrong("slips", "");
     const refused = [];
-    files.sort((a, b) => a.name.localeCompare(b.name, "en", { numeric: true })); // of two slips that differ the later counts
+    files.sort((a, b) => a.name.localeCompare(b.name, "en", { numeric: true })); // if two return slips differ, the later one counts
     const read = await desk.work.run("Reading what came in", files.length, async (from, to) => {
       const found = [];
       for (const file of files.slice(from, to)) {
         const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "returned.slips_of_file", desk.text);
-        // one that cannot be read is among what cannot be marked, with the reason
+        // a file that cannot be read is listed, with the reason, among the work that cannot be marked
         const { slips, problems } = got || { slips: [], problems: [unread(file.name, this.one('[data-about="slips"]').textContent)] };
         found.push({ name: file.name, slips, problems });
         if (!slips.length && problems.length) refused.push(told(problems[0]));
@@ -70,7 +70,7 @@ export class Returned {
     const got = await this.desk.ask("pasted", "returned.slips_of_text", this.desk.text, name, box.value);
     if (!got) return;
     if (!got.slips.length) {
-      // it stays in the box, to be mended there
+      // the text stays in the box, so that it can be corrected there
       this.desk.wrong("pasted", got.problems.map((p) => p.text).join(" "));
       return;
     }
@@ -107,7 +107,7 @@ export class Returned {
     await this.look("");
   }
 
-  // what has come in, set against the class
+  // compares what has come in with the class
   async look(said) {
     this.written = null;
     this.taken = null;

@@ -1,4 +1,6 @@
 // Long work in slices, with a bar and a way to stop; and files saved or printed from what Python made.
+import { download } from "./page.js";
+
 const AIM = 200; // ms for a slice
 const MOST = 2000; // things in a slice
 const KEPT = 60e6; // bytes of a file that is kept, so that it is not made twice
@@ -19,8 +21,8 @@ export class Work {
     element.querySelector("#cd-stop").addEventListener("click", () => (this.stopped = true));
   }
 
-  // slice(from, to) for all of total; it answers with anything but null, which ends the work.
-  // The answers, or null where it was stopped or ended.
+  // Calls slice(from, to) until all of total is done. A slice that answers null ends the work.
+  // Returns the answers; null if the work was stopped or ended.
   async run(what, total, slice, first = 4) {
     if (this.busy) {
       this.desk.status("One thing is being made already. Wait for it, or press Stop.", "ready");
@@ -77,13 +79,7 @@ export class Work {
   async save(name) {
     const blob = await this.blob(name);
     if (!blob) return false;
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(blob);
-    link.download = name;
-    document.body.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+    download(blob, name);
     this.desk.status(`${name} was handed to the browser to save.`, "ready");
     return true;
   }

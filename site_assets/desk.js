@@ -2,85 +2,53 @@
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
-import { Python, short } from "./python.js";
+import { Page, link, noise } from "./page.js";
+import { reachAll } from "./reach.js";
 
-const root = new URL("../", import.meta.url);
-const SLOW = 20000; // ms until a slow start is said to be one
 const MANY = 3; // verdicts that may be read out one after another
+const FIELDS = ".er-entry input, .er-entry select";
 
 // a code as it is kept: capitals in groups of four (Python decides whether it is one)
 const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{4})(?=.)/g, "$1-");
 
-class Desk {
+class Desk extends Page {
   constructor(element) {
-    this.element = element;
+    super(element);
     this.kind = element.dataset.kind;
     this.code = null; // of the sheet that Python has opened
     this.draft = `draft ${this.kind}`; // where entries are kept while there is no sheet that they could belong to
-    this.answers = [...element.querySelectorAll("details.er-answers")];
+    this.answers = this.all("details.er-answers");
     this.answers.forEach((e) => e.remove());
     this.practice = this.one(".er-sheet").dataset.code; // of the sheet that is in the page
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-foot"]) this.one(part).inert = false;
     this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
-    // what is kept for this sheet is there before its numbers are, and so is what was typed before this script came
+    // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
     const early = this.entries();
-    this.goTo(tidy(this.wanted) || this.draft, early);
+    this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);
     this.listen();
     this.handIn = new HandIn(this);
-    this.startPython();
-  }
-
-  one(selector) {
-    return this.element.querySelector(selector);
-  }
-
-  $(selector, action) {
-    this.element.querySelectorAll(selector).forEach(action);
+    this.start();
   }
 
   get holder() {
     return this.one(".er-holder");
   }
 
-  status(text, state) {
-    const line = this.one(".er-status");
-    line.textContent = text;
-    line.dataset.state = state;
-  }
-
-  trouble(text, link) {
-    const line = this.one(".er-trouble");
-    line.hidden = !text;
-    line.textContent = text;
-    if (link) line.append(" ", this.link(link, "Go there."));
-  }
-
-  link(address, text) {
-    const a = document.createElement("a");
-    a.href = new URL(address, root).href;
-    a.textContent = text;
-    return a;
-  }
-
   // ---- Python -------------------------------------------------------------
 
-  startPython() {
+  start() {
     this.status("Python is starting. You can read and type; it will be checked.", "starting");
-    this.slow = setTimeout(() => {
-      this.status("Python is still starting: it is about 8 MB the first time. You can read and type.", "starting");
-    }, SLOW);
-    this.python = new Python({ onready: () => this.ready(), onfailed: (reason) => this.failed(reason) });
+    this.startPython({ slow: "Python is still starting: it is about 8 MB the first time. You can read and type." });
   }
 
   async ready() {
-    clearTimeout(this.slow);
     this.status("Python is ready.", "ready");
     const typed = this.box.value.trim();
-    const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // typed, and not opened yet
+    const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // a code that was typed and not opened yet
     if (this.code) await this.check();
     else if (other) this.status("Python is ready. Open the sheet code that you typed, or take new numbers.", "ready");
     else if (typed) await this.open(typed);
@@ -91,9 +59,8 @@ class Desk {
   }
 
   failed(reason) {
-    clearTimeout(this.slow);
     this.status("Python could not start.", "failed");
-    const kept = this.place === this.draft || this.place === this.practice ? "" : ` for ${this.place}`;
+    const kept = this.place === this.draft || this.place === this.practice ? "" : ` for ${this.placeCode}`;
     this.trouble(
       `Python could not start, so nothing can be checked yet. What you typed${kept} is kept. ` +
         `Try: look at the network; load the page again; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
@@ -116,19 +83,10 @@ class Desk {
       again.onclick = () => {
         again.remove();
         this.trouble("");
-        this.startPython();
+        this.start();
       };
       addEventListener("online", () => again.isConnected && again.click(), { once: true });
       this.one(".er-tools").prepend(again);
-    }
-  }
-
-  async ask(...call) {
-    try {
-      return await this.python.ask(...call);
-    } catch (error) {
-      this.trouble(`That did not work, and Python said: ${short(error.message)}. What you typed is kept; try once more.`);
-      return null;
     }
   }
 
@@ -138,20 +96,37 @@ class Desk {
     return this.one("#er-code");
   }
 
+  // Where entries are kept while `code` is wanted and Python has not opened it. A sheet of this kind that was open on this
+  // device has its own place. Any other code may be mistyped, or another exercise's: what is typed for it waits apart.
+  placeOf(code) {
+    const name = tidy(code);
+    if (!name) return this.draft;
+    return name[0] === this.practice[0] && keep.isKnown(name) ? name : this.waiting(name);
+  }
+
+  // the code of the sheet that entries are kept for
+  get placeCode() {
+    return this.place === this.practice ? this.practice : this.code || tidy(this.wanted);
+  }
+
+  waiting(name) {
+    return `${this.draft} for ${name}`;
+  }
+
   // What is typed from now on is kept for another place, and what is kept there is shown.
   goTo(place, typed = {}) {
     this.place = place;
     this.fill({ ...keep.entries(place), ...typed });
   }
 
-  // Before Python is there: the code that is to be opened then, or "" for new numbers. What was typed for no sheet yet
+  // Python is not ready: this code is opened when it is; "" stands for new numbers. What was typed for no sheet yet
   // goes with it; what was typed for another sheet stays with that.
   want(code) {
     this.box.value = this.wanted = code;
-    const next = tidy(code) || this.draft;
+    const next = this.placeOf(code);
     if (this.place === this.draft && next !== this.draft) keep.move(this.draft, next);
     this.goTo(next);
-    this.holder.classList.add("er-waiting"); // the numbers that stood there are not its own
+    this.holder.classList.add("er-waiting"); // the numbers in the page belong to another sheet
     this.one(".er-print").disabled = true;
     this.answers.forEach((e) => e.remove());
   }
@@ -167,8 +142,7 @@ class Desk {
       this.later("New numbers come", "");
       return;
     }
-    const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
-    const made = await this.ask("fresh", this.kind, noise);
+    const made = await this.ask("fresh", this.kind, noise());
     if (made) await this.open(made.code);
   }
 
@@ -188,19 +162,11 @@ class Desk {
     const sheet = await this.ask("open_sheet", this.kind, text);
     if (!sheet) return;
     if (!sheet.ok) {
-      this.trouble(sheet.text, sheet.go);
-      this.box.value = text;
-      if (!this.code) {
-        if (this.place === tidy(text)) {
-          keep.move(this.place, this.draft); // there is no such sheet
-          this.place = this.draft;
-        }
-        this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
-        this.check();
-      }
+      this.refused(text, sheet);
       return;
     }
     this.trouble("");
+    keep.move(this.waiting(tidy(text)), sheet.code);
     if (this.place === this.draft) keep.move(this.draft, sheet.code);
     this.code = this.place = sheet.code;
     this.holder.innerHTML = sheet.html; // made by our own Python from a code it has checked
@@ -213,25 +179,38 @@ class Desk {
     const address = new URL(location.href);
     if (address.searchParams.get("code") !== sheet.code) {
       address.searchParams.set("code", sheet.code);
-      // the first sheet of a visit takes this page's place in the history; another can be gone back from
+      // The first sheet of a visit takes this page's place in the history. From a later sheet, Back leads to the one before.
       history[this.shown ? "pushState" : "replaceState"](null, "", address);
     }
     this.shown = true;
     await this.check();
   }
 
+  // There is no such sheet here. What is kept for any sheet stays there; only what was typed for this code alone is the
+  // draft's now, so that it goes with the mended code.
+  refused(text, { text: told, go }) {
+    this.trouble(told, ...(go ? [" ", link(go, "Go there.")] : []));
+    this.box.value = text;
+    if (this.code) return;
+    const waiting = this.waiting(tidy(text));
+    if (this.place === waiting) keep.move(waiting, this.draft);
+    if (this.place === this.placeOf(text)) this.goTo(this.draft);
+    this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
+    this.check();
+  }
+
   entries() {
     const found = {};
-    this.$(".er-entry input, .er-entry select", (input) => {
+    for (const input of this.all(FIELDS)) {
       if (input.value) found[input.name] = input.value;
-    });
+    }
     return found;
   }
 
   fill(entries) {
-    this.$(".er-entry input, .er-entry select", (input) => {
+    for (const input of this.all(FIELDS)) {
       input.value = entries[input.name] || "";
-    });
+    }
   }
 
   saveAll() {
@@ -258,7 +237,10 @@ class Desk {
     this.handIn.look();
     if (!this.code || !this.python.ready) {
       const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
-      this.$(".er-entry", (e) => e.querySelector("input, select").value && this.say(e, "waiting", why));
+      for (const entry of this.all(".er-entry")) {
+        if (entry.querySelector("input, select").value) this.say(entry, "waiting", why);
+        else this.say(entry, "", "");
+      }
       return;
     }
     const code = this.code;
@@ -266,13 +248,13 @@ class Desk {
     const judged = await this.ask("check", code, JSON.stringify(entries));
     if (!judged || code !== this.code) return;
     const told = [];
-    this.$(".er-entry", (entry) => {
+    for (const entry of this.all(".er-entry")) {
       const name = entry.dataset.step;
       const v = judged.verdicts[name];
-      if (entry.querySelector("input, select").value !== (entries[name] || "")) return; // typed on since it was asked
+      if (entry.querySelector("input, select").value !== (entries[name] || "")) continue; // typed on since it was asked
       told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read]);
-    });
-    // of many new verdicts at once, as on a sheet that is opened again, a screen reader hears only how many are right
+    }
+    // When many verdicts are new, as on a sheet that is opened again, a screen reader hears only how many are right.
     const fresh = told.filter(([entry, state, text]) => text && entry.querySelector(".er-said").dataset.text !== state + text);
     for (const [entry, ...verdict] of told) {
       entry.querySelector(".er-said").setAttribute("aria-live", fresh.length > MANY ? "off" : "polite");
@@ -289,13 +271,12 @@ class Desk {
     if (said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
     said.textContent = text;
-    if (read) said.append(" ", this.link(read, "Read about it."));
+    if (read) said.append(" ", link(read));
   }
 
   // ---- what the student does ----------------------------------------------
 
   listen() {
-    const on = (selector, event, action) => this.one(selector).addEventListener(event, action);
     this.holder.addEventListener("input", ({ target }) => {
       const entry = target.closest(".er-entry");
       if (!entry) return;
@@ -305,9 +286,9 @@ class Desk {
     addEventListener("storage", ({ key }) => {
       if (!this.code || !keep.isEntries(key, this.code)) return;
       const entries = keep.entries(this.code); // another tab has typed on this sheet
-      this.$(".er-entry input, .er-entry select", (input) => {
+      for (const input of this.all(FIELDS)) {
         if (input !== document.activeElement) input.value = entries[input.name] || "";
-      });
+      }
       this.check();
     });
     addEventListener("popstate", () => {
@@ -318,33 +299,34 @@ class Desk {
     this.holder.addEventListener("keydown", (event) => {
       if (event.key !== "Enter" || !event.target.matches("input, select")) return;
       event.preventDefault();
-      const inputs = [...this.element.querySelectorAll(".er-entry input, .er-entry select")];
+      const inputs = this.all(FIELDS);
       const next = inputs[inputs.indexOf(event.target) + 1];
       (next || this.one(".er-check")).focus();
       this.check();
     });
-    on(".er-code-form", "submit", (event) => {
+    this.on(".er-code-form", "submit", (event) => {
       event.preventDefault();
       if (this.python.ready) this.open(this.box.value);
       else this.later("This sheet is opened", this.box.value);
     });
-    on(".er-fresh", "click", () => {
+    this.on(".er-fresh", "click", () => {
       const typed = Object.keys(this.entries()).length;
       const loose = this.place === this.draft;
-      const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.place}; note the code, or go back.`;
+      const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.placeCode}; note the code, or go back.`;
       const clear = `What is typed here belongs to no sheet, and is cleared. Take new numbers?`;
       if (typed && !confirm(loose ? clear : leave)) return;
       if (loose) this.clear();
       this.fresh();
     });
-    on(".er-print", "click", () => window.print());
-    on(".er-check", "click", () => this.check());
-    on(".er-clear", "click", () => {
+    this.on(".er-print", "click", () => window.print());
+    this.on(".er-check", "click", () => this.check());
+    this.on(".er-clear", "click", () => {
       if (confirm("Clear everything typed on this sheet?")) this.clear();
     });
   }
 }
 
 document.querySelectorAll(".er-desk[data-kind]").forEach((element) => new Desk(element));
+reachAll();
 if (document.querySelector(".er-why")) import("./why.js");
 if (document.querySelector(".er-drill")) import("./drill.js");

@@ -1,24 +1,18 @@
 // The revision drill: one card after another from Python; what was done is kept on this device.
 import { keep } from "./keep.js";
-import { Python } from "./python.js";
+import { Page, link, noise } from "./page.js";
 
-const root = new URL("../", import.meta.url);
-
-class Drill {
+class Drill extends Page {
   constructor(element) {
-    this.element = element;
+    super(element);
     this.one(".er-run").inert = false;
-    this.python = new Python({
-      onready: () => this.next(false),
-      onfailed: (reason) =>
-        this.status(`Python could not start here, so the questions below are all there is. (The browser said: ${reason})`),
-    });
-    this.on(".er-check-card", () => this.check());
-    this.on(".er-model", () => this.finish(false));
-    this.on(".er-had", () => this.judgeSelf(true));
-    this.on(".er-had-not", () => this.judgeSelf(false));
-    this.on(".er-next", () => this.next(true));
-    this.on(".er-forget", () => {
+    this.startPython();
+    this.on(".er-check-card", "click", () => this.check());
+    this.on(".er-model", "click", () => this.finish(false));
+    this.on(".er-had", "click", () => this.judgeSelf(true));
+    this.on(".er-had-not", "click", () => this.judgeSelf(false));
+    this.on(".er-next", "click", () => this.next(true));
+    this.on(".er-forget", "click", () => {
       if (confirm("Forget what was drilled on this device?")) {
         keep.saveDrill(null);
         this.next(true);
@@ -31,21 +25,17 @@ class Drill {
     });
   }
 
-  one(selector) {
-    return this.element.querySelector(selector);
+  ready() {
+    this.next(false);
   }
 
-  on(selector, action) {
-    this.one(selector).addEventListener("click", action);
+  failed(reason) {
+    this.status(`Python could not start here, so the questions below are all there is. (The browser said: ${reason})`);
   }
 
-  status(text) {
-    this.one(".er-status").textContent = text;
-  }
-
-  // only these buttons are there now
+  // shows these buttons and no others
   offer(...selectors) {
-    for (const button of this.element.querySelectorAll(".er-run .er-tools button")) {
+    for (const button of this.all(".er-run .er-tools button")) {
       button.hidden = !selectors.some((s) => button.matches(s)) && !button.matches(".er-forget");
     }
   }
@@ -54,10 +44,9 @@ class Drill {
     return JSON.stringify(keep.drill());
   }
 
-  // asked: by the student, who then finds the question in view and the field in hand
+  // asked: the student asked for it, so the question is scrolled into view and its field gets the keyboard
   async next(asked) {
-    const noise = [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
-    const { state, card } = await this.python.ask("drill", this.kept, noise);
+    const { state, card } = await this.python.ask("drill", this.kept, noise());
     keep.saveDrill(state);
     this.card = card;
     this.missed = false;
@@ -89,17 +78,17 @@ class Drill {
     const said = entry.querySelector(".er-said");
     entry.dataset.state = verdict.state;
     said.textContent = [verdict.text, ...verdict.remarks].join(" ");
-    if (verdict.read) said.append(" ", this.link(verdict.read));
+    if (verdict.read) said.append(" ", link(verdict.read));
     if (verdict.state === "right") await this.finish(!this.missed);
     else if (verdict.state === "slip" || verdict.state === "wrong") this.missed = true;
   }
 
-  // shows the model answer; of a viva the student then says how it went
+  // shows the model answer; after a question answered aloud, the student says how it went
   async finish(well) {
     const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
     const place = this.one(".er-answer");
     place.textContent = done.text;
-    if (done.read) place.append(" ", this.link(done.read));
+    if (done.read) place.append(" ", link(done.read));
     if (this.card.viva) {
       this.status("Was that your answer?");
       this.offer(".er-had", ".er-had-not");
@@ -119,13 +108,6 @@ class Drill {
     this.status(well ? "Good. It comes back later." : "It comes back soon.");
     this.offer(".er-next");
     this.one(".er-next").focus();
-  }
-
-  link(address) {
-    const a = document.createElement("a");
-    a.href = new URL(address, root).href;
-    a.textContent = "Read about it.";
-    return a;
   }
 }
 

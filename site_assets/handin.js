@@ -1,5 +1,6 @@
 // The return slip below a sheet: keeps what was typed first, asks Python for the slip, shows, copies and saves it.
 import { keep } from "./keep.js";
+import { download } from "./page.js";
 
 export class HandIn {
   constructor(desk) {
@@ -37,12 +38,12 @@ export class HandIn {
     if (line.textContent !== text) line.textContent = text;
   }
 
-  // what is typed first at a step stays, whatever is typed after it
+  // the first answer at a step is kept, whatever is typed later
   first({ name, value }) {
     if (name && value.trim()) keep.saveFirst(this.desk.place, name, value);
   }
 
-  // whether the slip that is shown is still that of the sheet
+  // says whether the return slip on the page still agrees with the sheet
   look() {
     this.part.hidden = !(this.desk.code && this.desk.python && this.desk.python.ready);
     if (!this.made) return;
@@ -94,11 +95,7 @@ export class HandIn {
   }
 
   save() {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([this.made.text], { type: "text/plain;charset=utf-8" }));
-    link.download = this.made.file;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+    download(new Blob([this.made.text], { type: "text/plain;charset=utf-8" }), this.made.file);
     this.say(".er-slip-says", `Saved as ${this.made.file}, where this browser saves files.`);
   }
 }

@@ -1,4 +1,5 @@
 // What a sheet offers to those who are stuck: a hint for each step, one after another, and the full working.
+import { link } from "./page.js";
 
 export class Help {
   constructor(desk) {
@@ -17,12 +18,12 @@ export class Help {
     this.asked = false;
     this.solved.textContent = "";
     this.desk.one(".er-solution").textContent = "Show the full working";
-    // a screen reader hears a hint only where the place for it was there before
-    this.desk.$(".er-entry", (entry) => {
+    // a screen reader hears a hint only if its place was in the page before
+    for (const entry of this.desk.all(".er-entry")) {
       const place = Object.assign(document.createElement("div"), { className: "er-hint-place" });
       place.setAttribute("role", "status");
       entry.append(place);
-    });
+    }
   }
 
   get solved() {
@@ -47,7 +48,7 @@ export class Help {
     line.className = "er-hinted";
     entry.querySelector(".er-hint-place").replaceChildren(line);
     line.textContent = `Hint: ${hint.text}`;
-    if (!hint.left) line.append(" ", this.desk.link(hint.read, "Read about it."));
+    if (!hint.left) line.append(" ", link(hint.read));
   }
 
   async solution() {

@@ -1,8 +1,8 @@
-// What is kept on this device: the entries of each sheet by its code with what was typed first, the last code
-// of each kind, and the roll or name for return slips. What is typed before there is a sheet is kept as that of a draft.
+// What is kept on this device: the entries of each sheet by its code, with what was typed first; the last code of each
+// kind; and the roll or name for return slips. What is typed before a sheet is open is kept as that of a draft.
 const PREFIX = "eight-readings:";
 
-const here = new Map(); // what this browser did not take: kept while the page is open
+const here = new Map(); // what this browser could not store: kept while the page is open
 
 function get(key) {
   try {
@@ -38,20 +38,25 @@ const string = (value) => (typeof value === "string" ? value : null);
 
 export const keep = {
   entries: (code) => object(get(`sheet:${code}`)),
+  // whether this sheet was ever open on this device
+  isKnown: (code) => get(`sheet:${code}`) !== null,
   saveEntries: (code, entries) => put(`sheet:${code}`, entries),
   // one field at a time, so that two tabs on one sheet do not wipe each other's
   saveEntry: (code, name, text) => put(`sheet:${code}`, { ...object(get(`sheet:${code}`)), [name]: text }),
   isEntries: (key, code) => key === `${PREFIX}sheet:${code}`,
   firsts: (code) => object(get(`firsts:${code}`)),
-  // once it is there it stays, also when the entries are cleared
+  // it is never replaced, even when the entries are cleared
   saveFirst: (code, name, text) => {
     const firsts = object(get(`firsts:${code}`));
     return name in firsts || put(`firsts:${code}`, { ...firsts, [name]: text });
   },
-  // what was typed while there were no numbers yet goes to the sheet that then came
+  // What was typed while there were no numbers yet goes to the sheet that then came. A field that was emptied again
+  // counts as never typed in.
   move: (from, to) => {
-    put(`sheet:${to}`, { ...object(get(`sheet:${to}`)), ...object(get(`sheet:${from}`)) });
-    put(`firsts:${to}`, { ...object(get(`firsts:${from}`)), ...object(get(`firsts:${to}`)) });
+    const typed = Object.entries(object(get(`sheet:${from}`))).filter(([, text]) => text);
+    if (typed.length) put(`sheet:${to}`, { ...object(get(`sheet:${to}`)), ...Object.fromEntries(typed) });
+    const firsts = object(get(`firsts:${from}`));
+    if (Object.keys(firsts).length) put(`firsts:${to}`, { ...firsts, ...object(get(`firsts:${to}`)) });
     remove(`sheet:${from}`);
     remove(`firsts:${from}`);
   },

@@ -1,17 +1,17 @@
-// On every page: has the whole site kept on this device once the page is at rest, and changes to a newer version when
-// no work can be lost by it. The keeping is done by offline.js at the site's root (site_assets/offline_worker.js).
-// A plain script and no module, so that it also runs, and says so, where a page was opened from a file.
+// On every page: when the page is at rest, it has the whole site kept on this device. It changes to a newer version when no
+// work can be lost. The worker that keeps the site is offline.js at the site's root (site_assets/offline_worker.js).
+// This is a plain script, not a module: it also runs where a page was opened from a file, and says so there.
 (() => {
   "use strict";
   const version = "VERSION"; // the build writes it here
   const root = new URL("../", document.currentScript.src);
-  const workers = navigator.serviceWorker; // none where the address is neither https nor this machine's own
-  const REST = 3000; // ms after all has been loaded and Python is ready: the first check comes before this
+  const workers = navigator.serviceWorker; // there are none unless the address is https or this machine's own
+  const REST = 3000; // ms of rest after everything is loaded and Python is ready, so that the first check is not slowed
   const KEPT = "This site is kept on this device and opens without a network.";
   const NEWER =
     "A newer version of this site is kept too. It is used from the next page you open, when no other tab shows this one.";
   const NOT_KEPT = "This site could not be kept for use without a network. That is tried again at the next visit.";
-  const HELPLESS = 8000; // ms after all has been loaded: by then a page that needs Python has asked for it
+  const HELPLESS = 8000; // ms after everything is loaded: a page that needs Python has asked for it by then
   const NO_SCRIPT =
     "A script of this page did not arrive, so nothing is checked here, and nothing that is typed is kept. Look at the " +
     "network, then load the page again. If it stays so, tell whoever keeps this site: the host may send scripts by a " +
@@ -32,7 +32,7 @@
     line.textContent = text;
   }
 
-  // the page is one on paper: its scripts will not come
+  // the scripts will not come, so the page can only be read and printed
   function onPaper(told, status) {
     const note = document.createElement("div");
     note.className = "admonition warning er-from-file";
@@ -85,10 +85,10 @@
     for (const event of ["keydown", "pointerdown", "input"]) addEventListener(event, () => (used = true), { once: true });
     workers.addEventListener("message", ({ data }) => {
       if (data !== "alone" || alone || used || !kept.waiting) return;
-      alone = true; // said once: an old worker that is asked on and on does not come to rest, and goes no sooner
+      alone = true; // sent once: an old worker that gets more and more messages stays busy and ends no sooner
       kept.waiting.postMessage("take over");
     });
-    // more than once: the page that this one came after may not be quite gone
+    // asked several times: the page before this one may not be closed completely yet
     for (let asked = 0; asked < 12 && kept.waiting && !used && !alone; asked++) {
       workers.controller.postMessage("am I alone?");
       await rest(250);
@@ -104,10 +104,10 @@
   async function begin() {
     let served = Boolean(workers.controller);
     workers.addEventListener("controllerchange", () => {
-      if (served) location.reload(); // this page is of the version that has just gone
+      if (served) location.reload(); // this page belongs to the version that has just been replaced
       served = true;
     });
-    // a page that a browser brings back as it was left may be of a version that is gone
+    // a page that the browser restores as it was may belong to a version that was replaced
     addEventListener("pageshow", ({ persisted }) => persisted && workers.controller?.postMessage("which version?"));
     workers.addEventListener("message", ({ data }) => data?.serving && data.serving !== version && location.reload());
     workers.startMessages();
@@ -125,5 +125,5 @@
   if (location.protocol === "file:") onPaper(FROM_FILE, "Python cannot start from a file.");
   else if (document.readyState === "complete") watch();
   else addEventListener("load", watch, { once: true });
-  if (location.protocol !== "file:" && workers) begin().catch(() => {}); // what goes wrong here takes nothing from the page
+  if (location.protocol !== "file:" && workers) begin().catch(() => {}); // the page works without this, so errors here are ignored
 })();

@@ -6,7 +6,7 @@ const here = new URL("./", self.location);
 const files = new Map(Object.entries(SITE.files));
 const STORE = `eight-readings kept ${here.pathname}`; // of this copy of the site; its host may have others
 const AT_ONCE = 4;
-// hosts differ about these, and a browser runs nothing of the wrong media type
+// hosts send different media types for these, and a browser runs no file of a wrong type
 const TYPES = {
   css: "text/css",
   csv: "text/csv",
@@ -30,7 +30,7 @@ addEventListener("install", (event) => event.waitUntil(keepAll()));
 
 async function keepAll() {
   const store = await caches.open(STORE);
-  // again until all is there: an older version that takes over meanwhile removes what is not its own
+  // repeated until all files are there: an older version that starts meanwhile removes files that it does not use
   for (let left; (left = await missing(store)).length; ) {
     const one = async () => {
       for (let path; (path = left.pop()) !== undefined; ) await store.put(place(path), await fetched(path));
@@ -39,7 +39,7 @@ async function keepAll() {
   }
 }
 
-// what an interrupted visit or an older version has kept is not fetched again
+// files kept by an interrupted visit or by an older version are not fetched again
 async function missing(store) {
   const there = new Set((await store.keys()).map((request) => request.url));
   return [...files.keys()].filter((path) => !there.has(place(path)));
@@ -55,7 +55,7 @@ async function fetched(path) {
   );
   const type = isPage(path) ? TYPES.html : TYPES[path.slice(path.lastIndexOf(".") + 1)];
   const said = (got.headers.get("content-type") || "").split(";")[0].trim();
-  // as it came where it can be: a browser may keep compiled code with it
+  // unchanged where possible: a browser may keep compiled code with it
   if (!got.redirected && (!type || said === type)) return got;
   const headers = new Headers(got.headers);
   headers.delete("content-encoding"); // it is decoded by now
@@ -90,7 +90,7 @@ async function kept(path) {
   return found || fetched(path);
 }
 
-// a browser, or who uses it, may have thrown away what was kept
+// the browser, or the person who uses it, may have deleted what was kept
 let mending = null;
 function mend() {
   mending ||= keepAll().catch(() => {}).finally(() => (mending = null)); // without a network, at the next page

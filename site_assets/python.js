@@ -1,14 +1,14 @@
-// The worker as a set of promises: ask("check", code, entries). One that dies or hangs is started again.
-// Python is first started from the image of its memory; if that fails, the plain way in a new worker, from then on.
-const STUCK = 15000; // ms; a check takes a few (a page with longer work says how long)
-const ALIVE = 15000; // ms for a start from the image once all of it is there; it takes a few hundred
+// Asks the worker and promises its answer: ask("check", code, entries). A worker that dies or hangs is started again.
+// Python first starts from the image of its memory. If that fails, it starts the plain way in a new worker, also later.
+const STUCK = 15000; // ms; a check takes a few. A page with longer work gives its own limit.
+const ALIVE = 15000; // ms for a start from the image after it has arrived; the start takes a few hundred
 
-// of what Python says, the end is what went wrong
+// the last line of a Python error says what went wrong
 export const short = (text) => String(text).trim().split("\n").pop().slice(0, 200);
 
 export class Python {
   constructor({ onready, onfailed, stuck = STUCK }) {
-    document.documentElement.dataset.python = "asked for"; // offline.js says so where no script has come this far
+    document.documentElement.dataset.python = "asked for"; // tells offline.js that the scripts have arrived
     this.stuck = stuck;
     this.onready = onready;
     this.onfailed = onfailed;
@@ -47,7 +47,7 @@ export class Python {
       if ("error" in data) waiting.reject(new Error(data.error));
       else waiting.resolve(data.value);
       if (/fatally failed/.test(data.error)) {
-        // the runtime says so of itself, and then answers nothing more
+        // the runtime reports this itself, and answers nothing after it
         this.stop("Python broke down and is started again");
         this.start();
       }
@@ -79,7 +79,7 @@ export class Python {
     this.asked.clear();
   }
 
-  // only to be asked once it is ready: a start takes as long as the network does
+  // may be called only when Python is ready: how long a start takes depends on the network
   ask(call, ...args) {
     if (!this.ready) return Promise.reject(new Error("Python is not ready yet"));
     return new Promise((resolve, reject) => {

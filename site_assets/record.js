@@ -1,13 +1,13 @@
 // The page "Check a lab record": moves text between the form, the device and Python. No physics here.
-import { Python } from "./python.js";
-import { bytesOf, cellsOf, download } from "./record_file.js";
-import { link, listed } from "./record_found.js";
+import { Page, download, link, notStarted } from "./page.js";
+import { blobOf, bytesOf, cellsOf } from "./record_file.js";
+import { listed } from "./record_found.js";
 
 const KEPT = "eight-readings:record";
 
-class Record {
+class Record extends Page {
   constructor(element) {
-    this.element = element;
+    super(element);
     this.most = Number(element.dataset.rows);
     this.fill(this.kept() || { head: {}, rows: [] });
     while (this.rows.length < 4) this.addRow();
@@ -16,24 +16,8 @@ class Record {
     this.startPython();
   }
 
-  one(selector) {
-    return this.element.querySelector(selector);
-  }
-
   get rows() {
-    return [...this.element.querySelectorAll(".rc-row")];
-  }
-
-  status(text, state) {
-    const line = this.one(".er-status");
-    line.textContent = text;
-    line.dataset.state = state;
-  }
-
-  trouble(text) {
-    const line = this.one(".er-trouble");
-    line.hidden = !text;
-    line.textContent = text;
+    return this.all(".rc-row");
   }
 
   notes(texts) {
@@ -44,20 +28,14 @@ class Record {
 
   // ---- Python -------------------------------------------------------------
 
-  startPython() {
-    this.python = new Python({
-      onready: () => {
-        this.status("Python is ready.", "ready");
-        if (this.waiting) this.check();
-      },
-      onfailed: (reason) => {
-        this.status("Python could not start.", "failed");
-        this.trouble(
-          "Python could not start in this browser, so nothing can be checked. What you typed is kept on this device. " +
-            `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`,
-        );
-      },
-    });
+  ready() {
+    this.status("Python is ready.", "ready");
+    if (this.waiting) this.check();
+  }
+
+  failed(reason) {
+    this.status("Python could not start.", "failed");
+    this.trouble(notStarted("nothing can be checked. What you typed is kept on this device", reason));
   }
 
   async ask(...call) {
@@ -65,13 +43,8 @@ class Record {
       this.trouble("Python is not ready yet. What you typed is kept; try again in a moment.");
       return null;
     }
-    try {
-      this.trouble("");
-      return await this.python.ask(...call);
-    } catch (error) {
-      this.trouble(`That did not work, and Python said: ${error.message}. What you typed is kept; try once more.`);
-      return null;
-    }
+    this.trouble("");
+    return super.ask(...call);
   }
 
   // ---- the form -----------------------------------------------------------
@@ -99,7 +72,7 @@ class Record {
 
   // every cell with its whole name: "length", "d-1", "reading5-2"
   *cells() {
-    for (const cell of this.element.querySelectorAll(".rc-form .rc-cell")) {
+    for (const cell of this.all(".rc-form .rc-cell")) {
       const row = cell.closest(".rc-row");
       yield [row ? `${cell.dataset.cell}-${this.rows.indexOf(row) + 1}` : cell.dataset.cell, cell, row];
     }
@@ -179,7 +152,7 @@ class Record {
       const place = row.querySelector(".rc-row-said");
       const made = document.createElement("div");
       made.append(...lines);
-      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // the same is not read out twice
+      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // a screen reader does not hear the same text twice
     }
     this.one(".er-score").textContent = found.summary;
     this.one(".rc-findings").replaceChildren(...listed(found.findings));
@@ -235,7 +208,7 @@ class Record {
     else this.trouble(text);
   }
 
-  // cells of a spreadsheet go into the cells from the one they are pasted in
+  // pasted cells of a spreadsheet fill the form's cells, beginning with the cell that has the keyboard
   paste(event) {
     const text = event.clipboardData.getData("text/plain");
     const block = cellsOf(text);
@@ -265,13 +238,12 @@ class Record {
   }
 
   listen() {
-    const on = (selector, event, action) => this.one(selector).addEventListener(event, action);
     const form = this.one(".rc-form");
     form.addEventListener("input", ({ target }) => {
       const cell = target.closest(".rc-cell");
       if (cell) this.say(cell, "", "");
       this.keep();
-      this.one(".rc-print").disabled = true; // what would be printed is not what stands here
+      this.one(".rc-print").disabled = true; // the sheet to print does not agree with the form any more
     });
     form.addEventListener("change", () => this.shown && this.python.ready && this.check());
     addEventListener("storage", ({ key }) => {
@@ -301,22 +273,22 @@ class Record {
       this.keep();
       if (!this.rows.length) this.addRow();
     });
-    on(".rc-add", "click", () => this.addRow()?.querySelector("input").focus());
-    on(".rc-print", "click", () => window.print());
-    on(".rc-open input", "change", async ({ target }) => {
+    this.on(".rc-add", "click", () => this.addRow()?.querySelector("input").focus());
+    this.on(".rc-print", "click", () => window.print());
+    this.on(".rc-open input", "change", async ({ target }) => {
       const [file] = target.files;
       if (file) await this.open(file);
       target.value = "";
     });
-    on(".rc-save", "click", async () => {
+    this.on(".rc-save", "click", async () => {
       const made = await this.ask("record.page.save", JSON.stringify(this.record()));
-      if (made) download(made);
+      if (made) download(blobOf(made), made.name);
     });
-    on(".rc-blank", "click", async () => {
+    this.on(".rc-blank", "click", async () => {
       const made = await this.ask("record.page.blank");
-      if (made) download(made);
+      if (made) download(blobOf(made), made.name);
     });
-    on(".rc-clear", "click", () => {
+    this.on(".rc-clear", "click", () => {
       if (this.hasText() && !confirm("Clear everything typed in this record?")) return;
       this.fill({ head: {}, rows: [] });
       while (this.rows.length < 4) this.addRow();

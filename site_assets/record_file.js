@@ -1,15 +1,9 @@
 // Files and pasted cells of a lab record, as the browser hands them over. No physics here.
 
-export function download(file) {
-  const a = document.createElement("a");
-  // the byte-order mark tells a spreadsheet that the letters are UTF-8
-  a.href = URL.createObjectURL(new Blob(["\ufeff", file.csv], { type: "text/csv" }));
-  a.download = file.name;
-  a.click();
-  setTimeout(() => URL.revokeObjectURL(a.href), 1000);
-}
+// a record as a file to save; the byte-order mark tells a spreadsheet that the letters are UTF-8
+export const blobOf = (file) => new Blob(["\ufeff", file.csv], { type: "text/csv" });
 
-// {bytes} of a file, or {text}: why there are none
+// the {bytes} of a file, or a {text} that says why there are none
 export async function bytesOf(file, most) {
   if (file.size > most) {
     const [size, limit] = [file.size, most].map((n) => n.toLocaleString("en"));

@@ -1,12 +1,5 @@
 // What was found in a lab record, as a list with links and a way to each cell. No physics here.
-const root = new URL("../", import.meta.url);
-
-export function link(address) {
-  const a = document.createElement("a");
-  a.href = new URL(address, root).href;
-  a.textContent = "Read about it.";
-  return a;
-}
+import { link } from "./page.js";
 
 function item(finding) {
   const made = document.createElement("li");

@@ -1,11 +1,11 @@
 // How Python starts: from the image of its memory that the build made (a few tenths of a second), or the plain way,
-// from the runtime's own files. The image is tried on a known sum; whatever is amiss with it is an error here, and the
-// page then starts another worker the plain way (python.js).
+// from the runtime's own files. The image is tested with a calculation whose result is known. If
+// anything is wrong with the image, this throws, and the page starts another worker the plain way (python.js).
 const HOME = "/home/pyodide"; // where the plain files lie
 const at = (name) => new URL(name, import.meta.url).href;
 const runtime = { indexURL: at("python/") };
 
-// The runtime keeps some failures of its start to itself and then waits for ever: hear of them here.
+// The runtime hides some failures of its start and then waits for ever. They are caught here.
 let fail;
 const failed = new Promise((_, reject) => (fail = reject));
 failed.catch(() => {});
@@ -15,7 +15,7 @@ for (const [owner, name] of [[self, "fetch"], [WebAssembly, "instantiateStreamin
   const plain = owner[name].bind(owner);
   owner[name] = async (given, ...more) => {
     try {
-      const source = await given; // the runtime gives the promise of an answer, too
+      const source = await given; // the runtime may also pass a promise of an answer
       const address = String(source.url || source);
       const ours = instead.get(`${name} ${address}`);
       const got = await (ours ? ours(...more) : plain(source, ...more));
@@ -35,8 +35,8 @@ addEventListener("unhandledrejection", (event) => {
 
 const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
 
-// Python and exercises.student.desk; way is "image" or "plain". `there` is called when all of the image has come: from then on
-// it takes a moment, or it comes to life never, and what runs here may then not come to an end by itself.
+// Starts Python and gives [Python, exercises.student.desk]. way is "image" or "plain". `there` is called when the whole
+// image has arrived: from then on the start takes a moment, or it never ends by itself.
 export function start(way, there = () => {}) {
   return Promise.race([way === "image" ? fromImage(there) : plainly(), failed]);
 }
@@ -54,7 +54,7 @@ async function fromImage(there) {
   const unpacked = (name) => fetch(at(name)).then((got) => got.body.pipeThrough(new DecompressionStream("gzip")));
   const about = fetch(at("image.json")).then((got) => got.json());
   const image = unpacked("image.bin");
-  // compiled while the rest arrives; the runtime itself would begin when all is there
+  // compiled while the rest arrives; the runtime alone would begin only after that
   const headers = { "Content-Type": "application/wasm" };
   const compiled = unpacked("runtime.bin").then((stream) => WebAssembly.compileStreaming(new Response(stream, { headers })));
   const address = at("python/pyodide.asm.wasm");
@@ -63,17 +63,17 @@ async function fromImage(there) {
     const module = await compiled;
     return { module, instance: await WebAssembly.instantiate(module, imports) };
   });
-  // what is needed of the standard library is in the image
+  // the image holds the needed part of the standard library
   instead.set(`fetch ${at("python/python_stdlib.zip")}`, () => new Response(""));
   const snapshot = memory(about, image);
   Promise.all([snapshot, compiled]).then(there, () => {});
-  const glue = import("./python/pyodide.asm.js"); // the runtime would begin with it when all else is there
-  for (const part of [about, image, compiled, snapshot, glue]) part.catch(fail); // nobody looks at them yet
+  const glue = import("./python/pyodide.asm.js"); // loaded now; the runtime alone would load it last
+  for (const part of [about, image, compiled, snapshot, glue]) part.catch(fail); // nothing awaits them yet
   const python = await loadPyodide({ _loadSnapshot: snapshot });
-  python._api.config._loadSnapshot = null; // it would hold on to 25 MB that are in Python's memory now
+  python._api.config._loadSnapshot = null; // it would keep 25 MB that are already in Python's memory
   instead.clear();
   python.pyimport("image_inside").watch((library) => files(python, library));
-  python.pyimport("random").seed(); // every start from one image would draw the same
+  python.pyimport("random").seed(); // without this, every start from the image would draw the same numbers
   const student = python.pyimport("exercises.student.desk");
   const [call, args, answer] = (await about).known;
   if (student[call](...args) !== answer) throw new Error("the image of Python's memory gives a wrong answer");
@@ -85,12 +85,12 @@ async function memory(about, image) {
   return put(await image, size, runs);
 }
 
-// What the image's stream brings, each run [place, length] of it in its place among `size` bytes; the others are zeros.
+// Puts the image's stream into `size` bytes: each run [place, length] at its place, and zeros elsewhere.
 async function put(stream, size, runs) {
   const bytes = new Uint8Array(size);
   const reader = stream.getReader();
   let run = 0;
-  let had = 0; // of that run
+  let had = 0; // bytes of that run
   for (;;) {
     const { value, done } = await reader.read();
     if (done) break;
@@ -108,7 +108,7 @@ async function put(stream, size, runs) {
   return bytes;
 }
 
-// Something is imported that is not in the image: Python waits while its plain files are fetched.
+// Python imports something that is not in the image: it waits while the plain files are fetched.
 function files(python, library) {
   python.FS.writeFile(library, fetchedNow("python/python_stdlib.zip"));
   python.unpackArchive(fetchedNow("exercises.zip"), "zip", { extractDir: HOME });
@@ -116,7 +116,7 @@ function files(python, library) {
 
 function fetchedNow(name) {
   const request = new XMLHttpRequest();
-  request.open("GET", at(name), false); // at once: Python cannot be left and come back to
+  request.open("GET", at(name), false); // synchronous: Python cannot be paused and continued
   request.responseType = "arraybuffer";
   request.send();
   if (request.status !== 200) throw new Error(`${name}: ${request.status}`);

@@ -1,11 +1,11 @@
-// The page "Why eight readings": takes the sliders to Python and its answer back. No physics here.
-import { Python } from "./python.js";
+// The page "Why eight readings": gives the sliders' values to Python and shows its answer. No physics here.
+import { Page, notAnswered, notStarted } from "./page.js";
 
-const QUIET = 400; // ms without a move until the sentence is changed, so that a screen reader hears it once
+const QUIET = 400; // ms without a move before the sentence changes, so that a screen reader hears it once
 
-class Why {
+class Why extends Page {
   constructor(element) {
-    this.element = element;
+    super(element);
     this.form = this.one(".er-sliders");
     this.sliders = [...this.form.querySelectorAll("input")];
     this.busy = false;
@@ -13,39 +13,24 @@ class Why {
     this.form.inert = false;
     this.form.addEventListener("input", () => this.change());
     this.form.addEventListener("submit", (event) => event.preventDefault());
-    // the browser may have kept the sliders of a visit before; a reset sets them after its event
+    // the browser may restore the sliders of an earlier visit; a reset sets them after its event
     this.form.addEventListener("reset", () => setTimeout(() => this.change()));
     this.one("[data-set=none]").addEventListener("click", () => {
       for (const slider of this.sliders) slider.value = 0;
       this.change();
     });
     this.status("Python is starting. The sliders can be moved; the tables follow when it is ready.", "starting");
-    this.python = new Python({
-      onready: () => {
-        this.status("Python is ready: the tables follow the sliders.", "ready");
-        this.ask();
-      },
-      onfailed: (reason) => this.failed(reason),
-    });
+    this.startPython();
     this.label();
   }
 
-  one(selector) {
-    return this.element.querySelector(selector);
-  }
-
-  status(text, state) {
-    const line = this.one(".er-status");
-    line.textContent = text;
-    line.dataset.state = state;
+  ready() {
+    this.status("Python is ready: the tables follow the sliders.", "ready");
+    this.follow();
   }
 
   failed(reason) {
-    this.status(
-      "Python could not start in this browser, so the tables stay as they are. " +
-        `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`,
-      "failed",
-    );
+    this.status(notStarted("the tables stay as they are", reason), "failed");
   }
 
   label() {
@@ -59,11 +44,11 @@ class Why {
 
   change() {
     this.label();
-    this.ask();
+    this.follow();
   }
 
-  // one question at a time; what moved meanwhile is asked once more, so the last setting always wins
-  async ask() {
+  // One question at a time. If a slider moves meanwhile, the question is asked again, so the last setting always wins.
+  async follow() {
     if (!this.python.ready) return;
     this.moved = true;
     if (this.busy) return;
@@ -74,7 +59,7 @@ class Why {
         this.show(await this.python.ask("why", JSON.stringify(Object.fromEntries(new FormData(this.form)))));
       }
     } catch (error) {
-      this.status(`That did not work, and Python said: ${error.message}. Move a slider to try again.`, "failed");
+      this.status(notAnswered(error, "Move a slider to try again."), "failed");
     }
     this.busy = false;
   }

@@ -1,12 +1,12 @@
-// Python, off the page's thread. Messages in: {id, call, args}; out: {id, value} or {id, error},
-// and once, unasked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}; before that {there: true} when
-// all of the image has come.
+// Runs Python in a thread of its own. Messages in: {id, call, args}; out: {id, value} or {id, error}. Once, without being
+// asked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}, and before that {there: true} when the whole
+// image has arrived.
 // A call is the name of a function of exercises.student.desk; one with dots, such as "record.page.check", is the
 // function check of exercises.record.page. The worker's own name says how Python is to start.
 import { start } from "./start.js";
 
 const from = self.name === "plain" ? "plain" : "image";
-const modules = new Map(); // of exercises, by name, each imported when it is first asked for
+const modules = new Map(); // of exercises/, by name; each is imported when it is first needed
 const started = start(from, () => postMessage({ there: true }));
 
 const said = (error) => String((error && error.message) || error);

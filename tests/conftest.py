@@ -46,14 +46,20 @@ def address(site):
 
 
 @pytest.fixture(scope="session")
-def browser(say):
-    """A real Chromium.  Fails, with what to install, if there is none and none can be fetched."""
+def playwright():
+    """What drives the browsers."""
     from playwright.sync_api import sync_playwright
 
-    with sync_playwright() as playwright:
-        chromium = launched(playwright, say)
-        for make in ("new_context", "new_page"):
-            # the site is kept offline only where a test asks for it: it takes time, and hides requests from page.route
-            setattr(chromium, make, functools.partial(getattr(chromium, make), service_workers="block"))
-        yield chromium
-        chromium.close()
+    with sync_playwright() as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
+def browser(playwright, say):
+    """A real Chromium.  Fails, with what to install, if there is none and none can be fetched."""
+    chromium = launched(playwright, say)
+    for make in ("new_context", "new_page"):
+        # the site is kept offline only where a test asks for it: it takes time, and hides requests from page.route
+        setattr(chromium, make, functools.partial(getattr(chromium, make), service_workers="block"))
+    yield chromium
+    chromium.close()

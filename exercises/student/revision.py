@@ -111,7 +111,8 @@ def _question(sheet: Sheet, step: Step) -> str:
     )
     group = next(title for title, steps in kind.page.groups(scenario, working) if step in steps)
     seen = kind.page.observations(scenario)
-    observed = f'<div class="er-scroll">{seen}</div>' if seen else ""
+    box = '<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">'
+    observed = f"{box}{seen}</div>" if seen else ""
     formula = f'<p class="er-formula">{symbols(kind.page.formula)}</p>' if kind.page.formula else ""
     return (
         f"<p><strong>{escape(kind.title)}</strong>, {escape(group)}: find {symbols(step.title)}.</p>"

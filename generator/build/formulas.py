@@ -24,7 +24,10 @@ class _Formula(InlineProcessor):
     def handleMatch(self, m, data):  # noqa: N802 - the name is Markdown's
         latex = m.group(1).strip()
         # given to Markdown as ready HTML, so that nothing in it is taken for Markdown
-        return self.md.htmlStash.store(mathml(latex, self.display)), m.start(0), m.end(0)
+        html = mathml(latex, self.display)
+        if self.display == "block":
+            html = f'<span class="er-math">{html}</span>'  # the box in which a wide one scrolls (reach.js)
+        return self.md.htmlStash.store(html), m.start(0), m.end(0)
 
 
 class Formulas(Extension):

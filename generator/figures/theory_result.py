@@ -29,7 +29,8 @@ def _given() -> str:
 
 @table("observed", caption=lambda: f"An observation table: {_given()}.")
 def observed() -> str:
-    return f'<div class="er-scroll">{PAGE.observations(sheet()[0])}</div>'
+    box = '<div class="er-scroll" tabindex="0" role="group" aria-label="What was observed">'
+    return f"{box}{PAGE.observations(sheet()[0])}</div>"
 
 
 def _worked_caption() -> str:

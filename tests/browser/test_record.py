@@ -167,7 +167,8 @@ def test_a_file_that_is_no_record_is_refused_and_what_is_typed_stays(page, tmp_p
 PASTE = """([id, text]) => {
   const data = new DataTransfer();
   data.setData("text/plain", text);
-  document.getElementById(id).dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+  const event = new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true });
+  document.getElementById(id).dispatchEvent(event);
 }"""
 
 

@@ -1,4 +1,4 @@
-"""The whole round in a browser: a class, three students' sheets, right, wrong and mangled; returned, marked, reported."""
+"""The whole round in a browser: a class, three students' sheets, right, wrong and mangled; then returned and marked."""
 
 import csv
 import io

@@ -24,7 +24,8 @@ from tests.hostile import CANARY, IMG, TEXTS
 #: Runs in every page before its own scripts: what was stopped by the policy, and what should never run.
 WATCH = """
 window.__broken = [];
-addEventListener("securitypolicyviolation", (e) => window.__broken.push(`${e.effectiveDirective} ${e.blockedURI} ${e.sample} ${location.pathname}`), true);
+addEventListener("securitypolicyviolation", (e) =>
+    window.__broken.push(`${e.effectiveDirective} ${e.blockedURI} ${e.sample} ${location.pathname}`), true);
 """
 POLICY = re.compile(r'http-equiv="Content-Security-Policy" content="([^"]+)"')
 
@@ -97,7 +98,8 @@ def clean(page):
     assert page.evaluate("window.__hit") is None
     told = page.evaluate(
         """canary => [...document.querySelectorAll("*")].filter((e) => [...e.attributes].some((a) =>
-            a.name.startsWith("on") || a.name.includes(canary) || (["id", "class", "src", "srcdoc"].includes(a.name) && a.value.includes(canary)) ||
+            a.name.startsWith("on") || a.name.includes(canary) ||
+            (["id", "class", "src", "srcdoc"].includes(a.name) && a.value.includes(canary)) ||
             (["href", "action"].includes(a.name) && /^\\s*(javascript|data):/i.test(a.value))) ||
             e.localName.includes(canary)).map((e) => e.outerHTML.slice(0, 200))""",
         CANARY,
@@ -116,23 +118,30 @@ def test_pages_on_a_strict_host_break_no_policy(watched, strict):
         watched.said.clear()
 
 
+def put(tag: str, having: str, where: str = "body", then: str = "") -> str:
+    """The script that puts an element `e` into the page, once it has what `having` says."""
+    return f"e = document.createElement('{tag}'); {having}; document.{where}.append(e){then}"
+
+
 def test_the_policy_stops_what_is_not_the_sites(watched, address):
     """On a plain host: the page's own meta element is enough."""
     tries = {
-        "script-src-elem inline": "e = document.createElement('script'); e.textContent = 'window.__hit = 1'; document.body.append(e)",
-        "script-src-elem https://elsewhere.example/x.js": "e = document.createElement('script'); e.src = 'https://elsewhere.example/x.js'; document.body.append(e)",
+        "script-src-elem inline": put("script", "e.textContent = 'window.__hit = 1'"),
+        "script-src-elem https://elsewhere.example/x.js": put("script", "e.src = 'https://elsewhere.example/x.js'"),
         "script-src eval": "setTimeout(() => { try { eval('window.__hit = 2') } catch {} })",
-        "script-src-attr inline": "e = document.createElement('p'); e.setAttribute('onclick', 'window.__hit = 3'); document.body.append(e); e.click()",
-        "script-src-elem inline ": "e = document.createElement('a'); e.href = 'javascript:window.__hit=4'; document.body.append(e); e.click()",
+        "script-src-attr inline": put("p", "e.setAttribute('onclick', 'window.__hit = 3')", then="; e.click()"),
+        "script-src-elem inline ": put("a", "e.href = 'javascript:window.__hit=4'", then="; e.click()"),
         "img-src https://elsewhere.example/x.png": "new Image().src = 'https://elsewhere.example/x.png'",
         "connect-src https://elsewhere.example/": "fetch('https://elsewhere.example/').catch(() => 0)",
-        "style-src-elem inline": "e = document.createElement('style'); e.textContent = 'p { color: red }'; document.head.append(e)",
-        "style-src-attr inline": "e = document.createElement('p'); e.setAttribute('style', 'color: red'); document.body.append(e)",
-        "frame-src https://elsewhere.example": "e = document.createElement('iframe'); e.src = 'https://elsewhere.example/'; document.body.append(e)",
-        "frame-src blob": "e = document.createElement('iframe'); e.src = URL.createObjectURL(new Blob(['x'])); document.body.append(e)",
-        "object-src https://elsewhere.example": "e = document.createElement('object'); e.data = 'https://elsewhere.example/x'; document.body.append(e)",
-        "base-uri https://elsewhere.example/": "e = document.createElement('base'); e.href = 'https://elsewhere.example/'; document.head.append(e)",
-        "form-action https://elsewhere.example/": "e = document.createElement('form'); e.action = 'https://elsewhere.example/'; document.body.append(e); e.submit()",
+        "style-src-elem inline": put("style", "e.textContent = 'p { color: red }'", "head"),
+        "style-src-attr inline": put("p", "e.setAttribute('style', 'color: red')"),
+        "frame-src https://elsewhere.example": put("iframe", "e.src = 'https://elsewhere.example/'"),
+        "frame-src blob": put("iframe", "e.src = URL.createObjectURL(new Blob(['x']))"),
+        "object-src https://elsewhere.example": put("object", "e.data = 'https://elsewhere.example/x'"),
+        "base-uri https://elsewhere.example/": put("base", "e.href = 'https://elsewhere.example/'", "head"),
+        "form-action https://elsewhere.example/": put(
+            "form", "e.action = 'https://elsewhere.example/'", then="; e.submit()"
+        ),
         "worker-src blob": "try { new Worker(URL.createObjectURL(new Blob(['1']))) } catch {}",
     }
     watched.goto(address)
@@ -210,7 +219,8 @@ def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
     watched.evaluate(
         """texts => {
         localStorage.setItem("eight-readings:class", texts[1]);
-        sessionStorage.setItem("eight-readings:class-draft", JSON.stringify({ list: texts[0], site: texts[1], phrase: texts[2],
+        sessionStorage.setItem("eight-readings:class-draft", JSON.stringify({ list: texts[0], site: texts[1],
+            phrase: texts[2],
             kinds: texts, common: { place: texts[3] }, own: { law: { step: texts[4] } }, pasted: texts[5] }));
         sessionStorage.setItem("eight-readings:class-paper", JSON.stringify([[texts[1], { [texts[2]]: texts[3] }]]));
     }""",
@@ -295,7 +305,8 @@ def test_a_hostile_record_on_a_strict_host(watched, strict):
     watched.evaluate(
         """img => localStorage.setItem("eight-readings:record", JSON.stringify({
         head: { name: img, magnet: img, date: img, place: img, length: "8", B_H: "36" },
-        rows: [{ d: "20", readings: Array(8).fill("44.5"), mean: img, tan: img, moment: img }, { d: img, readings: [img, "44"] }, img, null, 5] }))""",
+        rows: [{ d: "20", readings: Array(8).fill("44.5"), mean: img, tan: img, moment: img },
+          { d: img, readings: [img, "44"] }, img, null, 5] }))""",
         IMG,
     )
     watched.goto(strict + "record/")
@@ -311,7 +322,7 @@ def test_a_hostile_record_on_a_strict_host(watched, strict):
     sent = f"observer;{IMG}\r\nplace;{IMG}\r\nd;east 1\r\n{IMG};{IMG}\r\n20;{IMG}\r\n"
     watched.set_input_files(".rc-open input", {"name": f"{IMG}.csv", "mimeType": "text/csv", "buffer": sent.encode()})
     watched.wait_for_function(
-        "document.querySelector('.rc-notes').textContent !== '' || document.querySelector('.er-trouble').textContent !== ''"
+        "['.rc-notes', '.er-trouble'].some(place => document.querySelector(place).textContent !== '')"
     )
     with watched.expect_download():
         watched.click(".rc-save")
@@ -324,13 +335,15 @@ def test_hostile_addresses_and_what_was_kept(watched, strict):
     watched.evaluate(
         """([texts, code]) => {
         const put = (key, value) => localStorage.setItem(`eight-readings:${key}`, value);
-        const entries = JSON.stringify(Object.fromEntries(["mean-1", "tan-1", "moment-1", ...texts].map((k, n) => [k, texts[n % texts.length]])));
+        const entries = JSON.stringify(Object.fromEntries(
+          ["mean-1", "tan-1", "moment-1", ...texts].map((k, n) => [k, texts[n % texts.length]])));
         put(`sheet:${code}`, entries);
         put(`firsts:${code}`, entries);
         put("who", JSON.stringify(texts[1]));
         put("last:tan-a", JSON.stringify(texts[1]));
         put("drill", JSON.stringify({ turn: texts[1], cards: { [texts[1]]: { box: 1, due: 0 } } }));
-        localStorage.setItem("/.__palette", JSON.stringify({ index: 0, color: { media: texts[0], scheme: texts[1], primary: texts[1], accent: texts[1] } }));
+        localStorage.setItem("/.__palette", JSON.stringify({ index: 0, color: { media: texts[0], scheme: texts[1],
+            primary: texts[1], accent: texts[1] } }));
     }""",
         [TEXTS[:-1], CODE],
     )
@@ -349,9 +362,7 @@ def test_hostile_addresses_and_what_was_kept(watched, strict):
     watched.fill("#er-code", CODE)
     watched.press("#er-code", "Enter")
     watched.wait_for_selector(f'.er-sheet[data-code="{CODE}"]')
-    watched.wait_for_function(
-        "document.querySelector('[data-step=mean-1]').dataset.state === 'unread' || document.querySelector('[data-step=mean-1]').dataset.state === 'ask'"
-    )
+    watched.wait_for_function("['unread', 'ask'].includes(document.querySelector('[data-step=mean-1]').dataset.state)")
     assert watched.input_value("#er-mean-1") == TEXTS[0]
     watched.fill("#er-who", IMG)
     watched.click(".er-handin-form button")
@@ -362,7 +373,8 @@ def test_hostile_addresses_and_what_was_kept(watched, strict):
     for text in TEXTS:
         watched.evaluate(
             """text => {
-            history.pushState(null, "", `?code=${encodeURIComponent(text)}&q=${encodeURIComponent(text)}#${encodeURIComponent(text)}`);
+            history.pushState(null, "",
+                `?code=${encodeURIComponent(text)}&q=${encodeURIComponent(text)}#${encodeURIComponent(text)}`);
             dispatchEvent(new PopStateEvent("popstate"));
             location.hash = text;
         }""",

@@ -95,7 +95,7 @@ def test_a_sheet_is_checked_whatever_is_amiss_with_the_image(page, site, how):
 
 @pytest.mark.parametrize("hole", [(10_000_000, 12_000_000), (6_000_000, 6_400_000), (1_000_000, 1_200_000)])
 def test_a_sheet_is_checked_where_the_image_has_a_hole(page, site, hole):
-    """It is whole to look at, with a piece of Python's own objects gone: it fails, answers wrongly, or runs for ever."""
+    """It looks whole, and a piece of Python's own objects is gone: it fails, answers wrongly, or runs for ever."""
 
     def with_hole(content: bytes) -> bytes:
         memory = bytearray(gzip.decompress(content))
@@ -212,7 +212,7 @@ def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries
     assert "python_stdlib.zip: 503" in said and said.endswith("email")
 
 
-@pytest.mark.parametrize("name", ["desk.js", "python.js", "keep.js"])
+@pytest.mark.parametrize("name", ["desk.js", "python.js", "keep.js", "page.js", "reach.js"])
 def test_a_page_whose_script_does_not_arrive_says_so(page, site, name):
     """A host that sends scripts by a wrong media type does this to all of them but the plain ones."""
     answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS = 8000", b"HELPLESS = 300"))

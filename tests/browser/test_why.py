@@ -22,7 +22,8 @@ def wait_for_moment(page, settings):
     found = f"{moment(means(read(settings), 8)[0]):.3f}"
     one = f"{read(settings)[0]:.1f}"
     page.wait_for_function(
-        "([where, one, found]) => { const cells = [...document.querySelectorAll(where + ' td')].map((c) => c.textContent);"
+        "([where, one, found]) => {"
+        " const cells = [...document.querySelectorAll(where + ' td')].map((c) => c.textContent);"
         " return cells[0] === one && cells.at(-5) === found; }",
         arg=[TABLES, one, found],
     )
