@@ -6,7 +6,9 @@ are not given out.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
+from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import Exact, Hundredths, Tenths, last_place
 from exercises.working.compiled import FELL, once_often, slips_as_code
@@ -18,31 +20,67 @@ from exercises.working.steps import Parts, Step, Working
 SLIP_SLACK = 0.005
 
 
-def slip_values(
-    working: Working, step: Step, slips: Iterable[Slip], own: Mapping[str, float]
-) -> list[tuple[Slip, tuple[float, ...]]]:
-    """What each slip makes of a step, started from the student's own entries.
+#: Of one step: the values that it is worked from and its own, by id, with angles kept in each of `KEPT`.
+type Starts = Sequence[dict[str, Any]]
+#: What each slip makes of one step, of those that change it: for each of the starts the value, or None if it stays.
+type Outcomes = Sequence[tuple[Slip, tuple[float | None, ...]]]
 
-    own    the values typed in earlier steps; the others are worked
-    Returns only slips that change the step's value.  A slip that hangs on how
-    the angle was kept has one value for each way: every figure, 0.1° and 0.01°.
+#: How an angle may have been kept on the way to a slip's value: with every figure, to 0.1°, to 0.01°.
+KEPT = (Exact, Tenths, Hundredths)
+
+
+def starts_from(working: Working, step: Step, own: Mapping[str, Any]) -> Starts:
+    """What a step is worked from and comes to, for each way of keeping an angle.
+
+    own    the values of the student's entries that it rests on; the others are worked
+    ValueError or ArithmeticError where they lead to no number.
     """
-    own = {k: v for k, v in own.items() if k != step.id}
-    starts = [{}, {}, {}]
-    for a, right in zip((Exact, Tenths, Hundredths), starts):
-        right.update(own)
-        right[step.id] = working.fill(step, a, working.parts, right)
+    starts: list[dict[str, Any]] = [dict(own) for _ in KEPT]
+    for arithmetic, known in zip(KEPT, starts):
+        known[step.id] = working.fill(step, arithmetic, working.parts, known)
+    return starts
+
+
+def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts, own: Mapping[str, Any]) -> Outcomes:
+    """What each slip makes of a step, worked from `starts`; only slips that change it.
+
+    own    the student's entries among the starts: they stay, whatever the slip
+    A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone.
+    """
     found = []
     for slip in slips:
-        parts = slipped_parts(working, slip)
-        values = [
-            working.slipped(slip.part, parts, right, own).get(step.id)
-            for right in (starts if slip.by_angle else starts[:1])
-        ]
-        values = tuple(dict.fromkeys(v for v in values if v is not None))
-        if values:
+        parts, known_ways = slipped_parts(working, slip), starts if slip.by_angle else starts[:1]
+        values = tuple([working.slipped(slip.part, parts, known, own).get(step.id) for known in known_ways])
+        if any(value is not None for value in values):
             found.append((slip, values))
     return found
+
+
+def slip_values(
+    working: Working, step: Step, slips: Iterable[Slip], own: Mapping[str, Any]
+) -> list[tuple[Slip, tuple[float, ...]]]:
+    """What each slip makes of a step, started from the student's own entries: its different values.
+
+    own    the values typed in earlier steps; the others are worked
+    Returns only slips that change the step's value.
+    """
+    own = {k: v for k, v in own.items() if k != step.id}
+    found = outcomes(working, step, slips, starts_from(working, step, own), own)
+    return [(slip, tuple(dict.fromkeys(v for v in values if v is not None))) for slip, values in found]
+
+
+def that_give(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
+    """The slips whose value is the number typed, the nearest first."""
+    near = []
+    for slip, values in found:
+        misses = [
+            abs(abs(typed.value) - abs(v)) / abs(v)
+            for v in values
+            if v and matches(typed.value, typed.last_place, v, step.loose)
+        ]
+        if misses:
+            near.append((min(misses), slip))
+    return tuple([slip for _, slip in sorted(near, key=lambda pair: pair[0])])
 
 
 def with_slips(parts, *slips: Slip):

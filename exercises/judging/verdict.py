@@ -1,26 +1,38 @@
-"""A typed answer and the working make a verdict in plain words.
+"""The evidence on each step becomes a verdict in plain words, by a table of cases.
 
-The order of judging: can it be read; can correct working reach it; is it right
-working from the student's own earlier entries; does one slip explain it; and
-if none does, what the number looks like and where to read.
+`NUMBERS` and `CHOICES` are read from top to bottom: the first case that holds
+makes the verdict.  Where two cases may hold at once, the upper one names the
+lower in `before`, and the comment above it says why it comes first.
 """
 
 import math
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
 
-from exercises.judging import answer
-from exercises.judging.answer import Typed, Unreadable
-from exercises.judging.diagnosis import matches, slip_values
-from exercises.judging.entries import AS_READ, Chosen, Entered, accepts, too_few
-from exercises.judging.slip_pairs import FEWEST, pairs_that_explain
+from exercises.judging.answer import Ask, Typed, Unreadable
+from exercises.judging.entries import UNROUNDED, Chosen, Entry, read_entries
+from exercises.judging.evidence import Evidence, gather
+from exercises.judging.sentences import (
+    ADVICE,
+    ASKED,
+    BEGINNINGS,
+    FAR_OFF,
+    REMARKS,
+    SENTENCES,
+    SIDES,
+    TO_KEEP,
+    by_rule,
+)
+from exercises.judging.slip_pairs import Pair, pairs_that_explain
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import last_place, widened
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
-TWICE = 0.1  # of a last place: what typing may add to a number that was rounded before
-FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
+POWER_SLACK = 0.01  # how far a number may miss a power of ten and be taken for one
+ROUNDED_EARLY = 1.015  # times too large or too small: up to here early rounding is the likeliest reason
+
+type State = Literal["blank", "right", "follows", "slip", "wrong", "ask", "unread"]
 
 
 @dataclass(frozen=True)
@@ -33,204 +45,277 @@ class Verdict:
     read     address of a passage, or ""
     slips    keys of the slips that explain the number; of two at once, two and two
     remarks  about figures; never a mark against
+    case     the case that made it: its name in the table, and the key of its sentence
     """
 
-    state: str
+    state: State
     text: str
     read: str = ""
     slips: tuple[str, ...] = ()
-    remarks: tuple[str, ...] = field(default=())
+    remarks: tuple[str, ...] = ()
+    case: str = ""
 
-    def as_dict(self) -> dict:
-        return asdict(self)
-
-
-BLANK = Verdict("blank", "")
-
-
-def judge_all(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str]) -> dict[str, Verdict]:
-    """A verdict for every step of the sheet, from everything typed on it."""
-    return judge_entered(Entered(working, entries), slips)
-
-
-def judge_entered(entered: Entered, slips: tuple[Slip, ...]) -> dict[str, Verdict]:
-    """`judge_all` of entries that have been read."""
-    working = entered.working
-    verdicts = {step.id: _judge(working, step, slips, entered) for step in working.steps}
-    verdicts.update(_explained_by_two(working, slips, entered.known, verdicts))
-    return verdicts
+    def as_dict(self) -> dict[str, str | tuple[str, ...]]:
+        """The verdict as pages and files get it."""
+        return {
+            "state": self.state,
+            "text": self.text,
+            "read": self.read,
+            "slips": self.slips,
+            "remarks": self.remarks,
+        }
 
 
-def judge(working: Working, slips: tuple[Slip, ...], entries: Mapping[str, str], step_id: str) -> Verdict:
-    """The verdict on one step.  KeyError if the sheet has no such step."""
-    return judge_all(working, slips, {k: v for k, v in entries.items() if k in working.by_id})[step_id]
+# -- what a case puts into its verdict ------------------------------------------------
 
 
-def _explained_by_two(working, slips, known, verdicts) -> dict[str, Verdict]:
-    """New verdicts for wrong numbers that two slips together explain, the same two in more than one entry."""
-    numbers = {k: t for k, t in known.items() if isinstance(t, Typed)}
-    wrong = [s for s in working.steps if verdicts[s.id].state == "wrong" and s.id in numbers and numbers[s.id].value]
-    if len(wrong) < FEWEST:
-        return {}
-    better: dict[str, Verdict] = {}
-    for (one, two), ids in pairs_that_explain(working, slips, wrong, numbers):
-        for step_id in ids:
-            said = better.get(step_id)
-            if said is None:
-                text = (
-                    f"This looks like two slips at once, for the same two explain {len(ids)} of your entries: "
-                    f"{one.name}; and {two.name}. First: {one.says} Second: {two.says}"
-                )
-                better[step_id] = Verdict("slip", text, one.read, (one.key, two.key))
-            elif len(said.slips) == 2:
-                text = f"{said.text} Or else: {one.name}; and {two.name}."
-                better[step_id] = replace(said, text=text, slips=(*said.slips, one.key, two.key))
-    return better
+type Fields = Mapping[str, str]
 
 
-def _remarks(typed: Typed, step: Step) -> tuple[str, ...]:
-    if too_few(typed, step):
-        asked = {"angle": "angles to 0.1°", "tangent": "tangents to four places"}.get(step.rule, "three figures")
-        return (f"Few figures: keep {asked}, so that the rounding does not grow in the next step.",)
-    if step.rule not in AS_READ and typed.figures > MOST_FIGURES.get(step.quantity, 10):
-        return ("Many figures: that is finer than the readings allow. Three say all that is known.",)
+def _the_steps(e: Evidence) -> str:
+    """The passage that explains the step."""
+    return e.step.read
+
+
+def _the_slips(e: Evidence) -> str:
+    """The passage that explains the slip."""
+    return e.explained_by[0].read
+
+
+def _keys(e: Evidence) -> tuple[str, ...]:
+    """The keys of the slips that give the number."""
+    return tuple([slip.key for slip in e.explained_by])
+
+
+def _why_not_read(e: Evidence) -> Fields:
+    return {"why": str(e.entry)}
+
+
+def _asked(e: Evidence) -> Fields:
+    return {"asked": by_rule(ASKED, e.step.rule)}
+
+
+def _first_two_slips(e: Evidence) -> Fields:
+    return dict(zip(("says", "or_says"), (slip.says for slip in e.explained_by)))
+
+
+def _what_the_choice_says(e: Evidence) -> Fields:
+    return {
+        "says": next(wrong for key, _, wrong in e.step.choices if isinstance(e.entry, Chosen) and key == e.entry.value)
+    }
+
+
+def _power_of_ten(e: Evidence) -> int:
+    """The power of ten by which the number is off and by nothing else; 0 if there is none."""
+    power = round(math.log10(e.ratio))
+    return power if abs(e.ratio / 10.0**power - 1) < POWER_SLACK else 0
+
+
+def _how_many_times(e: Evidence) -> Fields:
+    power = _power_of_ten(e)
+    raised = str(abs(power)).translate(str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹"))
+    return {"many": "ten" if abs(power) == 1 else f"10{raised}", "side": SIDES[power > 0]}
+
+
+def _how_far_off(e: Evidence) -> Fields:
+    """What an unexplained number looks like, without giving the right one away."""
+    factor = max(e.ratio, 1 / e.ratio)
+    needs = e.working.plan.asked_needs(e.step)
+    entered = sum(need in e.own for need in needs)
+    if entered < len(needs):
+        advice = "earlier steps" if e.step.row is None else "steps before"
+    elif e.step.rule == "reading":
+        advice = "reading"
+    else:
+        advice = "work again" if factor > ROUNDED_EARLY else "rounding"
+    return {
+        "start": BEGINNINGS["from entries" if entered else "alone"],
+        "much": next(words for times, words in FAR_OFF if factor > times),
+        "side": SIDES[e.ratio > 1],
+        "advice": ADVICE[advice],
+    }
+
+
+def remarks_on(e: Evidence) -> tuple[str, ...]:
+    """What is remarked on the figures of a number: too few, too many, or nothing."""
+    if e.is_coarse:
+        return (REMARKS["few"].format(asked=by_rule(TO_KEEP, e.step.rule)),)
+    if e.step.rule not in UNROUNDED and e.number.figures > MOST_FIGURES.get(e.step.quantity, 10):
+        return (REMARKS["many"],)
     return ()
 
 
-def _judge(working: Working, step: Step, slips, entered: Entered) -> Verdict:
-    typed = entered.read.get(step.id)
-    if typed is None:
-        return BLANK
-    if isinstance(typed, Unreadable):
-        return Verdict("ask" if isinstance(typed, answer.Ask) else "unread", str(typed))
-    if isinstance(typed, Chosen):
-        return _judge_choice(working, step, typed, entered)
-    if not math.isfinite(typed.value) or (typed.value == 0 and step.rule not in AS_READ):
-        return Verdict("wrong", "Nothing on this sheet comes to zero. Look at what was typed.", step.read)
-    if typed.figures < FEWEST_FIGURES and step.rule not in AS_READ and typed.value not in entered.span(step.id):
+# -- the tables ----------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Case:
+    """One line of a table.
+
+    name    of the case, and the key of its sentence
+    state   of the verdict
+    holds   whether the evidence is such; it may take for granted that no case above holds
+    fields  what is filled into the sentence
+    read    address of the passage that the verdict points to
+    slips   keys of the slips that it names
+    remarked  whether figures are remarked on
+    before  names of the cases below that may hold at once
+    """
+
+    name: str
+    state: State
+    holds: Callable[[Evidence], bool]
+    fields: Callable[[Evidence], Fields] | None = None
+    read: Callable[[Evidence], str] | None = None
+    slips: Callable[[Evidence], tuple[str, ...]] | None = None
+    remarked: bool = False
+    before: tuple[str, ...] = ()
+
+    def verdict(self, e: Evidence) -> Verdict:
+        """The verdict on an entry of this case."""
+        sentence = SENTENCES[self.name]
         return Verdict(
-            "ask",
-            f"One figure is too few to tell a right number from a wrong one. Type {_asked(step)}.",
+            self.state,
+            sentence.format_map(self.fields(e)) if self.fields else sentence,
+            self.read(e) if self.read else "",
+            self.slips(e) if self.slips else (),
+            remarks_on(e) if self.remarked else (),
+            self.name,
         )
-    remarks = _remarks(typed, step)
-    started = entered.starts(step)
-    sound = started.isdisjoint(entered.wrong)
-    reachable = accepts(entered.span(step.id), typed, step)
-    follows = bool(started) and accepts(widened(entered.followed(step), TWICE * last_place(typed.value)), typed, step)
-    if follows and not sound and not reachable:
-        return Verdict("follows", FOLLOWS, remarks=remarks)
-    # where all it is worked from stands there, right and finely enough, it must follow from that
-    bound = sound and all(n in entered.known and n not in entered.coarse for n in working.plan.asked_needs(step))
-    if follows or (reachable and not (started and bound)):
-        return Verdict("right", "Right.", remarks=remarks)
-    if typed.value < 0 and accepts(entered.span(step.id), replace(typed, value=-typed.value), step):
-        return Verdict("wrong", MINUS)
-    found = explained(working, step, slips, typed, entered)
-    if found:
-        return _slip_verdict(found, remarks)
-    return Verdict("wrong", _looks_like(working, step, typed, entered), step.read)
 
 
-def _slip_verdict(found: list[Slip], remarks: tuple[str, ...]) -> Verdict:
-    says = found[0].says
-    if len(found) > 1:
-        says = "This looks like one of two slips. " + " Or: ".join(s.says for s in found[:2])
-    return Verdict("slip", says, found[0].read, tuple(s.key for s in found), remarks)
+#: Of a step that asks for a number.
+NUMBERS: tuple[Case, ...] = (
+    Case("blank", "blank", lambda e: e.entry is None),
+    # what can be read two ways is a sort of unreadable: it is asked about, and not refused
+    Case("two readings", "ask", lambda e: isinstance(e.entry, Ask), _why_not_read, before=("not read",)),
+    Case("not read", "unread", lambda e: isinstance(e.entry, Unreadable), _why_not_read),
+    # a zero has one figure too, and more noughts would not help
+    Case("zero", "wrong", lambda e: e.is_zero, read=_the_steps, before=("one figure",)),
+    # one figure stands for so wide a span that a wrong number can look right, and many slips give it
+    Case("one figure", "ask", lambda e: e.has_one_figure, _asked, before=("follows", "right", "slip")),
+    # the earlier entry is to be mended first: this one is not simply right
+    Case(
+        "follows",
+        "follows",
+        lambda e: e.is_followed and bool(e.wrong) and not e.is_right,
+        remarked=True,
+        before=("right",),
+    ),
+    # a right number is never called a slip, though a slip may come to it as well; but from entries that are right
+    # and fine enough it must follow, for early rounding no longer excuses what does not
+    Case(
+        "right",
+        "right",
+        lambda e: e.is_followed or (e.is_right and not e.is_bound),
+        remarked=True,
+        before=("slip",),
+    ),
+    # slips are compared without their sign, so a minus alone is told first
+    Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),
+    # a slip says what to mend; what a number looks like is said only where no slip gives it
+    Case(
+        "slip",
+        "slip",
+        lambda e: len(e.explained_by) == 1,
+        _first_two_slips,
+        read=_the_slips,
+        slips=_keys,
+        remarked=True,
+        before=("negative", "power of ten", "unexplained"),
+    ),
+    Case(
+        "one of two slips",
+        "slip",
+        lambda e: len(e.explained_by) > 1,
+        _first_two_slips,
+        read=_the_slips,
+        slips=_keys,
+        remarked=True,
+        before=("unexplained",),
+    ),
+    # from here on nothing explains the number, and it is held against what follows from the entries before it
+    Case("no start", "wrong", lambda e: e.expected is None, read=_the_steps),
+    Case("nothing", "wrong", lambda e: e.ratio == 0, read=_the_steps),
+    # a sign is wrong whatever the figures are, and a negative ratio has no power of ten
+    Case("negative", "wrong", lambda e: e.ratio < 0, read=_the_steps),
+    # the figures are right, so it is not said how far off the number is
+    Case(
+        "power of ten",
+        "wrong",
+        lambda e: _power_of_ten(e) != 0,
+        _how_many_times,
+        read=_the_steps,
+        before=("unexplained",),
+    ),
+    Case("unexplained", "wrong", lambda e: True, _how_far_off, read=_the_steps),
+)
 
-
-MINUS = "The figures are right: drop the minus. Everything on this sheet is positive."
-FOLLOWS = (
-    "Right working from a wrong start: this follows from what you entered above. "
-    "Mend the earlier entry, then come back to this one."
+#: Of a step that asks for a choice from a list.
+CHOICES: tuple[Case, ...] = (
+    Case("blank", "blank", lambda e: e.entry is None),
+    Case("not offered", "unread", lambda e: not e.is_offered),
+    # a right choice is right from any start: there is nothing in it to work
+    Case("right", "right", lambda e: e.is_right, before=("follows",)),
+    # it is to be mended with the entry that it follows from, so nothing is said against it
+    Case("follows", "follows", lambda e: e.is_followed, before=("chosen wrongly",)),
+    Case("chosen wrongly", "wrong", lambda e: True, _what_the_choice_says, read=_the_steps),
 )
 
 
-def _judge_choice(working: Working, step: Step, chosen: Chosen, entered: Entered) -> Verdict:
-    says = {key: wrong for key, _, wrong in step.choices}
-    if chosen.value not in says:
-        return Verdict("unread", "That is not one of the choices offered. Choose one of them.")
-    if chosen.value == working.value(step.id):
-        return Verdict("right", "Right.")
-    own = entered.values_but(step.id)
-    if entered.starts(step) and chosen.value == working.value(step.id, own=own):
-        return Verdict("follows", FOLLOWS)
-    return Verdict("wrong", says[chosen.value], step.read)
+def case_of(e: Evidence) -> Case:
+    """The first case of the step's table that holds."""
+    for case in CHOICES if e.step.choices else NUMBERS:
+        if case.holds(e):
+            return case
+    raise AssertionError("the last case of a table always holds")
 
 
-def _asked(step: Step) -> str:
-    return {"angle": "the angle to 0.1°", "tangent": "the tangent to four places"}.get(step.rule, "three figures")
+# -- a whole sheet -------------------------------------------------------------------
 
 
-def explained(working, step, slips, typed: Typed, entered: Entered) -> list[Slip]:
-    """The slips that give this number, the nearest first."""
-    own = entered.values_but(step.id)
-    try:
-        working.value(step.id, own=own)
-    except (ValueError, ArithmeticError):
-        return []  # what was entered before leads to no number here
-    plain = [s for s in slips if not s.hides]
-    by_angle = [s for s in plain if s.by_angle]
-    # what stands there as 40.9° may have been 40.9375° in the calculator
-    finer = (
-        {k: v for k, v in own.items() if k in entered.wrong or working.by_id[k].rule != "angle"} if by_angle else own
-    )
-    return (
-        _matching(working, step, plain, typed, own)
-        or (finer != own and _matching(working, step, by_angle, typed, finer))
-        or _matching(working, step, [s for s in slips if s.hides], typed, own)
-    )
+def judge(working: Working, slips: Sequence[Slip], texts: Mapping[str, str], step_id: str) -> Verdict:
+    """The verdict on one step.  KeyError if the sheet has no such step."""
+    return judge_all(working, slips, texts)[step_id]
 
 
-def _matching(working, step, slips, typed: Typed, own) -> list[Slip]:
-    found = []
-    for slip, values in slip_values(working, step, slips, own):
-        near = [
-            abs(abs(typed.value) - abs(v)) / abs(v)
-            for v in values
-            if v and matches(typed.value, typed.last_place, v, step.loose)
-        ]
-        if near:
-            found.append((min(near), slip))
-    return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
+def judge_all(working: Working, slips: Sequence[Slip], texts: Mapping[str, str]) -> dict[str, Verdict]:
+    """A verdict for every step of the sheet, from everything typed on it, by the step's id."""
+    return judge_entries(working, slips, read_entries(working, texts))
 
 
-def _looks_like(working, step, typed, entered: Entered) -> str:
-    """What an unexplained number looks like, without giving the right one away."""
-    own = entered.values_but(step.id)
-    try:
-        expected = working.value(step.id, own=own)
-    except (ValueError, ArithmeticError):
-        expected = 0.0
-    if not expected or not math.isfinite(expected):
-        return "What was entered above leads to no number here. Mend that first, then come back to this one."
-    needs = working.plan.asked_needs(step)
-    ratio = typed.value / expected
-    if ratio == 0:
-        return "This does not come to nothing. Look at what was typed."
-    if ratio < 0:
-        return "Everything on this sheet is positive. A minus often comes from a calculator set to radians."
-    power = round(math.log10(ratio))
-    if power and abs(ratio / 10.0**power - 1) < 0.01:
-        many = "ten" if abs(power) == 1 else f"10{str(abs(power)).translate(str.maketrans('0123456789', '⁰¹²³⁴⁵⁶⁷⁸⁹'))}"
-        return f"The figures are right, but the number is {many} times too {'large' if power > 0 else 'small'}. Look at the powers of ten and the units."
-    side = "large" if ratio > 1 else "small"
-    factor = max(ratio, 1 / ratio)
-    much = (
-        "much too"
-        if factor > 10
-        else "more than twice too"
-        if factor > 2
-        else "too"
-        if factor > 1.1
-        else "a little too"
-    )
-    start = "From what you entered above, this" if any(n in own for n in needs) else "This"
-    advice = " Work it once more" if factor > 1.015 else " Look at how early you rounded, and work it once more"
-    if step.rule == "reading":
-        advice = " Look once more, to the last division or decimal"
-    missing = [n for n in needs if n not in own]
-    if missing and step.row is not None:
-        advice = " Fill in the steps before it, and each will be checked"
-    elif missing:
-        advice = " Fill in the earlier steps, so that it can be judged from them"
-    return f"{start} is {much} {side}, and no slip known here explains it.{advice}."
+def judge_entries(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]) -> dict[str, Verdict]:
+    """`judge_all` of entries that have been read."""
+    evidence = gather(working, slips, entries)
+    verdicts = {step_id: case_of(e).verdict(e) for step_id, e in evidence.items()}
+    return verdicts | _explained_by_two(evidence, verdicts)
+
+
+def _explained_by_two(evidence: Mapping[str, Evidence], verdicts: Mapping[str, Verdict]) -> dict[str, Verdict]:
+    """New verdicts for wrong numbers that two slips together explain, the same two in more than one entry."""
+    unexplained = [
+        e
+        for step_id, e in evidence.items()
+        if verdicts[step_id].state == "wrong" and isinstance(e.entry, Typed) and e.entry.value
+    ]
+    found: dict[str, list[tuple[Pair, int]]] = {}
+    for pair, step_ids in pairs_that_explain(unexplained):
+        for step_id in step_ids:
+            found.setdefault(step_id, []).append((pair, len(step_ids)))
+    return {step_id: _two_slips(pairs) for step_id, pairs in found.items()}
+
+
+def _two_slips(pairs: Sequence[tuple[Pair, int]]) -> Verdict:
+    """The verdict on a number that pairs of slips explain, the likeliest first; at most two of them are named.
+
+    pairs  each with how many entries it explains
+    """
+    (one, two), many = pairs[0]
+    fields = {"many": many, "one": one.name, "two": two.name, "one_says": one.says, "two_says": two.says}
+    case = "two slips"
+    slips: tuple[str, ...] = one.key, two.key
+    if len(pairs) > 1:
+        three, four = pairs[1][0]
+        case, fields = "two slips, or two others", {**fields, "three": three.name, "four": four.name}
+        slips = (*slips, three.key, four.key)
+    return Verdict("slip", SENTENCES[case].format_map(fields), one.read, slips, case=case)

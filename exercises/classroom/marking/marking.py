@@ -5,6 +5,7 @@ to hundredths first and the total is the sum of those, so that anyone who adds
 up what is shown comes to the same.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
@@ -13,11 +14,11 @@ from typing import NamedTuple
 from exercises.classroom.marking.intake import Handed, strange_steps
 from exercises.classroom.marking.scheme import Scheme
 from exercises.judging.answer import Typed
-from exercises.judging.entries import Entered
-from exercises.judging.verdict import Verdict, judge_entered
+from exercises.judging.entries import Entry, read_entries
+from exercises.judging.verdict import Verdict, judge_entries
 from exercises.kinds.kind import open_code
 from exercises.working.quantities import quantity
-from exercises.working.steps import Step
+from exercises.working.steps import Step, Working
 
 EARNS = ("right", "follows")
 RESULTS = ("moment", "pole")  # quantities whose spread over a class is worth seeing
@@ -76,15 +77,15 @@ def mark(handed: Handed, scheme: Scheme) -> Marked:
     slip = handed.slip
     entries = {**slip.answers, **slip.firsts} if scheme.attempt == "first" else slip.answers
     entries = {step.id: entries.get(step.id) or "" for step in working.steps}
-    entered = Entered(working, entries)
-    verdicts = judge_entered(entered, kind.slips)
+    read = read_entries(working, entries)
+    verdicts = judge_entries(working, kind.slips, read)
     steps = []
     by_case: dict[tuple, tuple[float, float, str]] = {}  # most steps of a sheet are alike
     for step in working.steps:
         typed, verdict = entries[step.id], verdicts[step.id]
         state, figures_off, unit_off = verdict.state, bool(verdict.remarks), False
         if scheme.units and state in EARNS and quantity(step.quantity).shown:
-            unit_off = not entered.read[step.id].named
+            unit_off = not read[step.id].named
         case = step.column, state, figures_off, unit_off
         if case not in by_case:
             by_case[case] = _marks(scheme, scheme.for_step(kind.slug, step.column), state, figures_off, unit_off)
@@ -92,7 +93,7 @@ def mark(handed: Handed, scheme: Scheme) -> Marked:
     groups = tuple((heading, tuple(s.id for s in group)) for heading, group in kind.page.groups(scenario, working))
     total = _scaled(*added(steps), scheme.out_of)
     handed = replace(handed, notes=(*handed.notes, *strange_steps(slip, working)))
-    return Marked(handed, tuple(steps), *total, groups, _found(entered))
+    return Marked(handed, tuple(steps), *total, groups, _found(working, read))
 
 
 def added(steps) -> tuple[float, float]:
@@ -148,10 +149,10 @@ def _scaled(earned: float, possible: float, out_of: float | None) -> tuple[float
     return _hundredths(_exact(earned) * _exact(out_of) / _exact(possible)), _hundredths(_exact(out_of))
 
 
-def _found(entered: Entered) -> tuple[tuple[str, float], ...]:
-    found, right, read = [], None, entered.read
-    for step in entered.working.steps:
+def _found(working: Working, read: Mapping[str, Entry]) -> tuple[tuple[str, float], ...]:
+    found, right = [], None
+    for step in working.steps:
         if step.row is None and step.quantity in RESULTS and isinstance(read.get(step.id), Typed):
-            right = right or entered.working.all_values()
+            right = right or working.all_values()
             found.append((step.id, read[step.id].value / right[step.id]))
     return tuple(found)

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from exercises.judging.answer import Typed
 from exercises.judging.diagnosis import slip_values
-from exercises.judging.entries import Entered
-from exercises.judging.verdict import _looks_like, _remarks, judge, judge_all
+from exercises.judging.entries import read_entries
+from exercises.judging.evidence import Evidence, gather
+from exercises.judging.verdict import NUMBERS, judge, judge_all, remarks_on
 from exercises.kinds.kind import all_kinds, all_slips, open_code
 from exercises.working.arithmetic import Rounding
 from tests.exercises.golden import codes_of
@@ -44,7 +45,7 @@ def test_the_catalogue_has_the_slips_of_this_sheet():
         "half-length-for-length",
         "measured-length",
     }
-    for slug, kind in all_kinds().items():
+    for slug in all_kinds():
         mine = [s.key for s in all_kinds()[slug].slips]
         assert len(set(mine)) == len(mine), slug
     assert all(s.says.endswith(".") and "#" in s.read and s.name for s in all_slips())
@@ -192,10 +193,20 @@ def test_one_figure_is_asked_about_and_never_called_a_slip():
 # -- what an unexplained number looks like ---------------------------------------
 
 
+def evidence_on(typed: Typed, step: str, texts: dict[str, str] | None = None) -> Evidence:
+    """The evidence on a number, where these texts stand in the other steps."""
+    entries = read_entries(WORKING, texts or {})
+    return gather(WORKING, CATALOGUE, {**entries, step: typed})[step]
+
+
 def looks_like(ratio: float, step: str = "moment-1", **entries) -> str:
-    entered = Entered(WORKING, {k.replace("_", "-"): v for k, v in entries.items()})
-    value = ratio * WORKING.value(step, own=entered.values_but(step))
-    return _looks_like(WORKING, WORKING.by_id[step], Typed(value, 4, abs(value) / 1000, True), entered)
+    """What is said of a number that is so many times too large, where nothing explains it."""
+    texts = {k.replace("_", "-"): v for k, v in entries.items()}
+    expected = evidence_on(Typed(1.0, 4, 0.001, True), step, texts).expected
+    value = ratio * expected
+    evidence = evidence_on(Typed(value, 4, abs(value) / 1000, True), step, texts)
+    first = next(at for at, case in enumerate(NUMBERS) if case.name == "no start")
+    return next(case.verdict(evidence).text for case in NUMBERS[first:] if case.holds(evidence))
 
 
 @pytest.mark.parametrize(
@@ -257,7 +268,7 @@ def test_advice_on_a_number_that_nothing_explains():
 
 def test_figures_are_remarked_on_but_no_mark_against():
     def remarks(step, figures, last):
-        return _remarks(Typed(1.0, figures, last, True), WORKING.by_id[step])
+        return remarks_on(evidence_on(Typed(1.0, figures, last, True), step))
 
     assert remarks("pole", 5, 1e-4) == () and "Many figures" in remarks("pole", 6, 1e-5)[0]
     assert remarks("bracket-1", 10, 1e-9) == () and "Many figures" in remarks("bracket-1", 11, 1e-10)[0]

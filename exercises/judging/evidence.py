@@ -1,0 +1,263 @@
+"""What the verdict on each step rests on, gathered from the working in one pass over the sheet."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+from exercises.judging.answer import Typed
+from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
+from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
+from exercises.slips.catalogue import Slip
+from exercises.working.arithmetic import Interval, Span, as_span, last_place, own_start, widened
+from exercises.working.compiled import FELL, once_often
+from exercises.working.compiled_spans import OWN, following_as_code
+from exercises.working.steps import Step, Working
+
+TWICE = 0.1  # of a last place: what typing may add to a number that was rounded before
+FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
+NOWHERE = Span(math.nan)  # holds no number
+
+type Value = float | str  # of a number, in SI units (degrees for an angle); of a choice, its key
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """All that the verdict on one step rests on.
+
+    entry     what was read; None if nothing was typed
+    is_coarse  whether it is a number with fewer figures than are asked for
+    entered   the values of all entries of the sheet that a step can be worked from, by id
+    rests_on  ids of those that this step rests on
+    wrong     ids of those that are not right
+    coarse    ids of those that have fewer figures than are asked for
+    right     all that correct working can reach: a span; of a choice, its key
+    follows   the same, worked from the student's own entries; None where that leads to nothing or there are none
+    """
+
+    working: Working
+    slips: Sequence[Slip]
+    step: Step
+    entry: Entry | None
+    is_coarse: bool
+    entered: Mapping[str, Value]
+    rests_on: frozenset[str]
+    wrong: frozenset[str]
+    coarse: frozenset[str]
+    right: Span | str
+    follows: Span | str | None
+
+    @cached_property
+    def number(self) -> Typed:
+        """The entry of a step that asks for a number.  TypeError if none was read."""
+        if isinstance(self.entry, Typed):
+            return self.entry
+        raise TypeError(f"no number was read at {self.step.id}")
+
+    # -- what can be told of the entry -------------------------------------------
+
+    @property
+    def is_offered(self) -> bool:
+        """Whether a choice is one of those offered."""
+        return isinstance(self.entry, Chosen) and leads_on(self.entry, self.step)
+
+    @property
+    def is_zero(self) -> bool:
+        """Whether the number is zero, or none at all, where neither is possible."""
+        value = self.number.value
+        return not math.isfinite(value) or (value == 0 and self.step.rule not in UNROUNDED)
+
+    @property
+    def has_one_figure(self) -> bool:
+        """Whether the number has so few figures that right and wrong look alike, and is not right as it stands."""
+        if self.number.figures >= FEWEST_FIGURES or self.step.rule in UNROUNDED:
+            return False
+        return self.number.value not in self._right_span
+
+    @cached_property
+    def is_right(self) -> bool:
+        """Whether correct working can reach the entry."""
+        if isinstance(self.entry, Chosen):
+            return self.entry.value == self.right
+        return lies_in(self._right_span, self.number, self.is_coarse)
+
+    @property
+    def is_right_but_for_a_minus(self) -> bool:
+        """Whether correct working can reach the number without its minus."""
+        typed = self.number
+        return typed.value < 0 and lies_in(self._right_span, replace(typed, value=-typed.value), self.is_coarse)
+
+    @cached_property
+    def is_followed(self) -> bool:
+        """Whether correct working from the student's own entries can reach the entry."""
+        if self.follows is None:
+            return False
+        if isinstance(self.entry, Chosen):
+            return self.entry.value == self.follows
+        room = TWICE * last_place(self.number.value)
+        return lies_in(widened(self.follows, room), self.number, self.is_coarse)
+
+    @property
+    def is_bound(self) -> bool:
+        """Whether all that the step is worked from is entered, right and finely enough: it must follow from that."""
+        if not self.rests_on or self.wrong:
+            return False
+        needs = self.working.plan.asked_needs(self.step)
+        return all(need in self.rests_on and need not in self.coarse for need in needs)
+
+    # -- what is worked out only where an entry is neither right nor followed -------
+
+    @cached_property
+    def own(self) -> dict[str, Value]:
+        """The values of the student's own entries that the step is worked from, by id."""
+        return {step_id: self.entered[step_id] for step_id in self.rests_on}
+
+    @cached_property
+    def starts(self) -> Starts | None:
+        """What the step is worked from and comes to, for each way of keeping an angle; None where that is no number."""
+        return self._starts_from(self.own)
+
+    @property
+    def expected(self) -> float | None:
+        """What the step comes to from the student's own entries; None if they lead to no number, or to zero."""
+        value = self.starts[0][self.step.id] if self.starts else 0.0
+        return value if value and math.isfinite(value) else None
+
+    @property
+    def ratio(self) -> float:
+        """How many times too large the number is.  TypeError where nothing is expected."""
+        if self.expected is None:
+            raise TypeError(f"nothing is expected at {self.step.id}")
+        return self.number.value / self.expected
+
+    @cached_property
+    def told(self) -> Outcomes:
+        """What each slip makes of the step, but for those that hide."""
+        if self.starts is None:
+            return ()
+        return outcomes(self.working, self.step, [s for s in self.slips if not s.hides], self.starts, self.own)
+
+    @cached_property
+    def explained_by(self) -> tuple[Slip, ...]:
+        """The slips that give the number, the nearest first; one that hides, only where no other gives it."""
+        if self.starts is None:
+            return ()
+        hiding = [s for s in self.slips if s.hides]
+        return (
+            that_give(self.number, self.step, self.told)
+            or self._explained_by_finer_angles()
+            or that_give(self.number, self.step, outcomes(self.working, self.step, hiding, self.starts, self.own))
+        )
+
+    def _explained_by_finer_angles(self) -> tuple[Slip, ...]:
+        """The same with the right angles worked anew: 40.9° on the sheet may have been 40.9375° in the calculator."""
+        by_angle = [s for s in self.slips if s.by_angle and not s.hides]
+        by_id = self.working.by_id
+        finer = {k: v for k, v in self.own.items() if k in self.wrong or by_id[k].rule != "angle"}
+        starts = self._starts_from(finer) if by_angle and len(finer) < len(self.own) else None
+        if starts is None:
+            return ()
+        return that_give(self.number, self.step, outcomes(self.working, self.step, by_angle, starts, finer))
+
+    def _starts_from(self, own: Mapping[str, Value]) -> Starts | None:
+        try:
+            return starts_from(self.working, self.step, own)
+        except (ValueError, ArithmeticError):
+            return None
+
+    @property
+    def _right_span(self) -> Span:
+        return as_span(self.right)
+
+
+def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]) -> dict[str, Evidence]:
+    """The evidence on every step of a sheet, by id, from everything that was read on it."""
+    rests, by_id, spans = working.plan.rests, working.by_id, working.spans
+    known = {k: e for k, e in entries.items() if isinstance(e, Typed | Chosen) and leads_on(e, by_id[k])}
+    entered: dict[str, Value] = {k: e.value for k, e in known.items()}
+    ids = frozenset(known)
+    coarse = frozenset([k for k, e in entries.items() if isinstance(e, Typed) and is_coarse(e, by_id[k])])
+    following = Following(working, known)
+    wrong: set[str] = set()
+    found = {}
+    for step in working.steps:  # what a step rests on comes before it
+        entry, rests_on = entries.get(step.id), rests[step.id] & ids
+        right: Span | str = NOWHERE
+        follows: Span | str | None = None
+        if isinstance(entry, Typed):
+            right, follows = spans[step.id], following.span(step) if rests_on else None
+        elif isinstance(entry, Chosen):
+            right, follows = working.value(step.id), following.choice(step) if rests_on else None
+        evidence = Evidence(
+            working=working,
+            slips=slips,
+            step=step,
+            entry=entry,
+            is_coarse=step.id in coarse,
+            entered=entered,
+            rests_on=rests_on,
+            wrong=rests_on & wrong,
+            coarse=rests_on & coarse,
+            right=right,
+            follows=follows,
+        )
+        if step.id in known and not evidence.is_right:
+            wrong.add(step.id)
+        found[step.id] = evidence
+    return found
+
+
+class Following:
+    """What steps come to, worked correctly from the student's own entries."""
+
+    def __init__(self, working: Working, known: Mapping[str, Typed | Chosen]):
+        self._working = working
+        self._entered = {k: e.value for k, e in known.items()}
+        self._own: dict[str, Any] = {
+            k: e.value if isinstance(e, Chosen) else own_start(e.value, working.by_id[k].rule, e.last_place)
+            for k, e in known.items()
+        }
+        plan, spans = working.plan, working.spans
+        # what nobody types and no entry changes is not worked again; what is left blank joins it as it is worked
+        fixed = {s.id for s in plan.order if s.hidden and all(plan.by_id[r].hidden for r in plan.rests[s.id])}
+        self._worked = {**{id: spans[id] for id in fixed}, **self._own}
+        self._coded = self._by_code()
+
+    def span(self, step: Step) -> Span | None:
+        """All that correct working can reach from these entries; None, where they lead to no number."""
+        if step.id in self._coded:
+            span = self._coded[step.id]
+        else:
+            working = self._working
+            try:
+                span = as_span(working.fill(step, Interval, working.parts, self._worked))
+            except (ValueError, ArithmeticError):
+                return None
+        return span if math.isfinite(span.lo) and math.isfinite(span.hi) else None
+
+    def choice(self, step: Step) -> str | None:
+        """The choice that these entries lead to; None, where they lead to none."""
+        try:
+            return str(self._working.value(step.id, own=self._entered))
+        except (ValueError, ArithmeticError):
+            return None
+
+    def _by_code(self) -> dict[str, Span]:
+        """Of a sheet of numbers with nothing left blank, what every step follows to; else nothing."""
+        working = self._working
+        if len(self._own) < len(working.steps):
+            return {}
+        coded = once_often(working.plan.coded, (id(working.parts), OWN), _write_following, working)
+        if coded is None:
+            return {}
+        try:
+            own = tuple([(self._own[s.id].lo, self._own[s.id].hi) for s in working.steps])
+            ends = coded[0]({**working.givens, OWN: own})
+        except (*FELL, AttributeError):
+            return {}
+        return {s.id: Span(*pair) for s, pair in zip(working.steps, zip(ends[::2], ends[1::2]))}
+
+
+def _write_following(working: Working):
+    return following_as_code(working), working.parts  # kept with the code, so that nothing else takes their id
