@@ -33,7 +33,7 @@ class Evidence:
     wrong     ids of those that are not right
     coarse    ids of those that have fewer figures than are asked for
     right     all that correct working can reach: a span; of a choice, its key
-    follows   the same, worked from the student's own entries; None where that leads to nothing or there are none
+    follows   the same, worked from the student's own entries; None where it rests on none
     """
 
     working: Working
@@ -178,7 +178,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     entered: dict[str, Value] = {k: e.value for k, e in known.items()}
     ids = frozenset(known)
     coarse = frozenset([k for k, e in entries.items() if isinstance(e, Typed) and is_coarse(e, by_id[k])])
-    following = Following(working, known)
+    following = Following(working, {k: _stands_for(e, by_id[k]) for k, e in known.items()})
     wrong: set[str] = set()
     found = {}
     for step in working.steps:  # what a step rests on comes before it
@@ -186,9 +186,9 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
         right: Span | str = NOWHERE
         follows: Span | str | None = None
         if isinstance(entry, Typed):
-            right, follows = spans[step.id], following.span(step) if rests_on else None
+            right, follows = spans[step.id], following.span(step.id) if rests_on else None
         elif isinstance(entry, Chosen):
-            right, follows = working.value(step.id), following.choice(step) if rests_on else None
+            right, follows = working.value(step.id), _choice_from(working, step, entered) if rests_on else None
         evidence = Evidence(
             working=working,
             slips=slips,
@@ -208,40 +208,44 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     return found
 
 
-class Following:
-    """What steps come to, worked correctly from the student's own entries."""
+def _stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
+    """What an entry stands for when later steps are worked from it."""
+    return entry.value if isinstance(entry, Chosen) else own_start(entry.value, step.rule, entry.last_place)
 
-    def __init__(self, working: Working, known: Mapping[str, Typed | Chosen]):
-        self._working = working
-        self._entered = {k: e.value for k, e in known.items()}
-        self._own: dict[str, Any] = {
-            k: e.value if isinstance(e, Chosen) else own_start(e.value, working.by_id[k].rule, e.last_place)
-            for k, e in known.items()
-        }
+
+def _choice_from(working: Working, step: Step, entered: Mapping[str, Value]) -> str | None:
+    """The choice that the entries lead to; None where they lead to none."""
+    try:
+        return str(working.value(step.id, own=entered))
+    except (ValueError, ArithmeticError):
+        return None
+
+
+class Following:
+    """What steps come to, worked correctly from the student's own entries.
+
+    own  what each entry stands for, by id
+    """
+
+    def __init__(self, working: Working, own: Mapping[str, Span | str]):
+        self._working, self._own = working, own
         plan, spans = working.plan, working.spans
         # what nobody types and no entry changes is not worked again; what is left blank joins it as it is worked
         fixed = {s.id for s in plan.order if s.hidden and all(plan.by_id[r].hidden for r in plan.rests[s.id])}
-        self._worked = {**{id: spans[id] for id in fixed}, **self._own}
+        self._worked: dict[str, Any] = {**{id: spans[id] for id in fixed}, **own}
         self._coded = self._by_code()
 
-    def span(self, step: Step) -> Span | None:
-        """All that correct working can reach from these entries; None, where they lead to no number."""
-        if step.id in self._coded:
-            span = self._coded[step.id]
+    def span(self, step_id: str) -> Span:
+        """All that correct working can reach from these entries; NOWHERE, where they lead to no number."""
+        if step_id in self._coded:
+            span = self._coded[step_id]
         else:
             working = self._working
             try:
-                span = as_span(working.fill(step, Interval, working.parts, self._worked))
+                span = as_span(working.fill(working.by_id[step_id], Interval, working.parts, self._worked))
             except (ValueError, ArithmeticError):
-                return None
-        return span if math.isfinite(span.lo) and math.isfinite(span.hi) else None
-
-    def choice(self, step: Step) -> str | None:
-        """The choice that these entries lead to; None, where they lead to none."""
-        try:
-            return str(self._working.value(step.id, own=self._entered))
-        except (ValueError, ArithmeticError):
-            return None
+                return NOWHERE
+        return span if math.isfinite(span.lo) and math.isfinite(span.hi) else NOWHERE
 
     def _by_code(self) -> dict[str, Span]:
         """Of a sheet of numbers with nothing left blank, what every step follows to; else nothing."""
@@ -252,7 +256,8 @@ class Following:
         if coded is None:
             return {}
         try:
-            own = tuple([(self._own[s.id].lo, self._own[s.id].hi) for s in working.steps])
+            starts = [as_span(self._own[s.id]) for s in working.steps]
+            own = tuple([(start.lo, start.hi) for start in starts])
             ends = coded[0]({**working.givens, OWN: own})
         except (*FELL, AttributeError):
             return {}

@@ -1,8 +1,9 @@
 """The evidence on each step becomes a verdict in plain words, by a table of cases.
 
 `NUMBERS` and `CHOICES` are read from top to bottom: the first case that holds
-makes the verdict.  Where two cases may hold at once, the upper one names the
-lower in `before`, and the comment above it says why it comes first.
+makes the verdict.  A case may take for granted that none above it holds.  Where
+two cases hold at once, the upper one names the lower in `before`, and the
+comment above it says why it comes first.
 """
 
 import math
@@ -190,17 +191,17 @@ NUMBERS: tuple[Case, ...] = (
     # what can be read two ways is a sort of unreadable: it is asked about, and not refused
     Case("two readings", "ask", lambda e: isinstance(e.entry, Ask), _why_not_read, before=("not read",)),
     Case("not read", "unread", lambda e: isinstance(e.entry, Unreadable), _why_not_read),
-    # a zero has one figure too, and more noughts would not help
-    Case("zero", "wrong", lambda e: e.is_zero, read=_the_steps, before=("one figure",)),
+    # a zero has one figure too, and more noughts would not help; a span that reaches down to it does not make it right
+    Case("zero", "wrong", lambda e: e.is_zero, read=_the_steps, before=("one figure", "right")),
     # one figure stands for so wide a span that a wrong number can look right, and many slips give it
-    Case("one figure", "ask", lambda e: e.has_one_figure, _asked, before=("follows", "right", "slip")),
+    Case("one figure", "ask", lambda e: e.has_one_figure, _asked, before=("right", "minus", "slip")),
     # the earlier entry is to be mended first: this one is not simply right
     Case(
         "follows",
         "follows",
         lambda e: e.is_followed and bool(e.wrong) and not e.is_right,
         remarked=True,
-        before=("right",),
+        before=("right", "slip"),
     ),
     # a right number is never called a slip, though a slip may come to it as well; but from entries that are right
     # and fine enough it must follow, for early rounding no longer excuses what does not
@@ -209,7 +210,7 @@ NUMBERS: tuple[Case, ...] = (
         "right",
         lambda e: e.is_followed or (e.is_right and not e.is_bound),
         remarked=True,
-        before=("slip",),
+        before=("minus", "slip", "one of two slips"),
     ),
     # slips are compared without their sign, so a minus alone is told first
     Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),
@@ -237,7 +238,7 @@ NUMBERS: tuple[Case, ...] = (
     # from here on nothing explains the number, and it is held against what follows from the entries before it
     Case("no start", "wrong", lambda e: e.expected is None, read=_the_steps),
     Case("nothing", "wrong", lambda e: e.ratio == 0, read=_the_steps),
-    # a sign is wrong whatever the figures are, and a negative ratio has no power of ten
+    # a sign tells more than a size, and a negative ratio has no power of ten
     Case("negative", "wrong", lambda e: e.ratio < 0, read=_the_steps),
     # the figures are right, so it is not said how far off the number is
     Case(

@@ -1,4 +1,4 @@
-"""A sentence repeats so much of what was typed and no more: a few words are known again, and a page of them hides the rest."""
+"""A sentence repeats a little of what was typed: a few words are known again, and a page of them hides the rest."""
 
 import json
 import re

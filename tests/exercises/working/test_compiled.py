@@ -8,7 +8,7 @@ import pytest
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import _coded_values, _worked_values
 from exercises.judging.entries import read_entries
-from exercises.judging.evidence import Following
+from exercises.judging.evidence import Following, _stands_for
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.sheet import written
@@ -76,13 +76,13 @@ def test_what_follows_by_code_is_what_follows_by_formula(monkeypatch):
     values = working.all_values()
     entries = {s.id: written(values[s.id], s) for s in working.steps}
     entries["mean-2"], entries["bracket-1"] = "41.7", "3.3e-4"
-    read = read_entries(working, entries)
-    plain = {s.id: Following(working, read).span(s) for s in working.steps}
+    own = {k: _stands_for(e, working.by_id[k]) for k, e in read_entries(working, entries).items()}
+    plain = {s.id: Following(working, own).span(s.id) for s in working.steps}
     monkeypatch.setattr(straight, "OFTEN", 0)
-    by_code = Following(working, read)
+    by_code = Following(working, own)
     assert by_code._coded
     for step in working.steps:
-        there, here = plain[step.id], by_code.span(step)
+        there, here = plain[step.id], by_code.span(step.id)
         assert (here.lo, here.hi) == pytest.approx((there.lo, there.hi), rel=1e-12)
 
 
