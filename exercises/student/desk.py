@@ -82,7 +82,7 @@ def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
 
 def drill(state: str, noise: str) -> str:
     """The next card of the revision drill; `state` is JSON as the page keeps it, `noise` hexadecimal."""
-    kept, chance = revision.mended(json.loads(state or "null")), int(noise, 16)
+    kept, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
     return _answer(state=kept, card=revision.card(revision.next_key(kept, chance), chance))
 
 
@@ -93,10 +93,10 @@ def drill_check(code: str, step_id: str, text: str) -> str:
 
 def drill_done(state: str, card: str, well: bool) -> str:
     """The state after a card, and its model answer."""
-    kept, shown = revision.mended(json.loads(state or "null")), json.loads(card)
+    kept, shown = revision.usable(json.loads(state or "null")), json.loads(card)
     return _answer(
         state=revision.answered(kept, shown["key"], well),
-        **revision.model(shown["key"], shown.get("code"), shown.get("step")),
+        **revision.model(shown["key"], shown.get("code", ""), shown.get("step", "")),
     )
 
 

@@ -17,7 +17,7 @@ from exercises.student.viva import VIVA
 def test_every_card_can_be_asked_and_its_right_answer_is_right(key):
     card = revision.card(key, 987654321987654321)
     assert card["key"] == key and card["html"]
-    answer = revision.model(key, card.get("code"), card.get("step"))
+    answer = revision.model(key, card.get("code", ""), card.get("step", ""))
     assert answer["text"] and answer["read"]
     if not card["viva"]:
         working = open_code(card["code"]).working
@@ -56,7 +56,7 @@ def test_a_missed_card_comes_back_after_two_others_and_a_known_one_rests_longer(
     )
 )
 def test_any_kept_state_is_mended(kept):
-    state = revision.mended(kept)
+    state = revision.usable(kept)
     assert revision.next_key(state, 5) in revision.keys()
 
 
@@ -97,9 +97,9 @@ def test_a_kept_state_is_mended_and_not_thrown_away():
         "no/such": {"box": 1, "due": 1},
     }
     good = {"viva/mirror": {"box": 5, "due": 3}, "viva/why-45": {"box": 0, "due": -5}}
-    assert revision.mended({"turn": 8, "cards": kept}) == {"turn": 8, "cards": good}
+    assert revision.usable({"turn": 8, "cards": kept}) == {"turn": 8, "cards": good}
     for useless in ({"turn": 0, "cards": 3}, {"turn": -1}, {"turn": "8"}, None):
-        assert revision.mended(useless) == {"turn": 0, "cards": {}}
+        assert revision.usable(useless) == {"turn": 0, "cards": {}}
 
 
 def test_a_card_gives_what_the_step_is_worked_from():
