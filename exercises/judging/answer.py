@@ -89,7 +89,9 @@ def _figures(body: str) -> int:
 
 #: How nearly everybody types: figures, a point, a power of ten, and the unit as the sheet shows it.
 _USUAL = re.compile(
-    r"(?P<body>(?P<whole>\d{1,15})(?:\.(?P<part>\d{1,15}))?)(?:e(?P<sign>[+-]?)(?P<power>\d{1,2}))?(?: ?(?P<unit>[^\d\s.,x*].*))?",
+    r"(?P<body>(?P<whole>\d{1,15})(?:\.(?P<part>\d{1,15}))?)"
+    r"(?:e(?P<sign>[+-]?)(?P<power>\d{1,2}))?"
+    r"(?: ?(?P<unit>[^\d\s.,x*].*))?",
     re.ASCII,
 )
 

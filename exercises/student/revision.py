@@ -39,7 +39,7 @@ class State(TypedDict):
 
 
 @cache
-def keys() -> tuple[str, ...]:
+def card_keys() -> tuple[str, ...]:
     """Every card there is.  One code of each kind shows which columns it has."""
     found: list[str] = []
     for kind in all_kinds().values():
@@ -54,7 +54,7 @@ def usable(kept: object) -> State:
     turn, cards = state.get("turn"), state.get("cards")
     good: dict[str, Progress] = {}
     for key, card in cards.items() if isinstance(cards, dict) else ():
-        if key in keys() and isinstance(card, dict) and all(isinstance(card.get(f), int) for f in ("box", "due")):
+        if key in card_keys() and isinstance(card, dict) and all(isinstance(card.get(f), int) for f in ("box", "due")):
             good[key] = {"box": min(max(card["box"], 0), HIGHEST_BOX), "due": card["due"]}
     return {"turn": turn if isinstance(turn, int) and turn >= 0 else 0, "cards": good}
 
@@ -66,7 +66,7 @@ def next_key(state: State, noise: int) -> str:
     due = [k for k, card in seen.items() if card["due"] <= turn]
     if due:
         return min(due, key=lambda k: (seen[k]["due"], seen[k]["box"]))
-    fresh = [k for k in keys() if k not in seen]
+    fresh = [k for k in card_keys() if k not in seen]
     if fresh:
         return chance.choice(fresh)
     return min(seen, key=lambda k: (seen[k]["due"], chance.random()))
