@@ -29,6 +29,13 @@ class Parts:
     part as default.  A slip is one of them replaced (slips/catalogue.py).
     """
 
+    def __post_init__(self) -> None:
+        # A dataclass leaves its defaults on the class too.  There a function of the same name makes every look-up in
+        # the instance half as slow again, and a draw makes many thousands.
+        for cls in type(self).__mro__:
+            for name in self.names() & vars(cls).keys():
+                delattr(cls, name)
+
     def names(self) -> frozenset[str]:
         """The names of all parts."""
         return frozenset(part.name for part in fields(self))

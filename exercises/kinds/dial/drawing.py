@@ -185,9 +185,18 @@ def words(reading: float, end: int, step: float) -> str:
     )
 
 
+def mark_below(reading: float) -> int:
+    """The numbered mark below a reading.
+
+    >>> mark_below(43.4), mark_below(90.0)
+    (40, 80)
+    """
+    return min(math.floor(reading / 10), 8) * 10
+
+
 def divisions(reading: float, step: float) -> tuple[int, int]:
     """The numbered mark below a reading, and the nearest division counted from it."""
-    low = min(math.floor(reading / 10), 8) * 10
+    low = mark_below(reading)
     return low, math.floor((reading - low) / step + 0.5)
 
 

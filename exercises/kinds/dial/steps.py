@@ -5,7 +5,7 @@ A reading is right if it lies within half a scale step of the drawn tip.
 
 from functools import cache
 
-from exercises.kinds.dial.drawing import divisions
+from exercises.kinds.dial.drawing import divisions, mark_below
 from exercises.kinds.dial.parts import PARTS, DialParts
 from exercises.kinds.dial.scenario import DialScenario
 from exercises.working.arithmetic import Arithmetic, Number, total
@@ -21,7 +21,7 @@ def read_formula(number: int, end: int) -> Formula[DialParts]:
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DialParts) -> Number:
         step, tip = givens["step"], givens["tips"][number][end - 1]
-        low, _ = divisions(tip, step)
+        low = mark_below(tip)
         past = (tip - low) / step * parts.one_division(step)
         shown = parts.count_direction(parts.numbered_mark(low), past)
         return a.within(parts.zero_of_scale(shown), step / 2)
