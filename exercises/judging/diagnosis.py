@@ -83,11 +83,9 @@ def that_give(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
     return tuple([slip for _, slip in sorted(near, key=lambda pair: pair[0])])
 
 
-def with_slips(parts, *slips: Slip):
+def with_slips(parts: Parts, *slips: Slip) -> Parts:
     """The parts with each slip's one replaced."""
-    if isinstance(parts, Parts):
-        return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
-    return {**parts, **{slip.part: slip.change(parts[slip.part]) for slip in slips}}
+    return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
 
 
 _slipped_parts: dict[tuple[str, int], dict] = {}

@@ -203,7 +203,7 @@ def as_span(x: Span | float) -> Span:
     return x if isinstance(x, Span) else Span(x)
 
 
-def middle(x: Number) -> Number:
+def middle(x: Number) -> float:
     """A number itself, and the middle of a span."""
     return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
 

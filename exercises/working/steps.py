@@ -1,8 +1,8 @@
 """A solution as named steps, written once and run with three kinds of arithmetic.
 
 A kind of exercise writes each step's formula once, in terms of an arithmetic
-`a` (arithmetic.py) and a dictionary of replaceable parts.  A slip is a change
-of one part (slips.py); follow-through is the same formula started from the
+`a` (arithmetic.py) and of replaceable parts.  A slip is a change
+of one part (slips/catalogue.py); follow-through is the same formula started from the
 student's own entries.  So nothing is worked twice.
 """
 
@@ -135,7 +135,7 @@ class Plan:
         known: dict[str, float] = {}
         uses: dict[str, frozenset[str]] = {}
         for step in self.order:
-            noting = _Noting(working.parts) if isinstance(working.parts, Parts) else _NotingKeys(working.parts)
+            noting = _Noting(working.parts)
             known[step.id] = step.formula(Exact, known, working.givens, noting)
             uses[step.id] = frozenset(noting.taken)
         self._uses = uses  # whole or not at all
@@ -164,16 +164,6 @@ class _Noting:
     def __getattr__(self, name: str) -> Callable[..., Any]:
         self.taken.add(name)
         return self._parts.part(name)
-
-
-class _NotingKeys(dict):  # goes when every kind has declared its parts
-    def __init__(self, parts):
-        super().__init__(parts)
-        self.taken: set[str] = set()
-
-    def __getitem__(self, key):
-        self.taken.add(key)
-        return super().__getitem__(key)
 
 
 def _write_spans(working: "Working", step_ids):

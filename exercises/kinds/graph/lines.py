@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exercises.bench.least_squares import line, through_origin, through_origin_error
-from exercises.working.arithmetic import Number, Span, as_span
+from exercises.working.arithmetic import Number, Span, as_span, middle
 from exercises.working.steps import Givens, Known
 
 HALF_MM = 0.5  # mm; common practice, no source
@@ -80,11 +80,6 @@ def _free(xs: Sequence[float], ys: Sequence[float]) -> tuple[float, float]:
 # -- the lines of a sheet, whose columns may be known only as spans ------------
 
 ROUNDING = 1.5  # times the root of the sum of squares: rounded columns hardly ever conspire further
-
-
-def middle(x: Number) -> float:
-    """A number, or the middle of a span."""
-    return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
 
 
 def columns(known: Known, givens: Givens, x: str, y: str) -> tuple[list[Number], list[Number]]:

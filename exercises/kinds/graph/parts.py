@@ -4,8 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts, end_on_bracket
-from exercises.kinds.graph.lines import columns, free_line, middle, slope_through_origin
-from exercises.working.arithmetic import Arithmetic, Number, Span, as_span
+from exercises.kinds.graph.lines import columns, free_line, slope_through_origin
+from exercises.working.arithmetic import Arithmetic, Number, Span, as_span, middle
 from exercises.working.safely import over, root
 from exercises.working.steps import Givens, Known
 

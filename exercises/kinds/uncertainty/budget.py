@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts
-from exercises.working.arithmetic import Arithmetic, Number, Span
+from exercises.working.arithmetic import Arithmetic, Number, middle
 from exercises.working.steps import Givens, Known
 
 READINGS = 8
@@ -171,11 +171,6 @@ class BudgetParts(EndOnParts, ReadingParts, UnitParts):
 
 
 PARTS = BudgetParts()
-
-
-def middle(x: Number) -> float:
-    """A number of any arithmetic as one float."""
-    return (x.lo + x.hi) / 2 if isinstance(x, Span) else x
 
 
 # -- formulas ------------------------------------------------------------------
