@@ -88,10 +88,10 @@ def with_slips(parts: Parts, *slips: Slip) -> Parts:
     return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
 
 
-_slipped_parts: dict[tuple[str, int], dict] = {}
+_slipped_parts: dict[tuple[str, int], Parts] = {}
 
 
-def slipped_parts(working: Working, slip: Slip) -> dict:
+def slipped_parts(working: Working, slip: Slip) -> Parts:
     """The parts of a working with the slip's one replaced; made once for each kind's parts."""
     key = slip.key, id(working.parts)
     if key not in _slipped_parts:
