@@ -96,7 +96,7 @@ class Evidence:
         if isinstance(self.entry, Chosen):
             return self.entry.value == self.follows
         room = TWICE * last_place(self.number.value)
-        return lies_in(widened(self.follows, room), self.number, self.is_coarse)
+        return lies_in(widened(_numbers(self.follows), room), self.number, self.is_coarse)
 
     @property
     def is_bound(self) -> bool:
@@ -168,7 +168,14 @@ class Evidence:
 
     @property
     def _right_span(self) -> Span:
-        return as_span(self.right)
+        return _numbers(self.right)
+
+
+def _numbers(reach: Span | str) -> Span:
+    """What a number's step can reach.  TypeError for the key of a choice."""
+    if isinstance(reach, str):
+        raise TypeError(f"a choice, and no number: {reach}")
+    return reach
 
 
 def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]) -> dict[str, Evidence]:
@@ -256,10 +263,10 @@ class Following:
         if coded is None:
             return {}
         try:
-            starts = [as_span(self._own[s.id]) for s in working.steps]
+            starts = [_numbers(self._own[s.id]) for s in working.steps]
             own = tuple([(start.lo, start.hi) for start in starts])
             ends = coded[0]({**working.givens, OWN: own})
-        except (*FELL, AttributeError):
+        except FELL:
             return {}
         return {s.id: Span(*pair) for s, pair in zip(working.steps, zip(ends[::2], ends[1::2]))}
 
