@@ -5,7 +5,7 @@ a new one is found by itself.  A kind's letter is the first character of its
 codes, and its draws are keyed by edition: an old edition stays for ever.
 """
 
-import importlib
+import importlib.util
 import pkgutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -13,7 +13,8 @@ from functools import cache, lru_cache
 from typing import Any
 
 import exercises.kinds
-from exercises.codes.sheet_code import CodeError, SheetCode, read
+from exercises.codes.sheet_code import ALPHABET, CodeError, SheetCode, read
+from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Page
 from exercises.slips.catalogue import Slip, heeded
 from exercises.working.steps import Working
@@ -30,6 +31,7 @@ class Kind:
     working   function from a scenario to its Working
     page      what the sheet shows (see sheet.Page)
     slips     the slips that are looked for on its sheets
+    listing   its place and its words in lists of all kinds
     """
 
     letter: str
@@ -39,6 +41,7 @@ class Kind:
     working: Callable[[Any], Working]
     page: Page
     slips: tuple[Slip, ...]
+    listing: Listing
 
     @property
     def edition(self) -> int:
@@ -69,11 +72,30 @@ class Sheet:
 
 @cache
 def all_kinds() -> dict[str, Kind]:
-    """Every kind by its slug, in the order of their letters."""
-    folders = [m.name for m in pkgutil.iter_modules(exercises.kinds.__path__) if m.ispkg]
-    modules = [importlib.import_module(f"exercises.kinds.{name}.kind") for name in folders if name != "deflection"]
-    kinds = sorted((m.KIND for m in modules), key=lambda k: k.letter)
-    return {k.slug: k for k in kinds}
+    """Every kind by its slug, in the order of their letters.
+
+    ValueError, with the letters that are free, if two kinds have one letter or one slug.
+    """
+    folders = [
+        f"{exercises.kinds.__name__}.{m.name}" for m in pkgutil.iter_modules(exercises.kinds.__path__) if m.ispkg
+    ]
+    names = [f"{folder}.kind" for folder in folders if importlib.util.find_spec(f"{folder}.kind")]
+    kinds: list[Kind] = sorted((importlib.import_module(name).KIND for name in names), key=lambda kind: kind.letter)
+    letters = "".join(kind.letter for kind in kinds)
+    if len(set(letters)) < len(kinds) or len({kind.slug for kind in kinds}) < len(kinds):
+        taken = ", ".join(f"{kind.letter} ({kind.slug})" for kind in kinds)
+        raise ValueError(f"Two kinds have one letter or one slug: {taken}. Free letters: {free_letters(letters)}.")
+    return {kind.slug: kind for kind in kinds}
+
+
+def free_letters(taken: str) -> str:
+    """The letters that a new kind may have: those of a sheet code that are not among `taken`."""
+    return "".join(symbol for symbol in ALPHABET if symbol.isalpha() and symbol not in taken)
+
+
+def listed_kinds() -> list[Kind]:
+    """Every kind in the order in which they are taught, as lists and tables have them."""
+    return sorted(all_kinds().values(), key=lambda kind: kind.listing.order)
 
 
 @cache

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from exercises.classroom.report.report_page import STYLES
 from generator.build.bundle import bundle, lock_without_packages
-from generator.build.cache import kept
+from generator.build.cache import cached
 from generator.build.icons import installable_files
 from generator.build.image import image_files
 from generator.build.runtime import FILES, ROOT, runtime_folder
@@ -58,5 +58,5 @@ def plain_files() -> dict[str, Path | bytes | str]:
 
 def compiled_files() -> dict[str, bytes]:
     """The files that take a compiler: the code for the browser, and the image of its memory.  Trouble if one fails."""
-    code = kept("exercises.zip", bundle)
+    code = cached("exercises.zip", bundle)
     return {f"{FOLDER}/exercises.zip": code} | {f"{FOLDER}/{n}": content for n, content in image_files(code).items()}

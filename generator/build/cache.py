@@ -1,4 +1,4 @@
-"""What takes long to make is kept in .cache/ and made again only when something it is made of has changed.
+"""What takes long to make is stored in .cache/, and made again only when the code has changed.
 
 The key is a hash of all code and of the pinned versions, so nothing stale is
 ever used; deleting .cache/made/ costs two seconds and nothing else.
@@ -13,12 +13,12 @@ from pathlib import Path
 
 from generator.build.runtime import ROOT
 
-KEPT = ROOT / ".cache" / "made"
+FOLDER = ROOT / ".cache" / "made"
 
 
 @cache
-def made_of() -> str:
-    """A hash of everything that made things are made of."""
+def code_hash() -> str:
+    """A hash of all code, and of the versions of all packages: of everything that goes into what is stored."""
     found = hashlib.sha256((ROOT / "pyproject.toml").read_bytes())
     for room in ("exercises", "generator"):
         for path in sorted((ROOT / room).rglob("*.py")):
@@ -26,16 +26,19 @@ def made_of() -> str:
     return found.hexdigest()[:24]
 
 
-def kept(name: str, make: Callable[[], bytes]) -> bytes:
-    """What `make` gives, from the last time if nothing has changed.  A folder that cannot be written is done without."""
-    home = KEPT / made_of()
+def cached(name: str, make: Callable[[], bytes]) -> bytes:
+    """What `make` gives, from the last time if no code has changed; a name stands for one thing.
+
+    Where the folder cannot be written, `make` is called every time.
+    """
+    home = FOLDER / code_hash()
     place = home / hashlib.sha256(name.encode()).hexdigest()[:24]
     if place.is_file():
         return place.read_bytes()
     content = make()
     try:
         if not home.exists():
-            shutil.rmtree(KEPT, ignore_errors=True)  # made of older code
+            shutil.rmtree(FOLDER, ignore_errors=True)  # made of older code
         home.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(dir=home, delete=False) as file:
             file.write(content)
@@ -45,6 +48,6 @@ def kept(name: str, make: Callable[[], bytes]) -> bytes:
     return content
 
 
-def kept_text(name: str, make: Callable[[], str]) -> str:
-    """`kept` for text."""
-    return kept(name, lambda: make().encode()).decode()
+def cached_text(name: str, make: Callable[[], str]) -> str:
+    """`cached` for text."""
+    return cached(name, lambda: make().encode()).decode()

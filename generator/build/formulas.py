@@ -7,6 +7,7 @@ A Python-Markdown extension, named in mkdocs.yml.
 import re
 
 from latex2mathml.converter import convert
+from markdown import Markdown
 from markdown.extensions import Extension
 from markdown.inlinepatterns import InlineProcessor
 
@@ -17,11 +18,11 @@ DISPLAY = r"(?<!\\)\$\$(.+?)\$\$"
 
 
 class _Formula(InlineProcessor):
-    def __init__(self, pattern, md, display: str):
+    def __init__(self, pattern: str, md: Markdown, display: str):
         super().__init__(pattern, md)
         self.display = display
 
-    def handleMatch(self, m, data):  # noqa: N802 - the name is Markdown's
+    def handleMatch(self, m: re.Match[str], data: str) -> tuple[str, int, int]:  # noqa: N802 - the name is Markdown's
         latex = m.group(1).strip()
         # given to Markdown as ready HTML, so that nothing in it is taken for Markdown
         html = mathml(latex, self.display)
@@ -31,13 +32,13 @@ class _Formula(InlineProcessor):
 
 
 class Formulas(Extension):
-    def extendMarkdown(self, md):  # noqa: N802 - the name is Markdown's
+    def extendMarkdown(self, md: Markdown) -> None:  # noqa: N802 - the name is Markdown's
         # above "escape" (180), so that a backslash in a formula is LaTeX's
         md.inlinePatterns.register(_Formula(DISPLAY, md, "block"), "formula-display", 186)
         md.inlinePatterns.register(_Formula(INLINE, md, "inline"), "formula-inline", 185)
 
 
-def makeExtension(**settings):  # noqa: N802 - the name is Markdown's
+def makeExtension(**settings: object) -> Formulas:  # noqa: N802 - the name is Markdown's
     return Formulas(**settings)
 
 

@@ -2,8 +2,9 @@
 
 import io
 import json
+from functools import partial
 
-from generator.build.cache import kept
+from generator.build.cache import cached
 
 PAPER, INK, ACCENT, NORTH, SOUTH = "#fbf8f1", "#22302f", "#0f6b62", "#b23a2e", "#2b4f9e"
 PAPER_DARK = "#1c2322"  # --er-paper of the evening page in notebook.css
@@ -35,12 +36,15 @@ def installable_files() -> dict[str, bytes | str]:
     """Address in the site -> content, of the manifest and the pictures it names."""
     files: dict[str, bytes | str] = {"manifest.webmanifest": json.dumps(MANIFEST, indent=1) + "\n"}
     for name, (pixels, part) in PICTURES.items():
-        files[f"eight/{name}"] = kept(name, lambda pixels=pixels, part=part: _drawn(pixels, part))
+        files[f"eight/{name}"] = cached(name, partial(_drawn, pixels, part))
     return files
 
 
 def _drawn(pixels: int, part: float) -> bytes:
-    """The compass box of icon.svg as a PNG, in the middle of the given part of its width; paper all over if that is < 1."""
+    """The compass box of icon.svg as a PNG, as wide as the given part of the picture, in its middle.
+
+    If the part is below 1, all round it is paper; otherwise it is transparent.
+    """
     # matplotlib takes longer to load than the site to build, so only when something is to be drawn
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure

@@ -1,4 +1,4 @@
-"""The memory image: the browser's Python as it is when all is imported, so that a browser need not start it from nothing.
+"""The memory image: the browser's Python with everything imported, so that a browser need not start it from nothing.
 
 Made once for each state of the sources by the runtime itself, run by node
 (image.mjs, image_inside.py).  It rests on an interface of the runtime that is
@@ -21,7 +21,7 @@ from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds
 from exercises.student import desk as student
 from generator.build.bundle import write_zip
-from generator.build.cache import kept
+from generator.build.cache import cached
 from generator.build.runtime import PIN, runtime_folder
 from generator.build.trouble import Trouble
 
@@ -35,12 +35,16 @@ IMAGE, RUNTIME, ABOUT = "image.bin", "runtime.bin", "image.json"
 
 
 def image_files(code: bytes) -> dict[str, bytes]:
-    """The image of the runtime with `code` (see bundle) in it, the runtime's WebAssembly without the data that are in the
-    image too, both compressed, and how to unpack and try them.  Trouble if they cannot be made."""
-    made_of = hashlib.sha256(code)
+    """The files of the image by name.  Trouble if they cannot be made.
+
+    They are the memory of the runtime with `code` (see bundle) in it; the
+    runtime's WebAssembly without the data that the memory holds too, both
+    compressed; and how to unpack and try them.
+    """
+    sources = hashlib.sha256(code)
     for path in (HERE / "image.mjs", PIN / "package-lock.json"):
-        made_of.update(path.read_bytes())
-    packed = kept(f"image {made_of.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
+        sources.update(path.read_bytes())
+    packed = cached(f"image {sources.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
     with zipfile.ZipFile(io.BytesIO(packed)) as archive:
         return {name: archive.read(name) for name in archive.namelist()}
 
@@ -62,9 +66,8 @@ def _make(code: bytes) -> dict[str, bytes]:
         except subprocess.TimeoutExpired as error:
             raise Trouble(f"Making the memory image took more than {SECONDS} s. Run the command again.") from error
         if done.returncode:
-            raise Trouble(
-                f"The memory image could not be made. The runtime said: {(done.stderr or done.stdout).strip()[-400:]}"
-            )
+            said = str(done.stderr or done.stdout).strip()[-400:]
+            raise Trouble(f"The memory image could not be made. The runtime said: {said}")
         about = json.loads((out / "about.json").read_text())
         image, webassembly = (out / "image").read_bytes(), (out / "runtime").read_bytes()
     return {
@@ -74,9 +77,9 @@ def _make(code: bytes) -> dict[str, bytes]:
     }
 
 
-def known_sum() -> list:
-    """What to ask a Python that was started from the image, and what this one answers: [function, arguments, answer]."""
+def known_sum() -> tuple[str, list[str], str]:
+    """What to ask a Python that was started from the image: (function, arguments, the answer of this Python)."""
     slug, seed = KNOWN
     kind = all_kinds()[slug]
     code = write(SheetCode(kind.letter, kind.edition, seed))
-    return ["numbers", [code], student.numbers(code)]
+    return "numbers", [code], student.numbers(code)

@@ -12,15 +12,18 @@ import json
 import pkgutil
 import sys
 import types
+from collections.abc import Callable, Sequence
 
 STANDARD = next((place for place in sys.path if place.endswith(".zip")), "")  # where the standard library lies
 #: Codecs that the code names; Python imports each when it is first used.
 CODECS = ("ascii", "cp1252", "latin_1", "utf_8_sig", "utf_16", "utf_16_le", "utf_16_be", "utf_32_be")
+#: Puts the files in their places, given where the standard library lies.
+type Fetch = Callable[[str], None]
 WARM = 1  # sheets of each kind that are drawn and judged once
 
 
 def prepare() -> None:
-    """Import all, judge a few sheets so that what is made once is made, and leave nothing in memory that is not needed."""
+    """Import all, judge a few sheets so that what is made once is made, and leave in memory only what is needed."""
     import exercises
 
     for module in pkgutil.walk_packages(exercises.__path__, "exercises."):
@@ -58,7 +61,7 @@ def _without_lines() -> None:
     Our own keep theirs, so that a fault's traceback says where it was.
     """
 
-    def bare(code):
+    def bare(code: types.CodeType) -> types.CodeType:
         inner = (bare(c) if isinstance(c, types.CodeType) else c for c in code.co_consts)
         return code.replace(co_linetable=b"", co_consts=tuple(inner))
 
@@ -86,10 +89,10 @@ def _blank() -> None:
 class Late:
     """Stands before the finder of files: at the first import of something that is not there yet, fetches all files."""
 
-    def __init__(self, fetch):
-        self.fetch = fetch
+    def __init__(self, fetch: Fetch):
+        self.fetch: Fetch | None = fetch
 
-    def find_spec(self, name, path=None, target=None):
+    def find_spec(self, name: str, path: Sequence[str] | None = None, target: types.ModuleType | None = None) -> None:
         if fetch := self.fetch:
             self.fetch = None  # what is imported meanwhile does not come here again
             try:
@@ -98,10 +101,9 @@ class Late:
                 self.fetch = fetch
                 raise
             importlib.invalidate_caches()
-        return
 
 
-def watch(fetch) -> None:
+def watch(fetch: Fetch) -> None:
     """From now on call `fetch(STANDARD)`, which puts the files in their places, before anything more is imported."""
     files = next(i for i, finder in enumerate(sys.meta_path) if getattr(finder, "__name__", "") == "PathFinder")
     sys.meta_path.insert(files, Late(fetch))

@@ -25,9 +25,9 @@ LEFT_OUT = (".map", "sitemap.xml", "sitemap.xml.gz")
 LEFT_OUT_FOLDER = "assets/javascripts/lunr/"
 
 
-def with_links(html: str, page) -> str:
-    """A page of mkdocs with the links in its head that let it be kept and installed."""
-    root = "" if page.url in ("", "./") else f"{get_relative_url('.', page.url)}/"
+def with_links(html: str, url: str) -> str:
+    """A page with the links in its head that let it be kept and installed; `url` is its address in the site."""
+    root = "" if url in ("", "./") else f"{get_relative_url('.', url)}/"
     links = (
         f'<link rel="manifest" href="{root}manifest.webmanifest">'
         f'<link rel="apple-touch-icon" href="{root}eight/icon-192.png">'

@@ -95,4 +95,5 @@ def printed_styles() -> tuple[str, ...]:
     """The text of the style element of each kind of page that the class desk prints."""
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")  # as class.js fetches it
     report = report_page.report_html(Report(0, "last", ()), Class((), "", ()), css)
-    return tuple(STYLE.search(page)[1] for page in (prints.head("", css), mark_pages.head(css), report))
+    pages = (prints.head("", css), mark_pages.head(css), report)
+    return tuple(style for page in pages for style in STYLE.findall(page)[:1])

@@ -19,36 +19,36 @@ from generator.build.trouble import Trouble, about_disk
 
 ROOT = Path(__file__).resolve().parents[2]
 PIN = ROOT / "site_assets" / "runtime"
-KEPT = ROOT / ".cache" / "runtime"
+FOLDER = ROOT / ".cache" / "runtime"
 FILES = ("pyodide.mjs", "pyodide.asm.js", "pyodide.asm.wasm", "python_stdlib.zip")
 SECONDS = 300
 
 
 def pinned_version() -> str:
     """The version of the runtime that package.json pins."""
-    return json.loads((PIN / "package.json").read_text())["dependencies"]["pyodide"]
+    return str(json.loads((PIN / "package.json").read_text())["dependencies"]["pyodide"])
 
 
-def runtime_folder(kept: Path = KEPT) -> Path:
+def runtime_folder(folder: Path = FOLDER) -> Path:
     """The folder that holds the runtime's files, fetching them if they are not there yet.
 
     Trouble, with what to do, if they cannot be had; nothing half-done stays.
     """
     name = hashlib.sha256((PIN / "package-lock.json").read_bytes()).hexdigest()[:16]
-    home = kept / name / "node_modules" / "pyodide"
+    home = folder / name / "node_modules" / "pyodide"
     if _complete(home):
         return home
     print(f"Fetching the Python runtime for the browser (pyodide {pinned_version()}, about 12 MB) ...", flush=True)
     try:
-        kept.mkdir(parents=True, exist_ok=True)
-        work = Path(tempfile.mkdtemp(prefix="fetching-", dir=kept))
+        folder.mkdir(parents=True, exist_ok=True)
+        work = Path(tempfile.mkdtemp(prefix="fetching-", dir=folder))
     except OSError as error:
         raise about_disk(error, "fetching the Python runtime") from error
     try:
         _install(work)
         if not _complete(home):  # another process may have been quicker
-            shutil.rmtree(kept / name, ignore_errors=True)
-            work.replace(kept / name)
+            shutil.rmtree(folder / name, ignore_errors=True)
+            work.replace(folder / name)
     except OSError as error:
         raise about_disk(error, "fetching the Python runtime") from error
     finally:
@@ -82,7 +82,7 @@ def _install(work: Path) -> None:
         ) from error
     if done.returncode == 0:
         return
-    said = (done.stderr or done.stdout or "").strip()
+    said = str(done.stderr or done.stdout or "").strip()
     if "EINTEGRITY" in said:
         raise Trouble(
             "The fetched Python runtime does not match the integrity in site_assets/runtime/package-lock.json, "

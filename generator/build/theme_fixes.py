@@ -13,16 +13,18 @@ JOINED = "site.css"
 
 STYLE_LINK = re.compile(r'\s*<link rel="stylesheet" href="((?:\.\./)*eight/)([\w.]+)">')
 SECTION = re.compile(
-    r'<label class="md-nav__title" for="(__nav_[\d_]+)">\s*<span class="md-nav__icon md-icon"></span>\s*([^<]+?)\s*</label>'
+    r'<label class="md-nav__title" for="(__nav_[\d_]+)">'
+    r'\s*<span class="md-nav__icon md-icon"></span>\s*([^<]+?)\s*</label>'
 )
 BARE = re.compile(
-    r'(<label class="md-nav__link "[^>]* id="(__nav_[\d_]+)_label"[^>]*>)(\s*<span class="md-nav__icon md-icon"></span>\s*</label>)'
+    r'(<label class="md-nav__link "[^>]* id="(__nav_[\d_]+)_label"[^>]*>)'
+    r'(\s*<span class="md-nav__icon md-icon"></span>\s*</label>)'
 )
 DRAWER = '<label class="md-header__button md-icon" for="__drawer">'
 SEARCH = '<div class="md-search" data-md-component="search" role="dialog"'
 
 
-def mended(html: str) -> str:
+def with_theme_fixes(html: str) -> str:
     """A page of the theme with its names for a screen reader, its sizes, and its styles in as few files as can be."""
     html = html.replace(SEARCH, f'{SEARCH} aria-label="Search the site"', 1)
     # the theme's script takes Enter on a label for a press

@@ -1,14 +1,18 @@
 """A worked comparison of two magnets: the bench, the tables, every step, and both results side by side."""
 
+from collections.abc import Mapping
+
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.compare.scenario import Comparison
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres
 from exercises.working.numbers import figures as sig
-from generator.examples import figure, observed, percent, stated
+from exercises.working.steps import Working
+from generator.examples.parts import figure, observed, own_sheet, percent, stated
 
 
-def markdown(code: str, kind, scenario: Comparison, working) -> str:
+def markdown(code: str, kind: Kind, scenario: Comparison, working: Working) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
     one, two = scenario.bars
@@ -16,9 +20,9 @@ def markdown(code: str, kind, scenario: Comparison, working) -> str:
 ## The magnets
 
 *{one.name}* is a bar of {one.material.name}, {centimetres(one.length)} cm long; *{two.name}* one of
-{two.material.name}, {centimetres(two.length)} cm long. The kit stands at {scenario.place.name}. What the earth's field is
-there nobody has to know. At d = {centimetres(scenario.d)} cm each is read eight times. Then they are balanced against
-each other.
+{two.material.name}, {centimetres(two.length)} cm long. The kit stands at {scenario.place.name}. What the earth's
+field is there nobody has to know. At d = {centimetres(scenario.d)} cm each is read eight times. Then they are
+balanced against each other.
 
 {figure("bench", code)}
 
@@ -36,32 +40,36 @@ each other.
 
 {_result(scenario, values)}
 
-Now [work a sheet of your own](../exercises/compare.md), or [type the steps of this one](../exercises/compare.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _result(scenario: Comparison, values) -> str:
+def _result(scenario: Comparison, values: Mapping[str, float]) -> str:
     by_angles, by_balance = uncertainties(scenario)
     angles, balances, true = values["ratio-angles"], values["mean-ratio"], scenario.true_ratio
     short = values["tan-1"] / values["tan-2"]
     surer = "The balance is the surer of the two" if by_balance < by_angles else "Here the deflections are the surer"
     cubes = sum((b.d1 / b.d2) ** 3 for b in scenario.balances) / len(scenario.balances)
     return f"""\
-With one standard uncertainty each, the deflections give **m₁/m₂ = {stated(angles, by_angles * angles)}** and the balances
-**m₁/m₂ = {stated(balances, by_balance * balances)}**. {surer}: {percent(by_balance)} against {percent(by_angles)}. The
-draw knows the true ratio: {sig(true)}. The deflections are {percent(abs(angles / true - 1))} off, the balances
-{percent(abs(balances / true - 1))}.
+With one standard uncertainty each, the deflections give **m₁/m₂ = {stated(angles, by_angles * angles)}** and the
+balances **m₁/m₂ = {stated(balances, by_balance * balances)}**. {surer}: {percent(by_balance)} against
+{percent(by_angles)}. The draw knows the true ratio: {sig(true)}. The deflections are
+{percent(abs(angles / true - 1))} off, the balances {percent(abs(balances / true - 1))}.
 
-The lengths matter. The tangents alone would have given {sig(short)}, and the cubes of the distances alone {sig(cubes)}."""
-
-
-def _drawn(what: str):
-    def draw(scenario, working):
-        from generator.figures import worked_compare
-
-        return getattr(worked_compare, what)(scenario, working)
-
-    return draw
+The lengths matter. The tangents alone would have given {sig(short)}, and the cubes of the distances alone
+{sig(cubes)}."""
 
 
-figures = {what: _drawn(what) for what in ("bench", "ratios")}
+def _bench(scenario: Comparison, working: Working) -> str:
+    from generator.figures import worked_compare
+
+    return worked_compare.bench(scenario, working)
+
+
+def _ratios(scenario: Comparison, working: Working) -> str:
+    from generator.figures import worked_compare
+
+    return worked_compare.ratios(scenario, working)
+
+
+figures = {"bench": _bench, "ratios": _ratios}

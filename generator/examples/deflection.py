@@ -1,7 +1,7 @@
 """What the worked examples of tan A and tan B share: everything about one sheet, from the bench to the result."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from exercises.bench import uncertainty
@@ -11,38 +11,57 @@ from exercises.bench.least_squares import through_origin
 from exercises.kinds.deflection.draw import relative_uncertainty
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from generator.examples import figure, observed, percent, stated
+from exercises.working.steps import Working
+from generator.examples.parts import figure, observed, own_sheet, percent, stated
 
 
 @dataclass(frozen=True)
-class Telling:
-    """What differs: the set-up in a sentence, the line of the graph, the faults that are told, and what the needle does.
+class Determination:
+    """What differs between the two: the set-up, the line of the graph, the faults, and what the needle does.
 
-    law     the tangent law as LaTeX, tan θ = …, and `against` what tan θ is drawn against, in words or LaTeX
-    x       (d, l) -> the abscissa of the graph
+    setup     one sentence on how arms and magnet lie
+    law       the tangent law as LaTeX, tan θ = …
+    against   what tan θ is drawn against, in words or LaTeX; `label` names it on the axis, `spoken` aloud
+    x         (d, l) in m -> the abscissa of the graph in m⁻³
+    faults    the faults of this instrument, in words
+    closing   what the moments of near and far distances show
     """
 
-    slug: str
     setup: str
     law: str
     against: str
+    label: str
+    spoken: str
     x: Callable[[float, float], float]
     faults: Callable[[Faults], str]
     closing: str
     tan_b: bool = False
 
 
-def points(scenario: DeflectionScenario, values, x) -> tuple[list[float], list[float]]:
+def _points(
+    determination: Determination, scenario: DeflectionScenario, values: Mapping[str, float]
+) -> tuple[list[float], list[float]]:
     """(abscissa, tan θ) of every distance: the points of the straight line."""
     l = MAGNETIC_SHARE * scenario.bar.length / 2
-    xs = [x(r.d, l) for r in scenario.rows]
+    xs = [determination.x(r.d, l) for r in scenario.rows]
     return xs, [values[f"tan-{i + 1}"] for i in range(len(xs))]
 
 
-def markdown(telling: Telling, code: str, kind, scenario: DeflectionScenario, working) -> str:
+def graph(determination: Determination, scenario: DeflectionScenario, working: Working) -> str:
+    """The figure of the straight line."""
+    from generator.figures import worked
+
+    points = _points(determination, scenario, working.all_values())
+    return worked.graph(scenario, *points, determination.label, determination.spoken)
+
+
+def markdown(
+    determination: Determination, code: str, kind: Kind, scenario: DeflectionScenario, working: Working
+) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
     bar, place = scenario.bar, scenario.place
@@ -52,8 +71,8 @@ def markdown(telling: Telling, code: str, kind, scenario: DeflectionScenario, wo
 The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}, {centimetres(bar.length)} cm long,
 {bar.width * 1e3:.0f} mm wide and {bar.thickness * 1e3:.0f} mm thick. The kit stands at {place.name} in
 {scenario.when}, where the horizontal component of the earth's field is
-$B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. {telling.setup} The circular scale has a step of
-{"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
+$B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. {determination.setup} The circular scale has a
+step of {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
 {figure("bench", code)}
 
@@ -71,25 +90,25 @@ $B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. {telling.se
 
 ## The graph
 
-By the tangent law ${telling.law}$,
-so tan θ against {telling.against} is a straight line through the origin.
+By the tangent law ${determination.law}$,
+so tan θ against {determination.against} is a straight line through the origin.
 
 {figure("graph", code)}
 
-{_slope(telling, scenario, values)}
+{_slope(determination, scenario, values)}
 
 ## The result, and how sure it is
 
-{_budget(telling, scenario)}
+{_budget(determination, scenario)}
 
-{_result(telling, scenario, values)}
+{_result(determination, scenario, values)}
 
-Now [work a sheet of your own](../exercises/{telling.slug}.md), or [type the steps of this one](../exercises/{telling.slug}.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _slope(telling: Telling, scenario: DeflectionScenario, values) -> str:
-    slope = through_origin(*points(scenario, values, telling.x))
+def _slope(determination: Determination, scenario: DeflectionScenario, values: Mapping[str, float]) -> str:
+    slope = through_origin(*_points(determination, scenario, values))
     moment = slope * scenario.B_H / MU_0_OVER_4PI
     return (
         f"Its slope is {sig(slope)} m³, and so m = 10⁷ × {sig(scenario.B_H)} × {sig(slope)} = "
@@ -97,14 +116,15 @@ def _slope(telling: Telling, scenario: DeflectionScenario, values) -> str:
     )
 
 
-def _budget(telling: Telling, scenario: DeflectionScenario) -> str:
+def _budget(determination: Determination, scenario: DeflectionScenario) -> str:
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     head = "| d | reading θ | distance d | length 2l | needle not a point |\n|---|---|---|---|---|\n"
     lines = [
-        f"| {centimetres(r.d)} cm | {percent(uncertainty.angle_term(r.mean, uncertainty.mean_angle(scenario.scale_step)))} "
-        f"| {percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS, telling.tan_b))} "
-        f"| {percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l, telling.tan_b))} "
-        f"| {percent(uncertainty.needle_term(r.mean, r.d, scenario.box.needle, telling.tan_b))} |"
+        f"| {centimetres(r.d)} cm | "
+        f"{percent(uncertainty.angle_term(r.mean, uncertainty.mean_angle(scenario.scale_step)))} "
+        f"| {percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS, determination.tan_b))} "
+        f"| {percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l, determination.tan_b))} "
+        f"| {percent(uncertainty.needle_term(r.mean, r.d, scenario.box.needle, determination.tan_b))} |"
         for r in scenario.rows
     ]
     return (
@@ -114,8 +134,8 @@ def _budget(telling: Telling, scenario: DeflectionScenario) -> str:
     )
 
 
-def _result(telling: Telling, scenario: DeflectionScenario, values) -> str:
-    u = relative_uncertainty(scenario, telling.tan_b)
+def _result(determination: Determination, scenario: DeflectionScenario, values: Mapping[str, float]) -> str:
+    u = relative_uncertainty(scenario, determination.tan_b)
     u_pole = math.hypot(u, uncertainty.MAGNETIC_LENGTH)
     found, pole, true = values["mean-moment"], values["pole"], scenario.bar.moment
     off = found / true - 1
@@ -128,4 +148,4 @@ once more and in full: {percent(u_pole)}. With one standard uncertainty each:
 
 How close did it come? The draw knows the magnet's true moment: {sig(true)} A·m². The answer is
 {percent(abs(off))} {"above" if off > 0 else "below"} it, {abs(off) / u:.1f} times its standard uncertainty, although
-this instrument had {telling.faults(scenario.faults)}. {telling.closing}"""
+this instrument had {determination.faults(scenario.faults)}. {determination.closing}"""

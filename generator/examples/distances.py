@@ -1,15 +1,19 @@
 """A worked example of choosing distances: what is known, every step, and the stretch drawn on the arm."""
 
+from collections.abc import Mapping
+
 from exercises.bench.field import deflection, end_on
 from exercises.kinds.deflection.draw import CLEARANCE
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.distances.scenario import HALF_MILLIMETRE, LIMITS, Choosing, truth
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
-from generator.examples import figure, given
+from exercises.working.steps import Working
+from generator.examples.parts import figure, given, own_sheet
 
 
-def markdown(code: str, kind, scenario: Choosing, working) -> str:
+def markdown(code: str, kind: Kind, scenario: Choosing, working: Working) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
     return f"""\
@@ -33,12 +37,11 @@ The Saltmarsh drawer gives *{scenario.bar.name}*, and the slip of paper in its b
 
 {_closeness(scenario, values)}
 
-Now [work a sheet of your own](../exercises/distances.md), or
-[type the steps of this one](../exercises/distances.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _ends(scenario: Choosing, values) -> str:
+def _ends(scenario: Choosing, values: Mapping[str, float]) -> str:
     said = []
     if values["gap"] < CLEARANCE:
         said.append(
@@ -64,7 +67,7 @@ def _deflection_at(scenario: Choosing, d: float) -> float:
     return deflection(end_on(scenario.moment, d, l), scenario.B_H)
 
 
-def _closeness(scenario: Choosing, values) -> str:
+def _closeness(scenario: Choosing, values: Mapping[str, float]) -> str:
     rows = "\n".join(
         f"| {LIMITS[limit]:.0f}° | {centimetres(values[f'guess-{limit}'], 2)} cm | "
         f"{centimetres(values[f'distance-{limit}'], 2)} cm | {centimetres(truth(scenario, limit), 2)} cm |"
@@ -87,7 +90,7 @@ The corrected distance is off by {places(off * 1e3, 1)} mm at most. That is {fin
 magnet is set, and the rough moment is far less sure."""
 
 
-def _stretch(scenario: Choosing, working) -> str:
+def _stretch(scenario: Choosing, working: Working) -> str:
     from generator.figures.worked_distances import stretch
 
     return stretch(scenario, working)

@@ -3,23 +3,25 @@
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.earth.draw import STOPWATCH, uncertainties
 from exercises.kinds.earth.scenario import Survey
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from generator.examples import figure, given, observed, percent, stated
+from exercises.working.steps import Working
+from generator.examples.parts import figure, given, observed, own_sheet, percent, stated
 
 COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
 
 
-def markdown(code: str, kind, scenario: Survey, working) -> str:
+def markdown(code: str, kind: Kind, scenario: Survey, working: Working) -> str:
     """The Markdown of one worked example."""
     bar = scenario.bar
     return f"""\
 ## What was done
 
 The Saltmarsh drawer gives *{bar.name}*, a flat bar of {bar.material.name}, {centimetres(bar.length)} cm long,
-{centimetres(bar.width)} cm broad and {bar.thickness * 1e3:.0f} mm thick. It lay end-on at two distances, and then swung level
-on a thread, far from the magnetometer and from all iron.
+{centimetres(bar.width)} cm broad and {bar.thickness * 1e3:.0f} mm thick. It lay end-on at two distances, and then
+swung level on a thread, far from the magnetometer and from all iron.
 
 {given(kind, scenario)}
 
@@ -39,44 +41,45 @@ on a thread, far from the magnetometer and from all iron.
 
 {_result(scenario, working)}
 
-Now [work a sheet of your own](../exercises/earth.md), or [type the steps of this one](../exercises/earth.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _check(scenario: Survey, working) -> str:
+def _check(scenario: Survey, working: Working) -> str:
     values = working.all_values()
     m, earth = values["moment"], values["earth"]
     return (
-        f"A check that costs nothing: {sig(m)} A·m² times {sig(earth)} T is {sig(m * earth)} A·m²·T, the product again, and "
-        f"one over the other is {sig(m / earth, 4)} A·m²/T, the ratio again."
+        f"A check that costs nothing: {sig(m)} A·m² times {sig(earth)} T is {sig(m * earth)} A·m²·T, the product "
+        f"again, and one over the other is {sig(m / earth, 4)} A·m²/T, the ratio again."
     )
 
 
-def _result(scenario: Survey, working) -> str:
+def _result(scenario: Survey, working: Working) -> str:
     values, u = working.all_values(), uncertainties(scenario)
     m, earth = values["moment"], values["earth"] * 1e6
     share = COVERAGE * u["result"]
     l = MAGNETIC_SHARE * scenario.bar.length / 2
     off_m, off_earth = m / scenario.bar.moment - 1, earth / (scenario.B_H * 1e6) - 1
     return f"""\
-The ratio has a relative standard uncertainty of {percent(u["ratio"])}, from the angles, the distances, and a half length of
-{centimetres(l, 2)} cm by the 5/6 rule; the product one of {percent(u["product"])}, from a stopwatch good to {STOPWATCH} s, the
-measured length, and what the formula leaves out: a swing that is not quite small, a thread that twists a
-little, a stirrup that swings along. The two are independent, and a root halves them: together {percent(u["result"])} in
-the moment and as much in the field. With a coverage factor of {COVERAGE}
+The ratio has a relative standard uncertainty of {percent(u["ratio"])}, from the angles, the distances, and a half
+length of {centimetres(l, 2)} cm by the 5/6 rule; the product one of {percent(u["product"])}, from a stopwatch good to
+{STOPWATCH} s, the measured length, and what the formula leaves out: a swing that is not quite small, a thread that
+twists a little, a stirrup that swings along. The two are independent, and a root halves them: together
+{percent(u["result"])} in the moment and as much in the field. With a coverage factor of {COVERAGE}
 
 > **m = {stated(m, share * m)} A·m²** and ***B*<sub>H</sub> = {stated(earth, share * earth)} µT**.
 
-The draw knows the truth: {sig(scenario.bar.moment)} A·m², and by the World Magnetic Model {places(scenario.B_H * 1e6, 1)} µT at
-{scenario.place.name} in {scenario.when}. The moment came out {_off(off_m)}, and the field {_off(off_earth)}."""
+The draw knows the truth: {sig(scenario.bar.moment)} A·m², and by the World Magnetic Model
+{places(scenario.B_H * 1e6, 1)} µT at {scenario.place.name} in {scenario.when}. The moment came out {_off(off_m)}, and
+the field {_off(off_earth)}."""
 
 
 def _off(share: float) -> str:
     return f"{percent(abs(share))} {'too large' if share > 0 else 'too small'}"
 
 
-def _crossing(scenario: Survey, working) -> str:
-    from generator.figures import as_plate
+def _crossing(scenario: Survey, working: Working) -> str:
+    from generator.figures.plates import as_plate, figure_name
     from generator.figures.style import notebook
     from generator.figures.svg import to_svg
     from generator.figures.theory_earth import crossing
@@ -88,7 +91,7 @@ def _crossing(scenario: Survey, working) -> str:
             "Moment against the earth's field: the straight line of the ratio and the falling curve of the product "
             f"cross at {values['earth'] * 1e6:.1f} microtesla and {values['moment']:.3g} ampere square metre."
         )
-        svg = to_svg(fig, f"crossing-{str(scenario.code).lower()}", alt)
+        svg = to_svg(fig, figure_name("crossing", scenario.code), alt)
     return as_plate(
         svg,
         "What the deflections allow (straight) and what the swing allows (curved). Both hold only where they cross.",

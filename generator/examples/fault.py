@@ -2,17 +2,20 @@
 
 import math
 
+from exercises.bench.fault_fit import Fit
 from exercises.kinds.fault.choices import CHOICES
 from exercises.kinds.fault.draw import FIELD
 from exercises.kinds.fault.scenario import FaultScenario
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
-from generator.examples import figure, given, observed
+from exercises.working.steps import Working
+from generator.examples.parts import figure, given, observed
 
 LABELS = {key: label for key, label, _ in CHOICES}
 
 
-def markdown(code: str, kind, scenario: FaultScenario, working) -> str:
+def markdown(code: str, kind: Kind, scenario: FaultScenario, working: Working) -> str:
     """The Markdown of one worked example."""
     return f"""\
 ## What is given
@@ -48,7 +51,7 @@ Now [find the fault on a sheet of your own](../exercises/fault.md), or
 """
 
 
-def _size(fit) -> str:
+def _size(fit: Fit) -> str:
     if fit.fault in ("zero", "board", "misread"):
         return f"{places(abs(fit.size), 1)}°"
     return f"{places(abs(fit.size) * 1e3, 1)} mm"
@@ -90,8 +93,8 @@ def _planted(scenario: FaultScenario) -> str:
     return f"This: {LABELS[planted.fault]}, by {size}."
 
 
-def _pattern(scenario: FaultScenario, working) -> str:
-    from generator.figures import as_plate
+def _pattern(scenario: FaultScenario, working: Working) -> str:
+    from generator.figures.plates import as_plate, figure_name
     from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph, notebook
     from generator.figures.svg import to_svg
 
@@ -114,7 +117,7 @@ def _pattern(scenario: FaultScenario, working) -> str:
             + ", ".join(places(r - scenario.rows[-1].mean, 1) for r in scenario.rows[-1].readings)
             + " degrees."
         )
-        svg = to_svg(fig, f"pattern-{str(scenario.code).lower()}", alt)
+        svg = to_svg(fig, figure_name("pattern", scenario.code), alt)
     return as_plate(
         svg,
         f"The eight readings in the order of the table: circles at {near} cm, squares at {far} cm. Readings 1, 3, 5, 7 "

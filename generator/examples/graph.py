@@ -1,15 +1,17 @@
 """A worked example of the graph method: the columns, both lines, and how sure they are."""
 
 from exercises.bench.least_squares import line, through_origin_error
+from exercises.kinds.graph.lines import allowed, columns, free_line
 from exercises.kinds.graph.scenario import Plotted
-from exercises.kinds.graph.lines import columns, free_line
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from generator.examples import figure, given, observed, percent
+from exercises.working.steps import Working
+from generator.examples.parts import figure, given, observed, own_sheet, percent
 
 
-def markdown(code: str, kind, scenario: Plotted, working) -> str:
+def markdown(code: str, kind: Kind, scenario: Plotted, working: Working) -> str:
     """The Markdown of one worked example."""
     bar = scenario.bar
     return f"""\
@@ -41,41 +43,43 @@ The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}.
 
 {_said(scenario, working)}
 
-Now [work a sheet of your own](../exercises/graph.md), or [type the steps of this one](../exercises/graph.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _columns(scenario: Plotted, working) -> str:
+def _columns(scenario: Plotted, working: Working) -> str:
     v = working.all_values()
     head = "| d | tan θ | x = 2d/(d² − l²)² | d² | √(d cot θ) |\n|---|---|---|---|---|\n"
     return head + "\n".join(
-        f"| {centimetres(d)} cm | {places(v[f'tan-{i}'], 4)} | {sig(v[f'x-{i}'], 4)} m⁻³ | {sig(v[f'square-{i}'], 4)} m² "
-        f"| {sig(v[f'root-{i}'], 4)} √m |"
+        f"| {centimetres(d)} cm | {places(v[f'tan-{i}'], 4)} | {sig(v[f'x-{i}'], 4)} m⁻³ | {sig(v[f'square-{i}'], 4)} "
+        f"m² | {sig(v[f'root-{i}'], 4)} √m |"
         for i, d in enumerate(scenario.ds, 1)
     )
 
 
-def _said(scenario: Plotted, working) -> str:
-    v, bar, allow = working.all_values(), scenario.bar, scenario.allowed
+def _said(scenario: Plotted, working: Working) -> str:
+    v, bar, allow = working.all_values(), scenario.bar, allowed(scenario.ds, scenario.thetas, scenario.half_length)
     error_a = through_origin_error(*columns(v, working.givens, "x", "tan")) / v["slope-a"]
     best = line(*columns(v, working.givens, "root", "square"))
     return f"""\
 By least squares the first slope has a standard error of {percent(error_a)}, the second one of
-{percent(best.slope_error / best.slope)}, and the intercept one of {percent(best.intercept_error / best.intercept)}: the same scatter, but
-the intercept lies far from the points. A hand with a ruler may lie {percent(allow.slope_a)}, {percent(allow.slope_b)} and
-{percent(allow.intercept / best.intercept)} off, and would still have done well.
+{percent(best.slope_error / best.slope)}, and the intercept one of {percent(best.intercept_error / best.intercept)}:
+the same scatter, but the intercept lies far from the points. A hand with a ruler may lie {percent(allow.slope_a)},
+{percent(allow.slope_b)} and {percent(allow.intercept / best.intercept)} off, and would still have done well.
 
 | | first line | second line | the draw knows |
 |---|---|---|---|
 | moment | {sig(v["moment-a"])} A·m² | {sig(v["moment-b"])} A·m² | {sig(bar.moment)} A·m² |
-| magnetic length | {centimetres(2 * scenario.half_length)} cm, by the 5/6 rule | {centimetres(v["found-2l"])} cm | {centimetres(bar.magnetic_length)} cm |
+| magnetic length | {centimetres(2 * scenario.half_length)} cm, by the 5/6 rule | {centimetres(v["found-2l"])} cm | \
+{centimetres(bar.magnetic_length)} cm |
 
-The second line found a length that it had not been told, though only roughly. For the moment the first line is the surer
-of the two: its slope is not squared, and the origin holds one end of it fast."""
+The second line found a length that it had not been told, though only roughly. For the moment the first line is the
+surer of the two: its slope is not squared, and the origin holds one end of it fast."""
 
 
-def _plate(what: str, scenario: Plotted, working) -> str:
-    from generator.figures import as_plate, theory_graph
+def _plate(what: str, scenario: Plotted, working: Working) -> str:
+    from generator.figures import theory_graph
+    from generator.figures.plates import as_plate, figure_name
     from generator.figures.style import notebook
     from generator.figures.svg import to_svg
 
@@ -83,18 +87,21 @@ def _plate(what: str, scenario: Plotted, working) -> str:
     with notebook():
         if what == "first":
             fig, slope = theory_graph.first(scenario.ds, [v[f"tan-{i}"] for i in rows], scenario.half_length)
-            alt = f"tan θ against 2d/(d² − l²)²: {len(rows)} points close to a line through the origin of slope {slope:.3g} m³."
+            alt = (
+                f"tan θ against 2d/(d² − l²)²: {len(rows)} points close to a line through the origin "
+                f"of slope {slope:.3g} m³."
+            )
             caption = f"The slope is {sig(slope)} m³: (µ₀/4π)·m/<i>B</i><sub>H</sub>."
         else:
             roots = [v[f"root-{i}"] for i in rows]
             fig, _ = theory_graph.second(scenario.ds, roots)
             slope, intercept = free_line(roots, [d * d for d in scenario.ds])
             alt = (
-                f"d² against √(d cot θ): {len(rows)} points close to a line of slope {slope:.3g} that meets the upright axis "
-                f"at {intercept:.2g} square metres."
+                f"d² against √(d cot θ): {len(rows)} points close to a line of slope {slope:.3g} that meets the "
+                f"upright axis at {intercept:.2g} square metres."
             )
             caption = f"The slope is {sig(slope)} m^1.5, the intercept {sig(intercept, 2)} m²."
-        svg = to_svg(fig, f"graph-{what}-{str(scenario.code).lower()}", alt)
+        svg = to_svg(fig, figure_name(f"graph-{what}", scenario.code), alt)
     return as_plate(svg, caption)
 
 

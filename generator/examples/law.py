@@ -1,15 +1,18 @@
 """A worked example of the tangent law drills: the four questions, every step, and the fields of the last drawn."""
 
 import math
+from collections.abc import Mapping
 
 from exercises.bench.field import deflection
+from exercises.kinds.kind import Kind
 from exercises.kinds.law.scenario import Drill
 from exercises.kinds.sheet import render_working
 from exercises.working.numbers import places
-from generator.examples import figure, given, observed
+from exercises.working.steps import Working
+from generator.examples.parts import figure, given, observed, own_sheet
 
 
-def markdown(code: str, kind, scenario: Drill, working) -> str:
+def markdown(code: str, kind: Kind, scenario: Drill, working: Working) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
     return f"""\
@@ -29,11 +32,11 @@ def markdown(code: str, kind, scenario: Drill, working) -> str:
 
 {_looked_at(scenario, values)}
 
-Now [work a sheet of your own](../exercises/law.md), or [type the steps of this one](../exercises/law.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _looked_at(scenario: Drill, values) -> str:
+def _looked_at(scenario: Drill, values: Mapping[str, float]) -> str:
     true = deflection(scenario.fields[2], scenario.B_H)
     left = values["field-4"] / scenario.fields[2] - 1
     share = f"{abs(left) * 100:.1f}"
@@ -48,7 +51,7 @@ def _looked_at(scenario: Drill, values) -> str:
     )
 
 
-def _fields(scenario: Drill, working) -> str:
+def _fields(scenario: Drill, working: Working) -> str:
     from generator.figures.worked_law import fields
 
     return fields(scenario, working)

@@ -2,36 +2,42 @@
 
 from functools import partial
 
+from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.working.numbers import places
+from exercises.working.steps import Working
 from generator.examples import deflection
-from generator.examples.deflection import Telling
+from generator.examples.deflection import Determination
 
-TELLING = Telling(
-    slug="tan-b",
+DETERMINATION = Determination(
     setup="The arms lie north and south, the magnet across them.",
     law="\\tan\\theta = \\frac{\\mu_0}{4\\pi} \\frac{m}{B_\\text{H}} \\cdot \\frac{1}{(d^2+l^2)^{3/2}}",
     against="the last factor",
+    label="1/(*d*² + *l*²)^(3/2) in m⁻³",
+    spoken="one over (d² + l²) to the power three halves",
     x=lambda d, l: (d * d + l * l) ** -1.5,
     faults=lambda f: (
         f"its pivot {abs(complex(f.pivot_x, f.pivot_y)) * 1e3:.1f} mm off centre, a zero error of "
         f"{places(f.zero_error, 1)}°, arms {abs(f.arm_off):.1f}° off north–south and the magnet laid "
         f"{abs(f.magnet_turned):.1f}° off square"
     ),
-    closing="The moments near by come out a little smaller than those far off: that is the needle, which is not a point, and in "
-    "tan B it errs the other way than in tan A.",
+    closing="The moments near by come out a little smaller than those far off: that is the needle, which is not a "
+    "point, and in tan B it errs the other way than in tan A.",
     tan_b=True,
 )
 
-markdown = partial(deflection.markdown, TELLING)
+markdown = partial(deflection.markdown, DETERMINATION)
 
 
-def _drawn(what: str):
-    def draw(scenario, working):
-        from generator.figures import worked_tan_b
+def _bench(scenario: DeflectionScenario, working: Working) -> str:
+    from generator.figures import worked_tan_b
 
-        return getattr(worked_tan_b, what)(scenario, working)
-
-    return draw
+    return worked_tan_b.bench(scenario, working)
 
 
-figures = {what: _drawn(what) for what in ("bench", "dials", "graph")}
+def _dials(scenario: DeflectionScenario, working: Working) -> str:
+    from generator.figures import worked_tan_b
+
+    return worked_tan_b.dials(scenario, working)
+
+
+figures = {"bench": _bench, "dials": _dials, "graph": partial(deflection.graph, DETERMINATION)}

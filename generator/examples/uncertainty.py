@@ -2,12 +2,14 @@
 
 import math
 
+from exercises.kinds.kind import Kind
 from exercises.kinds.sheet import render_working
 from exercises.kinds.uncertainty.budget import NAMES, SHARES, decimals_to_quote, quoted
 from exercises.kinds.uncertainty.scenario import Budget
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
-from generator.examples import figure, given, observed, percent
+from exercises.working.steps import Working
+from generator.examples.parts import figure, given, observed, own_sheet, percent
 
 WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length")))
 BETTER = {
@@ -20,7 +22,7 @@ BETTER = {
 }
 
 
-def markdown(code: str, kind, scenario: Budget, working) -> str:
+def markdown(code: str, kind: Kind, scenario: Budget, working: Working) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
     largest = values["largest"]
@@ -37,7 +39,8 @@ def markdown(code: str, kind, scenario: Budget, working) -> str:
 {observed(kind, scenario)}
 
 The readings run from {min(scenario.row.readings):g}° to {max(scenario.row.readings):g}°. Part of that is the scale step
-and the eye. Part is the faults of this instrument, which the mean of eight is free of, and so *s*/√8 is on the safe side.
+and the eye. Part is the faults of this instrument, which the mean of eight is free of, and so *s*/√8 is on the safe
+side.
 
 ## Every step
 
@@ -55,20 +58,20 @@ Here {WORDS[largest]} matters most. Without it the other two would leave {percen
 > **m = ({quoted(values["expanded"], values["moment"])}) A·m²**, the expanded uncertainty with a coverage factor of 2.
 
 How close did it come? The draw knows the magnet's true moment: {sig(scenario.bar.moment)} A·m². The result is
-{abs(off):.{finer}f} A·m² {"above" if off > 0 else "below"} it, and *U* is {values["expanded"]:.{finer}f} A·m². The magnet truly lay
-within {centimetres(scenario.width_d, 2)} cm of *d*, and its magnetic length is {centimetres(scenario.bar.magnetic_length, 2)} cm
-where the student was told {centimetres(scenario.two_l)} cm.
+{abs(off):.{finer}f} A·m² {"above" if off > 0 else "below"} it, and *U* is {values["expanded"]:.{finer}f} A·m². The
+magnet truly lay within {centimetres(scenario.width_d, 2)} cm of *d*, and its magnetic length is
+{centimetres(scenario.bar.magnetic_length, 2)} cm where the student was told {centimetres(scenario.two_l)} cm.
 
-Had the deflection been {scenario.other_angle:g}°, the share of the angle would have been {places(values["ratio"], 2)} times
-that at 45°, with readings just as good. That is why [distances are chosen](../before/choosing-distances.md) for 30° to 60°.
+Had the deflection been {scenario.other_angle:g}°, the share of the angle would have been
+{places(values["ratio"], 2)} times that at 45°, with readings just as good. That is why
+[distances are chosen](../before/choosing-distances.md) for 30° to 60°.
 
-Now [work a sheet of your own](../exercises/uncertainty.md), or
-[type the steps of this one](../exercises/uncertainty.md?code={code}).
+{own_sheet(kind, code)}
 """
 
 
-def _shares(scenario: Budget, working) -> str:
-    from generator.figures import as_plate
+def _shares(scenario: Budget, working: Working) -> str:
+    from generator.figures.plates import as_plate, figure_name
     from generator.figures.style import ACCENT, FAINT, graph, notebook
     from generator.figures.svg import to_svg
 
@@ -78,7 +81,7 @@ def _shares(scenario: Budget, working) -> str:
     linear = sum(shares)
     with notebook():
         fig, ax = graph(2.9, x="share of u(*m*)/*m*, %", left=0.27, bottom=0.19)
-        for i, (name, share) in enumerate(bars):
+        for i, (_, share) in enumerate(bars):
             whole = i == len(SHARES)
             ax.barh(-i, share, height=0.55, color=ACCENT if whole else FAINT)
             ax.text(share + linear * 0.015, -i, f"{sig(share, 2)} %", ha="left", va="center")
@@ -94,11 +97,12 @@ def _shares(scenario: Budget, working) -> str:
             f"Bar chart of the shares of the uncertainty: angle {sig(shares[0], 2)} %, distance {sig(shares[1], 2)} %, "
             f"length {sig(shares[2], 2)} %; together in squares {sig(100 * values['combined'], 2)} %."
         )
-        svg = to_svg(fig, f"shares-{str(scenario.code).lower()}", alt)
+        svg = to_svg(fig, figure_name("shares", scenario.code), alt)
     return as_plate(
         svg,
         f"What each input adds. In squares they come to {sig(100 * values['combined'], 2)} %; "
-        f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all three be off the same way at once.",
+        f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all three be off the same way at "
+        f"once.",
     )
 
 

@@ -10,12 +10,16 @@ only single lines are placed by the browser's own font.
 """
 
 import math
+from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Literal
 
 import matplotlib as mpl
+from matplotlib.axes import Axes
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.patches import FancyArrowPatch, Polygon, Rectangle
+from matplotlib.typing import RcKeyType
 
 INK = "#22302f"  # lines and all text
 ACCENT = "#0f6b62"  # the one thing the figure is about
@@ -38,7 +42,7 @@ WIDTH = 4.2  # inches
 TEXT = 10  # points, the smallest text in a figure
 LABEL = 11
 
-RC = {
+RC: dict[RcKeyType, str | float | bool] = {
     "svg.fonttype": "none",
     "font.family": "DejaVu Sans",  # comes with matplotlib, so the layout is the same everywhere
     "font.size": TEXT,
@@ -68,8 +72,12 @@ RC = {
 }
 
 
+#: A place in data units.
+type Point = tuple[float, float]
+
+
 @contextmanager
-def notebook():
+def notebook() -> Iterator[None]:
     """matplotlib set to this style and to nothing else, whatever the machine's own settings are."""
     with mpl.rc_context():
         mpl.rcdefaults()
@@ -84,7 +92,9 @@ def figure(width_in: float = WIDTH, height_in: float = 4.2) -> Figure:
     return fig
 
 
-def graph(height_in: float = 3.8, x: str = "", y: str = "", left: float = 0.155, bottom: float = 0.145):
+def graph(
+    height_in: float = 3.8, x: str = "", y: str = "", left: float = 0.155, bottom: float = 0.145
+) -> tuple[Figure, Axes]:
     """(figure, axes) of a graph with its axes named; y is written level above the axis, where it is easy to read."""
     fig = figure(WIDTH, height_in)
     ax = fig.add_axes((left, bottom, 0.965 - left, 0.90 - bottom))
@@ -93,7 +103,7 @@ def graph(height_in: float = 3.8, x: str = "", y: str = "", left: float = 0.155,
     return fig, ax
 
 
-def sketch(width: float, height: float):
+def sketch(width: float, height: float) -> tuple[Figure, Axes]:
     """(figure, axes) of a drawing without axes, `width` × `height` in its own units, one scale both ways."""
     fig = figure(WIDTH, WIDTH * height / width)
     ax = fig.add_axes((0, 0, 1, 1))
@@ -103,7 +113,16 @@ def sketch(width: float, height: float):
     return fig, ax
 
 
-def lines(ax, x, y, text: str, ha="center", leading: float = 1.3, size: float = TEXT, **more) -> None:
+def lines(
+    ax: Axes,
+    x: float,
+    y: float,
+    text: str,
+    ha: Literal["left", "center", "right"] = "center",
+    leading: float = 1.3,
+    size: float = TEXT,
+    color: str = INK,
+) -> None:
     """Several lines of text from (x, y) downwards, each a text of its own; y is the first baseline."""
     points = ax.figure.dpi_scale_trans.inverted()
     for i, line in enumerate(text.split("\n")):
@@ -111,10 +130,10 @@ def lines(ax, x, y, text: str, ha="center", leading: float = 1.3, size: float = 
         down = ax.transData.inverted().transform(
             ax.figure.dpi_scale_trans.transform((0, top - i * leading * size / 72))
         )[1]
-        ax.text(x, down, line, ha=ha, va="baseline", size=size, **more)
+        ax.text(x, down, line, ha=ha, va="baseline", size=size, color=color)
 
 
-def arrow(ax, start, end, color=INK, width: float = 1.3, head: float = 12, **more) -> None:
+def arrow(ax: Axes, start: Point, end: Point, color: str = INK, width: float = 1.3, head: float = 12) -> None:
     """A straight arrow from start to end, in data units, its point exactly at end."""
     ax.add_patch(
         FancyArrowPatch(
@@ -127,12 +146,13 @@ def arrow(ax, start, end, color=INK, width: float = 1.3, head: float = 12, **mor
             shrinkA=0,
             shrinkB=0,
             joinstyle="miter",
-            **more,
         )
     )
 
 
-def dimension(ax, start, end, text: str, lift: float = 0.0, side: float = 1.0, color=INK) -> None:
+def dimension(
+    ax: Axes, start: Point, end: Point, text: str, lift: float = 0.0, side: float = 1.0, color: str = INK
+) -> None:
     """A dimension line between two points with its length written beside the middle.
 
     lift moves the text off the line, in data units, to the left hand of the way
@@ -151,7 +171,16 @@ def dimension(ax, start, end, text: str, lift: float = 0.0, side: float = 1.0, c
     )
 
 
-def bar_magnet(ax, x, y, length, thick, angle: float = 0.0, size: float = TEXT, letters: bool = True) -> None:
+def bar_magnet(
+    ax: Axes,
+    x: float,
+    y: float,
+    length: float,
+    thick: float,
+    angle: float = 0.0,
+    size: float = TEXT,
+    letters: bool = True,
+) -> None:
     """A bar magnet with its middle at (x, y); its N pole points `angle` degrees anticlockwise of +x."""
     t = math.radians(angle)
     ux, uy = math.cos(t), math.sin(t)
@@ -166,7 +195,7 @@ def bar_magnet(ax, x, y, length, thick, angle: float = 0.0, size: float = TEXT, 
             ax.text(lx, ly, letter, ha="center", va="center_baseline", weight="bold", size=size)
 
 
-def needle(ax, x, y, half, angle: float = 90.0, thick: float | None = None) -> None:
+def needle(ax: Axes, x: float, y: float, half: float, angle: float = 90.0, thick: float | None = None) -> None:
     """A compass needle pivoted at (x, y); its N end points `angle` degrees anticlockwise of +x."""
     t = math.radians(angle)
     ux, uy = math.cos(t), math.sin(t)
@@ -177,13 +206,12 @@ def needle(ax, x, y, half, angle: float = 90.0, thick: float | None = None) -> N
     ax.plot([x], [y], "o", color=PAPER, markeredgecolor=INK, markersize=3.2, markeredgewidth=0.8)
 
 
-def north_arrow(ax, x, y, length, text: str = "north") -> None:
+def north_arrow(ax: Axes, x: float, y: float, length: float, text: str = "north") -> None:
     """The arrow that says which way magnetic north lies on a plan: upwards."""
     arrow(ax, (x, y), (x, y + length), width=0.9, head=11)
     ax.text(x, y + length * 1.08, text, ha="center", va="bottom")
 
 
-def plank(ax, x, y, width, height, **more) -> None:
+def plank(ax: Axes, x: float, y: float, width: float, height: float) -> None:
     """A plain rectangle on paper: an arm, a board."""
-    more = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 0.9} | more
-    ax.add_patch(Rectangle((x, y), width, height, **more))
+    ax.add_patch(Rectangle((x, y), width, height, facecolor=PAPER, edgecolor=INK, linewidth=0.9))

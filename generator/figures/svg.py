@@ -45,7 +45,7 @@ def to_svg(fig: Figure, name: str, alt: str, describe: str = "") -> str:
 
 def _tidy(drawn: str, name: str, alt: str, describe: str) -> str:
     root = ET.fromstring(drawn)
-    view = root.get("viewBox")
+    view = root.get("viewBox", "")
     referred = set(re.findall(r'(?:url\(#|href="#)([^")]+)', drawn))
     for parent in list(root.iter()):
         for child in list(parent):
@@ -85,7 +85,7 @@ def _tidy(drawn: str, name: str, alt: str, describe: str) -> str:
     return ET.tostring(root, encoding="unicode")
 
 
-def _attributes(element, name: str, referred: set[str]) -> None:
+def _attributes(element: ET.Element, name: str, referred: set[str]) -> None:
     """Prefix what is referred to, drop other ids, round the numbers, name the colours."""
     target = element.attrib.pop(XLINK, None)
     if target:
@@ -114,20 +114,22 @@ def _attributes(element, name: str, referred: set[str]) -> None:
         element.set("style", f"{element.get('style', '')}; fill: {variable(INK)}".strip("; "))
 
 
-def _unstyled(element) -> None:
-    """Make the rules of a style attribute attributes of their own: the site's security policy lets no style attribute in."""
+def _unstyled(element: ET.Element) -> None:
+    """Make the rules of a style attribute attributes of their own: the site's security policy allows no style "
+    "attribute."""
     for rule in element.attrib.pop("style", "").split(";"):
         if rule.strip():
             key, _, value = rule.partition(":")
             element.set(key.strip(), value.strip())
 
 
-def _set_text(element) -> None:
+def _set_text(element: ET.Element) -> None:
     """Turn the markup of a label (`*d*`, `B_H`) into tspans."""
     text = element.text or ""
     if not MARKUP.search(text):
         return
-    element.text, last, at, lowered = "", None, 0, False
+    element.text, at, lowered = "", 0, False
+    last: ET.Element | None = None
     for mark in MARKUP.finditer(text):
         lowered = _plain(element, last, text[at : mark.start()], lowered)
         last = ET.SubElement(element, "tspan")
@@ -151,7 +153,7 @@ def _set_text(element) -> None:
     _plain(element, last, text[at:], lowered)
 
 
-def _plain(element, last, text: str, lowered: bool) -> bool:
+def _plain(element: ET.Element, last: ET.Element | None, text: str, lowered: bool) -> bool:
     """Add plain text after the last tspan, raised back if that one was lowered."""
     if not text:
         return lowered
@@ -164,7 +166,7 @@ def _plain(element, last, text: str, lowered: bool) -> bool:
     return False
 
 
-def _unwrap(parent) -> None:
+def _unwrap(parent: ET.Element) -> None:
     """Take away groups that hold nothing or say nothing."""
     for child in list(parent):
         _unwrap(child)
@@ -182,7 +184,7 @@ def _unwrap(parent) -> None:
 def _rounded(text: str) -> str:
     """Every number in the text to two decimals at most."""
 
-    def short(number) -> str:
+    def short(number: re.Match[str]) -> str:
         return f"{round(float(number[0]), 2) + 0.0:g}"
 
     return NUMBER.sub(short, text)

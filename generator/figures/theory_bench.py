@@ -2,15 +2,18 @@
 
 import math
 
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Wedge
 
 from exercises.bench.instrument import PERFECT, Box, pointer_ends
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import (
     ACCENT,
     FAINT,
     INK,
     PAPER,
+    Point,
     arrow,
     bar_magnet,
     dimension,
@@ -25,20 +28,20 @@ from generator.figures.theory import LENGTH, theta
 FAR = 0.25  # m, where the magnet lies on the plan, clear of the figures of the scale
 
 
-def pointer(ax, x, y, half, turn: float, width: float = 1.6) -> None:
+def pointer(ax: Axes, x: float, y: float, half: float, turn: float, width: float = 1.6) -> None:
     """The aluminium pointer, at rest east–west, turned `turn` degrees clockwise."""
     t = math.radians(-turn)
     ux, uy = half * math.cos(t), half * math.sin(t)
     ax.plot([x - ux, x + ux], [y - uy, y + uy], color=INK, linewidth=width)
 
 
-def leader(ax, start, end) -> None:
+def leader(ax: Axes, start: Point, end: Point) -> None:
     """A thin line from a label to the part it names."""
     ax.plot([start[0], end[0]], [start[1], end[1]], color=INK, linewidth=0.6)
     ax.plot([end[0]], [end[1]], "o", color=INK, markersize=2.2)
 
 
-def letters(ax, x, y, away: float, angle: float) -> None:
+def letters(ax: Axes, x: float, y: float, away: float, angle: float) -> None:
     """N and S on the two sides of (x, y), N at `angle` degrees anticlockwise of +x."""
     t = math.radians(angle)
     for sign, letter in ((1, "N"), (-1, "S")):
@@ -59,7 +62,7 @@ def letters(ax, x, y, away: float, angle: float) -> None:
     caption="Left, the needle alone. Right, a bar magnet lies to the east of it: the needle settles between the "
     "pull of the earth and that of the magnet. The angle θ tells how strong the magnet is.",
 )
-def the_idea():
+def the_idea() -> Figure:
     fig, ax = sketch(300, 185)
     for x in (52, 165):
         ax.add_patch(Circle((x, 95), 40, facecolor=PAPER, edgecolor=INK, linewidth=0.9))
@@ -100,7 +103,7 @@ def the_idea():
     caption="The bench from above. The box is drawn larger than it is. <i>d</i> runs from the pivot to the middle "
     "of the magnet, not to either of its ends.",
 )
-def bench():
+def bench() -> Figure:
     fig, ax = sketch(300, 240)
     x, y, cm = 150, 122, 4.3
     plank(ax, 10, y - 10, 280, 20)
@@ -151,7 +154,7 @@ def _dial_caption() -> str:
     "Inside the scale lies a ring of mirror.",
     caption=_dial_caption,
 )
-def dial():
+def dial() -> Figure:
     fig, ax = sketch(300, 326)
     x, y, radius = 150, 160, 104
     ax.add_patch(Circle((x, y), radius, facecolor=PAPER, edgecolor=INK, linewidth=1.2))

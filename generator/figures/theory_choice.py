@@ -1,13 +1,14 @@
 """Choosing distances: why 30°–60°, and where on the arm that is."""
 
 import numpy as np
+from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from exercises.bench.field import distance_end_on, field_from_deflection
 from exercises.bench.instrument import Box
 from exercises.bench.uncertainty import angle_term
 from exercises.kinds.deflection.draw import HIGHEST, LOWEST
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, bar_magnet, graph, plank, sketch
 from generator.figures.theory import B_H, LENGTH, MAGNET
 
@@ -30,7 +31,7 @@ def _error_caption() -> str:
     "degrees, almost flat from 30 to 60 degrees, and rising steeply below 20 and above 70 degrees.",
     caption=_error_caption,
 )
-def angle_error():
+def angle_error() -> Figure:
     fig, ax = graph(3.8, x="deflection θ, degrees", y="error of tan θ, %, for half a degree")
     ax.axvspan(LOWEST, HIGHEST, color=FAINT, alpha=0.35, linewidth=0)
     angles = np.linspace(8, 82, 149)
@@ -66,7 +67,7 @@ def _stretch_caption() -> str:
     "too small.",
     caption=_stretch_caption,
 )
-def working_stretch():
+def working_stretch() -> Figure:
     fig, ax = sketch(300, 172)
     left, cm, y = 40, 7.4, 92
     near, far = left + _where(HIGHEST) * 100 * cm, left + _where(LOWEST) * 100 * cm

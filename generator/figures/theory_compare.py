@@ -1,10 +1,11 @@
 """Two magnets balanced on the arms of one magnetometer."""
 
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
 from exercises.bench.balance import balance_distance
 from exercises.bench.instrument import Magnet
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import INK, arrow, bar_magnet, dimension, needle, north_arrow, plank, sketch
 from generator.figures.theory import MAGNET
 from generator.figures.theory_bench import pointer
@@ -16,15 +17,15 @@ SHARE = 5 / 6
 
 @plate(
     "balance-bench",
-    alt="The bench from above with a magnet on each arm, the longer one on the east arm at d1, the shorter one on the west "
-    "arm at d2, nearer to the box. The N poles point outward, away from the box. The needle points north, undeflected, "
-    "and the pointer is at 0 and 0.",
+    alt="The bench from above with a magnet on each arm, the longer one on the east arm at d1, the shorter one on the "
+    "west arm at d2, nearer to the box. The N poles point outward, away from the box. The needle points north, "
+    "undeflected, and the pointer is at 0 and 0.",
     caption=lambda: (
         "A balance. Both N poles point outward, so the two fields at the needle oppose; the shorter, weaker "
         f"magnet is moved until the pointer stands at rest. Here <i>m</i>₁/<i>m</i>₂ is {MAGNET.m / OTHER.m:.2f}."
     ),
 )
-def balance_bench():
+def balance_bench() -> Figure:
     fig, ax = sketch(300, 190)
     x, y, cm = 138, 100, 4.7
     second = balance_distance((MAGNET, OTHER), FIRST)

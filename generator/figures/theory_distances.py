@@ -1,10 +1,11 @@
 """Choosing distances: the first guess, the correction, and the distance itself."""
 
 import numpy as np
+from matplotlib.figure import Figure
 
 from exercises.bench.field import distance_end_on, field_from_deflection
 from exercises.kinds.deflection.draw import HIGHEST, LOWEST
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, graph
 from generator.figures.theory import B_H, MAGNET
 
@@ -34,7 +35,7 @@ def _caption() -> str:
     "from about 24 centimetres at 30 degrees to 17 at 60 degrees.",
     caption=_caption,
 )
-def first_guess():
+def first_guess() -> Figure:
     fig, ax = graph(3.7, x="deflection θ, degrees", y="distance *d*, cm")
     ax.axvspan(LOWEST, HIGHEST, color=FAINT, alpha=0.35, linewidth=0)
     angles = np.linspace(20, 70, 101)

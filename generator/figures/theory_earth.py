@@ -3,9 +3,11 @@
 import math
 
 import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from matplotlib.patches import Arc
 
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, arrow, bar_magnet, graph, lines, sketch
 from generator.figures.theory import B_H, MAGNET
 
@@ -16,10 +18,10 @@ DASHED = (0, (5, 3))
     "swinging-magnet",
     alt="Seen from above, a bar magnet hangs level by its middle, turned a little east of north. Its length L and its "
     "breadth b are marked, and a curved arrow shows the earth twisting it back to north.",
-    caption="The magnet on its thread, seen from above and turned aside more than one would in earnest. The earth twists "
-    "it back to north; it overshoots, and comes back. That is one swing.",
+    caption="The magnet on its thread, seen from above and turned aside more than one would in earnest. The earth "
+    "twists it back to north; it overshoots, and comes back. That is one swing.",
 )
-def swinging_magnet():
+def swinging_magnet() -> Figure:
     fig, ax = sketch(300, 250)
     x, y, long, broad, angle = 150, 116, 150, 38, 68
     ax.plot([x, x], [y - 100, y + 100], color=INK, linewidth=0.8, linestyle=DASHED)
@@ -30,7 +32,7 @@ def swinging_magnet():
     t = math.radians(angle)
     ux, uy = math.cos(t), math.sin(t)
 
-    def beside(along, across):
+    def beside(along: float, across: float) -> tuple[float, float]:
         return x + along * ux + across * uy, y + along * uy - across * ux
 
     for (a, b), text, spot in (
@@ -56,7 +58,9 @@ def swinging_magnet():
     return fig
 
 
-def crossing(m: float, earth: float, names: tuple[str, str] = ("*m*/*B_H* is known", "*m*·*B_H* is known")):
+def crossing(
+    m: float, earth: float, names: tuple[str, str] = ("*m*/*B_H* is known", "*m*·*B_H* is known")
+) -> tuple[Figure, Axes]:
     """(figure, axes) of the line of one ratio and the curve of one product, and where they cross; m in A·m², T."""
     fig, ax = graph(3.6, x="*B_H*, µT", y="moment *m*, A·m²")
     top = 2.1 * earth
@@ -83,5 +87,5 @@ def crossing(m: float, earth: float, names: tuple[str, str] = ("*m*/*B_H* is kno
     caption="The deflections leave every point of the straight line possible, the swing every point of the curve. "
     f"Only one point is on both: here {MAGNET.m} A·m² and {B_H * 1e6:.0f} µT.",
 )
-def ratio_and_product():
+def ratio_and_product() -> Figure:
     return crossing(MAGNET.m, B_H)[0]

@@ -1,9 +1,10 @@
 """The field on the axis of a bar magnet, pole by pole, and its fall with distance."""
 
 import numpy as np
+from matplotlib.figure import Figure
 
 from exercises.bench.field import broadside_on, distance_end_on, end_on, pole_field
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, INK, NORTH, PAPER, SOUTH, arrow, bar_magnet, dimension, graph, sketch
 from generator.figures.theory import B_H, DISTANCE, LENGTH, MAGNET
 
@@ -33,7 +34,7 @@ def _pole_caption() -> str:
     "the N pole and d plus l from the S pole.",
     caption=_pole_caption,
 )
-def pole_forces():
+def pole_forces() -> Figure:
     fig, ax = sketch(300, 232)
     x, y = 66, 152  # the middle of the magnet; one unit is a millimetre
     l, d = MAGNET.l * 1000, FROM * 1000
@@ -50,7 +51,7 @@ def pole_forces():
     ax.text(x + d, y + 30, "*P*", ha="center", size=12)
     ax.text(x + d + 32, y + 10, "from N", ha="center")
     ax.text(x + d - 26, y + 10, "from S", ha="center")
-    for at, top in ((x - l, 0), (x, 0), (x + l, 0), (x + d, 0)):
+    for at in (x - l, x, x + l, x + d):
         ax.plot([at, at], [y - 12, 46 if at in (x - l, x + d) else 74 if at == x else 102], color=INK, linewidth=0.5)
     dimension(ax, (x + l, 108), (x + d, 108), "*d* − *l*", lift=8)
     dimension(ax, (x, 80), (x + d, 80), "*d*", lift=8)
@@ -80,7 +81,7 @@ def _distance_caption() -> str:
     "broadside-on field or more; the end-on curve for a magnet of no length lies a little below the true end-on curve.",
     caption=_distance_caption,
 )
-def end_on_broadside():
+def end_on_broadside() -> Figure:
     fig, ax = graph(3.9, x="distance *d*, cm", y="field *B*, µT")
     d = np.linspace(0.15, 0.35, 121)
     m, l = MAGNET.m, MAGNET.l
@@ -126,7 +127,7 @@ def _falls_caption() -> str:
     "straight lines falling a thousandfold for each tenfold of distance.",
     caption=_falls_caption,
 )
-def field_falls():
+def field_falls() -> Figure:
     fig, ax = graph(4.1, x="distance *d*, cm", y="field *B*, µT", left=0.19)
     m, l = MAGNET.m, MAGNET.l
     d = np.geomspace(0.08, 1.0, 101)

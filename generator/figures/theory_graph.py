@@ -1,12 +1,16 @@
 """The graph method: the two straight lines of one magnet, with points as eight readings give them."""
 
 import math
+from collections.abc import Sequence
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 
 from exercises.bench.field import deflection, end_on
-from exercises.bench.least_squares import line
+from exercises.bench.least_squares import Line, line
 from exercises.kinds.graph.lines import extremes, root_of, slope_through_origin, x_of
 from exercises.working.numbers import figures
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, INK, PAPER, graph
 from generator.figures.theory import B_H, MAGNET
 
@@ -20,15 +24,15 @@ def _angles() -> list[float]:
     return [round(deflection(end_on(MAGNET.m, d, MAGNET.l), B_H) + e, 1) for d, e in zip(DISTANCES, ERRORS)]
 
 
-def _points(ax, xs, ys) -> None:
+def _points(ax: Axes, xs: Sequence[float], ys: Sequence[float]) -> None:
     ax.plot(xs, ys, "o", color=INK, markersize=5, markerfacecolor=PAPER, markeredgewidth=1.3)
 
 
-def _triangle(ax, x1, y1, x2, y2) -> None:
+def _triangle(ax: Axes, x1: float, y1: float, x2: float, y2: float) -> None:
     ax.plot([x1, x2, x2], [y1, y1, y2], color=INK, linewidth=0.9, linestyle=DASHED)
 
 
-def first(ds, tangents, l: float):
+def first(ds: Sequence[float], tangents: Sequence[float], l: float) -> tuple[Figure, float]:
     """(figure, slope) of tan θ against 2d/(d² − l²)², with the triangle the slope is read from."""
     xs = [x_of(d, l) for d in ds]
     slope = slope_through_origin(xs, tangents)
@@ -45,7 +49,7 @@ def first(ds, tangents, l: float):
     return fig, slope
 
 
-def second(ds, roots, by_two: bool = False):
+def second(ds: Sequence[float], roots: Sequence[float], by_two: bool = False) -> tuple[Figure, Line]:
     """(figure, line) of d² against √(d cot θ), carried on to the upright axis.
 
     by_two  shows as well where the first and the last point alone would take it
@@ -75,11 +79,11 @@ def second(ds, roots, by_two: bool = False):
     return fig, best
 
 
-def _first():
+def _first() -> tuple[Figure, float]:
     return first(DISTANCES, [math.tan(math.radians(t)) for t in _angles()], MAGNET.l)
 
 
-def _second():
+def _second() -> tuple[Figure, Line]:
     return second(DISTANCES, [root_of(d, t) for d, t in zip(DISTANCES, _angles())], by_two=True)
 
 
@@ -87,19 +91,19 @@ def _second():
     "graph-first",
     alt="Tan theta against two d over the square of d squared minus l squared: five points close to a straight line "
     "through the origin, and the triangle of rise and run from which its slope is read.",
-    caption=f"Five distances of one magnet of {MAGNET.m} A·m². The line goes through the origin, for without a magnet there "
-    "is no deflection. The triangle is large: a small one is hard to read.",
+    caption=f"Five distances of one magnet of {MAGNET.m} A·m². The line goes through the origin, for without a magnet "
+    f"there is no deflection. The triangle is large: a small one is hard to read.",
 )
-def graph_first():
+def graph_first() -> Figure:
     return _first()[0]
 
 
 def _second_caption() -> str:
     best = _second()[1]
     return (
-        f"The same five distances. The slope is {figures(best.slope)} m^1.5, and the intercept {figures(best.intercept, 2)} m² "
-        f"with a standard error of {figures(best.intercept_error, 1)} m². Dashed, the line carried on to zero; thin, "
-        "where the first and the last point alone would take it."
+        f"The same five distances. The slope is {figures(best.slope)} m^1.5, and the intercept "
+        f"{figures(best.intercept, 2)} m² with a standard error of {figures(best.intercept_error, 1)} m². Dashed, the "
+        f"line carried on to zero; thin, where the first and the last point alone would take it."
     )
 
 
@@ -109,5 +113,5 @@ def _second_caption() -> str:
     "axis a little above zero, at l squared.",
     caption=_second_caption,
 )
-def graph_second():
+def graph_second() -> Figure:
     return _second()[0]

@@ -1,10 +1,11 @@
 """The tangent law: two fields at right angles, and how the deflection grows."""
 
 import numpy as np
+from matplotlib.figure import Figure
 from matplotlib.patches import Wedge
 
 from exercises.bench.field import deflection, end_on
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, arrow, graph, lines, needle, sketch
 from generator.figures.theory import B_H, DISTANCE, MAGNET, theta
 
@@ -25,7 +26,7 @@ def _two_fields_caption() -> str:
     "its tip, and the needle lies along the longest side. Theta is the angle between north and the needle.",
     caption=_two_fields_caption,
 )
-def two_fields():
+def two_fields() -> Figure:
     fig, ax = sketch(300, 262)
     x, y, north = 92, 42, 170
     east = north * end_on(MAGNET.m, DISTANCE, MAGNET.l) / B_H
@@ -54,7 +55,7 @@ def two_fields():
     caption="The deflection for every ratio of the two fields. At 45° the two are equal. The shaded band, 30° to "
     "60°, is where readings are worth taking.",
 )
-def deflection_curve():
+def deflection_curve() -> Figure:
     fig, ax = graph(3.7, x="*B* / *B_H*", y="deflection θ, degrees")
     ratio = np.linspace(0, 4, 161)
     ax.axhspan(30, 60, color=FAINT, alpha=0.35, linewidth=0)

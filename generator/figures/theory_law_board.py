@@ -2,9 +2,10 @@
 
 import math
 
+from matplotlib.figure import Figure
 from matplotlib.patches import Wedge
 
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, arrow, bar_magnet, lines, needle, north_arrow, sketch
 
 TILT = 12.0  # degrees; drawn larger than anybody knocks a board
@@ -32,7 +33,7 @@ def _caption() -> str:
     "the needle turns more, to the other side.",
     caption=_caption,
 )
-def board_turned():
+def board_turned() -> Figure:
     fig, ax = sketch(300, 330)
     t = math.radians(TILT)
     ux, uy = math.cos(t), math.sin(t)

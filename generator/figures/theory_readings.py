@@ -1,19 +1,21 @@
 """The eight readings: the four places of the magnet, and what each pair removes."""
 
 import math
+from collections.abc import Callable
 
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
 from exercises.bench.instrument import EIGHT, PERFECT, Box, Faults, eight_readings, equilibrium, poles
-from generator.figures import NBSP, plate, table
+from generator.figures.plates import NBSP, plate, table
 from generator.figures.style import ACCENT, INK, PAPER, bar_magnet, graph, needle, plank, sketch
 from generator.figures.theory import B_H, DISTANCE, MAGNET, theta
 from generator.figures.theory_bench import letters, pointer
 
 SHORT = Box(needle=0.0)  # so short a needle that nothing but the faults shows
 
-#: What is wrong, in words and in numbers; what is different between the two halves of the readings.
-FAULTS = (
+#: What is wrong, in words and in numbers; what differs between the two halves of the readings, from (arm, north, end).
+FAULTS: tuple[tuple[str, Faults, Callable[[str, str, int], str]], ...] = (
     ("pivot 1 mm off centre", Faults(pivot_x=1e-3), lambda arm, north, end: f"end {'①②'[end - 1]}"),
     ("zero of the scale 1° out", Faults(zero_error=1.0), lambda arm, north, end: f"N {north}"),
     (
@@ -39,7 +41,7 @@ def read(faults: Faults) -> tuple[float, ...]:
     caption="The four places of the magnet, in the order of the observation table. At each you read both ends of the "
     "pointer, ① and ②: eight readings. The needle follows the way N points, on either arm.",
 )
-def four_places():
+def four_places() -> Figure:
     fig, ax = sketch(300, 392)
     x = 116
     for i in range(0, 8, 2):
@@ -71,7 +73,7 @@ def four_places():
         "four and four on top of each other. Diamond: their mean. Each pair of places puts one fault on both sides."
     ),
 )
-def pairs_cancel():
+def pairs_cancel() -> Figure:
     fig, ax = graph(4.3, x="reading less true deflection, degrees", left=0.04, bottom=0.13)
     true = theta()
     for i, (name, faults, group) in enumerate(FAULTS):

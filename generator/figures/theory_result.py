@@ -2,6 +2,7 @@
 
 import math
 
+from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 
 from exercises.bench import uncertainty
@@ -10,7 +11,7 @@ from exercises.kinds.deflection.draw import relative_uncertainty
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.tan_a.kind import PAGE
 from exercises.working.numbers import figures
-from generator.figures import plate, table
+from generator.figures.plates import plate, table
 from generator.figures.style import ACCENT, INK, PAPER, graph
 from generator.figures.theory import sheet
 
@@ -55,7 +56,7 @@ def worked_rows() -> str:
     return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
 
 
-def _line_points():
+def _line_points() -> tuple[list[float], list[float]]:
     scenario, working = sheet()
     l = _half_length()
     xs = [2 * r.d / (r.d**2 - l**2) ** 2 for r in scenario.rows]
@@ -79,7 +80,7 @@ def _line_caption() -> str:
     "line through the origin.",
     caption=_line_caption,
 )
-def straight_line():
+def straight_line() -> Figure:
     xs, ys = _line_points()
     fig, ax = graph(4.0, x="2*d* / (*d*² − *l*²)², m⁻³", y="tan θ")
     slope = sum(x * y for x, y in zip(xs, ys, strict=True)) / sum(x * x for x in xs)
@@ -127,7 +128,7 @@ def _shares_caption() -> str:
     ),
     caption=_shares_caption,
 )
-def uncertainty_shares():
+def uncertainty_shares() -> Figure:
     fig, ax = graph(3.3, x="relative standard uncertainty, %", left=0.05, bottom=0.165)
     terms = _terms()
     for i, (name, value) in enumerate(terms):

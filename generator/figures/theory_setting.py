@@ -2,15 +2,17 @@
 
 import math
 
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon
 
 from exercises.bench.instrument import Box, Faults, eight_readings
-from generator.figures import plate, table
+from generator.figures.plates import plate, table
 from generator.figures.style import ACCENT, INK, PAPER, needle, sketch
 from generator.figures.theory import B_H, MAGNET, theta
 
 
-def _station(ax, x, y, arms: float, scale: float) -> None:
+def _station(ax: Axes, x: float, y: float, arms: float, scale: float) -> None:
     """The board with its arms at `arms` degrees and the zeros of the scale at `scale` degrees from east–west."""
     t = math.radians(arms)
     ux, uy = math.cos(t), math.sin(t)
@@ -37,7 +39,7 @@ def _station(ax, x, y, arms: float, scale: float) -> None:
     caption="The two turns in their order. The needle and its pointer stay where the earth holds them; you turn the "
     "wood to the pointer, then the scale to the pointer. The angles are drawn larger than you will meet.",
 )
-def setting_up():
+def setting_up() -> Figure:
     fig, ax = sketch(300, 366)
     steps = (
         ("As you find it", 10, 34),

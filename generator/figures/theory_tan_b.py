@@ -2,10 +2,11 @@
 
 import math
 
+from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
 from exercises.bench.field import broadside_on, deflection, pole_field
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import (
     ACCENT,
     INK,
@@ -34,16 +35,16 @@ def _turn() -> float:
 
 @plate(
     "tan-b-bench",
-    alt="The bench in the tan B position, from above. The arms lie north and south, along the needle at rest. The magnet "
-    "lies across the north arm with its N pole to the east, its middle at d from the pivot. The zeros of the circular "
-    "scale lie east and west, across the arms. The needle is turned to the west.",
+    alt="The bench in the tan B position, from above. The arms lie north and south, along the needle at rest. The "
+    "magnet lies across the north arm with its N pole to the east, its middle at d from the pivot. The zeros of the "
+    "circular scale lie east and west, across the arms. The needle is turned to the west.",
     caption=lambda: (
         "Tan B, from above; the box is drawn larger than it is. The arms lie along the needle, the magnet "
         f"across the arm. N points east and the needle turns west, here by {_turn():.0f}°. At rest the pointer lies "
         "across the arms, at 0 and 0."
     ),
 )
-def tan_b_bench():
+def tan_b_bench() -> Figure:
     fig, ax = sketch(300, 330)
     x, y, cm = 138, 112, 9.6
     plank(ax, x - 10, 8, 20, 310)
@@ -99,8 +100,8 @@ def _poles_caption() -> str:
     (nx, ny), _ = _fields()
     total = broadside_on(MAGNET.m, ACROSS, MAGNET.l)
     return (
-        f"To scale, for a magnet with 2<i>l</i> = {200 * MAGNET.l:.0f} cm at <i>d</i> = {ACROSS * 100:.0f} cm. Each pole "
-        f"alone makes {math.hypot(nx, ny) * 1e6:.0f} µT. Their parts along <i>d</i> cancel, and what is left, "
+        f"To scale, for a magnet with 2<i>l</i> = {200 * MAGNET.l:.0f} cm at <i>d</i> = {ACROSS * 100:.0f} cm. Each "
+        f"pole alone makes {math.hypot(nx, ny) * 1e6:.0f} µT. Their parts along <i>d</i> cancel, and what is left, "
         f"{total * 1e6:.0f} µT, points against the magnet."
     )
 
@@ -109,10 +110,11 @@ def _poles_caption() -> str:
     "tan-b-poles",
     alt="A bar magnet lying left to right with its N pole to the right, and a point P below its middle. Both poles are "
     "the same distance from P, the root of d squared plus l squared. The N pole's field at P points down and to the "
-    "left, the S pole's up and to the left, both equally long. Their sum points straight to the left, from N towards S.",
+    "left, the S pole's up and to the left, both equally long. Their sum points straight to the left, from N towards "
+    "S.",
     caption=_poles_caption,
 )
-def tan_b_poles():
+def tan_b_poles() -> Figure:
     fig, ax = sketch(300, 300)
     x, y = 170, 252  # the middle of the magnet; one unit is a millimetre
     l, d = MAGNET.l * 1000, ACROSS * 1000

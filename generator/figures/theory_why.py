@@ -3,11 +3,12 @@
 from functools import cache
 
 import numpy as np
+from matplotlib.figure import Figure
 
 from exercises.bench.instrument import Faults, eight_readings
 from exercises.codes.scenario import READING_ERROR
 from exercises.student.why import B_H, BOX, DISTANCE, MAGNET, means, moment
-from generator.figures import plate
+from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph
 
 INSTRUMENTS = 4000
@@ -42,9 +43,10 @@ def spread(size: int) -> float:
 def _caption() -> str:
     said = {size: f"{spread(size):.1f} %" for size in SIZES}
     return (
-        f"{INSTRUMENTS} instruments in fair condition, one magnet of {MAGNET.m} A·m² at {DISTANCE * 100:.0f} cm. Within the "
-        f"bars lie 95 in a hundred of the moments: ±{said[1]} with one reading, ±{said[2]} with both ends, ±{said[4]} with "
-        f"the magnet reversed as well, and ±{said[8]} with all eight. Faults and reading errors drawn at random, scale step ½°."
+        f"{INSTRUMENTS} instruments in fair condition, one magnet of {MAGNET.m} A·m² at {DISTANCE * 100:.0f} cm. "
+        f"Within the bars lie 95 in a hundred of the moments: ±{said[1]} with one reading, ±{said[2]} with both ends, "
+        f"±{said[4]} with the magnet reversed as well, and ±{said[8]} with all eight. Faults and reading errors drawn "
+        f"at random, scale step ½°."
     )
 
 
@@ -57,7 +59,7 @@ def _caption() -> str:
     ),
     caption=_caption,
 )
-def why_eight_spread():
+def why_eight_spread() -> Figure:
     fig, ax = graph(4.4, x="moment less the true one, %", left=0.04, bottom=0.125)
     names = {1: "one reading", 2: "both ends", 4: "four, reversed", 8: "all eight"}
     for row, size in enumerate(SIZES):

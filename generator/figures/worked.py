@@ -1,7 +1,9 @@
 """The figures of a worked example: its bench, four of its dials, and its graph."""
 
 import math
+from collections.abc import Sequence
 
+from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
 
@@ -10,9 +12,7 @@ from exercises.bench.least_squares import through_origin
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.working.numbers import centimetres, figures, reading
 from exercises.working.steps import Working
-from generator.examples import tan_a
-from generator.examples.deflection import points
-from generator.figures import as_plate
+from generator.figures.plates import as_plate, figure_name
 from generator.figures.style import (
     ACCENT,
     FAINT,
@@ -71,9 +71,10 @@ def bench(scenario: DeflectionScenario, working: Working) -> str:
         alt = (
             f"Plan of the bench, seen from above with north at the top. The magnet {bar.name}, "
             f"{centimetres(bar.length)} cm long, lies on the east arm with its north pole to the east, its middle "
-            f"{centimetres(row.d)} cm from the centre of the compass box. The needle is turned {row.mean:.0f}° to the east."
+            f"{centimetres(row.d)} cm from the centre of the compass box. The needle is turned {row.mean:.0f}° to the "
+            f"east."
         )
-        svg = to_svg(fig, name("bench", scenario), alt)
+        svg = to_svg(fig, figure_name("bench", scenario.code), alt)
     return as_plate(
         svg,
         f"The bench at the nearest distance, to scale. The marks above the arm are the other distances, "
@@ -82,11 +83,17 @@ def bench(scenario: DeflectionScenario, working: Working) -> str:
 
 
 def dials(
-    scenario: DeflectionScenario, working: Working, arms=("east", "west"), turned: str = "east", note: str = ""
+    scenario: DeflectionScenario,
+    working: Working,
+    arms: tuple[str, str] = ("east", "west"),
+    turned: str = "east",
+    note: str = "The pointer lies at right angles to the needle.",
 ) -> str:
     """The four dials at the nearest distance: each arm, each way round, with both ends read.
 
-    turned  which way N must point for the needle to turn east; note  what the caption says of it
+    arms    the names of the two arms
+    turned  which way N must point for the needle to turn east
+    note    what the caption says of needle and pointer
     """
     row = scenario.rows[0]
     names = dict(zip(("east", "west"), arms, strict=True))
@@ -103,15 +110,15 @@ def dials(
             f"{reading(row.readings[2 * i])} and {reading(row.readings[2 * i + 1])} degrees."
             for i in range(4)
         )
-        svg = to_svg(fig, name("dials", scenario), alt)
+        svg = to_svg(fig, figure_name("dials", scenario.code), alt)
     return as_plate(
         svg,
-        f"The eight readings at d = {centimetres(row.d)} cm. {note or 'The pointer lies at right angles to the needle.'} "
+        f"The eight readings at d = {centimetres(row.d)} cm. {note} "
         "① is the end that points east at rest, ② the other.",
     )
 
 
-def _dial(ax, one: float, two: float, east: bool) -> None:
+def _dial(ax: Axes, one: float, two: float, east: bool) -> None:
     """A dial with both ends of the pointer where they were read; east: the needle is turned east."""
     ax.set_xlim(-1.7, 1.7)
     ax.set_ylim(-1.6, 1.8)
@@ -143,30 +150,20 @@ def _dial(ax, one: float, two: float, east: bool) -> None:
         ax.text(1.42 * math.cos(angle), 1.27 * math.sin(angle), f"{mark} {reading(value)}°", ha="center", va="center")
 
 
-def graph(scenario: DeflectionScenario, working: Working) -> str:
-    """tan θ against 2d/(d² − l²)² with the line through the origin."""
-    return line(scenario, working, tan_a.TELLING.x, "2*d*/(*d*² − *l*²)² in m⁻³", "2d/(d² − l²)²")
-
-
-def line(scenario: DeflectionScenario, working: Working, x, label: str, spoken: str) -> str:
-    """tan θ against x(d, l) with the line through the origin, the abscissa named on the axis and aloud."""
-    xs, ys = points(scenario, working.all_values(), x)
-    slope = through_origin(xs, ys)
+def graph(scenario: DeflectionScenario, xs: Sequence[float], tangents: Sequence[float], label: str, spoken: str) -> str:
+    """tan θ against xs (m⁻³) with the line through the origin; the abscissa as it is named on the axis, and aloud."""
+    slope = through_origin(xs, tangents)
     with notebook():
         fig, ax = axes(3.8, label, "tan *θ*")
         top = max(xs) * 1.08
         ax.plot([0, top], [0, slope * top], color=ACCENT)
-        ax.plot(xs, ys, "o", color=INK, markersize=5, markerfacecolor=PAPER, markeredgewidth=1.3)
+        ax.plot(xs, tangents, "o", color=INK, markersize=5, markerfacecolor=PAPER, markeredgewidth=1.3)
         ax.set_xlim(0, top)
-        ax.set_ylim(0, max(ys) * 1.1)
+        ax.set_ylim(0, max(tangents) * 1.1)
         ax.grid(True)
         alt = (
             f"Graph of tan θ against {spoken} for {len(xs)} distances: the points lie close to a straight line "
             f"through the origin that reaches tan θ = {slope * max(xs):.2f} at {figures(max(xs))} per cubic metre."
         )
-        svg = to_svg(fig, name("graph", scenario), alt)
+        svg = to_svg(fig, figure_name("graph", scenario.code), alt)
     return as_plate(svg, "The slope of the line through the origin is (µ₀/4π)·m/<i>B</i><sub>H</sub>.")
-
-
-def name(what: str, scenario: DeflectionScenario) -> str:
-    return f"{what}-{str(scenario.code).lower()}"

@@ -6,7 +6,7 @@ from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.compare.scenario import Comparison
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
-from generator.figures import as_plate
+from generator.figures.plates import as_plate, figure_name
 from generator.figures.style import (
     ACCENT,
     INK,
@@ -37,7 +37,7 @@ def bench(scenario: Comparison, working: Working) -> str:
         ax.add_patch(Circle((x0, y0), radius, facecolor=PAPER, edgecolor=INK, linewidth=1.2))
         ax.plot([x0 - radius * 0.9, x0 + radius * 0.9], [y0, y0], color=ACCENT, linewidth=1.3)
         needle(ax, x0, y0, max(3.2, scenario.box.needle * scale))
-        for at, bar, angle, name in ((x0 + d1 * scale, one, 0, "1"), (x0 - d2 * scale, two, 180, "2")):
+        for at, bar, angle in ((x0 + d1 * scale, one, 0), (x0 - d2 * scale, two, 180)):
             bar_magnet(ax, at, y0, bar.length * scale, max(4.5, bar.width * scale), angle)
             ax.text(at, y0 + 7, bar.name, ha="center")
             ax.plot([at, at], [11, y0 - 4], color=INK, linewidth=0.5)
@@ -48,11 +48,11 @@ def bench(scenario: Comparison, working: Working) -> str:
         ax.text(x0 - d2 * scale / 2, 7, f"*d*₂ = {centimetres(d2)} cm", ha="center", va="center")
         north_arrow(ax, 5, 46, 9)
         alt = (
-            f"Plan of the bench at the first balance, to scale. {one.name}, {centimetres(one.length)} cm long, lies on the "
-            f"east arm at {centimetres(d1)} cm, and {two.name}, {centimetres(two.length)} cm long, on the west arm at "
-            f"{centimetres(d2)} cm. Both N poles point away from the box. The needle points north."
+            f"Plan of the bench at the first balance, to scale. {one.name}, {centimetres(one.length)} cm long, lies "
+            f"on the east arm at {centimetres(d1)} cm, and {two.name}, {centimetres(two.length)} cm long, on the west "
+            f"arm at {centimetres(d2)} cm. Both N poles point away from the box. The needle points north."
         )
-        svg = to_svg(fig, f"bench-{str(scenario.code).lower()}", alt)
+        svg = to_svg(fig, figure_name("bench", scenario.code), alt)
     return as_plate(svg, "The first balance, to scale: both N poles out, and the needle as if no magnet were near.")
 
 
@@ -60,7 +60,7 @@ def ratios(scenario: Comparison, working: Working) -> str:
     """Every ratio found, with one standard uncertainty for the two results, and the true ratio as a line."""
     values = working.all_values()
     by_angles, by_balance = uncertainties(scenario)
-    rows = [("deflections", values["ratio-angles"], by_angles)]
+    rows: list[tuple[str, float, float | None]] = [("deflections", values["ratio-angles"], by_angles)]
     rows += [(f"balance {j + 1}", values[f"ratio-{j + 1}"], None) for j in range(len(scenario.balances))]
     rows += [("mean of balances", values["mean-ratio"], by_balance)]
     with notebook():
@@ -78,7 +78,7 @@ def ratios(scenario: Comparison, working: Working) -> str:
         said = "; ".join(f"{name} {ratio:.3f}" for name, ratio, _ in rows)
         svg = to_svg(
             fig,
-            f"ratios-{str(scenario.code).lower()}",
+            figure_name("ratios", scenario.code),
             f"The ratios found: {said}. The true ratio is {scenario.true_ratio:.3f}.",
         )
     return as_plate(

@@ -7,7 +7,7 @@ from matplotlib.patches import Rectangle, Wedge
 from exercises.kinds.distances.scenario import Choosing
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
-from generator.figures import as_plate
+from generator.figures.plates import as_plate, figure_name
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, bar_magnet, dimension, notebook, plank, sketch
 from generator.figures.svg import to_svg
 
@@ -19,7 +19,7 @@ def stretch(scenario: Choosing, working: Working) -> str:
     values = working.all_values()
     start, stop = values["from"], values["to"]
     widest = max(scenario.arm, stop + scenario.bar.length / 2) + 0.012
-    cm = 284 / (widest * 100)
+    cm: float = 284 / (widest * 100)
     x0, y = 8, 92
 
     def at(d: float) -> float:
@@ -52,12 +52,12 @@ def stretch(scenario: Choosing, working: Working) -> str:
         ax.plot([at(stop)] * 2, [15, y - 34], color=FAINT, linewidth=0.8, linestyle=DASHED)
         ax.text(at(start), y + 76, f"from {centimetres(start)} to {centimetres(stop)} cm", ha="left", color=ACCENT)
         alt = (
-            f"The east arm from above, to scale, {centimetres(scenario.arm)} cm long, with half of the compass box at its "
-            f"left end. The stretch from {centimetres(start)} cm to {centimetres(stop)} cm is tinted. The magnet "
-            f"{scenario.bar.name} is drawn twice: above the arm with its middle at the near end of the stretch, below it "
-            "at the far end. Marks show where the deflection is 60° and 30°."
+            f"The east arm from above, to scale, {centimetres(scenario.arm)} cm long, with half of the compass box at "
+            f"its left end. The stretch from {centimetres(start)} cm to {centimetres(stop)} cm is tinted. The magnet "
+            f"{scenario.bar.name} is drawn twice: above the arm with its middle at the near end of the stretch, below "
+            f"it at the far end. Marks show where the deflection is 60° and 30°."
         )
-        svg = to_svg(fig, f"stretch-{str(scenario.code).lower()}", alt)
+        svg = to_svg(fig, figure_name("stretch", scenario.code), alt)
     return as_plate(
         svg,
         "The stretch to use, to scale, with the bar drawn beside the arm at either end of it. Dashed: where the "

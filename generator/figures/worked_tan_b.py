@@ -1,4 +1,4 @@
-"""The figures of a worked example of tan B: its bench, four of its dials, and its graph."""
+"""The figures of a worked example of tan B: its bench, and four of its dials."""
 
 import math
 
@@ -8,8 +8,8 @@ from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.tan_b.steps import ARMS
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
-from generator.examples import tan_b
-from generator.figures import as_plate, worked
+from generator.figures import worked
+from generator.figures.plates import as_plate, figure_name
 from generator.figures.style import (
     ACCENT,
     FAINT,
@@ -58,24 +58,19 @@ def bench(scenario: DeflectionScenario, working: Working) -> str:
             ax.plot([x0 + 4, x0 + 6], [y0 + d * scale] * 2, color=ACCENT, linewidth=1.4)
         north_arrow(ax, 6, y0 + 0.03 * scale, 0.03 * scale)
         alt = (
-            f"Plan of the bench, seen from above with north at the top. The magnet {bar.name}, {centimetres(bar.length)} cm "
-            f"long, lies across the north arm with its north pole to the east, its middle {centimetres(row.d)} cm from the "
-            f"centre of the compass box. The needle is turned {row.mean:.0f}° to the west."
+            f"Plan of the bench, seen from above with north at the top. The magnet {bar.name}, "
+            f"{centimetres(bar.length)} cm long, lies across the north arm with its north pole to the east, its "
+            f"middle {centimetres(row.d)} cm from the centre of the compass box. The needle is turned {row.mean:.0f}° "
+            f"to the west."
         )
-        svg = to_svg(fig, worked.name("bench", scenario), alt)
+        svg = to_svg(fig, figure_name("bench", scenario.code), alt)
     return as_plate(
         svg,
-        "The bench at the nearest distance, to scale; the south arm is cut short. The marks beside the arm are the other "
-        f"distances, up to {centimetres(far)} cm; on the south arm they are the same.",
+        "The bench at the nearest distance, to scale; the south arm is cut short. The marks beside the arm are the "
+        f"other distances, up to {centimetres(far)} cm; on the south arm they are the same.",
     )
 
 
 def dials(scenario: DeflectionScenario, working: Working) -> str:
     """The four dials at the nearest distance: broadside-on the needle turns against the magnet."""
     return worked.dials(scenario, working, ARMS, turned="west", note="With N to the east the needle turns west.")
-
-
-def graph(scenario: DeflectionScenario, working: Working) -> str:
-    """tan θ against 1/(d² + l²)^(3/2) with the line through the origin."""
-    label = "1/(*d*² + *l*²)^(3/2) in m⁻³"
-    return worked.line(scenario, working, tan_b.TELLING.x, label, "one over (d² + l²) to the power three halves")

@@ -11,11 +11,9 @@ from exercises.classroom.class_list.codes import SHORTEST_PHRASE
 from exercises.classroom.class_list.given import OPEN, WORDS
 from exercises.classroom.class_list.roster import LARGEST, MOST_STUDENTS
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
-from exercises.kinds.kind import all_kinds
+from exercises.kinds.kind import listed_kinds
 from exercises.return_slip import files as slip_files
 
-#: Kinds as they are taught; a new one comes last.
-ORDER = ("tan-a", "tan-b", "distances", "dial", "law", "compare", "earth", "graph", "uncertainty", "fault")
 CHOICES = {
     "place": ("Place", [(p.name, p.name) for p in PLACES]),
     "step": ("Scale step", [(f"{s:g}", f"{'½' if s == 0.5 else f'{s:g}'}°") for s in SCALE_STEPS[1:]]),
@@ -23,6 +21,10 @@ CHOICES = {
     "distances": ("Distances", [(str(n), str(n)) for n in DISTANCES[1:]]),
 }
 assert list(CHOICES) == list(WORDS)
+SLIPS_LABEL = (
+    "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper "
+    "(choose them, or drop them here)"
+)
 
 
 def class_desk() -> str:
@@ -33,10 +35,12 @@ def class_desk() -> str:
 <div class="cd" data-largest="{LARGEST}" data-largest-returned="{slip_files.LARGEST}">
 <p class="cd-private">Nothing leaves this browser: the class is made, and work is marked, on this device. The class file
 holds the class phrase; whoever has it can make every code and key, so keep it from students.</p>
-<noscript><p class="er-note">Scripts are off, so nothing can be made here. The command <code>eight class</code> makes the
+<noscript><p class="er-note">Scripts are off, so nothing can be made here. The command \
+<code>eight class</code> makes the
 same files on a machine that has the project.</p></noscript>
 <p class="er-status" role="status" data-state="starting">Python is starting.</p>
-<div class="cd-progress" hidden><label for="cd-progress">Working</label> <progress id="cd-progress" max="1" value="0"></progress>
+<div class="cd-progress" hidden><label for="cd-progress">Working</label> \
+<progress id="cd-progress" max="1" value="0"></progress>
 <span class="cd-so-far"></span> <button type="button" id="cd-stop">Stop</button></div>
 {parts}
 </div>
@@ -63,8 +67,7 @@ def _file(name: str, label: str, more: str = "") -> str:
 
 
 def _given() -> str:
-    offered = sorted(all_kinds().values(), key=lambda k: ORDER.index(k.slug) if k.slug in ORDER else len(ORDER))
-    kinds = "".join(_kind(kind.slug, kind.title) for kind in offered)
+    kinds = "".join(_kind(kind.slug, kind.title) for kind in listed_kinds())
     return _section(
         "given",
         "1. The class",
@@ -73,14 +76,18 @@ def _given() -> str:
 {_file("list-file", "Class list, a CSV file (choose it, or drop it here)", 'accept=".csv,.txt,.tsv,text/*"')}
 <label for="cd-list">Or paste cells from a spreadsheet, or write roll numbers such as 1–60</label>
 <textarea id="cd-list" name="list" rows="6" spellcheck="false" aria-describedby="cd-list-wrong cd-list-note"></textarea>
-<p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most {MOST_STUDENTS:,} students.</p>
+<p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most \
+{MOST_STUDENTS:,} students.</p>
 {_wrong("list")}
 <div class="cd-two"><div><label for="cd-phrase">Class phrase</label>
-<input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" aria-describedby="cd-phrase-wrong cd-phrase-note">
-<p class="cd-note" id="cd-phrase-note">At least {SHORTEST_PHRASE} characters that no student guesses. The same phrase gives the same codes.</p>
+<input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" \
+aria-describedby="cd-phrase-wrong cd-phrase-note">
+<p class="cd-note" id="cd-phrase-note">At least {SHORTEST_PHRASE} characters that no student guesses. The same phrase \
+gives the same codes.</p>
 {_wrong("phrase")}</div>
 <div><label for="cd-site">Address of the site, for the addresses of the sheets</label>
-<input type="url" id="cd-site" name="site" spellcheck="false" aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
+<input type="url" id="cd-site" name="site" spellcheck="false" \
+aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{_settings("", "left to the draw")}</div>
@@ -101,9 +108,11 @@ def _kind(slug: str, title: str) -> str:
     """A kind to tick.  Its own settings are put in when they are looked at: forty lists would slow a phone's start."""
     checked = " checked" if slug == "tan-a" else ""
     return (
-        f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" value="{slug}"{checked}>'
+        f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" '
+        f'value="{slug}"{checked}>'
         f'<label for="cd-kind-{slug}">{escape(title)}</label></p>'
-        f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for {escape(title)}</span></summary><template><div class="cd-settings">'
+        f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for '
+        f'{escape(title)}</span></summary><template><div class="cd-settings">'
         f"{_settings(slug, 'as above', f' for {title}')}</div></template></details></div>"
     )
 
@@ -132,7 +141,8 @@ def _save(name: str, label: str, paper: bool = False) -> str:
         else ""
     )
     return (
-        f'<li><span>{label} <small>{name}</small></span> <span class="cd-tools"><button type="button" data-save="{name}">Save'
+        f'<li><span>{label} <small>{name}</small></span> <span class="cd-tools">'
+        f'<button type="button" data-save="{name}">Save'
         f'<span class="cd-hidden"> {label}</span></button>{printing}</span></li>'
     )
 
@@ -148,7 +158,8 @@ def _students() -> str:
         "students",
         "2. For the students",
         f"""
-<div class="cd-scroll" tabindex="0" role="region" aria-label="The first students and their codes"><table class="cd-table" id="cd-preview"></table></div>
+<div class="cd-scroll" tabindex="0" role="region" aria-label="The first students and their codes">\
+<table class="cd-table" id="cd-preview"></table></div>
 <ul class="cd-saves">{saves}</ul>{_wrong("students")}
 """,
     )
@@ -175,13 +186,15 @@ def _returned() -> str:
         "returned",
         "4. Returned work",
         f"""
-{_file("slips", "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper (choose them, or drop them here)", "multiple")}
+{_file("slips", SLIPS_LABEL, "multiple")}
 <label for="cd-pasted">Or paste the text of one slip or many</label>
 <textarea id="cd-pasted" rows="4" spellcheck="false" aria-describedby="cd-pasted-wrong"></textarea>{_wrong("pasted")}
 <p class="cd-tools"><button type="button" id="cd-add-pasted">Add what is pasted</button></p>
 <details class="cd-paper" id="cd-paper"><summary>Type in work that came on paper</summary>
-<form id="cd-paper-choice" autocomplete="off" novalidate><div class="cd-two"><div><label for="cd-who">Roll number or name</label>
-<input type="text" id="cd-who" list="cd-students-list" spellcheck="false" aria-describedby="cd-who-wrong"><datalist id="cd-students-list"></datalist></div>
+<form id="cd-paper-choice" autocomplete="off" novalidate><div class="cd-two"><div>\
+<label for="cd-who">Roll number or name</label>
+<input type="text" id="cd-who" list="cd-students-list" spellcheck="false" aria-describedby="cd-who-wrong">\
+<datalist id="cd-students-list"></datalist></div>
 <div><label for="cd-paper-kind">Kind of exercise</label><select id="cd-paper-kind"></select></div></div>{_wrong("who")}
 <p class="cd-tools"><button type="submit">Open the form of this sheet</button></p></form>
 <form id="cd-paper-form" autocomplete="off" novalidate></form></details>
@@ -206,7 +219,8 @@ def _marks() -> str:
 <p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>{_wrong("marks")}
 <p class="cd-said" id="cd-marks-said" role="status"></p>
 <div id="cd-marked" hidden>
-<div class="cd-scroll" tabindex="0" role="region" aria-label="Marks"><table class="cd-table" id="cd-marks-table"></table></div>
+<div class="cd-scroll" tabindex="0" role="region" aria-label="Marks">\
+<table class="cd-table" id="cd-marks-table"></table></div>
 <div id="cd-notes"></div>
 <ul class="cd-saves">{saves}</ul>
 <h2 class="cd-hidden" id="cd-report-title">The report</h2>

@@ -6,10 +6,8 @@ work has its room from the start, so that nothing moves when it comes: it is
 inert until then, and is not there (.er-live) where scripts are off.
 """
 
-from exercises.codes.scenario import Scenario
-from exercises.kinds.kind import Kind
+from exercises.kinds.kind import Sheet
 from exercises.kinds.sheet import render_static
-from exercises.working.steps import Working
 
 #: Below the sheet, once Python is there: the return slip.
 HAND_IN = """\
@@ -18,7 +16,8 @@ HAND_IN = """\
 <p>The return slip is your answers as a short text, just as you typed them. Hand it in as your instructor asks:
 in a message, by mail, as a file, or as a photograph of the screen.</p>
 <form class="er-handin-form"><label for="er-who">Your roll number or name</label>
-<div class="er-handin-row"><input id="er-who" type="text" dir="auto" maxlength="160" autocomplete="off" spellcheck="false">
+<div class="er-handin-row"><input id="er-who" type="text" dir="auto" maxlength="160" autocomplete="off" \
+spellcheck="false">
 <button type="submit">Make the return slip</button></div></form>
 <p class="er-handin-says" role="status"></p>
 <div class="er-slip-holder" hidden>
@@ -27,14 +26,17 @@ in a message, by mail, as a file, or as a photograph of the screen.</p>
 <div class="er-tools"><button type="button" class="er-copy">Copy it</button>
 <button type="button" class="er-save">Save as a file</button></div>
 <p class="er-slip-says" role="status"></p>
-<p class="er-slip-note">Each line ends in a check, so that a mistake on the way is noticed: send it whole, and change nothing in it.
-“first” is what you typed first at a step that you changed. In braces stand characters that may not arrive: {^-3} is a raised −3.</p>
+<p class="er-slip-note">Each line ends in a check, so that a mistake on the way is noticed: send it whole, and change \
+nothing in it.
+“first” is what you typed first at a step that you changed. In braces stand characters that may not arrive: {^-3} is \
+a raised −3.</p>
 </div>
 </section>"""
 
 
-def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
-    """The HTML of the desk of a kind, with the static sheet of one code in it."""
+def desk(slug: str, sheet: Sheet) -> str:
+    """The HTML of the desk of a kind, with the static form of one sheet in it.  ValueError if it is of another kind."""
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
     if kind.slug != slug:
         raise ValueError(f"the code {scenario.code} is one of {kind.slug}, not of {slug}")
     return f"""\
@@ -49,7 +51,8 @@ def desk(slug: str, kind: Kind, scenario: Scenario, working: Working) -> str:
 </div>
 <p class="er-trouble" role="alert" hidden></p>
 <noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;
-its answers are folded away below it. With scripts on you get numbers of your own, and each step is checked.</p></noscript>
+its answers are folded away below it. With scripts on you get numbers of your own, and each step is \
+checked.</p></noscript>
 <div class="er-holder" data-search-exclude>{render_static(kind, scenario, working)}</div>
 <div class="er-foot er-live" inert>
 <p class="er-score" role="status"></p>

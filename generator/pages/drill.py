@@ -24,7 +24,8 @@ def drill() -> str:
     return f"""\
 <div class="er-drill er-desk">
 <div class="er-run er-live" inert>
-<p class="er-status" role="status">Python is starting. The first card comes in a moment; the questions below can be read.</p>
+<p class="er-status" role="status">Python is starting. The first card comes in a moment; the questions below can be \
+read.</p>
 <div class="er-sheet"><div class="er-card"></div><p class="er-answer" role="status"></p></div>
 <div class="er-tools">{buttons}</div>
 <p class="er-score" role="status"></p>

@@ -1,18 +1,15 @@
-"""What a page asks for by name with `<!-- made: NAME -->`.
+"""The parts of pages that Python writes, by the name with which a page asks for them: `<!-- fragment: NAME -->`.
 
 To add one, write a function of nothing that returns HTML and enter it here.
 """
 
 from collections.abc import Callable
 
-from mkdocs.exceptions import PluginError
+from generator.pages import blank, class_desk, drill, record, why
 
-from generator.pages import blank, class_desk, drill, record
-from generator.pages.why import bench, each_fault
-
-MADE: dict[str, Callable[[], str]] = {
-    "why": bench,
-    "why-each": each_fault,
+FRAGMENTS: dict[str, Callable[[], str]] = {
+    "why": why.bench,
+    "why-each": why.each_fault,
     "drill": drill.drill,
     "viva": drill.viva,
     "record": record.desk,
@@ -22,8 +19,8 @@ MADE: dict[str, Callable[[], str]] = {
 }
 
 
-def made(name: str) -> str:
-    """The HTML of that name.  PluginError, with the names there are, if there is none."""
-    if name not in MADE:
-        raise PluginError(f"Nothing made is called {name}; there are {', '.join(sorted(MADE))}.")
-    return MADE[name]()
+def page_fragment(name: str) -> str:
+    """The HTML of that name.  KeyError, with the names there are, if there is none."""
+    if name not in FRAGMENTS:
+        raise KeyError(f"No fragment is called {name}; there are {', '.join(sorted(FRAGMENTS))}.")
+    return FRAGMENTS[name]()

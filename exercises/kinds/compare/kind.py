@@ -13,6 +13,7 @@ from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.compare.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.compare.steps import working
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 
@@ -33,4 +34,19 @@ PAGE = ComparisonPage(
     "balance: m₁/m₂ = (d₁²\u00a0−\u00a0l₁²)²\u00a0d₂ / [(d₂²\u00a0−\u00a0l₂²)²\u00a0d₁]",
 )
 
-KIND = Kind("C", "compare", "Comparing two magnets", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "C",
+    "compare",
+    "Comparing two magnets",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=60,
+        name="Comparing two magnets",
+        task="by equal distances and by balance",
+        steps="ratio by equal distances and by balance",
+        checked="magpylib and scipy for the balance point",
+    ),
+)

@@ -10,8 +10,24 @@ from exercises.kinds.dial.parts import PARTS
 from exercises.kinds.dial.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.dial.steps import working
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 
 SLIPS = slips_for("dial", PARTS, OF_THIS_KIND)
 
-KIND = Kind("R", "dial", "Reading the dial", {1: draw_first_edition}, working, DialPage(), SLIPS)
+KIND = Kind(
+    "R",
+    "dial",
+    "Reading the dial",
+    {1: draw_first_edition},
+    working,
+    DialPage(),
+    SLIPS,
+    listing=Listing(
+        order=40,
+        name="Reading the dial",
+        task="both ends of the pointer on eight dials",
+        steps="both ends of eight dials, two means",
+        checked="the classical error of eccentricity, by numpy",
+    ),
+)

@@ -11,9 +11,26 @@ from exercises.kinds.earth.parts import PARTS
 from exercises.kinds.earth.scenario import working
 from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 
 SLIPS = slips_for("earth", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 
-KIND = Kind("E", "earth", "The earth's field and the moment together", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "E",
+    "earth",
+    "The earth's field and the moment together",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=70,
+        name="The earth's field and the moment",
+        task="both at once, from deflection and vibration",
+        steps="m/B_H, period, inertia, m·B_H, both results",
+        checked="scipy's integration; a handbook's inertia of a bar",
+        heading="The earth's field",
+    ),
+)

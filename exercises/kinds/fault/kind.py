@@ -12,8 +12,24 @@ from exercises.kinds.fault.parts import PARTS
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.fault.steps import working
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 
 SLIPS = slips_for("fault", PARTS, OF_THIS_KIND)
 
-KIND = Kind("F", "fault", "Find the fault", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "F",
+    "fault",
+    "Find the fault",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=100,
+        name="Find the fault",
+        task="name the instrument's fault from the pattern of its readings",
+        steps="four differences, the fault, what the mean removes, what can be mended",
+        checked="scipy's least squares on an independent model",
+    ),
+)

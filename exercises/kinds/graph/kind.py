@@ -11,9 +11,25 @@ from exercises.kinds.graph.parts import PARTS
 from exercises.kinds.graph.scenario import working
 from exercises.kinds.graph.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 
 SLIPS = slips_for("graph", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 
-KIND = Kind("K", "graph", "The graph method: the moment from a slope", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "K",
+    "graph",
+    "The graph method: the moment from a slope",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=80,
+        name="The graph method",
+        task="the moment from a slope, the magnetic length from an intercept",
+        steps="columns, two slopes, moments, intercept, magnetic length",
+        checked="NIST StRD Norris and NoInt1",
+    ),
+)

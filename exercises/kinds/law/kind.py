@@ -11,8 +11,25 @@ from exercises.kinds.law.page import DrillPage
 from exercises.kinds.law.parts import PARTS
 from exercises.kinds.law.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.law.steps import working
+from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 
 SLIPS = slips_for("law", PARTS, OF_THIS_KIND)
 
-KIND = Kind("W", "law", "Tangent law drills", {1: draw_first_edition}, working, DrillPage(), SLIPS)
+KIND = Kind(
+    "W",
+    "law",
+    "Tangent law drills",
+    {1: draw_first_edition},
+    working,
+    DrillPage(),
+    SLIPS,
+    listing=Listing(
+        order=50,
+        name="Tangent law drills",
+        task="B, θ and B<sub>H</sub> from each other, and a board askew",
+        steps="B, θ, B_H from each other; a board askew",
+        checked="a table of natural tangents",
+        topic="The tangent law",
+    ),
+)

@@ -16,6 +16,7 @@ from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import working_of
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.kinds.tan_a.steps import PARTS, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
@@ -55,4 +56,20 @@ PAGE = DeflectionPage(
     position="N pole points",
 )
 
-KIND = Kind("A", "tan-a", "Tan A: moment and pole strength", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "A",
+    "tan-a",
+    "Tan A: moment and pole strength",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=10,
+        name="Tan A",
+        task="the moment and the pole strength, magnet end-on: the main experiment",
+        steps="mean θ, tan θ, (d²−l²)², moment at each distance; mean moment, pole strength",
+        checked="magpylib, Gauss 1832, CODATA, IGRF",
+        examples=("avocet", "curlew", "dunlin", "plover", "godwit", "knot"),
+    ),
+)

@@ -16,6 +16,7 @@ from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import working_of
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.tan_b.steps import ARMS, PARTS, plan_for
 from exercises.slips.catalogue import Slip, slips_for
@@ -69,4 +70,19 @@ PAGE = TanBPage(
     arms=ARMS,
 )
 
-KIND = Kind("T", "tan-b", "Tan B: moment and pole strength", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "T",
+    "tan-b",
+    "Tan B: moment and pole strength",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=20,
+        name="Tan B",
+        task="the same, broadside-on",
+        steps="the set-up, mean θ, tan θ, (d²+l²)^(3/2), moment; mean moment, pole strength",
+        checked="magpylib's cylinder",
+    ),
+)

@@ -5,6 +5,7 @@ give theirs (Type B).  Each share of u(m)/m, the three in squares, then U.
 """
 
 from exercises.kinds.kind import Kind
+from exercises.kinds.listing import Listing
 from exercises.kinds.uncertainty.budget import PARTS
 from exercises.kinds.uncertainty.draw import draw_first_edition
 from exercises.kinds.uncertainty.page import PAGE
@@ -15,4 +16,19 @@ from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 
 SLIPS = slips_for("uncertainty", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 
-KIND = Kind("X", "uncertainty", "How sure is the moment?", {1: draw_first_edition}, working, PAGE, SLIPS)
+KIND = Kind(
+    "X",
+    "uncertainty",
+    "How sure is the moment?",
+    {1: draw_first_edition},
+    working,
+    PAGE,
+    SLIPS,
+    listing=Listing(
+        order=90,
+        name="Uncertainty",
+        task="from reading, distance and length to the moment",
+        steps="each input's share, combined, expanded, figures to quote",
+        checked="JCGM 100:2008, the uncertainties package",
+    ),
+)

@@ -30,7 +30,7 @@ from exercises.student.why import (
     settings_from,
 )
 from generator.figures.theory_why import FAIR, INSTRUMENTS, moments, spread
-from generator.pages.fragments import MADE, made
+from generator.pages.fragments import FRAGMENTS, page_fragment
 
 ZERO = settings_from({})
 REMOVED_BY = {
@@ -140,10 +140,10 @@ def test_what_is_left_is_mostly_the_reading():
     assert 0.7 * spread(8) < 100 * alone < 1.3 * spread(8)
 
 
-def test_made_things_are_found_by_name():
-    assert "er-sliders" in made("why") and made("why").count('type="range"') == len(SLIDERS)
-    with pytest.raises(Exception, match=f"there are {', '.join(sorted(MADE))}"):
-        made("nosuch")
+def test_fragments_of_pages_are_found_by_name():
+    assert "er-sliders" in page_fragment("why") and page_fragment("why").count('type="range"') == len(SLIDERS)
+    with pytest.raises(Exception, match=f"there are {', '.join(sorted(FRAGMENTS))}"):
+        page_fragment("nosuch")
 
 
 def cells(html: str) -> list[list[str]]:

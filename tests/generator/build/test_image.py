@@ -12,7 +12,7 @@ import pytest
 from exercises.kinds.kind import open_code
 from exercises.student import desk as student
 from generator.build import bundle, image
-from generator.build.cache import kept
+from generator.build.cache import cached
 from generator.build.image_inside import WARM
 from generator.build.runtime import ROOT, runtime_folder
 from generator.build.trouble import Trouble
@@ -20,7 +20,7 @@ from generator.build.trouble import Trouble
 
 @pytest.fixture(scope="module")
 def code() -> bytes:
-    return kept("exercises.zip", bundle.bundle)
+    return cached("exercises.zip", bundle.bundle)
 
 
 @pytest.fixture(scope="module")
