@@ -1,13 +1,13 @@
 """What the class desk, the marks, the report, the lab record and the checker say in full, of work that was made up.
 
-    uv run python -m tests.exercises.approved
-
-writes golden/approved/ anew, after a wording or a rule was changed on purpose: read the difference before it is kept.
-Where another test shows that a sentence is right, these show that no other has changed.
+It is kept in golden/approved/ (see tests/keep.py).  Where another test shows that a sentence is right, these show
+that no other has changed.
 """
 
 import json
 import random
+from collections.abc import Iterable
+from pathlib import Path
 
 from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.classroom.class_list.class_file import Class, make, task
@@ -43,7 +43,7 @@ KEPT = FOLDER / "approved"
 
 
 def checked(slug: str) -> list[str]:
-    """Of one sheet: what is said of all that is right, of each slip made alone, of rough, strange and missing entries."""
+    """Of one sheet: what is said of right entries, of each slip made alone, of rough, strange and missing entries."""
     code = codes_of(all_kinds()[slug].letter)[5]
     sheet = open_code(code)
     kind, working = sheet.kind, sheet.working
@@ -54,9 +54,8 @@ def checked(slug: str) -> list[str]:
         for step, v in verdicts.items():
             told = {k: x for k, x in v.items() if k != "state" and x}
             if told != {"text": "Right."} or all_right:
-                out.append(
-                    f"{what} | {step} {entries.get(step, '')} | {v['state']} {json.dumps(told, ensure_ascii=False) if told else ''}".rstrip()
-                )
+                more = json.dumps(told, ensure_ascii=False) if told else ""
+                out.append(f"{what} | {step} {entries.get(step, '')} | {v['state']} {more}".rstrip())
 
     said("all right", right(code), True)
     for step in working.steps:
@@ -111,7 +110,7 @@ def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
     """Work of a class: right, slipped, copied, half done, late, under another's code; and what was sent with it."""
     out, chance = [], random.Random("handed in")
     for n, (who, given) in enumerate(made.codes()):
-        for which, (given_task, code) in enumerate(given):
+        for which, (_, code) in enumerate(given):
             sheet = open_code(str(code))
             kind, working = sheet.kind, sheet.working
             entries = right(code)
@@ -276,11 +275,14 @@ def explained() -> list[str]:
     return out
 
 
+def of_kind(slug: str) -> dict[str, list[str]]:
+    """File name -> lines, of what is said of one kind."""
+    return {f"checked-{slug}": checked(slug), f"sheet-{slug}": sheet(slug)}
+
+
 def everything() -> dict[str, list[str]]:
     """File name -> lines."""
-    found = {f"checked-{slug}": checked(slug) for slug in all_kinds()} | {
-        f"sheet-{slug}": sheet(slug) for slug in all_kinds()
-    }
+    found = {name: lines for slug in all_kinds() for name, lines in of_kind(slug).items()}
     found |= {f"class-{name}": lines for name, lines in class_work().items()}
     return found | read_in() | {"records": records(), "doubted": doubted(), "why": explained(), "values": _values()}
 
@@ -291,9 +293,15 @@ def _values() -> list[str]:
     return [f"{x!r}: {value_written(x, step)}" for x in (0.0, 1.0, 44.6875, 1234.5678, 1.5e-7, -3.0)]
 
 
-if __name__ == "__main__":
-    KEPT.mkdir(exist_ok=True)
-    for old in KEPT.glob("*.txt"):
-        old.unlink()
-    for name, lines in everything().items():
-        (KEPT / f"{name}.txt").write_bytes(f"{'\n'.join(lines)}\n".encode())
+def keep(slugs: Iterable[str] | None = None, folder: Path = KEPT) -> None:
+    """Write anew the files of these kinds; of None, all files, and delete what is no longer written."""
+    folder.mkdir(exist_ok=True)
+    if slugs is None:
+        found = everything()
+        for old in folder.glob("*.txt"):
+            if old.stem not in found:
+                old.unlink()
+    else:
+        found = {name: lines for slug in slugs for name, lines in of_kind(slug).items()}
+    for name, lines in found.items():
+        (folder / f"{name}.txt").write_bytes(f"{'\n'.join(lines)}\n".encode())

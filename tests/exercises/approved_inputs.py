@@ -1,4 +1,4 @@
-"""What is made of good, odd and unusable input, in full: a part of what approved.py keeps."""
+"""What is made of good, odd and unusable input, in full: a part of what approved.py writes."""
 
 import json
 

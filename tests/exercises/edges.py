@@ -1,18 +1,17 @@
 """Codes at the edges of what a laboratory can set, and the digest of what each kind's stand for.
 
-    uv run python -m tests.exercises.edges KIND ...
-
-adds a new kind, or a new edition of one, to golden/edges.json.  Never run it to mend a failure: see golden.py.
+The digests are in golden/edges.json.  They are golden numbers too: see golden.py.
 """
 
 import hashlib
 import itertools
 import json
-import sys
+from pathlib import Path
 
 from exercises.bench.local_field import PLACES
+from exercises.codes.editions import counts_of
 from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, write
-from exercises.kinds.kind import all_kinds
+from exercises.kinds.kind import Kind
 from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER
 
@@ -21,18 +20,30 @@ TIMES = {"graph": 8, "distances": 8, "dial": 4, "earth": 4, "law": 4, "uncertain
 WEAKEST, STRONGEST = (next(n for n, p in enumerate(PLACES) if p.name == name) for name in ("Bergen", "Manila"))
 
 
-def digest(slug: str) -> str:
+def name_of(kind: Kind, edition: int) -> str:
+    """Under what name the digest of a kind's edition is kept."""
+    return kind.slug if edition == 1 else f"{kind.slug} {edition}"
+
+
+def digest(kind: Kind, edition: int) -> str:
     """Of the shortest and the longest magnets, in the weakest field and the strongest, with few distances and many."""
-    kind = all_kinds()[slug]
-    shortest, longest = (end(n for n in LENGTHS_MM if n) for end in (min, max))
-    edges = itertools.product((WEAKEST, STRONGEST), (0.5, 1.0), (4, 6), (shortest, longest), range(TIMES.get(slug, 2)))
+    lengths = [n for n in LENGTHS_MM[: counts_of(edition).lengths] if n]
+    ends, times = (min(lengths), max(lengths)), range(TIMES.get(kind.slug, 2))
+    edges = itertools.product((WEAKEST, STRONGEST), (0.5, 1.0), (4, 6), ends, times)
     codes = [
-        write(SheetCode(kind.letter, kind.edition, 7919 * n, Setting(*setting)))
-        for n, (*setting, _) in enumerate(edges)
+        write(SheetCode(kind.letter, edition, 7919 * n, Setting(*setting))) for n, (*setting, _) in enumerate(edges)
     ]
     return hashlib.sha256("\n".join(map(numbers, codes)).encode()).hexdigest()
 
 
-if __name__ == "__main__":
-    kept = json.loads(KEPT.read_text()) if KEPT.exists() else {}
-    KEPT.write_text(json.dumps({**kept, **{slug: digest(slug) for slug in sys.argv[1:]}}, indent=1) + "\n")
+def keep(kind: Kind, anew: bool = False, path: Path = KEPT) -> bool:
+    """Write the digest of a kind's newest edition, if it has none yet; whether it was written.
+
+    anew  write it again
+    """
+    kept, name = json.loads(path.read_text()) if path.exists() else {}, name_of(kind, kind.edition)
+    if name in kept and not anew:
+        return False
+    kept[name] = digest(kind, kind.edition)
+    path.write_text(json.dumps(kept, indent=1) + "\n")
+    return True

@@ -14,7 +14,7 @@ NAMES = sorted(p.stem for p in KEPT.glob("*.txt"))
 def test_it_is_what_was_read(name):
     was = (KEPT / f"{name}.txt").read_bytes().decode()
     assert "\n".join(now()[name]).split("\n") == was.removesuffix("\n").split("\n"), (
-        "if the change was meant, see tests/exercises/approved.py"
+        "if the change was meant, see tests/keep.py"
     )
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import codes_of
-from tests.exercises.written import KEPT, SLIPS_KEPT, slips, written
+from tests.exercises.written import KEPT, SLIPS_KEPT, kept, slips, written
 
 SMALL = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 POWER = "[⁻⁰¹²³⁴-⁹]+"
@@ -15,19 +15,15 @@ NAMES = {name: getattr(math, name) for name in ("sin", "cos", "tan", "sqrt", "ra
 SCALE = {"%": 1e-2, "µT": 1e-6, "cm": 1e-2}  # of the units that are not SI
 
 
-def kept(path) -> dict[str, list[str]]:
-    return {lines[0]: lines[1:] for lines in (part.splitlines() for part in path.read_text().split("\n\n"))}
-
-
 @pytest.mark.parametrize("slug", all_kinds())
 def test_a_solution_is_worded_as_it_was_read(slug):
-    assert written(slug) == kept(KEPT)[slug], "see tests/exercises/written.py if the change was meant"
+    assert written(slug) == kept(KEPT)[slug], "see tests/keep.py if the change was meant"
 
 
 @pytest.mark.parametrize("slug", all_kinds())
 def test_a_slip_comes_to_what_it_came_to(slug):
     """A slip is looked for by its value; that it is named by it is tested with each kind."""
-    assert slips(slug) == kept(SLIPS_KEPT)[slug], "see tests/exercises/written.py if the change was meant"
+    assert slips(slug) == kept(SLIPS_KEPT)[slug], "see tests/keep.py if the change was meant"
 
 
 def worked(text: str) -> tuple[float, float, float] | None:

@@ -1,10 +1,10 @@
-"""What one sheet of each kind says in words and numbers: titles, what is given, the solution; and what each slip comes to.
+"""What one sheet of each kind says in words and numbers: titles, what is given, the solution; what each slip comes to.
 
-    uv run python -m tests.exercises.written
-
-writes golden/written.txt and golden/slips.txt anew, after a wording or a slip was changed on purpose: read the
-difference before it is kept.
+It is kept in golden/written.txt and golden/slips.txt (see tests/keep.py).
 """
+
+from collections.abc import Iterable
+from pathlib import Path
 
 from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
@@ -46,11 +46,16 @@ def slips(slug: str) -> list[str]:
     return [line for _, line in sorted(found.items())]
 
 
-def whole(lines_of) -> str:
-    """The lines of all kinds, an empty line between two."""
-    return "\n\n".join("\n".join([slug, *lines_of(slug)]) for slug in all_kinds()) + "\n"
+def kept(path: Path) -> dict[str, list[str]]:
+    """The lines of a kept file by the slug of their kind."""
+    parts = path.read_text().split("\n\n") if path.exists() else []
+    return {lines[0]: lines[1:] for lines in (part.splitlines() for part in parts)}
 
 
-if __name__ == "__main__":
-    KEPT.write_text(whole(written))
-    SLIPS_KEPT.write_text(whole(slips))
+def keep(slugs: Iterable[str], folder: Path = FOLDER) -> None:
+    """Write both files anew for these kinds; what is kept of other kinds stays, in the order of the kinds."""
+    slugs = tuple(slugs)
+    for path, lines_of in ((folder / KEPT.name, written), (folder / SLIPS_KEPT.name, slips)):
+        now = kept(path) | {slug: lines_of(slug) for slug in slugs}
+        parts = ("\n".join([slug, *now[slug]]) for slug in all_kinds() if slug in now)
+        path.write_text("\n\n".join(parts) + "\n")

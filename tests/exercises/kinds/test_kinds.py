@@ -1,4 +1,4 @@
-"""Every kind is whole: its page, its two examples, its golden codes, its place in README.md."""
+"""Every kind is whole: its page, its examples, its golden codes; its place in lists is in test_kind_lists.py."""
 
 import importlib.util
 import json
@@ -10,6 +10,7 @@ from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import render_static
 from exercises.student import desk as student
 from generator.build.runtime import ROOT
+from generator.pages.kind_lists import examples_of
 from tests.benchmarks.judging import typed
 from tests.exercises.golden import codes_of
 
@@ -20,13 +21,11 @@ KINDS = all_kinds()
 def test_a_kind_is_whole(slug):
     page = (ROOT / "content" / "exercises" / f"{slug}.md").read_text()
     assert f"<!-- sheet: {slug} " in page
-    examples = [
-        p
-        for p in (ROOT / "content" / "examples").glob("*.md")
-        if f"worked-example: {KINDS[slug].letter}" in p.read_text()
-    ]
-    assert len(examples) >= 2
-    assert f"(`{slug}`)" in (ROOT / "README.md").read_text()
+    pages = examples_of(KINDS[slug])
+    assert len(pages) >= 2
+    for name in pages:
+        example = (ROOT / "content" / "examples" / f"{name}.md").read_text()
+        assert f"<!-- worked-example: {KINDS[slug].letter}" in example
     assert len(codes_of(KINDS[slug].letter)) >= 40
 
 
