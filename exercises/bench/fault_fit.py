@@ -14,8 +14,6 @@ from exercises.bench.instrument import Box, Faults, pointer_ends
 
 #: Faults of the whole set of readings, each with its step for the numerical slope (m or degrees).
 COMMON = {"pivot": 1e-5, "zero": 0.01, "board": 0.01, "box": 1e-5, "centre": 1e-5}
-#: Faults of one reading or of one distance.
-SINGLE = ("misread", "distance")
 STEPS = 4  # of Gauss–Newton, from no fault; what is left to gain then is far below a reading's variance
 #: Gains are in variances of one reading: a fault is believed from CLEAR on, looked for
 #: from FAINT on, and told from the next best if that gains less by APART.

@@ -1,7 +1,7 @@
-"""What the theme's pages lack for those who do not use a mouse or do not see, mended in the finished page.
+"""What the theme's pages lack for people who use no mouse or cannot see; it is added to the finished page.
 
-Each mend is one replacement in mkdocs-material's own HTML.  Where the theme has come to write something else, the
-mend finds nothing and the tests of every page (tests/browser/test_everyone.py) say what is amiss.
+Each fix is one replacement in mkdocs-material's own HTML.  If a new version of the theme writes something else, the
+fix finds nothing, and the tests of every page (tests/browser/test_everyone.py) say what is wrong.
 """
 
 import re
@@ -25,7 +25,7 @@ SEARCH = '<div class="md-search" data-md-component="search" role="dialog"'
 
 
 def with_theme_fixes(html: str) -> str:
-    """A page of the theme with its names for a screen reader, its sizes, and its styles in as few files as can be."""
+    """A page of the theme with names for screen readers, the size of its picture, and one link for our styles."""
     html = html.replace(SEARCH, f'{SEARCH} aria-label="Search the site"', 1)
     # the theme's script takes Enter on a label for a press
     html = html.replace(DRAWER, f'{DRAWER[:-1]} tabindex="0"><span class="er-hidden">All pages</span>', 1)
@@ -41,7 +41,7 @@ def with_theme_fixes(html: str) -> str:
 
 
 def _joined(html: str) -> str:
-    """One link for our styles, and those of a single page in the head too, so that nothing is painted without them."""
+    """The page with one link for our styles; a style sheet that it has alone goes to its head too."""
     own = [(root, name) for root, name in STYLE_LINK.findall(html) if name not in JOINED_OF]
     if first := STYLE_LINK.search(html):
         html = STYLE_LINK.sub("", html)

@@ -40,7 +40,6 @@ VARIABLES = {
 
 WIDTH = 4.2  # inches
 TEXT = 10  # points, the smallest text in a figure
-LABEL = 11
 
 RC: dict[RcKeyType, str | float | bool] = {
     "svg.fonttype": "none",

@@ -28,8 +28,10 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
 
 
 def tan_a() -> str:
+    """The blank table of tan A."""
     return blank(("east", "west"), "(d² − l²)²")
 
 
 def tan_b() -> str:
+    """The blank table of tan B."""
     return blank(("north", "south"), "(d² + l²)<sup>3/2</sup>")

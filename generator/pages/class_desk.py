@@ -67,7 +67,7 @@ def _file(name: str, label: str, more: str = "") -> str:
 
 
 def _given() -> str:
-    kinds = "".join(_kind(kind.slug, kind.title) for kind in listed_kinds())
+    kinds = "".join(_kind(kind.slug, kind.title, ticked=not at) for at, kind in enumerate(listed_kinds()))
     return _section(
         "given",
         "1. The class",
@@ -104,9 +104,9 @@ device after the page is closed (not on a machine that others use)</label></p>
     )
 
 
-def _kind(slug: str, title: str) -> str:
+def _kind(slug: str, title: str, ticked: bool) -> str:
     """A kind to tick.  Its own settings are put in when they are looked at: forty lists would slow a phone's start."""
-    checked = " checked" if slug == "tan-a" else ""
+    checked = " checked" if ticked else ""
     return (
         f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" '
         f'value="{slug}"{checked}>'
