@@ -30,9 +30,12 @@ def main(arguments: list[str]) -> None:
     parser = argparse.ArgumentParser(
         prog="tests.keep", description="Writes what the tests compare with; see tests/keep.py."
     )
-    parser.add_argument("kinds", nargs="*", metavar="KIND", choices=[*all_kinds(), []], help="all if none is named")
-    parser.add_argument("--edition-anew", metavar="KIND", action="append", default=[], choices=all_kinds())
+    parser.add_argument("kinds", nargs="*", metavar="KIND", help="slugs of kinds; all if none is named")
+    parser.add_argument("--edition-anew", metavar="KIND", action="append", default=[], help="see tests/keep.py first")
     chosen = parser.parse_args(arguments)
+    for slug in (*chosen.kinds, *chosen.edition_anew):
+        if slug not in all_kinds():
+            parser.error(f"no kind is called {slug}; there are {', '.join(all_kinds())}")
     slugs = list(dict.fromkeys([*chosen.kinds, *chosen.edition_anew])) or None
     for slug in slugs or all_kinds():
         kind, anew = all_kinds()[slug], slug in chosen.edition_anew
