@@ -118,7 +118,7 @@ def test_right_answers_are_right_and_each_slip_is_named(toy):
 
 
 def test_the_drill_has_its_steps():
-    assert {f"{SLUG}/tan", f"{SLUG}/field"} <= set(revision.keys())
+    assert {f"{SLUG}/tan", f"{SLUG}/field"} <= set(revision.card_keys())
     card = revision.card(f"{SLUG}/field", 5)
     assert card["code"].startswith(LETTER) and card["step"] == "field"
 
