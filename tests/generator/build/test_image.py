@@ -42,7 +42,7 @@ def memory(made) -> bytes:
 
 @pytest.fixture(scope="module")
 def data(made) -> bytes:
-    """What the runtime's WebAssembly has in its data section (number 11 of the WebAssembly standard) and ours has not."""
+    """What is in the data section of the runtime's WebAssembly (number 11 of the standard) and not in ours."""
     pinned = (runtime_folder() / "pyodide.asm.wasm").read_bytes()
     sent = gzip.decompress(made["runtime.bin"])
     same = next(i for i, pair in enumerate(zip(pinned, sent)) if pair[0] != pair[1])
