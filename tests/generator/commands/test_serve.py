@@ -17,6 +17,13 @@ from generator.commands import serving
 from generator.commands.command import main
 
 CLIENTS = 200
+#: The command, stopped by Ctrl+C even where the tests run in the background, whose processes ignore it.
+SERVE = """\
+import signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+from generator.commands.command import main
+main()
+"""
 
 
 @pytest.fixture
@@ -141,16 +148,11 @@ def test_the_command_serves_a_folder_without_building_and_says_where(folder):
     for cautioned in (False, True):
         with socket.create_server(("127.0.0.1", 0)) as free:
             port = free.getsockname()[1]
-        command = [
-            sys.executable,
-            "-c",
-            "from generator.commands.command import main; main()",
-            "serve",
-            "--dir",
-            str(folder),
-        ]
-        command += ["--port", str(port), *(["--host", serving.EVERY] if cautioned else [])]
+        command = [sys.executable, "-c", SERVE, "serve", "--dir", str(folder), "--port", str(port)]
+        command += ["--host", serving.EVERY] if cautioned else []
         running = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        limit = threading.Timer(60, running.kill)  # then what is read below comes to its end
+        limit.start()
         first = running.stdout.readline()
         assert f"http://127.0.0.1:{port}/" in first and "Ctrl+C" in first
         connection = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
@@ -158,8 +160,9 @@ def test_the_command_serves_a_folder_without_building_and_says_where(folder):
         assert connection.getresponse().read() == b"<h1>page</h1>"
         connection.close()
         running.send_signal(signal.SIGINT)
-        out, errors = running.stdout.read(), running.stderr.read()
-        assert (running.wait(20), errors) == (0, "")
+        out, errors = running.communicate(timeout=30)
+        limit.cancel()
+        assert (running.returncode, errors) == (0, "")
         assert ("Every machine in this network can now read" in out) == cautioned
 
 
