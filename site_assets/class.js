@@ -1,4 +1,5 @@
 // The class desk: gives Python what is typed about a class, and saves the files that Python makes. It makes no code and no mark.
+import { Handle, askWith } from "./class_handle.js";
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
 import { Work, make } from "./class_work.js";
@@ -14,6 +15,7 @@ class ClassDesk extends Page {
   constructor(element) {
     super(element);
     this.text = null; // the class, as the text of its file
+    this.session = null; // the handle by which Python has it open
     this.saved = true;
     this.work = new Work(this, element);
     for (const name of OF_CLASS) this.work.files.set(name, () => this.file(name));
@@ -47,7 +49,7 @@ class ClassDesk extends Page {
   // Python's answer. Null if there is none, or if Python refuses: then the reason is shown beside the control it is about.
   async ask(about, call, ...args) {
     try {
-      const answer = await this.python.ask(`classroom.desk.${call}`, ...args);
+      const answer = await askWith(this.python, `classroom.desk.${call}`, args);
       if (answer.ok) return answer;
       this.wrong(answer.control || about, answer.text);
     } catch (error) {
@@ -103,7 +105,7 @@ class ClassDesk extends Page {
     for (const about of ["list", "phrase", "site", "kinds", "class-file", "list-file"]) this.wrong(about, "");
     this.one("#cd-class-said").textContent = "The codes are being made …";
     const given = { ...this.given(), phrase: this.one("#cd-phrase").value, marks: this.summary?.marks };
-    const made = await this.ask("list", "desk.make", JSON.stringify(given));
+    const made = await this.ask("list", "classes.make", JSON.stringify(given));
     if (made) return this.show(made, false);
     this.one("#cd-class-said").textContent = this.text
       ? "The class was not made; the one below is that of before."
@@ -113,7 +115,7 @@ class ClassDesk extends Page {
 
   async openText(text, says = "The class file is open: ") {
     this.wrong("class-file", "");
-    const made = await this.ask("class-file", "desk.open_file", text);
+    const made = await this.ask("class-file", "classes.open_file", text);
     if (!made) return;
     if (!this.one("#cd-list").value.trim()) this.fill(made.given); // if the box is not empty, its text was typed and stays
     await this.show(made, true, says);
@@ -121,7 +123,7 @@ class ClassDesk extends Page {
 
   async show(made, saved, says = "The class is made: ") {
     this.summary = made;
-    this.setText(made.text, saved);
+    this.setText(made.text, saved, made.session);
     this.one("#cd-class-said").textContent = [says + made.says, ...(made.notes || [])].join(" ");
     for (const part of this.all(".cd-part")) {
       for (const empty of part.querySelectorAll(".cd-empty")) empty.hidden = true;
@@ -132,11 +134,19 @@ class ClassDesk extends Page {
     await this.returned.classChanged();
   }
 
-  setText(text, saved) {
+  setText(text, saved, session) {
     if (text !== this.text) this.work.forget(...OF_CLASS);
     this.text = text;
+    this.session = new Handle(session, () => this.openAgain(text));
     this.saved = saved;
     this.keep();
+  }
+
+  // the handle of a class that Python has lost
+  async openAgain(text) {
+    const answer = await askWith(this.python, "classroom.desk.classes.open_file", [text]);
+    if (!answer.ok) throw new Error(answer.text);
+    return answer.session;
   }
 
   preview(made) {
@@ -159,11 +169,11 @@ class ClassDesk extends Page {
   // a file of the class, made in slices of students; null if it was stopped or cannot be made
   async file(name) {
     const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
-    const text = this.text;
+    const session = this.session;
     const about = name.startsWith("key") || name.startsWith("working") ? "key" : "students";
     this.wrong(about, "");
     const parts = await this.work.run(name, this.summary.students, async (from, to) => {
-      const got = await this.ask(about, "desk.part", text, name, from, to, from ? "" : style);
+      const got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style);
       return got && new Blob([got.text]);
     });
     return parts && new Blob(parts, { type: { html: "text/html", csv: "text/csv", json: "application/json" }[name.split(".").pop()] });
@@ -290,7 +300,7 @@ class ClassDesk extends Page {
   async listFile([file]) {
     this.wrong("list-file", "");
     const box = this.one("#cd-list");
-    const got = file && (await this.read(file, "list-file", this.element.dataset.largest, "desk.file_text"));
+    const got = file && (await this.read(file, "list-file", this.element.dataset.largest, "classes.file_text"));
     if (!got) return;
     const ask = `Put the list of ${file.name} in the place of what is in the box?`;
     if (box.value.trim() && box.value !== this.fromFile && !confirm(ask)) return;
@@ -303,7 +313,7 @@ class ClassDesk extends Page {
 
   async classFile([file]) {
     this.wrong("class-file", "");
-    const got = file && (await this.read(file, "class-file", this.element.dataset.largest, "desk.file_text"));
+    const got = file && (await this.read(file, "class-file", this.element.dataset.largest, "classes.file_text"));
     if (got) await this.openText(got.text);
   }
 }

@@ -30,7 +30,7 @@ export class Marks {
 
   // the controls of the scheme that the class has
   async form() {
-    const got = await this.desk.ask("marks", "scheme_form.form", this.desk.text);
+    const got = await this.desk.ask("marks", "scheme_form.form", this.desk.session);
     if (!got) return;
     const scheme = this.desk.one("#cd-scheme");
     scheme.innerHTML = got.html; // made by our own Python from the class
@@ -48,12 +48,14 @@ export class Marks {
     const { desk } = this;
     desk.wrong("marks", "");
     const controls = this.controls();
-    const got = await desk.ask("marks", "scheme_form.with_scheme", desk.text, JSON.stringify(controls));
+    const { session, returned } = desk;
+    const got = await desk.ask("marks", "scheme_form.with_scheme", session, JSON.stringify(controls), returned.work || "");
     this.refused = got ? null : controls;
     if (!got) return false;
     if (got.text !== desk.text) {
       desk.summary.marks = got.marks;
-      desk.setText(got.text, false);
+      desk.setText(got.text, false, got.session);
+      returned.workIs(got.work);
       this.outdated();
     }
     return true;
@@ -72,10 +74,9 @@ export class Marks {
       return;
     }
     this.says("");
-    const text = desk.text;
-    const work = desk.returned.text;
-    const begun = await desk.work.run("Marking", taken.handed, (from, to) => desk.ask("marks", "marks.mark", text, work, from, to));
-    const got = begun && (await desk.ask("marks", "marks.result", text, work));
+    const work = desk.returned.work;
+    const begun = await desk.work.run("Marking", taken.handed, (from, to) => desk.ask("marks", "marks.mark", work, from, to));
+    const got = begun && (await desk.ask("marks", "marks.result", work));
     if (!got) return;
     desk.one("#cd-marked").hidden = false;
     desk.one("#cd-marks-table").innerHTML = got.table; // made by our own Python, all that was typed escaped
@@ -87,11 +88,10 @@ export class Marks {
   async file(name) {
     const { desk } = this;
     const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
-    const text = desk.text;
-    const work = desk.returned.text;
+    const work = desk.returned.work;
     const total = name === "students.html" ? desk.returned.taken.handed : 1;
     const parts = await desk.work.run(name, total, async (from, to) => {
-      const got = await desk.ask("marks", "marks.part", text, work, name, from, to, from ? "" : style);
+      const got = await desk.ask("marks", "marks.part", work, name, from, to, from ? "" : style);
       return got && new Blob([got.text]);
     });
     return parts && new Blob(parts, { type: name.endsWith(".html") ? "text/html" : "text/csv" });

@@ -1,4 +1,5 @@
 // Returned work on the class desk: files, pasted text and answers typed in from paper go to Python, which finds the slips.
+import { Handle, askWith } from "./class_handle.js";
 import { make } from "./class_work.js";
 
 const SHOWN = 200; // lines at most in each list
@@ -6,7 +7,6 @@ const TOLD = 10; // files that cannot be used, beside the control
 const DRAFT = "eight-readings:class-paper"; // for this tab: what was typed in from paper
 
 const unread = (name, text) => ({ source: name, who: "", code: "", text, slip: null });
-const told = ({ source, text }) => (text.startsWith(source) ? text : `${source}: ${text}`);
 
 export class Returned {
   // changed: is called when the work has changed
@@ -14,6 +14,7 @@ export class Returned {
     this.desk = desk;
     this.changed = changed;
     this.sources = []; // {name, slips, problems}, as Python found them
+    this.work = null; // the handle by which Python has all of it, set against the class
     this.typed = new Map(); // a student and kind -> the entries of the form
     this.pasted = 0;
     this.listen();
@@ -50,11 +51,12 @@ export class Returned {
     const read = await desk.work.run("Reading what came in", files.length, async (from, to) => {
       const found = [];
       for (const file of files.slice(from, to)) {
-        const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "returned.slips_of_file", desk.text);
+        const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "returned.return_slips_of_file", desk.session);
         // a file that cannot be read is listed, with the reason, among the work that cannot be marked
-        const { slips, problems } = got || { slips: [], problems: [unread(file.name, this.one('[data-about="slips"]').textContent)] };
+        const why = this.one('[data-about="slips"]').textContent;
+        const { slips, problems, told } = got || { slips: [], problems: [unread(file.name, why)], told: why };
         found.push({ name: file.name, slips, problems });
-        if (!slips.length && problems.length) refused.push(told(problems[0]));
+        if (!slips.length && problems.length) refused.push(told);
       }
       return found;
     });
@@ -67,7 +69,7 @@ export class Returned {
     this.desk.wrong("pasted", "");
     const box = this.one("#cd-pasted");
     const name = `Pasted text ${this.pasted + 1}`;
-    const got = await this.desk.ask("pasted", "returned.slips_of_text", this.desk.text, name, box.value);
+    const got = await this.desk.ask("pasted", "returned.return_slips_of_text", this.desk.session, name, box.value);
     if (!got) return;
     if (!got.slips.length) {
       // the text stays in the box, so that it can be corrected there
@@ -102,7 +104,7 @@ export class Returned {
     const kinds = this.desk.summary.kinds.map((k) => make("option", k.title, { value: k.slug }));
     this.one("#cd-paper-kind").replaceChildren(...kinds);
     this.one("#cd-paper-form").replaceChildren();
-    const got = await this.desk.ask("who", "desk.students", this.desk.text);
+    const got = await this.desk.ask("who", "classes.students", this.desk.session);
     if (got) this.one("#cd-students-list").replaceChildren(...got.students.map(([roll, name]) => make("option", name, { value: roll })));
     await this.look("");
   }
@@ -111,15 +113,29 @@ export class Returned {
   async look(said) {
     this.written = null;
     this.taken = null;
+    this.work = null;
     this.changed();
     this.says(said);
     const place = this.one("#cd-intake");
     if (!this.sources.length) return place.replaceChildren();
-    const got = await this.desk.ask("slips", "returned.take_in", this.desk.text, this.text);
+    const got = await this.desk.ask("slips", "returned.take_in", this.desk.session, this.text);
     if (!got) return place.replaceChildren();
     this.taken = got;
+    this.workIs(got.work);
     place.innerHTML = got.html; // made by our own Python, all that was typed escaped
     place.append(this.list());
+  }
+
+  // the handle of this work and this class; "" where no work came in
+  workIs(id) {
+    const { python, session } = this.desk;
+    const text = this.text;
+    const again = async () => {
+      const answer = await askWith(python, "classroom.desk.returned.take_in", [session, text]);
+      if (!answer.ok) throw new Error(answer.text);
+      return answer.work;
+    };
+    this.work = id ? new Handle(id, again) : null;
   }
 
   // every source, with a way to take it out
@@ -145,7 +161,7 @@ export class Returned {
   async openPaper() {
     const { desk } = this;
     desk.wrong("who", "");
-    const got = await desk.ask("who", "returned.paper", desk.text, this.one("#cd-who").value, this.one("#cd-paper-kind").value);
+    const got = await desk.ask("who", "returned.paper", desk.session, this.one("#cd-who").value, this.one("#cd-paper-kind").value);
     if (!got) return;
     const form = this.one("#cd-paper-form");
     form.innerHTML = got.html; // made by our own Python, names escaped
@@ -173,7 +189,7 @@ export class Returned {
 
   async addPaper() {
     const { desk, open } = this;
-    const got = await desk.ask("who", "returned.from_paper", desk.text, open.roll, open.kind, JSON.stringify(this.entries()));
+    const got = await desk.ask("who", "returned.from_paper", desk.session, open.roll, open.kind, JSON.stringify(this.entries()));
     if (!got) return;
     await this.add([{ name: got.name, slips: got.slips, problems: got.problems, replaces: true }]);
     this.says(`${got.name} was added. Choose the next student.`);

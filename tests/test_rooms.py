@@ -16,6 +16,7 @@ SCRIPTS = sorted((ROOT / "site_assets").glob("*.js"))
 #: The rooms of exercises/ from the lowest to the highest, each with what it may import: of the rooms before it all
 #: (None), or only these.
 ROOMS = {
+    "files": (),
     "bench": (),
     "working": ("bench",),
     "codes": ("bench",),

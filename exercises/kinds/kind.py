@@ -66,9 +66,6 @@ class Sheet:
         """The slips that are looked for on this sheet."""
         return self.kind.slips
 
-    def __iter__(self):
-        return iter((self.kind, self.scenario, self.working))
-
 
 @cache
 def all_kinds() -> dict[str, Kind]:

@@ -1,13 +1,41 @@
-"""A sheet as a student sees it, as HTML: the same at build time and in the browser.
+"""What a sheet shows: its parts as HTML, and the texts in them.  rendering.py puts them together.
 
-All text passes through `escape`; nothing a person typed ever gets here.
+All text passes through `escape`; nothing that a person typed gets here.
 """
 
+from dataclasses import dataclass
 from html import escape
 
 from exercises.working.numbers import figures, places
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
+
+
+@dataclass(frozen=True)
+class Group:
+    """Steps that stand together on a sheet.
+
+    name    what they are called where a list says where a step stands, such as "Distance 1"
+    detail  what stands after the name in the heading, such as "d = 17.3 cm", or ""
+    part    the name without the numbers of one sheet, for a report on many sheets; "" where the name has none
+    series  the row of like groups that it belongs to, one for each distance or so; "" where it stands alone
+    """
+
+    name: str
+    steps: list[Step]
+    detail: str = ""
+    part: str = ""
+    series: str = ""
+
+    @property
+    def heading(self) -> str:
+        """The heading of the group on the sheet."""
+        return f"{self.name}: {self.detail}" if self.detail else self.name
+
+    @property
+    def common_name(self) -> str:
+        """The name that is the same on every sheet of the kind."""
+        return self.part or self.name
 
 
 class Page:
@@ -28,42 +56,18 @@ class Page:
         """The observation table or drawing as HTML, or ""."""
         return ""
 
-    def groups(self, scenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario, working: Working) -> list[Group]:
         """The steps in groups, each with a heading."""
-        return [("Work it out", list(working.steps))]
+        return [Group("Work it out", list(working.steps))]
 
     def numbers(self, scenario) -> dict:
         """What is given, as JSON can hold it, to compare machines by."""
         raise NotImplementedError
 
 
-def render(kind, scenario, working: Working) -> str:
-    """The sheet: what is given, the observations, and an entry for each step."""
-    page = kind.page
-    code = str(scenario.code)
-    givens = "".join(f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in page.givens(scenario))
-    groups = "".join(_group(title, steps) for title, steps in page.groups(scenario, working))
-    observed = page.observations(scenario)
-    if observed:
-        observed = f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
-    formula = f'<p class="er-formula">{symbols(page.formula)}</p>' if page.formula else ""
-    return (
-        f'<section class="er-sheet" data-kind="{kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
-        f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'
-        '<p class="er-name">Name <span></span></p></header>'
-        f'<p class="er-task">{symbols(page.task)}</p>{formula}<dl class="er-givens">{givens}</dl>'
-        f'{observed}<div class="er-entries">{groups}</div></section>'
-    )
-
-
 def symbols(text: str) -> str:
     """Escaped text with its B_H and 4π/µ₀ set as symbols."""
     return escape(text).replace("B_H", "<i>B</i><sub>H</sub>")
-
-
-def _group(title: str, steps: list[Step]) -> str:
-    entries = "".join(map(entry, steps))
-    return f'<fieldset class="er-group"><legend>{escape(title)}</legend>{entries}</fieldset>'
 
 
 def entry(step: Step) -> str:
@@ -81,35 +85,6 @@ def entry(step: Step) -> str:
         f'<div class="er-entry" data-step="{step.id}"><label for="er-{step.id}">{symbols(step.title)}{shown}</label>'
         f'{field}<button type="button" class="er-hint" aria-label="Hint for {escape(step.title)}">hint</button>'
         f'<div class="er-said" id="er-{step.id}-said" role="status"></div></div>'
-    )
-
-
-def render_working(kind, scenario, working: Working, level: int = 4) -> str:
-    """The full working, each step with its numbers put in, as HTML; its headings are of that level."""
-    known = working.all_values()
-    parts = []
-    for title, steps in kind.page.groups(scenario, working):
-        lines = "".join(f"<li>{symbols(step.line(known, working.givens))}</li>" for step in steps)
-        parts.append(f"<h{level}>{escape(title)}</h{level}><ol>{lines}</ol>")
-    return f'<div class="er-working">{"".join(parts)}</div>'
-
-
-def render_static(kind, scenario, working: Working) -> str:
-    """The sheet for a page whose scripts are off: the answers folded away below it."""
-    known = working.all_values()
-    rows = "".join(
-        f"<tr><th>{escape(title)}</th><td>"
-        + ";  ".join(f"{escape(s.title)} = {written(known[s.id], s)}" for s in steps)
-        + "</td></tr>"
-        for title, steps in kind.page.groups(scenario, working)
-    )
-    return (
-        render(kind, scenario, working)
-        + '<details class="er-answers"><summary>The answers to this sheet</summary>'
-        + f"<table>{rows}</table></details>"
-        + '<details class="er-answers"><summary>The full working of this sheet</summary>'
-        + render_working(kind, scenario, working, level=2)
-        + "</details>"
     )
 
 

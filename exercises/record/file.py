@@ -12,7 +12,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from exercises.classroom.class_list.tables import lines
+from exercises.files.tables import lines
 from exercises.record.entries import COLUMNS, HEAD, MOST_ROWS, READINGS, RESULTS, Field, Record, Row
 from exercises.record.headings import (
     HEADINGS,

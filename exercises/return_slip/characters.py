@@ -85,7 +85,7 @@ def restored(text: str) -> str:
     return plain
 
 
-def _one(match: re.Match) -> str:
+def _one(match: re.Match[str]) -> str:
     name = match[1].lower()
     if name in _NAMES:
         return _NAMES[name]

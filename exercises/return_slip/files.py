@@ -1,6 +1,7 @@
 """The text of a file that was handed in: plain text, or mail as it is saved (RFC 5322 with MIME)."""
 
 import re
+from collections.abc import Sequence
 from html import unescape
 
 LARGEST = 40_000_000  # bytes
@@ -20,27 +21,31 @@ _TAG = re.compile(r"<(/?)([a-z][a-z0-9:]{0,30})?[^<>]*>", re.IGNORECASE)
 _HIDING, _BREAKING = ("script", "style", "head"), ("br", "p", "div", "li", "tr", "pre", "blockquote")
 
 
+class NoText(ValueError):
+    """A file that holds no text that can be read; the text of the error says why."""
+
+
 def text_of(raw: bytes, name: str) -> str:
     """The text in a file's bytes; of a mail, that of its parts and its attached text files.
 
     UTF-8, UTF-16 by its byte-order mark, or else Windows' Western letters: a slip's own checks tell
-    whether that was right.  ValueError, with a sentence, if it is no text.
+    whether that was right.  NoText, with a sentence, if it is no text.
     """
     name = name[:80]
     if not raw.strip():
-        raise ValueError(f"{name} is empty.")
+        raise NoText(f"{name} is empty.")
     if len(raw) > LARGEST:
-        raise ValueError(f"{name} has {len(raw):,} bytes; at most {LARGEST:,} are read. Give it in parts.")
+        raise NoText(f"{name} has {len(raw):,} bytes; at most {LARGEST:,} are read. Give it in parts.")
     for start, what in _NO_TEXT.items():
         if raw.startswith(start):
-            raise ValueError(f"{name} is {what}, and a return slip is read from text only. Copy its text, or type it.")
+            raise NoText(f"{name} is {what}, and a return slip is read from text only. Copy its text, or type it.")
     if name.lower().endswith(".eml") or (
         _HEADER.match(raw) and re.search(rb"^(?:from|mime-version):", raw[:100_000], re.I | re.M)
     ):
         try:
             return _mail(raw, name)
         except RecursionError:
-            raise ValueError(
+            raise NoText(
                 f"{name} is a mail of mails in mails, too deep to be read. Save its text as plain text."
             ) from None
     return _plain(raw, name)
@@ -57,7 +62,7 @@ def _plain(raw: bytes, name: str) -> str:
         except UnicodeDecodeError:
             return raw.decode("cp1252", "replace")
     except ValueError:
-        raise ValueError(f"{name} is not text. Save the slip as plain text (.txt), or copy it into the page.") from None
+        raise NoText(f"{name} is not text. Save the slip as plain text (.txt), or copy it into the page.") from None
 
 
 def _mail(raw: bytes, name: str) -> str:
@@ -67,24 +72,26 @@ def _mail(raw: bytes, name: str) -> str:
     class Short(email.policy.Compat32):
         """Headers as they stand, cut: to take a long one apart takes time as the square of its length."""
 
-        def header_source_parse(self, sourcelines):
-            header, value = super().header_source_parse(sourcelines)
+        def header_source_parse(self, sourcelines: Sequence[str]) -> tuple[str, str]:
+            header, value = super().header_source_parse(list(sourcelines))
             return header, value[:_LONGEST_HEADER]
 
-    plain, pages = [], []
+    plain: list[str] = []
+    pages: list[str] = []
     for at, part in enumerate(email.message_from_bytes(raw, policy=Short()).walk()):
         if at >= _MOST_PARTS:
-            raise ValueError(f"{name} is a mail of more than {_MOST_PARTS:,} parts. Save its text as plain text.")
+            raise NoText(f"{name} is a mail of more than {_MOST_PARTS:,} parts. Save its text as plain text.")
         if part.get_content_type() not in ("text/plain", "text/html"):
             continue
-        body = part.get_payload(decode=True) or b""
+        body = part.get_payload(decode=True)
+        body = body if isinstance(body, bytes) else b""
         try:
             text = body.decode(part.get_content_charset() or "")
         except (LookupError, ValueError):  # no charset, one that does not exist, or not the one that is named
             text = _plain(body, name)
         (plain if part.get_content_type() == "text/plain" else pages).append(text)
     if not plain and not pages:
-        raise ValueError(f"{name} is a mail without text. Save the slip itself as plain text (.txt).")
+        raise NoText(f"{name} is a mail without text. Save the slip itself as plain text (.txt).")
     return "\n".join(plain or map(_page, pages))
 
 

@@ -1,7 +1,7 @@
 """The lines of a return slip as they are found in a text, and what is said of those that were changed on the way."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -51,14 +51,15 @@ class Line(NamedTuple):
     text: str
 
     @property
-    def whole(self) -> str:
+    def checked_text(self) -> str:
         """What its check is worked from; capitals make no other person and no other code."""
         text = self.text.casefold() if self.label in ("who", "code") else self.text
         return f"{self.number} {self.label}: {text}"
 
 
-def check_of_all(lines) -> str:
-    return check("\n".join(line.whole for line in lines), 5)
+def check_of_all(lines: Iterable[Line]) -> str:
+    """The check over all lines of a return slip, in order."""
+    return check("\n".join(line.checked_text for line in lines), 5)
 
 
 def lines_in(tidy: str) -> list[Line]:
@@ -70,14 +71,14 @@ def lines_in(tidy: str) -> list[Line]:
     return [found[n] for n in sorted(found)]
 
 
-def _line(chunk: str, label: re.Match) -> Line | None:
+def _line(chunk: str, label: re.Match[str]) -> Line | None:
     try:
         return Line(int(label[1]), label[2].lower(), restored(chunk[label.end() :].strip()))
     except ValueError:
         return None
 
 
-def agree(lines: list[Line], end: re.Match) -> bool:
+def agree(lines: list[Line], end: re.Match[str]) -> bool:
     """Whether these are all the lines and the check over all agrees."""
     if not 2 <= len(lines) <= MOST_LINES or len(lines) != int(end["count"]) or lines[-1].number != len(lines):
         return False
@@ -86,7 +87,8 @@ def agree(lines: list[Line], end: re.Match) -> bool:
     return check_of_all(lines) == read_check(end["all"])
 
 
-def slip_of(lines: list[Line], where: str) -> ReturnSlip:
+def return_slip_of(lines: list[Line], where: str) -> ReturnSlip:
+    """The return slip of its lines, the first two of which are who and code; `where` is its source."""
     who, code, *rest = lines
     answers = {line.label: line.text for line in rest if not line.label.startswith("first ")}
     firsts = {line.label[6:]: line.text for line in rest if line.label.startswith("first ")}
@@ -94,80 +96,105 @@ def slip_of(lines: list[Line], where: str) -> ReturnSlip:
     return ReturnSlip(who.text, code.text.replace("×", "X"), answers, firsts, where)
 
 
-def looked_at(tidy: str) -> tuple[list[Line], list[str]]:
-    """The lines whose own checks agree, in order, and a sentence on each that has none."""
+class LineTrouble(NamedTuple):
+    """What is wrong with a line of a return slip: its number, if it has one, and a sentence."""
+
+    number: int | None
+    text: str
+
+
+def looked_at(tidy: str) -> tuple[list[Line], list[LineTrouble]]:
+    """The lines whose own checks agree, in order, and what is wrong with each other."""
     found: dict[int, Line] = {}
-    troubles: list[str] = []
+    troubles: list[LineTrouble] = []
     pieces = _ENDS.split(tidy)
     for chunk, said in zip(pieces[::2], [*pieces[1::2], None]):
         labels = list(_LABEL.finditer(chunk[:_LONGEST_CHUNK]))[:_MOST_TRIED]
         tried = [(label, line) for label in labels if (line := _line(chunk, label))]
         good = next(
-            ((at, line) for at, (_, line) in enumerate(tried) if said and check(line.whole, 2) == read_check(said)),
+            (
+                (at, line)
+                for at, (_, line) in enumerate(tried)
+                if said and check(line.checked_text, 2) == read_check(said)
+            ),
             None,
         )
         before = tried[: good[0]] if good else tried[:-1] if said else tried
         if good:
-            if found.setdefault(good[1].number, good[1]) != good[1]:
-                troubles.append(f"Line {good[1].number} is there twice, and the two differ.")
+            line = good[1]
+            if found.setdefault(line.number, line) != line:
+                troubles.append(LineTrouble(line.number, f"Line {line.number} is there twice, and the two differ."))
         elif said and tried:
             line = tried[-1][1]
             troubles.append(_changed(line, said))
             found.setdefault(line.number, line)
         elif said:
-            troubles.append(f"A line that ends in [{said.upper()}] has lost its number or label: “{shown(chunk)}”.")
-        for label, line in before:
-            own = chunk[label.end() :]
-            text = own[: other.start()] if (other := _LABEL.search(own)) else own
-            troubles.append(f"Line {line.number} ({line.label}) has lost the check at its end: “{shown(text)}”.")
+            told = f"A line that ends in [{said.upper()}] has lost its number or label: “{shown(chunk)}”."
+            troubles.append(LineTrouble(None, told))
+        troubles += [_without_check(chunk, label, line) for label, line in before]
     return [found[n] for n in sorted(found)], troubles
 
 
-def _changed(line: Line, said: str) -> str:
-    return (
+def _without_check(chunk: str, label: re.Match[str], line: Line) -> LineTrouble:
+    own = chunk[label.end() :]
+    text = own[: other.start()] if (other := _LABEL.search(own)) else own
+    told = f"Line {line.number} ({line.label}) has lost the check at its end: “{shown(text)}”."
+    return LineTrouble(line.number, told)
+
+
+def _changed(line: Line, said: str) -> LineTrouble:
+    told = (
         f"Line {line.number} ({line.label}) was changed on the way: it reads “{shown(line.text)}”, "
-        f"its check says {read_check(said)}, and for what stands there it should be {check(line.whole, 2)}."
+        f"its check says {read_check(said)}, and for what stands there it should be {check(line.checked_text, 2)}."
     )
+    return LineTrouble(line.number, told)
 
 
-def problem_of(lines: list[Line], troubles: list[str], end: re.Match | None, where: str) -> Problem:
-    """What is said of a slip that does not agree; `end` is the match of its last line, if there is one."""
+def problem_of(lines: list[Line], troubles: list[LineTrouble], end: re.Match[str] | None, where: str) -> Problem:
+    """What is said of a return slip that does not agree; `end` is the match of its last line, if there is one."""
     by_label = {line.label: line for line in lines}
     who, code = (shown(by_label[k].text) if k in by_label else "" for k in ("who", "code"))
-    numbers = {line.number for line in lines}
-    count = min(int(end["count"]), MOST_LINES) if end else max(numbers, default=0)
-    named = {int(n) for n in re.findall(r"^Line (\d+)", "\n".join(troubles), re.MULTILINE)}
-    missing = [n for n in range(1, count + 1) if n not in numbers | named]
-    if missing:
-        troubles.append(
-            f"Line{'s' * (len(missing) > 1)} {_listed(missing)} {'are' if len(missing) > 1 else 'is'} missing."
-        )
-    if end is None:
-        told = (
-            "It is cut short: its last line, “END OF SLIP …”, is missing."
-            if lines
-            else "It is cut short: no line of it follows."
-        )
-        troubles.append(told)
-    elif int(end["count"]) > MOST_LINES or len(lines) > MOST_LINES:
-        troubles.append(f"A slip has at most {MOST_LINES} lines.")
-    elif not troubles and len(lines) != count:
-        troubles.append(f"Its last line says {count} lines, and {len(lines)} are here.")
-    elif not troubles:
-        troubles.append(
-            "The check of each line agrees but the one over all does not: lines of two slips are mixed, or the last "
-            f"line was changed. If you are sure of every line, its last line must end in {check_of_all(lines)}."
-        )
-    more = f" And {len(troubles) - 6} more line{'s' if len(troubles) > 7 else ''}." if len(troubles) > 6 else ""
+    told = [trouble.text for trouble in troubles]
+    if missing := _missing(lines, troubles, end):
+        many = len(missing) > 1
+        told.append(f"Line{'s' * many} {_listed(missing)} {'are' if many else 'is'} missing.")
+    if about_end := _about_end(lines, end, bool(told)):
+        told.append(about_end)
+    more = f" And {len(told) - 6} more line{'s' if len(told) > 7 else ''}." if len(told) > 6 else ""
     advice = "Ask for the slip again, or look at a photograph of it and mend the text."
     rest = [line for line in lines if line.label not in ("who", "code")]
-    kept = slip_of([Line(1, "who", who), Line(2, "code", code), *rest], where)
-    return Problem(
-        where,
-        who,
-        code,
-        f"This slip cannot be used as it is. {' '.join(troubles[:6])}{more} {advice}",
-        kept if rest else None,
+    readable = return_slip_of([Line(1, "who", who), Line(2, "code", code), *rest], where) if rest else None
+    text = f"This slip cannot be used as it is. {' '.join(told[:6])}{more} {advice}"
+    return Problem(where, who, code, text, readable)
+
+
+def _missing(lines: list[Line], troubles: list[LineTrouble], end: re.Match[str] | None) -> list[int]:
+    """The numbers of the lines that should be there and of which nothing was found."""
+    numbers = {line.number for line in lines}
+    count = min(int(end["count"]), MOST_LINES) if end else max(numbers, default=0)
+    numbers |= {trouble.number for trouble in troubles if trouble.number is not None}
+    return [n for n in range(1, count + 1) if n not in numbers]
+
+
+def _about_end(lines: list[Line], end: re.Match[str] | None, told: bool) -> str:
+    """What is wrong at the end of a return slip, or with its number of lines, or "".
+
+    told  whether something is said of its lines already, which then is enough
+    """
+    if end is None:
+        if lines:
+            return "It is cut short: its last line, “END OF SLIP …”, is missing."
+        return "It is cut short: no line of it follows."
+    count = min(int(end["count"]), MOST_LINES)
+    if int(end["count"]) > MOST_LINES or len(lines) > MOST_LINES:
+        return f"A slip has at most {MOST_LINES} lines."
+    if told:
+        return ""
+    if len(lines) != count:
+        return f"Its last line says {count} lines, and {len(lines)} are here."
+    return (
+        "The check of each line agrees but the one over all does not: lines of two slips are mixed, or the last "
+        f"line was changed. If you are sure of every line, its last line must end in {check_of_all(lines)}."
     )
 
 

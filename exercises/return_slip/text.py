@@ -8,7 +8,7 @@
     05 first mean-1: 44.2 [KP]
     END OF SLIP 5 LINES K7YER
 
-A line is a number, a label, the text as typed (slip_marks.py) and a check of two characters; the last
+A line is a number, a label, the text as typed (characters.py) and a check of two characters; the last
 line holds how many there are and a check of five over all of them in order.  “first” is what was typed
 first where that is something else.  A line longer than 40 columns goes on in the next, set in; one that
 ends in a backslash goes on without a space.
@@ -16,12 +16,13 @@ ends in a backslash goes on without a space.
 The reader takes any text: what stands before and after, quotation marks of mail, line numbers, lines in
 another order or twice, lines broken or run together, even the whole slip on one line.  A slip counts
 only if every line is there and the check over all agrees; then one that was changed is taken for whole
-once in 6.4 million, and one with a single character changed or two swapped never (slip_marks.check says
+once in 6.4 million, and one with a single character changed or two swapped never (characters.check says
 when).  If it does not agree, the checks of the lines say which to look at.
 """
 
 import re
 import unicodedata
+from collections.abc import Iterator
 
 from exercises.return_slip.characters import carried, check, restored, untangled
 from exercises.return_slip.lines import (
@@ -36,8 +37,8 @@ from exercises.return_slip.lines import (
     lines_in,
     looked_at,
     problem_of,
+    return_slip_of,
     shown,
-    slip_of,
 )
 
 FORM = 1
@@ -54,15 +55,15 @@ _EDGE = re.compile(
 _STEP = re.compile(r"[a-z][a-z0-9-]{0,39}")
 
 
-class SlipError(ValueError):
+class ReturnSlipError(ValueError):
     """A slip that cannot be written; the text says why."""
 
 
 # ---- writing ----------------------------------------------------------------
 
 
-def written(slip: ReturnSlip) -> str:
-    """The slip as text, its lines ended by line feeds.  SlipError, with a sentence, if it is too large.
+def return_slip_text(slip: ReturnSlip) -> str:
+    """The slip as text, its lines ended by line feeds.  ReturnSlipError, with a sentence, if it is too large.
 
     An empty answer has no line, nor has a first that is the same as the last.
     """
@@ -70,24 +71,28 @@ def written(slip: ReturnSlip) -> str:
     firsts = {f"first {k}": v for k, v in slip.firsts.items() if v and v != answers.get(k)}
     for name in (*answers, *firsts):
         if not _STEP.fullmatch(name.removeprefix("first ")):
-            raise SlipError(f"A step cannot be called “{shown(name)}” in a return slip.")
+            raise ReturnSlipError(f"A step cannot be called “{shown(name)}” in a return slip.")
     fields = {"who": slip.who, "code": slip.code, **answers, **firsts}
     if len(fields) > MOST_LINES or len(fields) != 2 + len(answers) + len(firsts):
-        raise SlipError(f"A return slip holds at most {MOST_LINES} lines; this one would have {len(fields)}.")
+        raise ReturnSlipError(f"A return slip holds at most {MOST_LINES} lines; this one would have {len(fields)}.")
     for label, text in fields.items():
         most = LONGEST_WHO if label == "who" else LONGEST_ANSWER
         if len(text) > most:
-            raise SlipError(
-                f"What is typed at {label} has {len(text):,} characters; a return slip carries at most {most}. Shorten it."
+            raise ReturnSlipError(
+                f"What is typed at {label} has {len(text):,} characters; a return slip carries at most {most}. "
+                "Shorten it."
             )
     lines = [Line(n, label, restored(carried(text))) for n, (label, text) in enumerate(fields.items(), 1)]
     rows = [
-        _folded(f"{line.number:02d} {line.label}: {carried(line.text)}", f" [{check(line.whole, 2)}]") for line in lines
+        _folded(f"{line.number:02d} {line.label}: {carried(line.text)}", f" [{check(line.checked_text, 2)}]")
+        for line in lines
     ]
     last = f"END OF SLIP {len(lines)} LINES {check_of_all(lines)}"
     text = "\n".join([f"EIGHT READINGS RETURN SLIP {FORM}", *rows, last, ""])
     if len(text) > LONGEST_SLIP // 2:  # room for what is put in front of its lines on the way
-        raise SlipError(f"What is typed on this sheet makes a slip of {len(text):,} characters. Shorten the answers.")
+        raise ReturnSlipError(
+            f"What is typed on this sheet makes a slip of {len(text):,} characters. Shorten the answers."
+        )
     return text
 
 
@@ -131,7 +136,7 @@ def _cut(word: str, room: int) -> int:
 # ---- reading ----------------------------------------------------------------
 
 
-def found_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
+def return_slips_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
     """Every return slip in any text, in order, and what could not be used, each with a sentence.
 
     Takes time and memory in proportion to the text, which may have up to LARGEST characters.
@@ -160,8 +165,11 @@ def found_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
     return slips, problems
 
 
-def _pieces(text: str, source: str):
-    """(text between, form or None without a first line, match of the last line or None, where), for each slip in order."""
+def _pieces(text: str, source: str) -> Iterator[tuple[str, int | None, re.Match[str] | None, str]]:
+    """Of each slip in order: the text between its ends, its form, the match of its last line, and where it was found.
+
+    The form is None where there is no first line, the match where there is no last one.
+    """
     start, form, count = 0, None, 0
     for edge in _EDGE.finditer(text):
         where = f"{source}, slip {count}" if count > 1 else source
@@ -177,13 +185,16 @@ def _pieces(text: str, source: str):
         yield text[start : start + LONGEST_SLIP + 1], form, None, f"{source}, slip {count}" if count > 1 else source
 
 
-def _read(body: str, form: int | None, end: re.Match | None, where: str) -> ReturnSlip | Problem:
+def _read(body: str, form: int | None, end: re.Match[str] | None, where: str) -> ReturnSlip | Problem:
     """The slip of the text between its first and its last line, or what is wrong with it."""
     if form is None:
         told = "Here is the end of a slip without its first lines. Ask for the whole slip."
         return Problem(where, "", "", told)
     if form != FORM:
-        told = f"This is a return slip of form {form}; this page reads form {FORM}. It was made by {'a newer' if form > FORM else 'another'} site: read it there."
+        told = (
+            f"This is a return slip of form {form}; this page reads form {FORM}. It was made by "
+            f"{'a newer' if form > FORM else 'another'} site: read it there."
+        )
         return Problem(where, "", "", told)
     if len(body) > LONGEST_SLIP:
         if end is not None:
@@ -193,14 +204,14 @@ def _read(body: str, form: int | None, end: re.Match | None, where: str) -> Retu
     tidy = untangled(body)
     lines = lines_in(tidy)
     if end is not None and agree(lines, end):
-        return slip_of(lines, where)
-    if (mended := _decoded_again(body)) is not None:
-        again = lines_in(untangled(mended))
+        return return_slip_of(lines, where)
+    if (decoded := _decoded_again(body)) is not None:
+        again = lines_in(untangled(decoded))
         if end is not None and agree(again, end):
-            return slip_of(again, where)
+            return return_slip_of(again, where)
     lines, troubles = looked_at(tidy)
     if end is not None and agree(lines, end):
-        return slip_of(lines, where)
+        return return_slip_of(lines, where)
     return problem_of(lines, troubles, end, where)
 
 

@@ -9,39 +9,36 @@ import json
 from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.kinds.sheet import render, render_working
+from exercises.kinds.rendering import render, render_working
 from exercises.student import revision
-from exercises.student.hand_in import slip_of
+from exercises.student.hand_in import return_slip_of
 from exercises.student.why import fragment, sentence, settings_from
-
-
-def _answer(**fields) -> str:
-    return json.dumps(fields, ensure_ascii=False)
+from exercises.working.page_answer import page_answer
 
 
 def fresh(slug: str, noise: str) -> str:
     """A new code of a kind.  `noise` is hexadecimal from the browser's own random source."""
     kind = all_kinds()[slug]
-    return _answer(code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS)))
+    return page_answer(code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS)))
 
 
 def open_sheet(slug: str, text: str) -> str:
     """The sheet of a code: its HTML, or a sentence that says why there is none."""
     try:
         sheet = open_code(text)
-        kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
     except CodeError as error:
-        return _answer(ok=False, text=str(error), position=error.position)
+        return page_answer(ok=False, text=str(error), position=error.position)
     except ArithmeticError:
-        told = "No consistent numbers are found for this code, with the settings that are in it. Take new numbers, or ask for another code."
-        return _answer(ok=False, text=told, position=None)
-    if kind.slug != slug:
-        return _answer(
-            ok=False,
-            text=f"This code is for another exercise: {kind.title}.",
-            go=f"exercises/{kind.slug}/?code={scenario.code}",
+        told = (
+            "No consistent numbers are found for this code, with the settings that are in it. "
+            "Take new numbers, or ask for another code."
         )
-    return _answer(ok=True, code=str(scenario.code), html=render(kind, scenario, working))
+        return page_answer(ok=False, text=told, position=None)
+    kind, code = sheet.kind, sheet.scenario.code
+    if kind.slug != slug:
+        told = f"This code is for another exercise: {kind.title}."
+        return page_answer(ok=False, text=told, go=f"exercises/{kind.slug}/?code={code}")
+    return page_answer(ok=True, code=str(code), html=render(sheet))
 
 
 def check(code: str, entries: str) -> str:
@@ -50,7 +47,7 @@ def check(code: str, entries: str) -> str:
     kind, working = sheet.kind, sheet.working
     verdicts = judge_all(working, kind.slips, json.loads(entries))
     right = sum(v.state == "right" for v in verdicts.values())
-    return _answer(
+    return page_answer(
         verdicts={step: v.as_dict() for step, v in verdicts.items() if v.state != "blank"},
         right=right,
         steps=len(verdicts),
@@ -62,14 +59,12 @@ def hint(code: str, step_id: str, count: int) -> str:
     working = open_code(code).working
     step = working.by_id[step_id]
     at = min(count, len(step.hints) - 1)
-    return _answer(text=step.hints[at], read=step.read, left=len(step.hints) - 1 - at)
+    return page_answer(text=step.hints[at], read=step.read, left=len(step.hints) - 1 - at)
 
 
 def solution(code: str) -> str:
     """The full working of a sheet, as HTML."""
-    sheet = open_code(code)
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    return _answer(html=render_working(kind, scenario, working, level=2))
+    return page_answer(html=render_working(open_code(code), level=2))
 
 
 def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
@@ -77,25 +72,25 @@ def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
 
     {ok, says, text, blank, file}, or {ok: false, says, at}: `at` is "who" or a step id.
     """
-    return _answer(**slip_of(code, who, json.loads(entries), json.loads(firsts)))
+    return page_answer(**return_slip_of(code, who, json.loads(entries), json.loads(firsts)))
 
 
 def drill(state: str, noise: str) -> str:
     """The next card of the revision drill; `state` is JSON as the page keeps it, `noise` hexadecimal."""
-    kept, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
-    return _answer(state=kept, card=revision.card(revision.next_key(kept, chance), chance))
+    progress, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
+    return page_answer(state=progress, card=revision.card(revision.next_key(progress, chance), chance))
 
 
 def drill_check(code: str, step_id: str, text: str) -> str:
     """The verdict on an answer to a card."""
-    return _answer(**revision.judged(code, step_id, text))
+    return page_answer(**revision.judged(code, step_id, text))
 
 
 def drill_done(state: str, card: str, well: bool) -> str:
     """The state after a card, and its model answer."""
-    kept, shown = revision.usable(json.loads(state or "null")), json.loads(card)
-    return _answer(
-        state=revision.answered(kept, shown["key"], well),
+    progress, shown = revision.usable(json.loads(state or "null")), json.loads(card)
+    return page_answer(
+        state=revision.answered(progress, shown["key"], well),
         **revision.model(shown["key"], shown.get("code", ""), shown.get("step", "")),
     )
 
@@ -103,7 +98,7 @@ def drill_done(state: str, card: str, well: bool) -> str:
 def why(settings: str) -> str:
     """What a setting of the instrument's faults does: `settings` is JSON, {name of a fault: number}."""
     found = settings_from(json.loads(settings))
-    return _answer(html=fragment(found), says=sentence(found))
+    return page_answer(html=fragment(found), says=sentence(found))
 
 
 def numbers(code: str) -> str:
@@ -111,7 +106,7 @@ def numbers(code: str) -> str:
     sheet = open_code(code)
     kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
     values = working.all_values()
-    return _answer(
+    return page_answer(
         code=str(scenario.code),
         **kind.page.numbers(scenario),
         answers={s.id: values[s.id] if s.choices else f"{values[s.id]:.9e}" for s in working.steps},

@@ -109,7 +109,7 @@ def _question(sheet: Sheet, step: Step) -> str:
     given = "".join(
         f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in [*kind.page.givens(scenario), *known]
     )
-    group = next(title for title, steps in kind.page.groups(scenario, working) if step in steps)
+    group = next(g.heading for g in kind.page.groups(scenario, working) if step in g.steps)
     seen = kind.page.observations(scenario)
     box = '<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">'
     observed = f"{box}{seen}</div>" if seen else ""

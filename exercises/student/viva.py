@@ -77,7 +77,8 @@ VIVA = (
         "tan-a-tan-b",
         "What differs between the tan A and the tan B position?",
         "In tan A the arms lie east–west and the magnet along them, its end to the box. In tan B the arms lie "
-        "north–south and the magnet across them, its side to the box. At the same distance, if far, the end-on field is "
+        "north–south and the magnet across them, its side to the box. At the same distance, if far, the end-on field "
+        "is "
         "twice the broadside one.",
         "before/field-end-on/#end-on-not-broadside",
     ),
@@ -98,14 +99,16 @@ VIVA = (
     Viva(
         "iron-near",
         "Which mistakes do eight readings not remove?",
-        "A wrong distance on both arms, a wrong length, a needle that sticks, and iron or another magnet near the bench, "
+        "A wrong distance on both arms, a wrong length, a needle that sticks, and iron or another magnet near the "
+        "bench, "
         "which changes the field for every reading.",
         "before/eight-readings/#what-is-not-removed",
     ),
     Viva(
         "needle-period",
         "What must be measured besides the deflection to find the moment and the earth's field both?",
-        "The period of the magnet swinging in the earth's field alone, with its moment of inertia: it gives the product "
+        "The period of the magnet swinging in the earth's field alone, with its moment of inertia: it gives the "
+        "product "
         "of m and B_H, while the deflection gives their ratio.",
         "exercises/earth/",
     ),

@@ -8,6 +8,7 @@ page on it is content/before/why-eight.md.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from html import escape
+from typing import Any
 
 from exercises.bench.field import deflection, end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, eight_readings
@@ -84,12 +85,15 @@ SLIDERS = (  # name, label, short, most, step, unit, scale, usual
 USUAL = {s.name: s.usual for s in SLIDERS}
 
 
-def settings_from(given: Mapping) -> dict[str, float]:
-    """Every slider's setting: what is given if it is a number, kept within the slider's range; else 0."""
+def settings_from(sliders: Mapping[str, Any]) -> dict[str, float]:
+    """Every slider's setting, brought within the slider's range; 0 where there is no number.
+
+    sliders  name of a fault -> what the page has for it, which may be anything
+    """
     found = {}
     for slider in SLIDERS:
         try:
-            value = float(given.get(slider.name, 0.0))
+            value = float(sliders.get(slider.name, 0.0))
         except (TypeError, ValueError, OverflowError):
             value = 0.0
         found[slider.name] = max(-slider.most, min(slider.most, value)) if value == value else 0.0
@@ -217,8 +221,10 @@ def each_alone() -> str:
         readings = read({slider.name: setting})
         cells = "".join(f"<td>{_signed(means(readings, n)[0])}</td>" for n, _ in STAGES)
         size = removed_by(slider, setting)
-        by = {2: "both ends", 4: "reversal", 8: "both arms"}.get(size, "none")
-        body += f'<tr><th scope="row">{escape(slider.short)}, {written(slider, setting)}</th>{cells}<td>{by}</td></tr>'
+        by = {2: "both ends", 4: "reversal", 8: "both arms"}.get(size or 0, "none")
+        body += (
+            f'<tr><th scope="row">{escape(slider.short)}, {setting_text(slider, setting)}</th>{cells}<td>{by}</td></tr>'
+        )
     heads = "".join(f'<th scope="col">{h}</th>' for h in ("fault", "1", "2", "4", "8", "removed by"))
     return (
         "<table><caption>By how many per cent the moment is off, worked from one, two, four or eight readings, "
@@ -226,6 +232,6 @@ def each_alone() -> str:
     )
 
 
-def written(slider: Slider, setting: float) -> str:
+def setting_text(slider: Slider, setting: float) -> str:
     """A setting with its unit: '0.5 mm', '−1.0°'."""
     return f"{places(setting, 1)}{'' if slider.unit == '°' else ' '}{slider.unit}"

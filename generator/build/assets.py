@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from exercises.classroom.report.report_page import STYLES
+from exercises.classroom.report.page import STYLES
 from generator.build.bundle import bundle, lock_without_packages
 from generator.build.cache import cached
 from generator.build.icons import installable_files
@@ -27,6 +27,7 @@ WRITTEN = (
     "help.js",
     "class.css",
     "class.js",
+    "class_handle.js",
     "class_work.js",
     "class_returned.js",
     "class_marks.js",

@@ -26,9 +26,9 @@ from mkdocs.exceptions import PluginError
 
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.report import report_page
+from exercises.classroom.report import page as report_page
 from exercises.classroom.report import student_pages as mark_pages
-from exercises.classroom.report.report import Report
+from exercises.classroom.report.counts import Report
 from generator.build.runtime import ROOT
 
 #: What every page has, beside its script-src.

@@ -1,33 +1,33 @@
-"""`eight class`: a class list becomes codes, a key, pages and slips for paper, and a class file.
+"""`eight class`: a class list becomes codes, a key, pages and code strips for paper, and a class file.
 
 The files are written beside the old ones and take their place together at the
-end, so that what stands in the folder is always whole.
+end, so that the folder never holds a part of a class.
 """
 
 import argparse
 import errno
-import sys
-import time
 from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
-from exercises.classroom.class_list.class_file import Class, ClassError, make, opened
-from exercises.classroom.class_list.codes import PhraseError
-from exercises.classroom.class_list.given import WORDS, tasks_from
+from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class
 from exercises.classroom.class_list.packs import PACKS
-from exercises.classroom.class_list.roster import LARGEST, RosterError, decode, look
+from exercises.classroom.class_list.roster import look
+from exercises.classroom.class_list.setting_words import WORDS, tasks_from
 from exercises.classroom.marking.scheme import Scheme
+from exercises.classroom.refused import Refused
+from exercises.files.text import LARGEST, FileError, decode
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
-from generator.commands.whole import put
+from generator.commands.arguments import Commands
+from generator.commands.progress import Progress
+from generator.commands.replacing import replace_files
 
 FILES, CLASS = tuple(PACKS), "class.json"
 SECRET = f"{CLASS}, key.csv, key.html and working.html"
-PATIENCE = 1.0  # seconds before progress is told, and between two lines of it
 
 
-def add_to(commands) -> None:
+def add_to(commands: Commands) -> None:
     """Enter the command among those of `eight`."""
     parser = commands.add_parser("class", help="make every student's code, key and paper from a class list")
     parser.add_argument("roster", help="a CSV file, a class.json made before, or roll numbers such as 1-60")
@@ -53,40 +53,41 @@ def add_to(commands) -> None:
 def run(chosen: argparse.Namespace) -> None:
     """Make the files of a class.  Trouble, with nothing changed in the folder, if that fails."""
     try:
-        made, notes = _given(chosen)
-    except (RosterError, PhraseError, ClassError) as error:
+        class_, notes = _class_of(chosen)
+    except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     for note in notes:
         print(note)
     folder = Path(chosen.out)
-    made = _with_marks_of(folder, made)
+    class_ = _with_marks_of(folder, class_)
 
     def write(place: Path) -> None:
         try:
-            _write(made, place)
+            _write(class_, place)
         except ClassError as error:
             raise Trouble(str(error)) from error
 
-    put(folder, FILES, write, "the class")
-    many = len(made.students)
+    replace_files(folder, FILES, write, "the class")
+    many = len(class_.students)
     print(f"{', '.join(FILES)} are in {folder}/, for {many:,} student{'s' if many > 1 else ''}.")
     print(f"Keep from students: {SECRET}. {CLASS} holds the class phrase, which is needed to make the class again.")
-    if not made.site:
+    if not class_.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
 
 
-def _given(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
+def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
     """The class of the command line, and what was taken for granted."""
     text = _text(chosen.roster)
     options = ("phrase", "kinds", *WORDS)
     if chosen.roster.lower().endswith(".json"):
-        if given := [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own):
-            raise Trouble(f"A class file has its own settings; leave out {', '.join(given)}, or give the class list.")
-        made = opened(text)
-        site = made.site if chosen.site is None else chosen.site
-        return make(made.students, made.phrase, made.tasks, site, made.scheme), ()
+        extra = [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own)
+        if extra:
+            raise Trouble(f"A class file has its own settings; leave out {', '.join(extra)}, or give the class list.")
+        class_ = read_class(text)
+        site = class_.site if chosen.site is None else chosen.site
+        return make(class_.students, class_.phrase, class_.tasks, site, class_.scheme), ()
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
     found = look(text)
@@ -97,10 +98,10 @@ def _given(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
     return make(found.students, chosen.phrase, tasks_from(slugs, common, own), chosen.site or ""), found.notes
 
 
-def _own(given: list[list[str]]) -> dict[str, dict[str, str]]:
-    """What was fixed for one kind each: kind -> word -> text."""
+def _own(options: list[list[str]]) -> dict[str, dict[str, str]]:
+    """What --for fixes for one kind each: kind -> word -> text."""
     found: dict[str, dict[str, str]] = {}
-    for slug, *words in given:
+    for slug, *words in options:
         pairs = [word.partition("=") for word in words]
         if odd := next((w for w, (_, mark, _) in zip(words, pairs) if not mark), None):
             raise Trouble(f"--for {slug}: “{odd[:60]}” is no setting. Write it as word=value, with {', '.join(WORDS)}.")
@@ -132,7 +133,7 @@ def _text(roster: str) -> str:
     return roster
 
 
-def _with_marks_of(folder: Path, made: Class) -> Class:
+def _with_marks_of(folder: Path, class_: Class) -> Class:
     """The class, marked as the one that is there already, if it has no marks of its own.
 
     Trouble where the folder holds a class of another phrase: its phrase stands nowhere else.
@@ -140,56 +141,34 @@ def _with_marks_of(folder: Path, made: Class) -> Class:
     try:
         there = (folder / CLASS).read_text(encoding="utf-8")
     except FileNotFoundError:
-        return made
+        return class_
     except (OSError, ValueError) as error:
         raise Trouble(f"{folder} or the {CLASS} in it cannot be used. Give another folder with --out.") from error
     try:
-        before = opened(there)
-    except (ClassError, PhraseError):
+        before = read_class(there)
+    except Refused:
         before = None
-    if before is None or before.phrase != made.phrase:
+    if before is None or before.phrase != class_.phrase:
         raise Trouble(
             f"{folder / CLASS} is of a class with another phrase, which would be lost. "
             "Give another folder with --out, or move that one away."
         )
-    return replace(made, scheme=before.scheme) if made.scheme == Scheme() else made
+    return replace(class_, scheme=before.scheme) if class_.scheme == Scheme() else class_
 
 
-def _write(made: Class, place: Path) -> None:
+def _write(class_: Class, place: Path) -> None:
     """All files of the class into a folder, a sheet at a time, so that a large class needs little memory."""
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
-    progress = Progress(len(made.students) * len(made.tasks))
+    progress = Progress(len(class_.students) * len(class_.tasks))
     with ExitStack() as stack:
         files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
         for name, pack in PACKS.items():
-            files[name].write(pack.head(made, css))
-        for student, given in made.codes():
+            files[name].write(pack.head(class_, css))
+        for student, assigned in class_.codes():
             for name, pack in PACKS.items():
-                files[name].write(pack.piece(made, student, given))
-            for _ in given:
+                files[name].write(pack.piece(class_, student, assigned))
+            for _ in assigned:
                 progress.one_more()
         for name, pack in PACKS.items():
             files[name].write(pack.foot)
     progress.end()
-
-
-class Progress:
-    """How far long work is: a line on the error stream that is written over where that is a terminal."""
-
-    def __init__(self, total: int, stream=None, clock=time.monotonic):
-        self.total, self.done, self.told = total, 0, False
-        self.stream, self.clock = stream or sys.stderr, clock
-        self.last = clock()
-
-    def one_more(self) -> None:
-        self.done += 1
-        if self.clock() - self.last >= PATIENCE:
-            self.last, self.told = self.clock(), True
-            over = self.stream.isatty()
-            text = f"{self.done:,} of {self.total:,} sheets ({100 * self.done // self.total} %)"
-            print(f"\r{text}" if over else text, end="" if over else "\n", file=self.stream, flush=True)
-
-    def end(self) -> None:
-        """Leave the line on a terminal, whole."""
-        if self.told and self.stream.isatty():
-            print(f"\r{self.total:,} of {self.total:,} sheets (100 %)", file=self.stream, flush=True)

@@ -1,38 +1,34 @@
 """`eight mark`: what students handed in becomes marks, pages to give back, and a report on the class."""
 
 import argparse
-from collections import Counter, defaultdict
+from collections import Counter
+from collections.abc import Mapping, Sequence, Sized
 from contextlib import ExitStack
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import groupby
 from pathlib import Path
+from typing import Any, TextIO
 
-from exercises.classroom.class_list.class_file import Class, ClassError, opened
-from exercises.classroom.class_list.codes import PhraseError
-from exercises.classroom.class_list.roster import RosterError, decode
-from exercises.classroom.class_list.tables import lines
-from exercises.classroom.marking.copies import Alike, Copies
+from exercises.classroom.class_list.class_file import Class, read_class
+from exercises.classroom.marking.class_marking import ClassMarking
+from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, Intake, take_in
-from exercises.classroom.marking.marking import Marked, mark
-from exercises.classroom.marking.scheme import SchemeError, as_dict, from_dict
+from exercises.classroom.marking.marks import Marked
+from exercises.classroom.marking.scheme import as_dict, from_dict
 from exercises.classroom.marking.typed_in import typed_in
-from exercises.classroom.report import student_pages as mark_pages
-from exercises.classroom.report.marks_table import (
-    BYTE_ORDER_MARK,
-    alike_by_roll,
-    marks_head,
-    marks_row,
-    problems_csv,
-    with_notes,
-)
-from exercises.classroom.report.report import Tally
-from exercises.classroom.report.report_page import report_html
-from exercises.kinds.kind import open_code
-from exercises.return_slip.text import Problem
+from exercises.classroom.refused import Refused
+from exercises.classroom.report import student_pages
+from exercises.classroom.report.counts import Tally
+from exercises.classroom.report.marks_table import MarksRow, marks_row, problems_csv, table_of
+from exercises.classroom.report.page import report_html
+from exercises.files.text import LARGEST, FileError, decode
+from exercises.return_slip.lines import Problem
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
-from generator.commands.class_command import Progress
-from generator.commands.gathered import LARGEST, gathered, printable
-from generator.commands.whole import put
+from generator.commands.arguments import Commands
+from generator.commands.progress import Progress
+from generator.commands.replacing import replace_files
+from generator.commands.returned_files import printable, read_returned
 
 MARKS, PAGES, PROBLEMS, REPORT = FILES = ("marks.csv", "students.html", "not-marked.csv", "report.html")
 TOLD = 5  # problems that are told on the screen; all are in the file
@@ -46,7 +42,15 @@ NUMBERS = {
 }
 
 
-def add_to(commands) -> None:
+@dataclass(frozen=True)
+class _Outcome:
+    """What was marked, and what of it is alike."""
+
+    marked: list[Handed]
+    alike: list[Alike]
+
+
+def add_to(commands: Commands) -> None:
     """Enter the command among those of `eight`."""
     parser = commands.add_parser("mark", help="mark what students handed in")
     parser.add_argument("paths", nargs="*", metavar="folder", help="folders and files with return slips")
@@ -76,47 +80,52 @@ def add_to(commands) -> None:
 def run(chosen: argparse.Namespace) -> None:
     """Mark what was handed in.  Trouble, with nothing changed in the folder, if nothing could be marked."""
     try:
-        made = _class(chosen)
-        intake, notes = _intake(chosen, made)
+        class_ = _class(chosen)
+        intake, notes = _intake(chosen, class_)
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     if not intake.handed:
-        raise Trouble("\n".join(["There is nothing that can be marked.", *notes, *_told(intake.problems, "")]))
-    marked: list[Handed] = []
-    problems, alike = list(intake.problems), Copies()
+        raise _nothing(notes, intake.problems)
+    marking = ClassMarking(intake, class_.scheme)
+    outcome = _Outcome([], [])
     folder = Path(chosen.out)
 
     def write(place: Path) -> None:
         with ExitStack() as stack:
             files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
-            _write(made, intake, files, marked, problems, alike)
-            if not marked:
-                raise Trouble("\n".join(["There is nothing that can be marked.", *notes, *_told(tuple(problems), "")]))
+            _write(class_, marking, files, outcome)
+            if not outcome.marked:
+                raise _nothing(notes, marking.problems)
 
-    put(folder, FILES, write, "the marking")
-    for sentence in (*notes, *_summary(made, marked, tuple(problems), alike.found(), folder)):
+    replace_files(folder, FILES, write, "the marking")
+    for sentence in (*notes, *_summary(class_, outcome, marking.problems, folder)):
         print(sentence)
+
+
+def _nothing(notes: Sequence[str], problems: Sequence[Problem]) -> Trouble:
+    return Trouble("\n".join(["There is nothing that can be marked.", *notes, *_told(problems, "")]))
 
 
 def _class(chosen: argparse.Namespace) -> Class:
     """The class, with the scheme that the command line asks for."""
     try:
-        made = opened(decode(_bytes(chosen.class_file, "class file")))
-        return replace(made, scheme=from_dict(_scheme(chosen, as_dict(made.scheme))))
-    except (ClassError, PhraseError, RosterError, SchemeError) as error:
+        class_ = read_class(decode(_bytes(chosen.class_file, "class file")))
+        return replace(class_, scheme=from_dict(_scheme(chosen, as_dict(class_.scheme))))
+    except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
 
 
-def _scheme(chosen: argparse.Namespace, scheme: dict) -> dict:
+def _scheme(chosen: argparse.Namespace, scheme: dict[str, Any]) -> dict[str, Any]:
+    """The scheme of the class as JSON can hold it, with what the command line says in its place."""
     for option, (name, _) in NUMBERS.items():
         if (text := getattr(chosen, option.replace("-", "_"))) is not None:
             scheme[name] = _number(text, f"--{option}")
     if chosen.attempt is not None:
         scheme["attempt"] = chosen.attempt.strip().lower()
-    for given in chosen.mark:
-        step, sign, text = given.partition("=")
+    for option in chosen.mark:
+        step, sign, text = option.partition("=")
         if not sign:
-            raise Trouble(f"“{given[:60]}” is no mark for a step. Write it as --mark tan-a/pole=2.")
+            raise Trouble(f"“{option[:60]}” is no mark for a step. Write it as --mark tan-a/pole=2.")
         scheme["columns"][step.strip().lower()] = _number(text, f"--mark {step.strip()[:40]}")
     return scheme
 
@@ -143,73 +152,67 @@ def _bytes(name: str, what: str) -> bytes:
         raise Trouble(f"{name[:200]} could not be read: {error}.") from error
 
 
-def _intake(chosen: argparse.Namespace, made: Class) -> tuple[Intake, list[str]]:
+def _intake(chosen: argparse.Namespace, class_: Class) -> tuple[Intake, list[str]]:
     """All that was handed in, set against the class, and sentences on what was left out."""
     if not chosen.paths and not chosen.typed:
         raise Trouble("Give a folder or files with return slips, or --typed with a table of answers copied from paper.")
-    slips, problems, notes = gathered(
-        chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)]
-    )
+    returned = read_returned(chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)])
     for name in chosen.typed:
         try:
-            more, troubles = typed_in(decode(_bytes(name, "table")), made, Path(name).name)
-        except RosterError as error:
+            slips, problems = typed_in(decode(_bytes(name, "table")), class_, Path(name).name)
+        except FileError as error:
             raise Trouble(f"{name}: {error}") from error
-        slips += more
-        problems += troubles
-    return take_in(made, slips, problems), notes
+        returned.return_slips += slips
+        returned.problems += problems
+    return take_in(class_, returned.return_slips, returned.problems), returned.notes
 
 
-def _write(
-    made: Class, intake: Intake, files: dict, marked: list[Handed], problems: list[Problem], alike: Copies
-) -> None:
-    """All files, a student at a time, so that a large class needs little memory."""
+def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], outcome: _Outcome) -> None:
+    """Write all files, and enter what was marked in the outcome.
+
+    A page is written as soon as its sheet is marked, so that a large class needs little memory.
+    """
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
-    progress, tally = Progress(len(intake.handed)), Tally(made)
-    by_roll: dict[str, list[Handed]] = defaultdict(list)
-    for handed in intake.handed:
-        by_roll[handed.student.roll].append(handed)
-    rows = []
-    files[PAGES].write(mark_pages.head(css))
-    for student, given in made.codes():
-        sheets: dict[str, Marked] = {}
-        for handed in by_roll.get(student.roll, ()):
-            try:
-                sheet = sheets[handed.task.kind.slug] = mark(handed, made.scheme)
-            except ArithmeticError:
-                told = "The sheet of this code has no consistent numbers, so it cannot be marked. Look at the settings of the class."
-                problems.append(Problem(handed.slip.source, student.roll, str(handed.code), told, handed.slip))
-                continue
+    progress, tally = Progress(len(marking.intake.handed)), Tally(class_)
+    assigned = {student.roll: (student, {task.kind.slug: code for task, code in of}) for student, of in class_.codes()}
+    rows: dict[str, MarksRow] = {}
+    files[PAGES].write(student_pages.head(css))
+    for roll, sheets in groupby(
+        (sheet for _, sheet in marking.marked_up_to()), lambda sheet: sheet.handed.student.roll
+    ):
+        of_student: dict[str, Marked] = {}
+        for sheet in sheets:
+            of_student[sheet.handed.task.kind.slug] = sheet
             tally.add(sheet)
-            alike.add(handed, open_code(str(handed.code)).working)
-            marked.append(sheet.handed)
-            files[PAGES].write(mark_pages.page(sheet, made))
+            outcome.marked.append(sheet.handed)
+            files[PAGES].write(student_pages.page(sheet, class_))
             progress.one_more()
-        rows.append(marks_row(made, student, {t.kind.slug: c for t, c in given}, sheets))
-    files[PAGES].write(mark_pages.FOOT)
-    about = alike_by_roll(alike.found())
-    rows = [with_notes(row, about.get(row[0], ())) for row in rows]
-    files[MARKS].write(BYTE_ORDER_MARK + lines([marks_head(made), *rows]))
-    files[PROBLEMS].write(problems_csv(problems))
-    files[REPORT].write(report_html(tally.report(), made, css))
+        rows[roll] = marks_row(class_, *assigned[roll], of_student)
+    files[PAGES].write(student_pages.FOOT)
+    all_rows = (rows.get(roll) or marks_row(class_, *of, {}) for roll, of in assigned.items())
+    outcome.alike.extend(marking.copies.found())
+    files[MARKS].write(table_of(class_, all_rows, outcome.alike))
+    files[PROBLEMS].write(problems_csv(marking.problems))
+    files[REPORT].write(report_html(tally.report(), class_, css))
     progress.end()
 
 
-def _summary(
-    made: Class, marked: list[Handed], problems: tuple[Problem, ...], alike: list[Alike], folder: Path
-) -> list[str]:
+def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], folder: Path) -> list[str]:
+    """What was marked, what is to be looked at first, and where the files are, a sentence a line."""
+    marked, alike = outcome.marked, outcome.alike
     students = len({handed.student.roll for handed in marked})
     said = [f"{len(marked):,} sheet{_s(marked)} of {students:,} student{'' if students == 1 else 's'} marked:"]
     by_kind = Counter(handed.task.kind.slug for handed in marked)
-    many = len(made.students)
-    said += [f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {many:,} handed in" for task in made.tasks]
+    many = len(class_.students)
+    said += [f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {many:,} handed in" for task in class_.tasks]
     if noted := sum(bool(handed.notes) for handed in marked):
         said.append(
             f"{noted:,} of them {'has' if noted == 1 else 'have'} a note beside the marks; look at these first."
         )
     if alike:
         said.append(
-            f"{len(alike):,} time{_s(alike)} work of different students is alike where their sheets are not (see the notes in {MARKS}):"
+            f"{len(alike):,} time{_s(alike)} work of different students is alike where their sheets are not "
+            f"(see the notes in {MARKS}):"
         )
         said += [printable(f"  {one.text}") for one in alike[:TOLD]]
         said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
@@ -221,7 +224,7 @@ def _summary(
     return said
 
 
-def _told(problems: tuple[Problem, ...], more: str) -> list[str]:
+def _told(problems: Sequence[Problem], more: str) -> list[str]:
     said = []
     for problem in problems[:TOLD]:
         about = ", ".join(part[:80] for part in (problem.source, problem.who, problem.code) if part)
@@ -231,5 +234,5 @@ def _told(problems: tuple[Problem, ...], more: str) -> list[str]:
     return said
 
 
-def _s(things) -> str:
+def _s(things: Sized) -> str:
     return "" if len(things) == 1 else "s"

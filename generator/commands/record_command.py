@@ -11,7 +11,8 @@ from exercises.record.moments import Result
 from exercises.record.paper import paper, quote
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
-from generator.commands.whole import put
+from generator.commands.arguments import Commands
+from generator.commands.replacing import replace_files
 
 PAPER = """
 body { margin: 0; background: var(--er-paper); color: var(--er-ink); }
@@ -21,7 +22,7 @@ table { border-collapse: collapse; }
 """
 
 
-def add_to(commands) -> None:
+def add_to(commands: Commands) -> None:
     """Enter the command among those of `eight`."""
     parser = commands.add_parser("record", help="check a laboratory record, and make a page of it to print")
     parser.add_argument("record", nargs="?", help="the record, a CSV file")
@@ -34,7 +35,7 @@ def run(chosen: argparse.Namespace) -> None:
     if chosen.blank:
         if _there(chosen.blank):
             raise Trouble(f"{chosen.blank} is there already, and may hold a record. Give another name with --blank.")
-        written(chosen.blank, blank(), "utf-8-sig", "the empty record")
+        write_file(chosen.blank, blank(), "utf-8-sig", "the empty record")
         print(f"{chosen.blank} is an empty record. Fill it in with any spreadsheet and save it as CSV.")
     if not chosen.record:
         if chosen.blank:
@@ -63,7 +64,7 @@ def run(chosen: argparse.Namespace) -> None:
         page = paper(checked)
         if not page:
             raise Trouble("There is no distance in this record, so no page was made.")
-        written(chosen.out, document(page), "utf-8", "the page")
+        write_file(chosen.out, document(page), "utf-8", "the page")
         print(f"{chosen.out} is the page for the record book.")
 
 
@@ -75,7 +76,10 @@ def _there(name: str) -> bool:
 
 
 def _said(r: Result, more: str) -> str:
-    return f"m = {quote(r.moment, r.u_moment, 'A·m²')}, p = {quote(r.pole, r.u_pole, 'A·m')}, one standard uncertainty{more}."
+    return (
+        f"m = {quote(r.moment, r.u_moment, 'A·m²')}, p = {quote(r.pole, r.u_pole, 'A·m')}, one standard "
+        f"uncertainty{more}."
+    )
 
 
 def _text(name: str) -> str:
@@ -112,12 +116,12 @@ def document(page: str) -> str:
     )
 
 
-def written(name: str, text: str, encoding: str, what: str) -> None:
-    """Write a file whole or not at all.  Trouble if it cannot be written."""
+def write_file(name: str, text: str, encoding: str, what: str) -> None:
+    """Write a file, all of it or nothing.  Trouble if it cannot be written."""
     path = Path(name)
     if not path.name or "\0" in name:
         raise Trouble(f"“{name[:200]}” cannot be the name of a file.")
-    put(path.parent, [path.name], lambda folder: _write(folder / path.name, text, encoding), what)
+    replace_files(path.parent, [path.name], lambda folder: _write(folder / path.name, text, encoding), what)
 
 
 def _write(path: Path, text: str, encoding: str) -> None:

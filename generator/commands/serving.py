@@ -1,11 +1,14 @@
 """A plain server for a folder of files: for one's own machine, and for a room of students without the internet."""
 
+import contextlib
 import errno
 import functools
 import http.server
+import io
 import socket
 import sys
 from pathlib import Path
+from typing import BinaryIO
 
 from generator.build.trouble import Trouble
 
@@ -13,9 +16,11 @@ HOST, PORT = "127.0.0.1", 8000
 EVERY = "0.0.0.0"  # every network this machine is in
 
 CAUTION = (
-    "Every machine in this network can now read all that is in {folder}. Serve the site and nothing else, in a network\n"
+    "Every machine in this network can now read all that is in {folder}. "
+    "Serve the site and nothing else, in a network\n"
     "that you trust, and stop it after the lesson (Ctrl+C).\n"
-    "By these addresses all works but two things that a browser gives only to https and to its own machine: keeping the\n"
+    "By these addresses all works but two things that a browser gives only to https and to its own machine: "
+    "keeping the\n"
     "site for use without a network, and copying with one press."
 )
 
@@ -44,8 +49,8 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         ".zip": "application/zip",
     }
 
-    def send_head(self):
-        self.tag = None
+    def send_head(self) -> io.BytesIO | BinaryIO | None:
+        self.tag: str | None = None
         path = Path(self.translate_path(self.path))
         if path.is_dir():
             if not self.path.partition("?")[0].endswith("/"):
@@ -64,17 +69,17 @@ class Handler(http.server.SimpleHTTPRequestHandler):
             return None
         return super().send_head()
 
-    def send_response(self, code, message=None):
+    def send_response(self, code: int, message: str | None = None) -> None:
         super().send_response(code, message)
         if code in (200, 304) and self.tag:
             self.send_header("ETag", self.tag)
             self.send_header("Cache-Control", "no-cache")
 
-    def send_error(self, code, message=None, explain=None):
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         self.tag = None
         super().send_error(code, message, explain)
 
-    def log_message(self, *_):
+    def log_message(self, *_: object) -> None:
         """Say nothing for each file; errors show in the browser."""
 
 
@@ -83,7 +88,7 @@ class Server(http.server.ThreadingHTTPServer):
 
     request_queue_size = 256
 
-    def handle_error(self, request, client_address):
+    def handle_error(self, request: socket.socket | tuple[bytes, socket.socket], client_address: object) -> None:
         # a phone that goes out of reach or a page that is left is nothing to report
         if not isinstance(sys.exception(), (ConnectionError, TimeoutError)):
             super().handle_error(request, client_address)
@@ -110,7 +115,10 @@ def _refused(host: str, port: int, error: Exception) -> str:
     if isinstance(error, OverflowError):
         return f"There is no port {port}. Give one from 1024 to 65535: eight serve --port 8001."
     if code == errno.EADDRINUSE:
-        return f"Port {port} is taken. Stop what uses it, or give another: eight serve --port {port + 1 if port < 65535 else 8001}."
+        return (
+            f"Port {port} is taken. Stop what uses it, or give another: eight serve --port "
+            f"{port + 1 if port < 65535 else 8001}."
+        )
     if code == errno.EACCES:
         return (
             f"Port {port} may not be used without special rights. Give one from 1024 to 65535: eight serve --port 8001."
@@ -147,7 +155,7 @@ def for_the_room(port: int) -> list[str]:
 
 def own_addresses() -> list[str]:
     """This machine's IPv4 addresses that others may reach it by, the likeliest first; none if it is in no network."""
-    found = []
+    found: list[str] = []
     # where a packet for such a network would leave from; nothing is sent (RFC 1918, RFC 5737)
     for elsewhere in ("192.0.2.1", "192.168.255.254", "10.255.255.254", "172.31.255.254"):
         with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
@@ -156,8 +164,7 @@ def own_addresses() -> list[str]:
                 found.append(probe.getsockname()[0])
             except OSError:
                 continue
-    try:
-        found += [entry[4][0] for entry in socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)]
-    except OSError:
-        pass
+    with contextlib.suppress(OSError):
+        named = socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)
+        found += [str(address[0]) for *_, address in named]
     return [address for address in dict.fromkeys(found) if not address.startswith(("127.", "0."))]

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.compare.scenario import Comparison
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
@@ -32,7 +32,7 @@ balanced against each other.
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## Two roads to one ratio
 

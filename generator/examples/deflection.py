@@ -11,8 +11,8 @@ from exercises.bench.least_squares import through_origin
 from exercises.kinds.deflection.draw import relative_uncertainty
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
@@ -86,7 +86,7 @@ step of {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## The graph
 

@@ -6,8 +6,8 @@ from exercises.bench.field import deflection, end_on
 from exercises.kinds.deflection.draw import CLEARANCE
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.distances.scenario import HALF_MILLIMETRE, LIMITS, Choosing, truth
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Working
 from generator.examples.parts import figure, given, own_sheet
@@ -25,7 +25,7 @@ The Saltmarsh drawer gives *{scenario.bar.name}*, and the slip of paper in its b
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## On the arm
 

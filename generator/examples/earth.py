@@ -3,8 +3,8 @@
 from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.earth.draw import STOPWATCH, uncertainties
 from exercises.kinds.earth.scenario import Survey
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
@@ -29,7 +29,7 @@ swung level on a thread, far from the magnetometer and from all iron.
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## The two together
 

@@ -6,8 +6,8 @@ from exercises.bench.fault_fit import Fit
 from exercises.kinds.fault.choices import CHOICES
 from exercises.kinds.fault.draw import FIELD
 from exercises.kinds.fault.scenario import FaultScenario
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Working
 from generator.examples.parts import figure, given, observed
@@ -30,7 +30,7 @@ def markdown(code: str, kind: Kind, scenario: FaultScenario, working: Working) -
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## How the judge decides
 

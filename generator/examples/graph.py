@@ -3,8 +3,8 @@
 from exercises.bench.least_squares import line, through_origin_error
 from exercises.kinds.graph.lines import allowed, columns, free_line
 from exercises.kinds.graph.scenario import Plotted
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
@@ -37,7 +37,7 @@ The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}.
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## What the lines say
 

@@ -4,9 +4,9 @@ import math
 from collections.abc import Mapping
 
 from exercises.bench.field import deflection
-from exercises.kinds.kind import Kind
+from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.law.scenario import Drill
-from exercises.kinds.sheet import render_working
+from exercises.kinds.rendering import render_working
 from exercises.working.numbers import places
 from exercises.working.steps import Working
 from generator.examples.parts import figure, given, observed, own_sheet
@@ -24,7 +24,7 @@ def markdown(code: str, kind: Kind, scenario: Drill, working: Working) -> str:
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## The fields of the last question
 

@@ -2,8 +2,8 @@
 
 import math
 
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.kinds.uncertainty.budget import NAMES, SHARES, decimals_to_quote, quoted
 from exercises.kinds.uncertainty.scenario import Budget
 from exercises.working.numbers import centimetres, places
@@ -44,7 +44,7 @@ side.
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 ## Which matters most
 

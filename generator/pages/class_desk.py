@@ -8,11 +8,12 @@ from html import escape
 
 from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
-from exercises.classroom.class_list.given import OPEN, WORDS
-from exercises.classroom.class_list.roster import LARGEST, MOST_STUDENTS
+from exercises.classroom.class_list.roster import MOST_STUDENTS
+from exercises.classroom.class_list.setting_words import OPEN, WORDS
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
+from exercises.files import text
 from exercises.kinds.kind import listed_kinds
-from exercises.return_slip import files as slip_files
+from exercises.return_slip import files as returned_files
 
 CHOICES = {
     "place": ("Place", [(p.name, p.name) for p in PLACES]),
@@ -32,7 +33,7 @@ def class_desk() -> str:
     parts = "".join((_given(), _students(), _key(), _returned(), _marks()))
     return f"""\
 <link rel="stylesheet" href="../../eight/class.css">
-<div class="cd" data-largest="{LARGEST}" data-largest-returned="{slip_files.LARGEST}">
+<div class="cd" data-largest="{text.LARGEST}" data-largest-returned="{returned_files.LARGEST}">
 <p class="cd-private">Nothing leaves this browser: the class is made, and work is marked, on this device. The class file
 holds the class phrase; whoever has it can make every code and key, so keep it from students.</p>
 <noscript><p class="er-note">Scripts are off, so nothing can be made here. The command \

@@ -7,7 +7,7 @@ inert until then, and is not there (.er-live) where scripts are off.
 """
 
 from exercises.kinds.kind import Sheet
-from exercises.kinds.sheet import render_static
+from exercises.kinds.rendering import render_static
 
 #: Below the sheet, once Python is there: the return slip.
 HAND_IN = """\
@@ -35,10 +35,9 @@ a raised −3.</p>
 
 
 def desk(slug: str, sheet: Sheet) -> str:
-    """The HTML of the desk of a kind, with the static form of one sheet in it.  ValueError if it is of another kind."""
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    if kind.slug != slug:
-        raise ValueError(f"the code {scenario.code} is one of {kind.slug}, not of {slug}")
+    """The HTML of the desk of a kind, with the static sheet of one code in it.  ValueError if it is of another kind."""
+    if sheet.kind.slug != slug:
+        raise ValueError(f"the code {sheet.scenario.code} is one of {sheet.kind.slug}, not of {slug}")
     return f"""\
 <div class="er-desk" data-kind="{slug}">
 <div class="er-bar er-live" inert>
@@ -53,7 +52,7 @@ def desk(slug: str, sheet: Sheet) -> str:
 <noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;
 its answers are folded away below it. With scripts on you get numbers of your own, and each step is \
 checked.</p></noscript>
-<div class="er-holder" data-search-exclude>{render_static(kind, scenario, working)}</div>
+<div class="er-holder" data-search-exclude>{render_static(sheet)}</div>
 <div class="er-foot er-live" inert>
 <p class="er-score" role="status"></p>
 <div class="er-tools"><button type="button" class="er-check">Check everything</button>

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from exercises.student.why import SLIDERS, USUAL, Slider, each_alone, fragment, sentence, written
+from exercises.student.why import SLIDERS, USUAL, Slider, each_alone, fragment, sentence, setting_text
 
 
 def bench() -> str:
@@ -30,12 +30,12 @@ def _slider(slider: Slider) -> str:
     name = f"why-{slider.name.replace('_', '-')}"
     return (
         f'<div class="er-slider"><label for="{name}">{escape(slider.label)}</label>'
-        f'<output for="{name}" aria-live="off">{written(slider, slider.usual)}</output>'
+        f'<output for="{name}" aria-live="off">{setting_text(slider, slider.usual)}</output>'
         f'<input type="range" id="{name}" name="{slider.name}" min="{-slider.most:g}" max="{slider.most:g}" '
         f'step="{slider.step:g}" value="{slider.usual:g}" data-unit="{slider.unit}"></div>'
     )
 
 
 def _setting() -> str:
-    on = [f"{s.short} by {written(s, s.usual)}" for s in SLIDERS if s.usual]
+    on = [f"{s.short} by {setting_text(s, s.usual)}" for s in SLIDERS if s.usual]
     return ", ".join(on[:-1]) + f" and {on[-1]}"

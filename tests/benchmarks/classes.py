@@ -14,19 +14,19 @@ import time
 from pathlib import Path
 
 from exercises.classroom.class_list import tables
-from exercises.classroom.class_list.class_file import make, opened, task
+from exercises.classroom.class_list.class_file import make, read_class, task
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.marking.copies import Copies
+from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.intake import take_in
-from exercises.classroom.marking.marking import mark
+from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
-from exercises.classroom.report.report import count
-from exercises.classroom.report.report_page import report_html
+from exercises.classroom.report.page import report_html
+from exercises.files.tables import lines
 from exercises.judging.diagnosis import slipped_parts
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
-from exercises.return_slip.text import ReturnSlip, found_in
-from exercises.return_slip.text import written as slip_text
+from exercises.return_slip.text import ReturnSlip, return_slips_in
+from exercises.return_slip.text import return_slip_text as slip_text
 from tests.benchmarks import speed
 
 ROOT = Path(__file__).parents[2]
@@ -40,7 +40,8 @@ def a_class(many: int):
 
 
 def handed_in(made) -> list[str]:
-    """What a class hands in, a thousand return slips a file: two in five are right, the rest have a slip or a gap."""
+    """What a class hands in, in files of a thousand slips: two in five all right, the rest with a slip, a wrong
+    entry or a gap."""
     chance, texts = random.Random("a class"), []
     for student, given in made.codes():
         for one, code in given:
@@ -70,11 +71,11 @@ def made_seconds(many: int, sheets: set | None = None) -> float:
     made, size = a_class(many), 0
     for student, given in made.codes():
         for one, code in given:
-            working = open_code(str(code)).working
-            size += len(tables.lines([tables.address_row(made.site, student, one.kind, code)]))
-            size += len(tables.lines(tables.key_rows(student, one.kind, code, working)))
+            sheet = open_code(str(code))
+            size += len(lines([tables.address_row(made.site, student, one.kind, code)]))
+            size += len(lines(tables.key_rows(student, sheet)))
             if sheets is not None:
-                sheets.add(hash(tuple(working.givens.values())))
+                sheets.add(hash(tuple(sheet.working.givens.values())))
     assert size > 1000 * many
     return time.process_time() - start
 
@@ -84,15 +85,13 @@ def marked_seconds(made, parts: list[str]) -> float:
     start = time.process_time()
     slips, problems = [], []
     for n, part in enumerate(parts):
-        found, wrong = found_in(part, f"file {n}")
+        found, wrong = return_slips_in(part, f"file {n}")
         slips += found
         problems += wrong
     intake = take_in(made, slips, problems)
-    copies, marked = Copies(), []
-    for handed in intake.handed:
-        marked.append(mark(handed, made.scheme))
-        copies.add(handed, open_code(str(handed.code)).working)
-    alike = copies.found()
+    marking = ClassMarking(intake, made.scheme)
+    marked = [sheet for _, sheet in marking.marked_up_to()]
+    alike = marking.copies.found()
     assert not alike, alike[:3]  # nobody copied
     out = marks_csv(marked, made), problems_csv(intake.problems), report_html(count(made, marked), made, "")
     assert len(marked) == len(made.students) and not intake.missing and all(out)
@@ -134,7 +133,8 @@ def sizes(wanted: tuple[int, ...] = SIZES) -> dict[str, float]:
 
 
 def growth() -> dict[str, float]:
-    """How the time for one student grows from the smallest class to the largest; 1 is linear."""
+    """How the time for one student grows from the smallest class to the largest, 1 being linear; sheets that are
+    alike."""
     found = sizes(LARGE)
     small, large = LARGE[0], LARGE[-1]
     for name in ("class", "mark"):
@@ -149,13 +149,17 @@ def growth() -> dict[str, float]:
 WATCH = """() => {
   let last = performance.now();
   window.longest = 0;
-  setInterval(() => { const now = performance.now();
-    window.longest = Math.max(window.longest, now - last); last = now; }, 4);
+  setInterval(() => {
+    const now = performance.now();
+    window.longest = Math.max(window.longest, now - last);
+    last = now;
+  }, 4);
 }"""
 
 
 def desk(many: int = 300) -> dict[str, float]:
-    """The class desk in a browser, 300 students: codes and key saved, return slips pasted and marked, report shown."""
+    """The class desk in a browser: a class of 300, its codes and key saved, its slips pasted and marked, with the
+    report."""
     with speed.page() as page:
         page.goto(f"{page.url}class/desk/")
         page.wait_for_selector(".cd .er-status[data-state=ready]")
@@ -182,7 +186,7 @@ def desk(many: int = 300) -> dict[str, float]:
         found["desk_key_seconds"] = took('[data-save="codes.csv"]', '[data-save="key.csv"]', saved=True)
         with page.expect_download() as waiting:
             page.click('[data-save="class.json"]')
-        (slips,) = handed_in(opened(waiting.value.path().read_text()))
+        (slips,) = handed_in(read_class(waiting.value.path().read_text()))
         # as a paste: typing so much is the browser driver's own slowness
         page.evaluate("text => document.querySelector('#cd-pasted').value = text", slips)
         found["desk_slips_seconds"] = took(

@@ -4,10 +4,10 @@ import json
 
 import pytest
 
-from exercises.classroom.class_list.class_file import opened
+from exercises.classroom.class_list.class_file import read_class
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written as as_written
-from exercises.return_slip.text import ReturnSlip, written
+from exercises.return_slip.text import ReturnSlip, return_slip_text
 from generator.commands.class_command import FILES
 from generator.commands.command import main
 
@@ -17,8 +17,8 @@ DROP = """([place, name, text]) => {
     const dataTransfer = new DataTransfer();
     dataTransfer.items.add(new File([text], name));
     for (const type of ["dragover", "drop"])
-        const event = new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true });
-        document.querySelector(`[data-drop=${place}]`).dispatchEvent(event);
+        document.querySelector(`[data-drop=${place}]`)
+            .dispatchEvent(new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true }));
 }"""
 ROSTER = "\ufeffRoll;Name\r\n1;Ringed Plover\r\n2;=SUM(A1)\r\n\r\n3;علي\r\n"
 
@@ -101,7 +101,7 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
         assert saved(desk, name) == (out / name).read_bytes(), name
     desk.click('[data-print="slips.html"]')
     desk.locator(".cd .er-status", has_text="slips.html was handed to the browser to print").wait_for()
-    assert desk.frame_locator("#cd-printed").locator(".cl-slip").count() == 3
+    assert desk.frame_locator("#cd-printed").locator(".cl-strip").count() == 3
 
     # the class file alone brings it back on a page that has nothing
     desk.evaluate("sessionStorage.clear()")
@@ -170,7 +170,7 @@ def test_what_is_kept(desk):
 def slips_of(text: str) -> list[ReturnSlip]:
     """Right answers of everybody."""
     slips = []
-    for student, codes in opened(text).codes():
+    for student, codes in read_class(text).codes():
         for _, code in codes:
             working = open_code(str(code)).working
             values = working.all_values()
@@ -183,7 +183,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     make_class(desk, "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
     text = saved(desk, "class.json").decode()
     slips = slips_of(text)
-    files = [file(f"{n}.txt", written(slip)) for n, slip in enumerate(slips[:2])]
+    files = [file(f"{n}.txt", return_slip_text(slip)) for n, slip in enumerate(slips[:2])]
     desk.set_input_files("#cd-slips", [*files, file("photo.txt", b"\x89PNG\r\n")])
     desk.locator("#cd-returned-said", has_text="2 slips came in").wait_for()
     assert "photo.txt is a picture" in wrong(desk, "slips")
@@ -192,7 +192,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     desk.fill("#cd-pasted", "not a slip")
     desk.click("text=Add what is pasted")
     assert "no return slip here" in wrong(desk, "pasted") and desk.input_value("#cd-pasted") == "not a slip"
-    desk.fill("#cd-pasted", "Dear all,\n> " + written(slips[2]).replace("\n", "\n> "))
+    desk.fill("#cd-pasted", "Dear all,\n> " + return_slip_text(slips[2]).replace("\n", "\n> "))
     desk.click("text=Add what is pasted")
     desk.locator("#cd-returned-said", has_text="1 slip came in").wait_for()
 
@@ -226,7 +226,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     (tmp_path / "class.json").write_bytes(saved(desk, "class.json"))
     (tmp_path / "slips").mkdir()
     for n, slip in enumerate([*slips[:3], ReturnSlip("4", slips[3].code, {step: answer}, {})]):
-        (tmp_path / "slips" / f"{n}.txt").write_text(written(slip), encoding="utf-8")
+        (tmp_path / "slips" / f"{n}.txt").write_text(return_slip_text(slip), encoding="utf-8")
     out = tmp_path / "marks"
     assert main(["mark", str(tmp_path / "slips"), "--class", str(tmp_path / "class.json"), "--out", str(out)]) == 0
     for name in ("marks.csv", "students.html", "report.html"):
@@ -238,6 +238,34 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     desk.click('[aria-label="Take out 0.txt"]')
     desk.locator("#cd-intake summary", has_text="Missing (2)").wait_for()
     assert desk.locator("#cd-marked").is_hidden()
+
+
+def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
+    """The class and its work are asked for by handles; Python that was started again knows none."""
+    worker = (site / "eight/worker.js").read_text()
+    told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
+    broken = [worker.replace("try {", f'try {{\n    if (call === "classroom.desk.marks.mark") {told}', 1)]
+    assert broken != [worker]
+    page.route(
+        "**/eight/worker.js",
+        lambda route: route.fulfill(body=broken.pop() if broken else worker, content_type="text/javascript"),
+    )
+    page.goto(f"{page.base}class/desk/")
+    desk = ready(page)
+    make_class(desk, "1-3", ["law"])
+    text = saved(desk, "class.json").decode()
+    desk.fill("#cd-pasted", "\n".join(map(return_slip_text, slips_of(text)[:2])))
+    desk.click("text=Add what is pasted")
+    desk.locator("#cd-returned-said", has_text="2 slips came in").wait_for()
+    desk.click("#cd-mark")
+    assert "What you typed is kept; try once more." in wrong(desk, "marks") and not broken
+    for _ in range(100):  # until Python is there again; the page says so each time
+        desk.click("#cd-mark")
+        desk.wait_for_timeout(300)
+        if "2 sheets of 2 students marked" in desk.inner_text("#cd-marks-said"):
+            break
+    assert saved(desk, "marks.csv").count(b"\r\n") == 4
+    assert saved(desk, "codes.csv").count(b"\n") == 4
 
 
 def test_long_work_shows_how_far_it_is_and_can_be_stopped(desk):

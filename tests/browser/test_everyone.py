@@ -11,7 +11,7 @@ from itertools import zip_longest
 import pytest
 
 from exercises.record.file import written as record_file
-from exercises.return_slip.text import written
+from exercises.return_slip.text import return_slip_text
 from tests.benchmarks.pages import MOVING, hosted, moved, weight
 from tests.browser.chromium import launched
 from tests.browser.fonts import FONTS
@@ -242,7 +242,7 @@ def test_no_state_of_a_page_breaks_a_rule(reader, axe):
     with page.expect_download() as waiting:
         page.click('[data-save="class.json"]')
     slips = slips_of(waiting.value.path().read_text(encoding="utf-8"))
-    page.fill("#cd-pasted", written(slips[0]))
+    page.fill("#cd-pasted", return_slip_text(slips[0]))
     page.click("text=Add what is pasted")
     page.locator("#cd-returned-said", has_text="1 slip came in").wait_for()
     page.locator("#cd-paper > summary").click()

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from exercises.classroom.class_list import class_file
-from exercises.classroom.desk import desk
+from exercises.classroom.desk import classes as desk
 from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.record.file import written
-from exercises.return_slip.text import found_in
+from exercises.return_slip.text import return_slips_in
 from tests.browser import firefox
 from tests.browser.chromium import NoBrowser
 from tests.browser.steps import right_answers
@@ -37,8 +37,8 @@ def class_here(site: str) -> tuple[list[str], str]:
     """The codes of the class in the order of its list, a kind after the other, and the table of codes."""
     wanted = {"list": LIST, "phrase": PHRASE, "kinds": KINDS, "common": {}, "own": {}, "site": site}
     made = json.loads(desk.make(json.dumps(wanted)))
-    table = json.loads(desk.part(made["text"], "codes.csv", 0, made["students"]))
-    return [str(code) for _, given in class_file.opened(made["text"]).codes() for _, code in given], table["text"]
+    table = json.loads(desk.part(made["session"], "codes.csv", 0, made["students"]))
+    return [str(code) for _, given in class_file.read_class(made["text"]).codes() for _, code in given], table["text"]
 
 
 @pytest.fixture(scope="module")
@@ -98,7 +98,7 @@ def test_a_slip_is_named_and_a_hint_given(saw, given):
 
 def test_the_return_slip_reads_back_and_is_marked(saw, given):
     made = saw["slip made"]
-    (slip,), problems = found_in(made["saved"], "saved")
+    (slip,), problems = return_slips_in(made["saved"], "saved")
     assert problems == [] and made["saved"].rstrip("\n") == made["text"]
     assert (slip.who, slip.code, slip.answers) == (given["who"], given["code"], given["answers"])
     assert slip.firsts == {given["slip"]["step"]: given["slip"]["typed"]}

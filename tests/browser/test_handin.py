@@ -5,7 +5,7 @@ from itertools import count
 import pytest
 
 from exercises.codes.sheet_code import SheetCode, write
-from exercises.return_slip.text import found_in
+from exercises.return_slip.text import return_slips_in
 from tests.browser.steps import PYTHON, kept, open_sheet, right_answers, type_in
 
 SEEDS = count(1)
@@ -42,7 +42,7 @@ def make(page, who="Ringed Plover"):
 
 
 def read(text):
-    (slip,), problems = found_in(text, "page")
+    (slip,), problems = return_slips_in(text, "page")
     assert problems == []
     return slip
 

@@ -11,8 +11,8 @@ from urllib.parse import quote
 
 import pytest
 
-from exercises.classroom.class_list.class_file import opened
-from exercises.return_slip.text import ReturnSlip, written
+from exercises.classroom.class_list.class_file import read_class
+from exercises.return_slip.text import ReturnSlip, return_slip_text
 from exercises.student.why import sentence, settings_from
 from generator.commands.serving import Handler, Server
 from tests.browser.steps import CODE, SHEET, open_sheet, right_answers
@@ -256,9 +256,9 @@ def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
             {k: names[(n + m) % len(names)] for m, k in enumerate(right(c))},
             dict.fromkeys(right(c), IMG),
         )
-        for n, (s, [(_, c)]) in enumerate(opened(text).codes())
+        for n, (s, [(_, c)]) in enumerate(read_class(text).codes())
     ]
-    files = [(f"{n}{IMG}.txt", written(slip)) for n, slip in enumerate(slips)] + [
+    files = [(f"{n}{IMG}.txt", return_slip_text(slip)) for n, slip in enumerate(slips)] + [
         (f"{IMG}.png", f"\x89PNG{IMG}"),
         (f"'{IMG}", IMG * 9),
     ]

@@ -11,25 +11,25 @@ from pathlib import Path
 
 from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.classroom.class_list.class_file import Class, make, task
-from exercises.classroom.class_list.class_file import written as class_file
+from exercises.classroom.class_list.class_file import class_text as class_file
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.desk import classes as desk_classes
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
-from exercises.classroom.marking.copies import Copies
+from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.intake import take_in
-from exercises.classroom.marking.marking import mark
 from exercises.classroom.marking.scheme import Scheme
+from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
+from exercises.classroom.report.page import report_fragment
 from exercises.classroom.report.reading_out import read_out
-from exercises.classroom.report.report import count
-from exercises.classroom.report.report_page import report_fragment
 from exercises.classroom.report.student_pages import page
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as value_written
 from exercises.record import page as record_page
 from exercises.record.entries import as_plain
-from exercises.return_slip.text import ReturnSlip, found_in
-from exercises.return_slip.text import written as slip_text
+from exercises.return_slip.text import ReturnSlip, return_slips_in
+from exercises.return_slip.text import return_slip_text as slip_text
 from exercises.student import desk as student
 from exercises.student.why import SLIDERS, fragment, sentence, settings_from
 from tests.benchmarks.records import MISREADS, as_record, simulated
@@ -139,24 +139,32 @@ def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
     return out + more, damaged
 
 
+def _without_handles(answer: str) -> str:
+    """What Python answers a page with, but for the handles, which are others each time."""
+    fields = {name: value for name, value in json.loads(answer).items() if name not in ("session", "work")}
+    return json.dumps(fields, ensure_ascii=False)
+
+
 def class_work() -> dict[str, list[str]]:
     """The files and pages of a class whose work was handed in."""
     made = the_class()
     handed_in, damaged = slips_handed_in(made)
     through_mail = "\n\n".join(slip_text(s) for s in handed_in)
-    found, bad = found_in(through_mail + "\n\n" + damaged, "mail.txt")
+    found, bad = return_slips_in(through_mail + "\n\n" + damaged, "mail.txt")
     intake = take_in(made, found, bad)
-    marked = [mark(h, made.scheme) for h in intake.handed]
-    alike = Copies()
-    for h in intake.handed:
-        alike.add(h, open_code(str(h.code)).working)
+    marking = ClassMarking(intake, made.scheme)
+    marked = [sheet for _, sheet in marking.marked_up_to()]
+    alike = marking.copies
     report = count(made, marked)
-    text = class_file(made)
+    session = json.loads(desk_classes.open_file(class_file(made)))["session"]
     slips_json = json.dumps({"slips": [vars(s) for s in found[:12]], "problems": []})
     return {
         "slips": [line for s in handed_in[:6] for line in slip_text(s).splitlines()],
         "intake": [
-            *(f"{h.student.roll} {h.task.kind.slug} {h.slip.source}: {' / '.join(h.notes)}" for h in intake.handed),
+            *(
+                f"{h.student.roll} {h.task.kind.slug} {h.return_slip.source}: {' / '.join(h.notes)}"
+                for h in intake.handed
+            ),
             *(f"{p.source}: {p.who}: {p.code}: {p.text}" for p in intake.problems),
             *(f"missing: {s.roll} {t.kind.slug}" for s, t in intake.missing),
             *(one.text for one in alike.found()),
@@ -166,8 +174,8 @@ def class_work() -> dict[str, list[str]]:
         "pages": [line for m in marked[:14] for line in lines_of(page(m, made))],
         "report": [*lines_of(report_fragment(report, made.site)), *read_out(report).splitlines()],
         "desk": [
-            *lines_of(json.dumps(json.loads(desk_scheme.form(text)), ensure_ascii=False)),
-            *lines_of(json.dumps(json.loads(desk_returned.take_in(text, slips_json)), ensure_ascii=False)),
+            *lines_of(_without_handles(desk_scheme.form(session))),
+            *lines_of(_without_handles(desk_returned.take_in(session, slips_json))),
         ],
     }
 

@@ -3,14 +3,13 @@
 import json
 
 from exercises.classroom.class_list import class_file, roster
-from exercises.classroom.desk import desk
-from exercises.classroom.desk import marks as desk_marks
+from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.judging.answer import Unreadable, read
 from exercises.record import page
-from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.student import desk as student
 from exercises.student.revision import card_keys
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
@@ -214,7 +213,7 @@ def _class_told(answer: str) -> str:
     said = json.loads(answer)
     if not said["ok"]:
         return answer
-    made = class_file.opened(said["text"])
+    made = class_file.read_class(said["text"])
     tasks = [(t.kind.slug, t.edition, tuple(vars(t.setting).values())) for t in made.tasks]
     return f"{made.phrase!r} {made.site!r} {tasks} {made.scheme} {lines_of(said.get('html', ''))}"
 
@@ -317,13 +316,13 @@ def lists() -> list[str]:
 
 
 def schemes() -> list[str]:
-    text = class_file.written(a_class(3, ("tan-a", "dial")))
-    return [f"{s} | {_class_told(desk_scheme.with_scheme(text, json.dumps(s)))}" for s in SCHEMES]
+    session = json.loads(desk.open_file(class_file.class_text(a_class(3, ("tan-a", "dial")))))["session"]
+    return [f"{s} | {_class_told(desk_scheme.with_scheme(session, json.dumps(s)))}" for s in SCHEMES]
 
 
 def class_files() -> list[str]:
     """What is made of class files that were changed by hand."""
-    text = class_file.written(a_class(3, ("tan-a",)))
+    text = class_file.class_text(a_class(3, ("tan-a",)))
     whole = json.loads(text)
     out = [
         text,
@@ -348,13 +347,13 @@ def slips() -> list[str]:
     """A slip, each line of it damaged in turn, and tables of answers."""
     made = a_class(3, ("tan-a",))
     code = str(made.codes()[0][1][0][1])
-    good = written(
+    good = return_slip_text(
         ReturnSlip("S01", code, {"mean-1": "45.2°", "tan-1": "1.0070", "pole": "1.62 × 10⁻³ A·m"}, {"tan-1": "0.7"})
     )
     lines, out = good.splitlines(), good.splitlines()
 
     def told(what: str, text: str) -> None:
-        found, problems = found_in(text, "mail.txt")
+        found, problems = return_slips_in(text, "mail.txt")
         out.append(
             f"{what} | {[(s.who, s.code, s.answers, s.firsts) for s in found]} | {' / '.join(p.text for p in problems)}"
         )
@@ -375,7 +374,8 @@ def slips() -> list[str]:
         out.append(
             f"{table!r} | {[(s.who, s.code, s.answers) for s in found]} | {' / '.join(f'{p.source}: {p.text}' for p in problems)}"
         )
-    raw = json.loads(desk_returned.slips_of_file(class_file.written(made), good.encode(), "slip.txt"))
+    session = json.loads(desk.open_file(class_file.class_text(made)))["session"]
+    raw = json.loads(desk_returned.return_slips_of_file(session, good.encode(), "slip.txt"))
     out.append(f"as a file | {_short(json.dumps(raw, ensure_ascii=False))}")
     for who, entries in (
         ("S01", {"mean-1": "45.2°"}),
@@ -386,8 +386,9 @@ def slips() -> list[str]:
     ):
         made_here = student.return_slip(code, who, json.dumps(entries), '{"mean-1": "44"}')
         out.append(f"made for {who[:20]!r} with {str(entries)[:40]} | {_short(made_here, 900)}")
-    for text in ("no class", class_file.written(made).replace("sand and salt water", "short")):
-        out.append(f"marked for {text[:8]} | {_short(desk_marks.mark(text, '{}', 0, 1), 300)}")
+    for text in ("no class", class_file.class_text(made).replace("sand and salt water", "short")):
+        refused = json.loads(desk.open_file(text)) | {"control": ""}  # what is said, wherever it was asked
+        out.append(f"marked for {text[:8]} | {_short(json.dumps(refused, ensure_ascii=False), 300)}")
     return out
 
 

@@ -3,6 +3,7 @@
 from exercises.classroom.class_list.class_file import Class, make, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.intake import Handed
+from exercises.classroom.marking.marks import Marked, mark
 from exercises.classroom.marking.scheme import Scheme
 from exercises.judging.diagnosis import with_slips
 from exercises.kinds.kind import open_code
@@ -52,6 +53,11 @@ def handed(made: Class, at: int, answers=None, firsts=None, which: int = 0, note
     given_task, code = given[which]
     slip = ReturnSlip(student.roll, str(code), right(code) if answers is None else answers, firsts or {}, "mail.txt")
     return Handed(student, given_task, code, slip, tuple(notes))
+
+
+def marked(handed: Handed, scheme: Scheme) -> Marked:
+    """The marks of one sheet."""
+    return mark(handed, open_code(str(handed.code)), scheme)
 
 
 def code_of(made: Class, at: int, which: int = 0):

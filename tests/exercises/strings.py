@@ -13,7 +13,7 @@ from collections.abc import Callable
 from functools import cache
 
 from exercises.classroom.class_list import class_file
-from exercises.classroom.desk import desk
+from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.judging.answer import Unreadable, read
@@ -21,7 +21,7 @@ from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.record import file, page
-from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.student import desk as student
 from exercises.working.quantities import QUANTITIES
 from tests.exercises.classwork import a_class
@@ -312,14 +312,21 @@ def _whole(given: str) -> str:
 
 
 @cache
+def _class_text() -> str:
+    return class_file.class_text(a_class(3, ("tan-a", "dial")))
+
+
 def _class() -> str:
-    return class_file.written(a_class(3, ("tan-a", "dial")))
+    """The handle of a class that is open on the class desk, opened again each time: only the last few are kept."""
+    return json.loads(desk.open_file(_class_text()))["session"]
 
 
 @cache
 def _slip() -> str:
     code = codes_of("A")[0]
-    return written(ReturnSlip("7", code, {"mean-1": "45.2°", "mean-moment": "1.62 × 10⁻³ A·m²"}, {"mean-1": "44"}))
+    return return_slip_text(
+        ReturnSlip("7", code, {"mean-1": "45.2°", "mean-moment": "1.62 × 10⁻³ A·m²"}, {"mean-1": "44"})
+    )
 
 
 def _read(quantity: str) -> Callable:
@@ -417,7 +424,7 @@ def _return(chance, given):
         )
     )
     if found["ok"]:
-        (slip,), problems = found_in(found["text"], "")
+        (slip,), problems = return_slips_in(found["text"], "")
         assert not problems and slip.answers.get("mean-1", given) == _whole(given)
 
 
@@ -437,19 +444,19 @@ def _drill(chance, given):
 
 
 def _found(chance, given):
-    assert any(found_in(_either(chance, given, _slip), "mail.txt"))
+    assert any(return_slips_in(_either(chance, given, _slip), "mail.txt"))
 
 
 def _handed(chance, given):
     got = _either(chance, given, chance.choice((_slip, lambda: "roll,kind,step,answer\n1,tan-a,mean-1,45.2\n")))
-    found = said(desk_returned.slips_of_text(_class(), "mail.txt", got))
+    found = said(desk_returned.return_slips_of_text(_class(), "mail.txt", got))
     said(desk_returned.take_in(_class(), json.dumps({"slips": found["slips"], "problems": found["problems"]})))
 
 
 def _file(chance, given):
     head = f"From: Knot\nMime-Version: 1.0\nContent-Type: text/{chance.choice(('plain', 'html'))}; charset=utf-8\n\n"
     raw = _either(chance, given, lambda: head + _slip()).encode("utf-8", "surrogatepass")
-    said(desk_returned.slips_of_file(_class(), raw, chance.choice(("a.txt", "a.eml", given))))
+    said(desk_returned.return_slips_of_file(_class(), raw, chance.choice(("a.txt", "a.eml", given))))
 
 
 def _paper(chance, given):
@@ -484,7 +491,7 @@ INPUTS: dict[str, Callable] = {
             )
         )
     ),
-    "class file": lambda chance, given: said(desk.open_file(_either(chance, given, _class))),
+    "class file": lambda chance, given: said(desk.open_file(_either(chance, given, _class_text))),
     "scheme of marks": _scheme,
     "return slips": _found,
     "file handed in": _file,

@@ -5,25 +5,24 @@ import json
 import pytest
 
 from exercises.classroom.class_list import prints
-from exercises.classroom.class_list.class_file import Class, ClassError, make, opened, task
+from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class, task
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.desk import desk
+from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.marking.intake import Handed
-from exercises.classroom.marking.marking import mark
-from exercises.classroom.report import report_page
+from exercises.classroom.report import page as report_page
 from exercises.classroom.report import student_pages as mark_pages
-from exercises.classroom.report.report import count
+from exercises.classroom.report.counts import count
 from exercises.kinds.kind import open_code
 from exercises.record import page
 from exercises.record.entries import FIELDS
-from exercises.return_slip.text import Problem, ReturnSlip, written
+from exercises.return_slip.text import Problem, ReturnSlip, return_slip_text
 from exercises.student import desk as student
 from exercises.student import revision
 from generator.commands.record_command import document
-from tests.exercises.classwork import right, slipped
+from tests.exercises.classwork import marked, right, slipped
 from tests.hostile import CANARY, TEXTS, Looked, whole
 
 CSS = "p { margin: 0 }"
@@ -64,15 +63,15 @@ def test_what_is_printed_for_a_class(everybody):
     pages = []
     for student, [(given, code)] in everybody.codes():
         drawn = open_code(str(code))
-        pages += [prints.sheet(student, *drawn), prints.key(student, *drawn), prints.worked(student, *drawn)]
-        pages.append(prints.slip(student, [(given, code)], SITE))
+        pages += [prints.sheet_page(student, drawn), prints.key(student, drawn), prints.worked(student, drawn)]
+        pages.append(prints.code_strip(student, [(given, code)], SITE))
         for made in pages[-4:]:
             assert student.name in whole(made)
     for text in TEXTS:
         assert text in whole(prints.head(text, CSS) + prints.FOOT)
     # addresses in which the site is such a text, which a class file cannot have
     for text in TEXTS:
-        assert text.rstrip("/") in whole(prints.slip(Student("1", ""), everybody.codes()[0][1], text))
+        assert text.rstrip("/") in whole(prints.code_strip(Student("1", ""), everybody.codes()[0][1], text))
 
 
 def test_no_style_ends_its_element():
@@ -82,7 +81,7 @@ def test_no_style_ends_its_element():
 
 
 def test_marked_work_and_the_report(everybody, handed):
-    sheets = [mark(work, everybody.scheme) for work in handed]
+    sheets = [marked(work, everybody.scheme) for work in handed]
     for sheet in sheets:
         text = whole(mark_pages.page(sheet, everybody))
         assert sheet.handed.student.name in text and CANARY in text
@@ -94,7 +93,7 @@ def test_marked_work_and_the_report(everybody, handed):
     there = Class(everybody.students, everybody.phrase, everybody.tasks, f"https://{TEXTS[1]}")
     student, [(given, code)] = there.codes()[0]
     named = open_code(str(code)).slips[0].key
-    sheet = mark(
+    sheet = marked(
         Handed(student, given, code, ReturnSlip("0", str(code), slipped(code, named), {}, ""), ()), there.scheme
     )
     for made in (mark_pages.page(sheet, there), report_page.report_html(count(there, [sheet]), there, CSS)):
@@ -127,11 +126,12 @@ def test_the_class_desk():
     opened_once = 0
     for text in TEXTS:
         given = a_class_file(text)
-        if not json.loads(desk.open_file(given))["ok"]:
+        opened = json.loads(desk.open_file(given))
+        if not opened["ok"]:
             continue  # such a name is refused: the reason is text
         opened_once += 1
-        rolls = [s.roll for s in opened(given).students]
-        codes = [str(code) for _, [(_, code)] in opened(given).codes()]
+        rolls = [s.roll for s in read_class(given).students]
+        codes = [str(code) for _, [(_, code)] in read_class(given).codes()]
         steps = list(right(codes[0]))
         slips = [
             ReturnSlip(r, c, dict.fromkeys(steps, text[:200]), dict.fromkeys(steps, text[:90]), text)
@@ -140,35 +140,38 @@ def test_the_class_desk():
         slips.append(ReturnSlip(text, codes[0], {"no-such-step": text}, {}, text))
         problems = [Problem(text, text, text, text, None)]
         returned = json.dumps({"slips": [vars(s) for s in slips], "problems": [vars(p) for p in problems]})
-        taken = json.loads(desk_returned.take_in(given, returned))
+        session = opened["session"]
+        taken = json.loads(desk_returned.take_in(session, returned))
         assert CANARY[:3] in whole(taken["html"])
-        result = json.loads(desk_marks.result(given, returned))
+        result = json.loads(desk_marks.result(taken["work"]))
         whole(f"<table>{result['table']}</table>{result['notes']}")
         whole(result["report"])
         for name in ("students.html", "report.html"):
-            whole(json.loads(desk_marks.part(given, returned, name, 0, 9, CSS))["text"])
-        whole(json.loads(desk_returned.paper(given, rolls[0], KIND))["html"])
-        whole(json.loads(desk_scheme.form(given))["html"])
+            whole(json.loads(desk_marks.part(taken["work"], name, 0, 9, CSS))["text"])
+        whole(json.loads(desk_returned.paper(session, rolls[0], KIND))["html"])
+        whole(json.loads(desk_scheme.form(session))["html"])
     assert opened_once >= len(TEXTS) // 2
 
 
 def test_what_is_typed_in_a_mail_or_a_table(everybody):
     """Through the reader of slips, of whatever is around it and inside."""
     given = a_class_file("Sanderling")
-    code = str(opened(given).codes()[0][1][0][1])
+    session = json.loads(desk.open_file(given))["session"]
+    code = str(read_class(given).codes()[0][1][0][1])
     for text in TEXTS:
-        slip = written(ReturnSlip(text[:160], code, dict.fromkeys(right(code), text[:200]), {}))
+        slip = return_slip_text(ReturnSlip(text[:160], code, dict.fromkeys(right(code), text[:200]), {}))
         for sent in (
             slip,
             f"{text}\n{slip}{text}",
             slip.replace("who", text[:20], 1),
             f"roll,kind,step,answer\n{text},{text},{text},{text}",
         ):
-            got = json.loads(desk_returned.slips_of_text(given, text, sent))
+            got = json.loads(desk_returned.return_slips_of_text(session, text, sent))
             if got["ok"]:
                 returned = json.dumps({"slips": got["slips"], "problems": got["problems"]})
-                whole(json.loads(desk_returned.take_in(given, returned))["html"])
-                result = json.loads(desk_marks.result(given, returned))
+                taken = json.loads(desk_returned.take_in(session, returned))
+                whole(taken["html"])
+                result = json.loads(desk_marks.result(taken["work"]))
                 whole(f"<table>{result['table']}</table>{result['notes']}{result['report']}")
 
 

@@ -12,7 +12,7 @@ import pytest
 from exercises.kinds.fault import steps as fault
 from exercises.return_slip.characters import check
 from exercises.return_slip.files import text_of
-from exercises.return_slip.text import ReturnSlip, found_in, written
+from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.student import desk as student
 from exercises.student.why import settings_from
 from tests.exercises.golden import codes_of
@@ -53,7 +53,7 @@ def test_a_long_repeat_takes_no_longer_than_its_length(repeated):
     many = 20_000 // len(repeated)
     for read in (
         lambda t: student.check(CODE, json.dumps({"mean-1": t, "tan-1": t})),
-        lambda t: found_in(f"EIGHT READINGS RETURN SLIP 1\n01 who: {t} [22]\nEND OF SLIP 1 LINES 22222", "mail"),
+        lambda t: return_slips_in(f"EIGHT READINGS RETURN SLIP 1\n01 who: {t} [22]\nEND OF SLIP 1 LINES 22222", "mail"),
     ):
         once = seconds(read, repeated * many)
         assert seconds(read, repeated * many * 4) < max(0.02, 9 * once), once
@@ -106,14 +106,16 @@ def test_what_is_hidden_in_a_page_is_no_text_of_it():
     ),
 )
 def test_whatever_is_typed_comes_back_from_a_slip(typed):
-    (slip,), problems = found_in(written(ReturnSlip(typed, CODE, {"mean-1": typed}, {"mean-1": f"x{typed}"})), "")
+    (slip,), problems = return_slips_in(
+        return_slip_text(ReturnSlip(typed, CODE, {"mean-1": typed}, {"mean-1": f"x{typed}"})), ""
+    )
     whole = typed.replace("\ud800", "\ufffd")
     assert not problems and (slip.who, slip.answers, slip.firsts) == (whole, {"mean-1": whole}, {"mean-1": f"x{whole}"})
 
 
 def test_half_a_character_in_a_mail_breaks_nothing():
     assert len(check("\ud800", 2)) == 2
-    assert found_in("EIGHT READINGS RETURN SLIP 1\n01 who: \ud800 [22]\nEND OF SLIP 1 LINES 22222", "mail")[1]
+    assert return_slips_in("EIGHT READINGS RETURN SLIP 1\n01 who: \ud800 [22]\nEND OF SLIP 1 LINES 22222", "mail")[1]
 
 
 def test_a_number_too_large_for_a_slider_is_none():

@@ -20,7 +20,8 @@ def _opened(slug: str):
 
 def written(slug: str) -> list[str]:
     """The lines of a sheet."""
-    kind, scenario, working = _opened(slug)
+    sheet = _opened(slug)
+    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
     values, page = working.all_values(), kind.page
     lines = [
         f"{kind.title}: {scenario.code}",
@@ -28,14 +29,15 @@ def written(slug: str) -> list[str]:
         page.formula,
         *(f"{what}: {value}" for what, value in page.givens(scenario)),
     ]
-    for heading, steps in page.groups(scenario, working):
-        lines += [f"-- {heading}", *(f"{step.title}: {step.line(values, working.givens)}" for step in steps)]
+    for group in page.groups(scenario, working):
+        lines += [f"-- {group.heading}", *(f"{s.title}: {s.line(values, working.givens)}" for s in group.steps)]
     return [line for line in lines if line]
 
 
 def slips(slug: str) -> list[str]:
     """What each slip gives in the first step of each column that it shows in."""
-    kind, _, working = _opened(slug)
+    sheet = _opened(slug)
+    kind, working = sheet.kind, sheet.working
     found: dict[tuple[str, str], str] = {}
     for step in working.steps:
         if not step.choices:

@@ -16,12 +16,11 @@ import pytest
 
 import exercises.kinds
 import generator.examples
-from exercises.classroom.class_list.class_file import opened
-from exercises.classroom.desk import desk, marks, returned, scheme_form
+from exercises.classroom.class_list.class_file import read_class
+from exercises.classroom.desk import classes, marks, returned, scheme_form
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds import kind as kinds
-from exercises.return_slip.text import ReturnSlip, found_in
-from exercises.return_slip.text import written as slip_text
+from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.slips.catalogue import Slip, always
 from exercises.student import desk as student
 from exercises.student import revision
@@ -125,7 +124,7 @@ def test_the_drill_has_its_steps():
 
 def test_a_return_slip_comes_back_as_it_was():
     made = asked(student.return_slip(CODE, "S01", json.dumps(right(CODE)), "{}"))
-    found, problems = found_in(made["text"], "mail")
+    found, problems = return_slips_in(made["text"], "mail")
     assert made["ok"] and not problems and (found[0].code, found[0].answers) == (CODE, right(CODE))
 
 
@@ -157,14 +156,14 @@ def here(tmp_path):
     (tmp_path / "roster.csv").write_text("roll,name\nS01,Knot\nS02,Ruff\nS03,Avocet\n")
     arguments = ["--phrase", "sand and salt water", "--kinds", "toy,tan-a", "--out", str(tmp_path / "class")]
     assert main(["class", str(tmp_path / "roster.csv"), *arguments]) == 0
-    made = opened((tmp_path / "class" / "class.json").read_text())
+    made = read_class((tmp_path / "class" / "class.json").read_text())
     codes = {student.roll: str(given[0][1]) for student, given in made.codes()}
     slips = [
         ReturnSlip("S01", codes["S01"], right(codes["S01"]), {}),
         ReturnSlip("S02", codes["S02"], slipped(codes["S02"], "toy-sine"), {}),
     ]
     (tmp_path / "returned").mkdir()
-    (tmp_path / "returned" / "mail.txt").write_text("\n".join(map(slip_text, slips)))
+    (tmp_path / "returned" / "mail.txt").write_text("\n".join(map(return_slip_text, slips)))
     return tmp_path
 
 
@@ -187,14 +186,16 @@ def test_a_class_is_given_it_marked_and_reported(here, capsys):
 
 def test_the_class_desk_does_the_same(here):
     text = (here / "class" / "class.json").read_text()
-    summary = asked(desk.open_file(text))
+    summary = asked(classes.open_file(text))
+    session = summary["session"]
     assert [kind["slug"] for kind in summary["kinds"]] == [SLUG, "tan-a"]
-    assert "toy" in scheme_form.form(text)
-    slips = returned.slips_of_text(text, "mail.txt", (here / "returned" / "mail.txt").read_text())
-    assert asked(returned.take_in(text, slips))["handed"] == 2
-    result = asked(marks.result(text, slips))
+    assert "toy" in scheme_form.form(session)
+    slips = returned.return_slips_of_text(session, "mail.txt", (here / "returned" / "mail.txt").read_text())
+    taken = asked(returned.take_in(session, slips))
+    assert taken["handed"] == 2
+    result = asked(marks.result(taken["work"]))
     assert "A toy: the field from one deflection" in result["table"] and "sine taken for tangent" in result["report"]
-    assert 'name="field"' in asked(returned.paper(text, "S03", SLUG))["html"]
+    assert 'name="field"' in asked(returned.paper(session, "S03", SLUG))["html"]
 
 
 def test_what_tests_keep_is_written_for_it(kept):

@@ -18,14 +18,17 @@ import unicodedata
 from collections.abc import Iterable
 
 from exercises.classroom.class_list.roster import Student, same_roll
+from exercises.classroom.refused import Refused
 from exercises.codes.sheet_code import SEEDS, Setting, SheetCode
 from exercises.kinds.kind import Kind
 
 SHORTEST_PHRASE, LONGEST_PHRASE = 8, 200
 
 
-class PhraseError(ValueError):
+class PhraseError(Refused):
     """A phrase that cannot be used; the text says why."""
+
+    part = "phrase"
 
 
 def tidy_phrase(phrase: str) -> str:

@@ -3,17 +3,14 @@
 Both make them here, so that they are the same byte for byte.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from exercises.classroom.class_list import prints, tables
-from exercises.classroom.class_list.class_file import Class, ClassError, Task, written
+from exercises.classroom.class_list.class_file import Assigned, Class, ClassError, class_text
 from exercises.classroom.class_list.roster import Student
-from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.kind import open_code
-
-Given = list[tuple[Task, SheetCode]]  # a student's tasks and codes
-MARK = "\ufeff"  # a byte-order mark tells a spreadsheet that the names are UTF-8
+from exercises.files.tables import BYTE_ORDER_MARK, lines
+from exercises.kinds.kind import Sheet, open_code
 
 
 @dataclass(frozen=True)
@@ -24,52 +21,50 @@ class Pack:
     """
 
     head: Callable[[Class, str], str]
-    piece: Callable[[Class, Student, Given], str]
+    piece: Callable[[Class, Student, Sequence[Assigned]], str]
     foot: str = ""
 
 
-def _drawn(given: Given) -> Iterable[tuple]:
-    """Every sheet drawn: its kind, scenario and working.  ClassError where a setting leaves no consistent numbers."""
-    for task, code in given:
+def _sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
+    """Every sheet of a student.  ClassError where a setting leaves no consistent numbers."""
+    for task, code in assigned:
         try:
             yield open_code(str(code))
         except ArithmeticError:
             raise ClassError(
                 f"With these settings no consistent numbers were found for {task.kind.slug} {code}. "
-                "Leave the length or the number of distances open, or change the phrase."
+                "Leave the length or the number of distances open, or change the phrase.",
+                "kinds",
             ) from None
 
 
-def _codes(made: Class, student: Student, given: Given) -> str:
-    return tables.lines(tables.address_row(made.site, student, task.kind, code) for task, code in given)
+def _addresses(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
+    return lines(tables.address_row(class_.site, student, task.kind, code) for task, code in assigned)
 
 
-def _key(made: Class, student: Student, given: Given) -> str:
-    return "".join(
-        tables.lines(tables.key_rows(student, kind, scenario.code, working))
-        for kind, scenario, working in _drawn(given)
-    )
+def _key(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
+    return "".join(lines(tables.key_rows(student, sheet)) for sheet in _sheets(assigned))
 
 
-def _pages(page: Callable) -> Callable[[Class, Student, Given], str]:
-    return lambda made, student, given: "".join(page(student, *drawn) for drawn in _drawn(given))
+def _pages(page: Callable[[Student, Sheet], str]) -> Callable[[Class, Student, Sequence[Assigned]], str]:
+    return lambda class_, student, assigned: "".join(page(student, sheet) for sheet in _sheets(assigned))
 
 
-def _slips(made: Class, student: Student, given: Given) -> str:
-    return prints.slip(student, given, made.site)
+def _code_strips(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
+    return prints.code_strip(student, assigned, class_.site)
 
 
 def _paper(title: str, layout: str = "") -> Callable[[Class, str], str]:
-    return lambda made, css: prints.head(title, css, layout)
+    return lambda class_, css: prints.head(title, css, layout)
 
 
 #: By file name, in the order in which they are told.
 PACKS: dict[str, Pack] = {
-    "codes.csv": Pack(lambda made, css: MARK + tables.lines([tables.ADDRESS_HEAD]), _codes),
-    "key.csv": Pack(lambda made, css: MARK + tables.lines([tables.KEY_HEAD]), _key),
+    "codes.csv": Pack(lambda class_, css: BYTE_ORDER_MARK + lines([tables.ADDRESS_HEAD]), _addresses),
+    "key.csv": Pack(lambda class_, css: BYTE_ORDER_MARK + lines([tables.KEY_HEAD]), _key),
     "key.html": Pack(_paper("Key of a class"), _pages(prints.key), prints.FOOT),
     "working.html": Pack(_paper("Key of a class, with the working"), _pages(prints.worked), prints.FOOT),
-    "sheets.html": Pack(_paper("Sheets of a class"), _pages(prints.sheet), prints.FOOT),
-    "slips.html": Pack(_paper("Slips to cut", "cl-slips"), _slips, prints.FOOT),
-    "class.json": Pack(lambda made, css: written(made), lambda made, student, given: ""),
+    "sheets.html": Pack(_paper("Sheets of a class"), _pages(prints.sheet_page), prints.FOOT),
+    "slips.html": Pack(_paper("Slips to cut", "cl-strips"), _code_strips, prints.FOOT),
+    "class.json": Pack(lambda class_, css: class_text(class_), lambda class_, student, assigned: ""),
 }

@@ -1,6 +1,6 @@
-"""What goes on paper: a page a student and kind, slips with codes to cut, the key, and the key with its working.
+"""What goes on paper: a page a student and kind, code strips to cut, the key, and the key with its working.
 
-Each is one self-contained HTML file, given in pieces so that a large class
+Each is one self-contained HTML file, in pieces so that a large class
 need not be held in memory: `head`, a piece for each sheet or student, `FOOT`.
 """
 
@@ -9,23 +9,24 @@ from collections.abc import Iterable
 from decimal import Decimal
 from html import escape
 
-from exercises.classroom.class_list.class_file import Task
+from exercises.classroom.class_list.class_file import Assigned
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.class_list.tables import address, key_rows
-from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render, render_working, symbols, written
+from exercises.classroom.class_list.tables import KeyRow, address, key_rows
+from exercises.kinds.kind import Sheet
+from exercises.kinds.rendering import render, render_working
+from exercises.kinds.sheet import symbols, written
 from exercises.working.numbers import figures
-from exercises.working.steps import Working
 
 #: What paper needs besides the notebook's own styles: no page to go with, room to write, the code large.
 PAPER = """
 body { margin: 0; background: var(--er-paper); color: var(--er-ink); font-family: var(--md-text-font); }
-.cl-page { box-sizing: border-box; max-width: 190mm; margin: 0 auto 8mm; background: var(--er-sheet); break-after: page; }
+.cl-page { box-sizing: border-box; max-width: 190mm; margin: 0 auto 8mm; background: var(--er-sheet); \
+break-after: page; }
 .cl-page:last-child { break-after: auto; }
 .cl-head { display: flex; justify-content: space-between; align-items: baseline; gap: 6mm; padding: 2mm 0; }
-.cl-head p, .cl-slip p { margin: 0; overflow-wrap: anywhere; }
-.cl-code { font-family: var(--md-code-font); font-size: 18pt; font-weight: 700; letter-spacing: 0.06em; white-space: nowrap; }
+.cl-head p, .cl-strip p { margin: 0; overflow-wrap: anywhere; }
+.cl-code { font-family: var(--md-code-font); font-size: 18pt; font-weight: 700; letter-spacing: 0.06em; \
+white-space: nowrap; }
 .cl-page .er-sheet { padding: 0 1px; border: 0; }
 .cl-page .er-sheet-head, .cl-page .er-said { display: none; }
 .cl-page table { border-collapse: collapse; }
@@ -38,32 +39,39 @@ body { margin: 0; background: var(--er-paper); color: var(--er-ink); font-family
 .cl-page .er-sheet:has(.cl-choices) .er-entry input { height: 7mm; }
 .cl-page .er-sheet:has(.cl-choices) .er-entry { font-size: 8pt; line-height: 1.2; gap: 0; }
 .cl-page .er-entry label, .cl-page .er-entry > span { font-size: 8.5pt; }
-.cl-key { max-width: 190mm; margin: 0 auto 5mm; padding-top: 2mm; border-top: 2px solid var(--er-ink); break-inside: avoid; }
+.cl-key { max-width: 190mm; margin: 0 auto 5mm; padding-top: 2mm; border-top: 2px solid var(--er-ink); \
+break-inside: avoid; }
 .cl-key .cl-code { font-size: 12pt; }
 .cl-groups { columns: 2; column-gap: 6mm; font-family: var(--er-plain); font-size: 7.5pt; line-height: 1.3; }
-.cl-steps { width: 100%; border-collapse: collapse; break-inside: avoid; margin: 0 0 1.5mm; font-variant-numeric: tabular-nums; }
+.cl-steps { width: 100%; border-collapse: collapse; break-inside: avoid; margin: 0 0 1.5mm; \
+font-variant-numeric: tabular-nums; }
 .cl-steps caption { text-align: left; font-weight: 600; }
-.cl-steps :is(td, th) { border-bottom: 1px solid var(--er-line); padding: 0.3mm 1.5mm 0.3mm 0; text-align: left; font-weight: 400; vertical-align: top; }
+.cl-steps :is(td, th) { border-bottom: 1px solid var(--er-line); padding: 0.3mm 1.5mm 0.3mm 0; text-align: left; \
+font-weight: 400; vertical-align: top; }
 .cl-steps td:nth-child(2) { width: 25%; font-weight: 600; }
 .cl-steps td:nth-child(3) { width: 1%; white-space: nowrap; padding-right: 0; }
 .cl-page .er-working h4 { margin: 2mm 0 0; break-after: avoid; }
 .cl-page .er-working ol { margin: 0; font-size: 7.8pt; line-height: 1.5; break-inside: auto; }
-.cl-slips { display: grid; grid-template-columns: repeat(2, 1fr); max-width: 190mm; margin: 0 auto; }
-.cl-slip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
-.cl-slip .cl-code { font-size: 15pt; }
-.cl-slip small { display: block; overflow-wrap: anywhere; }
+.cl-strips { display: grid; grid-template-columns: repeat(2, 1fr); max-width: 190mm; margin: 0 auto; }
+.cl-strip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
+.cl-strip .cl-code { font-size: 15pt; }
+.cl-strip small { display: block; overflow-wrap: anywhere; }
 @media screen and (max-width: 40em) {
   body { padding: 0 3mm; }
   .cl-head { flex-wrap: wrap; gap: 0 6mm; }
   .cl-groups { columns: 1; }
-  .cl-slips { grid-template-columns: 1fr; }
+  .cl-strips { grid-template-columns: 1fr; }
   .cl-page fieldset, .cl-page legend { min-width: 0; max-width: 100%; white-space: normal; }
   .cl-code { font-size: 13pt; }
 }
-@media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { grid-template-columns: repeat(4, 1fr); } }
+@media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { \
+grid-template-columns: repeat(4, 1fr); } }
 """
 #: A saved page fetches nothing and runs nothing, whatever has got into it.
-POLICY = """<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">"""
+POLICY = (
+    '<meta http-equiv="Content-Security-Policy" '
+    """content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">"""
+)
 FOOT = "</main></body></html>\n"
 
 
@@ -77,59 +85,64 @@ def head(title: str, css: str, layout: str = "") -> str:
     return (
         f'<!doctype html><html lang="en"><head><meta charset="utf-8">{POLICY}<title>{escape(title)}</title>'
         '<meta name="viewport" content="width=device-width"><meta name="robots" content="noindex">'
-        f'<style>{css}{PAPER}</style></head><body data-md-color-scheme="notebook"><main class="{f"md-typeset {layout}".strip()}">'
+        f'<style>{css}{PAPER}</style></head><body data-md-color-scheme="notebook">'
+        f'<main class="{f"md-typeset {layout}".strip()}">'
     )
 
 
-def sheet(student: Student, kind: Kind, scenario, working: Working) -> str:
+def sheet_page(student: Student, sheet: Sheet) -> str:
     """One page: whose it is, the code large, and the sheet with room to write."""
-    code = str(scenario.code)
-    return f'<article class="cl-page">{_top(student, kind, code)}{_for_paper(render(kind, scenario, working), code)}</article>\n'
+    return f'<article class="cl-page">{_top(student, sheet)}{_for_paper(render(sheet), _code(sheet))}</article>\n'
 
 
-def key(student: Student, kind: Kind, scenario, working: Working) -> str:
-    """The key of one sheet: each step's value and the interval that correct working can reach, in the sheet's groups."""
-    code, values = str(scenario.code), working.all_values()
-    ends = {row[4]: row[7:9] for row in key_rows(student, kind, scenario.code, working)}
+def key(student: Student, sheet: Sheet) -> str:
+    """The key of one sheet: each step's value and the interval that correct working can reach, group by group."""
+    values = sheet.working.all_values()
+    key_row = {row.step: row for row in key_rows(student, sheet)}
     tables = []
-    for title, steps in kind.page.groups(scenario, working):
+    for group in sheet.kind.page.groups(sheet.scenario, sheet.working):
         rows = "".join(
-            f"<tr><th>{symbols(s.title)}</th><td>{escape(written(values[s.id], s))}</td><td>{_interval(*ends[s.id])}</td></tr>"
-            for s in steps
+            f"<tr><th>{symbols(s.title)}</th><td>{escape(written(values[s.id], s))}</td>"
+            f"<td>{_interval(key_row[s.id])}</td></tr>"
+            for s in group.steps
         )
-        tables.append(f'<table class="cl-steps"><caption>{escape(title)}</caption>{rows}</table>')
-    return (
-        f'<article class="cl-key">{_top(student, kind, code)}<div class="cl-groups">{"".join(tables)}</div></article>\n'
-    )
+        tables.append(f'<table class="cl-steps"><caption>{escape(group.heading)}</caption>{rows}</table>')
+    return f'<article class="cl-key">{_top(student, sheet)}<div class="cl-groups">{"".join(tables)}</div></article>\n'
 
 
-def worked(student: Student, kind: Kind, scenario, working: Working) -> str:
+def worked(student: Student, sheet: Sheet) -> str:
     """One sheet's givens, what was observed, and the full working."""
-    code, page = str(scenario.code), kind.page
+    page, scenario = sheet.kind.page, sheet.scenario
     givens = "".join(f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in page.givens(scenario))
-    shown = f'<dl class="er-givens">{givens}</dl>{page.observations(scenario)}{render_working(kind, scenario, working)}'
-    return f'<article class="cl-page">{_top(student, kind, code)}{_own_ids(shown, code)}</article>\n'
+    shown = f'<dl class="er-givens">{givens}</dl>{page.observations(scenario)}{render_working(sheet)}'
+    return f'<article class="cl-page">{_top(student, sheet)}{_own_ids(shown, _code(sheet))}</article>\n'
 
 
-def slip(student: Student, codes: Iterable[tuple[Task, SheetCode]], site: str) -> str:
-    """One slip to cut: whose it is, and a code and an address for each task."""
+def code_strip(student: Student, assigned: Iterable[Assigned], site: str) -> str:
+    """One strip to cut: whose it is, and a code and an address for each task."""
     parts = "".join(
         f'<p>{escape(task.kind.title)}</p><p class="cl-code">{code}</p>'
         f"<small>{escape(address(site, task.kind, code))}</small>"
-        for task, code in codes
+        for task, code in assigned
     )
-    return f'<div class="cl-slip"><p><strong>{_who(student)}</strong></p>{parts}</div>\n'
+    return f'<div class="cl-strip"><p><strong>{_who(student)}</strong></p>{parts}</div>\n'
 
 
-def _top(student: Student, kind: Kind, code: str) -> str:
+def _code(sheet: Sheet) -> str:
+    return str(sheet.scenario.code)
+
+
+def _top(student: Student, sheet: Sheet) -> str:
     return (
-        f'<div class="cl-head"><p><strong>{_who(student)}</strong><br>{escape(kind.title)}</p>'
-        f'<p class="cl-code">{code}</p></div>'
+        f'<div class="cl-head"><p><strong>{_who(student)}</strong><br>{escape(sheet.kind.title)}</p>'
+        f'<p class="cl-code">{_code(sheet)}</p></div>'
     )
 
 
-def _interval(low: Decimal | str, high: Decimal | str) -> str:
-    return "" if low == "" or high == "" else f"{_plain(low)} to {_plain(high)}"
+def _interval(row: KeyRow) -> str:
+    if isinstance(row.lo, str) or isinstance(row.hi, str):
+        return ""  # there is no bound
+    return f"{_plain(row.lo)} to {_plain(row.hi)}"
 
 
 def _plain(number: Decimal) -> str:
@@ -156,7 +169,7 @@ def _own_ids(html: str, code: str) -> str:
     return re.sub(r'\b(id|for|aria-labelledby|aria-describedby)="', rf'\1="{code}-', html)
 
 
-def _ticks(found: re.Match) -> str:
+def _ticks(found: re.Match[str]) -> str:
     labels = re.findall(r'<option value="[^"]+">(.*?)</option>', found[2])
     return (
         f'<span>{found[1]}</span><div class="cl-choices">{"".join(f"<span>{label}</span> " for label in labels)}</div>'

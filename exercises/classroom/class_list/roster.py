@@ -4,17 +4,16 @@ Nothing is guessed silently: a line taken as the header is told in a note, and
 what cannot be read with certainty is refused with the lines to look at.
 """
 
-import csv
-import io
 import re
 import unicodedata
 from typing import NamedTuple
 
+from exercises.classroom.refused import Refused
+from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
+from exercises.files.text import LARGEST
+
 MOST_STUDENTS = 100_000
-LARGEST = 20_000_000  # characters, or bytes of a file
 LONGEST_ROLL, LONGEST_NAME = 40, 120
-#: First characters with which a spreadsheet begins a formula; the wide forms count in some of them.
-FORMULA_STARTS = "=+-@＝＋－＠"
 
 SEPARATORS = "\t;,"  # in this order where two are on equally many lines
 ROLL_WORDS = {"roll", "roll no", "roll number", "rollno", "no", "number", "id", "student id", "student number"}
@@ -25,8 +24,10 @@ _DASHES = str.maketrans("–—−‐‑", "-----")
 _JOINERS = "\u200c\u200d"  # spelling in some scripts depends on them
 
 
-class RosterError(ValueError):
+class RosterError(Refused):
     """A class list that cannot be used; the text says why, and where to look."""
+
+    part = "list"
 
 
 class Student(NamedTuple):
@@ -41,21 +42,6 @@ class ClassList(NamedTuple):
 
     students: tuple[Student, ...]
     notes: tuple[str, ...]
-
-
-def decode(raw: bytes) -> str:
-    """The text of a file, UTF-8 or UTF-16 by its byte-order mark.  RosterError if it is neither."""
-    if len(raw) > LARGEST:
-        raise RosterError(f"This file has {len(raw):,} bytes; at most {LARGEST:,} are read.")
-    try:
-        if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-            return raw.decode("utf-16")
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise RosterError(
-            "The letters of this file are not stored as UTF-8, so names could be read wrongly. "
-            "Save it again as UTF-8; in a spreadsheet that is “CSV UTF-8”."
-        ) from None
 
 
 def read(text: str) -> tuple[Student, ...]:
@@ -82,7 +68,7 @@ def look(text: str) -> ClassList:
     text = text.removeprefix("\ufeff")
     students = _ranges(text)
     if students is not None:
-        return _whole([(None, s) for s in students], ())
+        return _each_once([(None, s) for s in students], ())
     rows = _rows(text)
     if not rows:
         raise RosterError("There is no student in this class list.")
@@ -94,12 +80,12 @@ def look(text: str) -> ClassList:
         notes = (f"Line {line} was taken as the header: {', '.join(f'“{c}”' for c in first if c)[:200]}.",)
     else:
         words = []
-    numbered = [_NUMBERED.fullmatch(" ".join(cells).strip()) for _, cells in rows]
-    if all(numbered) and all(sum(map(bool, cells)) == 1 for _, cells in rows):
-        rows, words = [(line, [m[1], m[2]]) for (line, _), m in zip(rows, numbered)], []
+    numbered = [match for _, cells in rows if (match := _NUMBERED.fullmatch(" ".join(cells).strip()))]
+    if len(numbered) == len(rows) and all(sum(map(bool, cells)) == 1 for _, cells in rows):
+        rows, words = [(line, [match[1], match[2]]) for (line, _), match in zip(rows, numbered)], []
         notes += ("Each line was taken as a roll number and a name.",) if rows else ()
     roll_at, names_at = _columns(words, [cells for _, cells in rows])
-    return _whole([(line, _student(line, cells, roll_at, names_at)) for line, cells in rows], notes)
+    return _each_once([(line, _student(line, cells, roll_at, names_at)) for line, cells in rows], notes)
 
 
 def same_roll(roll: str) -> str:
@@ -112,8 +98,9 @@ def _ranges(text: str) -> list[Student] | None:
     line = _clean(text, "").translate(_DASHES)
     if "\n" in text.strip() or "\r" in text.strip() or len(line) > 2000:
         return None
-    found = [_RANGE.fullmatch(part.strip()) for part in re.split("[,;]", line)]
-    if not all(found) or (len(found) == 1 and not found[0][2]):
+    parts = re.split("[,;]", line)
+    found = [match for part in parts if (match := _RANGE.fullmatch(part.strip()))]
+    if len(found) < len(parts) or (len(found) == 1 and not found[0][2]):
         return None
     students: list[Student] = []
     for match in found:
@@ -132,21 +119,20 @@ def _rows(text: str) -> list[tuple[int, list[str]]]:
     told = re.match(r"sep=([,;\t])(\r\n|\r|\n)", text, re.IGNORECASE)  # as some spreadsheets write it
     start = 1 if told else 0
     body = text[told.end() :] if told else text
-    reader = csv.reader(io.StringIO(body, newline=""), delimiter=told[1] if told else _separator(body), strict=True)
-    rows, line = [], start
+    rows: list[tuple[int, list[str]]] = []
     try:
-        for cells in reader:
-            cleaned = [_clean(cell, " ") for cell in cells]
-            if any(cell.strip(SEPARATORS + " ") for cell in cleaned):  # “;;” is empty, whatever the separator
-                rows.append((line + 1, cleaned))
-            line = start + reader.line_num
+        for row in rows_of(body, told[1] if told else _separator(body)):
+            cells = [_clean(cell, " ") for cell in row.cells]
+            if any(cell.strip(SEPARATORS + " ") for cell in cells):  # “;;” is empty, whatever the separator
+                rows.append((start + row.first, cells))
             if len(rows) > MOST_STUDENTS + 1:
                 raise RosterError(f"This class list has more than {MOST_STUDENTS:,} students, the most of one class.")
-    except csv.Error as error:
-        if "limit" in str(error):
-            raise RosterError(f"Line {line + 1} has a cell too long for a roll or a name.") from None
+    except TableError as error:
+        line = start + error.first
+        if error.too_long:
+            raise RosterError(f"Line {line} has a cell too long for a roll or a name.") from None
         raise RosterError(
-            f"From line {line + 1} on the cells cannot be told apart: a quotation mark that opens a cell must close "
+            f"From line {line} on the cells cannot be told apart: a quotation mark that opens a cell must close "
             "it, before the next separator. Mend it or take it out."
         ) from None
     return rows
@@ -162,16 +148,16 @@ def _separator(text: str) -> str:
 
 def _clean(text: str, gap: str) -> str:
     """One line of what can be seen.  An apostrophe that our own tables put before a formula's sign comes off."""
-    kept = []
+    seen = []
     for c in unicodedata.normalize("NFC", text):
         kind = unicodedata.category(c)
         if kind == "Cs":
-            kept.append("\ufffd")  # half a character: it could not be written again
+            seen.append("\ufffd")  # half a character: it could not be written again
         elif kind == "Cc":
-            kept.append(" ")
+            seen.append(" ")
         elif kind != "Cf" or (gap and c in _JOINERS):
-            kept.append(c)
-    return re.sub(rf"^'+(?=[{re.escape(FORMULA_STARTS)}])", "", " ".join("".join(kept).split()))
+            seen.append(c)
+    return re.sub(rf"^'+(?=[{re.escape(FORMULA_STARTS)}])", "", " ".join("".join(seen).split()))
 
 
 def _word(cell: str) -> str:
@@ -224,13 +210,13 @@ def _student(line: int, cells: list[str], roll_at: int, names_at: tuple[int, ...
     return Student(roll, name)
 
 
-def _whole(found: list[tuple[int | None, Student]], notes: tuple[str, ...]) -> ClassList:
+def _each_once(found: list[tuple[int | None, Student]], notes: tuple[str, ...]) -> ClassList:
     """The list, if it has students and each roll once."""
     if not found:
         raise RosterError("There is no student in this class list.")
     if len(found) > MOST_STUDENTS:
         raise RosterError(f"This class list has more than {MOST_STUDENTS:,} students, the most of one class.")
-    places: dict[str, list] = {}
+    places: dict[str, list[tuple[int | None, str]]] = {}
     for line, student in found:
         places.setdefault(same_roll(student.roll), []).append((line, student.roll))
     twice = [where for where in places.values() if len(where) > 1]

@@ -1,19 +1,20 @@
 """The scheme of marks on the class desk: its controls, and what stands in them made a scheme.
 
-Text in, JSON text out, as in desk.py.
+Text in, JSON text out, as in classes.py.
 """
 
 import json
+from dataclasses import replace
 from functools import cache
 from html import escape
+from typing import Any
 
-from exercises.classroom.class_list import class_file
-from exercises.classroom.class_list.class_file import ClassError
-from exercises.classroom.class_list.codes import PhraseError
-from exercises.classroom.desk.desk import answer, open_text, refusal
+from exercises.classroom.class_list.class_file import class_text
+from exercises.classroom.desk.session import CLASSES, WORKS, OpenClass, Work, answering
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, columns_of, from_dict
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import Kind, all_kinds, open_code
+from exercises.working.page_answer import page_answer
 
 #: The controls whose shares stand on the page in per cent: name, label, and what is behind the number.
 SHARES = (
@@ -23,10 +24,11 @@ SHARES = (
 )
 
 
-def form(text: str) -> str:
-    """The controls of the class's scheme, as HTML."""
-    made = open_text(text).made
-    scheme = made.scheme
+@answering("")
+def form(session: str) -> str:
+    """The controls of the class's scheme, as HTML; `session` is the handle of the class."""
+    class_ = CLASSES[session].class_
+    scheme = class_.scheme
     shares = "".join(
         f'<div><label for="cd-{name}">{label}, in % {behind}</label>'
         f"{_field(name, _shown(100 * getattr(scheme, name)))}</div>"
@@ -38,7 +40,7 @@ def form(text: str) -> str:
         for value, label in (("last", "what was typed last"), ("first", "what was typed first"))
     )
     out_of = "" if scheme.out_of is None else _shown(scheme.out_of)
-    columns = "".join(_columns(task.kind, scheme) for task in made.tasks)
+    columns = "".join(_columns(task.kind, scheme) for task in class_.tasks)
     html = (
         f'<div class="cd-two"><div><label for="cd-step_mark">Marks for each step</label>'
         f"{_field('step_mark', _shown(scheme.step_mark))}</div>"
@@ -48,7 +50,7 @@ def form(text: str) -> str:
         f'<details class="cd-own"{" open" if scheme.columns else ""}><summary>Other marks for single steps</summary>'
         f'<p class="cd-note">A blank one has the mark of each step.</p>{columns}</details>'
     )
-    return answer(ok=True, html=html)
+    return page_answer(ok=True, html=html)
 
 
 def _shown(number: float) -> str:
@@ -65,11 +67,11 @@ def _field(name: str, value: str) -> str:
 
 def _columns(kind: Kind, scheme: Scheme) -> str:
     marks = dict(scheme.columns)
-    fields = "".join(
-        f'<div><label for="cd-{kind.slug}/{column}">{escape(title)}</label>'
-        f"{_field(f'{kind.slug}/{column}', _shown(marks[key]) if (key := f'{kind.slug}/{column}') in marks else '')}</div>"
-        for column, title in _titles(kind.slug).items()
-    )
+    fields = ""
+    for column, title in _titles(kind.slug).items():
+        name = f"{kind.slug}/{column}"
+        field = _field(name, _shown(marks[name]) if name in marks else "")
+        fields += f'<div><label for="cd-{name}">{escape(title)}</label>{field}</div>'
     return f'<fieldset class="cd-columns"><legend>{escape(kind.title)}</legend>{fields}</fieldset>'
 
 
@@ -81,23 +83,27 @@ def _titles(slug: str) -> dict[str, str]:
     return {column: next((s.title for s in steps if s.column == column), column) for column in columns_of(slug)}
 
 
-def with_scheme(text: str, controls: str) -> str:
-    """The class marked as the controls say; `controls` is JSON, {name: what stands in it}."""
-    try:
-        made = open_text(text).made
-        scheme = _scheme(json.loads(controls))
-        again = class_file.make(made.students, made.phrase, made.tasks, made.site, scheme)
-    except (ClassError, PhraseError) as error:
-        return refusal(error)
-    except SchemeError as error:
-        return refusal(error, "marks")
-    return answer(ok=True, text=class_file.written(again), marks=as_dict(scheme))
+@answering()
+def with_scheme(session: str, controls: str, work: str = "") -> str:
+    """The class marked as the controls say, and the work that came in for it, each with the handle it then has.
+
+    controls  JSON, {name: what stands in it};  work  the handle of the work, or "" where none has come in
+    """
+    opened = CLASSES[session]
+    scheme = _scheme(json.loads(controls))
+    if scheme == opened.class_.scheme:
+        class_ = opened.class_
+    else:
+        class_ = replace(opened.class_, scheme=scheme)
+        session = CLASSES.add(OpenClass(class_))
+        work = WORKS.add(Work(class_, WORKS[work].intake)) if work else ""
+    return page_answer(ok=True, text=class_text(class_), marks=as_dict(scheme), session=session, work=work)
 
 
 def _scheme(controls: dict[str, str]) -> Scheme:
     """The scheme of the controls.  SchemeError, with a sentence, if one of them cannot be used."""
     labels = {name: label for name, label, _ in SHARES} | {"step_mark": "Marks for each step", "out_of": "The total"}
-    found: dict = {"columns": {}}
+    found: dict[str, Any] = {"columns": {}}
     for name, typed in controls.items():
         if not typed.strip():
             if name in ("out_of", "attempt") or "/" in name:

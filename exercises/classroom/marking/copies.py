@@ -17,7 +17,7 @@ right values of two steps that rest on no other.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -28,7 +28,6 @@ from exercises.classroom.marking.intake import Handed, named
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.entries import accepts
-from exercises.kinds.kind import open_code
 from exercises.working.arithmetic import Span
 from exercises.working.steps import Plan, Step, Working
 
@@ -38,7 +37,7 @@ CHANCE = 0.001  # pairs of a class that agree so by chance
 FEWEST, SHARE = (
     5,
     0.8,
-)  # of another sheet: so many answers right there and not here, and that share of all answers right there
+)  # of another sheet: so many answers right there and wrong here, and of all that share right there
 _BIN = 0.005  # relative width of the bins by which sheets are found
 _MOST_BINS = 4
 _FIGURES = 6
@@ -52,6 +51,12 @@ class Alike:
     task: Task
     steps: tuple[str, ...]
     text: str
+
+
+#: How a sheet is found by what is right on it: kind, two steps, and the bins of their values.
+type _Key = tuple[str, str, str, int, int]
+#: What sheets share in a run: kind, steps, and the numbers typed at them.
+type _Run = tuple[str, tuple[str, ...], tuple[float | None, ...]]
 
 
 @dataclass(frozen=True)
@@ -70,22 +75,14 @@ class _Sheet:
     working: Working | None  # kept only of a sheet that is mostly wrong
 
 
-def copied(handed: Iterable[Handed]) -> list[Alike]:
-    """All that is alike in what was handed in.  Opens every sheet; whoever marks them too uses `Copies`."""
-    copies = Copies()
-    for one in handed:
-        copies.add(one, open_code(str(one.code)).working)
-    return copies.found()
-
-
 class Copies:
     """Takes sheets one after the other, as they are marked, and then says which are alike."""
 
-    def __init__(self):
+    def __init__(self) -> None:
         self._sheets: list[_Sheet] = []
         self._runs: dict[int, list[tuple[int, int]]] = {}
-        self._by_right: dict[tuple, list[int]] = {}
-        self._typed: dict[tuple, int] = {}  # (task, step, number) -> how many typed it
+        self._by_right: dict[_Key, list[int]] = {}
+        self._typed: dict[tuple[str, str, float | None], int] = {}  # (kind, step, number) -> how many typed it
         self._handed: dict[str, int] = {}
 
     def add(self, handed: Handed, working: Working) -> None:
@@ -94,8 +91,8 @@ class Copies:
         self._sheets.append(sheet)
         slug = handed.task.kind.slug
         self._handed[slug] = self._handed.get(slug, 0) + 1
-        for key in zip((slug,) * len(sheet.steps), sheet.steps, sheet.numbers):
-            self._typed[key] = self._typed.get(key, 0) + 1
+        for typed in zip((slug,) * len(sheet.steps), sheet.steps, sheet.numbers):
+            self._typed[typed] = self._typed.get(typed, 0) + 1
         for start in range(len(sheet.steps) - RUN + 1):
             if None not in (run := sheet.numbers[start : start + RUN]):
                 self._runs.setdefault(hash((slug, sheet.steps[start], run)), []).append((at, start))
@@ -108,29 +105,31 @@ class Copies:
         return [*self._shared_runs(), *self._of_another_sheet()]
 
     def _shared_runs(self) -> list[Alike]:
-        shared: dict[tuple[int, ...], dict[int, None]] = {}  # who shares -> places of steps on the first's sheet
-        for places in self._runs.values():
-            if len(places) < 2:
+        out = []
+        for who, places in sorted(self._sharers().items()):
+            first = self._sheets[who[0]]
+            ids = tuple(first.steps[p] for p in places)
+            wrong = max(self._wrong(at, ids) for at in who)
+            if wrong >= max(WRONG, len(ids) / 2) and self._by_chance(who, first, places) < CHANCE:
+                out.append(self._alike(who, ids, _run_told))
+        return out
+
+    def _sharers(self) -> dict[tuple[int, ...], list[int]]:
+        """Sheets that share runs of numbers -> the places of the shared steps on the first of them, in order."""
+        shared: dict[tuple[int, ...], set[int]] = {}
+        for runs in self._runs.values():
+            if len(runs) < 2:
                 continue
-            same: dict[tuple, list[tuple[int, int]]] = {}
-            for at, start in places:  # two runs may have one hash
+            same: dict[_Run, list[tuple[int, int]]] = {}
+            for at, start in runs:  # two runs may have one hash
                 sheet = self._sheets[at]
                 key = (sheet.task.kind.slug, sheet.steps[start : start + RUN], sheet.numbers[start : start + RUN])
                 same.setdefault(key, []).append((at, start))
             for sharers in same.values():
                 if len(sharers) > 1:
                     start = sharers[0][1]
-                    shared.setdefault(tuple(at for at, _ in sharers), {}).update(
-                        dict.fromkeys(range(start, start + RUN))
-                    )
-        out = []
-        for who, places in sorted(shared.items()):
-            first = self._sheets[who[0]]
-            ids = tuple(first.steps[p] for p in sorted(places))
-            wrong = max(self._wrong(at, ids) for at in who)
-            if wrong >= max(WRONG, len(ids) / 2) and self._by_chance(who, first, sorted(places)) < CHANCE:
-                out.append(self._alike(who, ids, _run_told))
-        return out
+                    shared.setdefault(tuple(at for at, _ in sharers), set()).update(range(start, start + RUN))
+        return {who: sorted(places) for who, places in shared.items()}
 
     def _wrong(self, at: int, ids: tuple[str, ...]) -> int:
         sheet = self._sheets[at]
@@ -153,38 +152,45 @@ class Copies:
         for at, sheet in enumerate(self._sheets):
             if sheet.working is None:
                 continue
+            by_id = sheet.working.by_id
             tried = {at}
             for one, two in _pairs(sheet.starts):
                 bins = [_bins(_meant(sheet.typed[p])) for p in (one, two)]
                 for key in _keys(sheet.task.kind.slug, sheet, one, two, *bins):
                     for other in self._by_right.get(key, ())[:50]:
-                        if other not in tried and (ids := self._right_there(sheet, self._sheets[other])):
+                        if other not in tried and (ids := _right_there(sheet, self._sheets[other], by_id)):
                             out.append(self._alike((at, other), ids, _sheet_told))
                         tried.add(other)
         return out
 
-    def _right_there(self, sheet: _Sheet, other: _Sheet) -> tuple[str, ...]:
-        """The steps that are wrong here and right by another sheet, or none if these are too few."""
-        there = dict(zip(other.steps, other.right))
-        answered, right, telling = 0, 0, []
-        for step, typed, wrong in zip(sheet.steps, sheet.typed, sheet.wrong):
-            if typed is None:
-                continue
-            answered += 1
-            if step in there and accepts(there[step], typed, sheet.working.by_id[step]):
-                right += 1
-                if wrong:
-                    telling.append(step)
-        return tuple(telling) if len(telling) >= FEWEST and right >= SHARE * answered else ()
-
-    def _alike(self, places: tuple[int, ...], ids: tuple[str, ...], told) -> Alike:
+    def _alike(
+        self, places: tuple[int, ...], ids: tuple[str, ...], told: Callable[[list[str], str, tuple[str, ...]], str]
+    ) -> Alike:
         students = tuple(self._sheets[at].student for at in places)
         task = self._sheets[places[0]].task
         return Alike(students, task, ids, told([named(s) for s in students], task.kind.title, ids))
 
 
+def _right_there(sheet: _Sheet, other: _Sheet, by_id: Mapping[str, Step]) -> tuple[str, ...]:
+    """The steps that are wrong here and right by another sheet, or none if these are too few."""
+    there = dict(zip(other.steps, other.right))
+    answered, right, telling = 0, 0, []
+    for step, typed, wrong in zip(sheet.steps, sheet.typed, sheet.wrong):
+        if typed is None:
+            continue
+        answered += 1
+        if step in there and accepts(there[step], typed, by_id[step]):
+            right += 1
+            if wrong:
+                telling.append(step)
+    return tuple(telling) if len(telling) >= FEWEST and right >= SHARE * answered else ()
+
+
 class _Asked(NamedTuple):
-    """Of all sheets of one plan: the steps with numbers in order, their ids, what each needs, places of those that need none."""
+    """Of all sheets of one plan: the steps with numbers in order, their ids, and what each needs.
+
+    starts  the places of those that need none
+    """
 
     steps: tuple[Step, ...]
     ids: tuple[str, ...]
@@ -201,7 +207,7 @@ def _asked(plan: Plan) -> _Asked:
 
 def _sheet(handed: Handed, working: Working) -> _Sheet:
     asked, spans = _asked(working.plan), working.spans
-    typed = tuple([_read(handed.slip.answers.get(step.id, ""), step.quantity) for step in asked.steps])
+    typed = tuple([_read(handed.return_slip.answers.get(step.id, ""), step.quantity) for step in asked.steps])
     right = tuple([spans[step_id] for step_id in asked.ids])
     wrong = tuple([t is not None and not accepts(span, t, step) for t, span, step in zip(typed, right, asked.steps)])
     many = sum(wrong)
@@ -219,7 +225,7 @@ def _sheet(handed: Handed, working: Working) -> _Sheet:
     )
 
 
-def _read(text: str, quantity: str):
+def _read(text: str, quantity: str) -> Typed | None:
     try:
         return answer.read(text, quantity) if text else None
     except Unreadable:
@@ -248,12 +254,16 @@ def _bins(span: Span) -> list[int]:
     return list(range(low, high + 1)) if high - low < _MOST_BINS else []
 
 
-def _keys(slug: str, sheet: _Sheet, one: int, two: int, bins, others):
+def _keys(slug: str, sheet: _Sheet, one: int, two: int, bins: Sequence[int], others: Sequence[int]) -> list[_Key]:
+    """The keys of two steps, by their places, for each pair of bins."""
     return [(slug, sheet.steps[one], sheet.steps[two], b, c) for b in bins for c in others]
 
 
 def _run_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:
-    return f"{_and(who)} have the same numbers in {title} at {_and(list(ids))}, though their sheets differ. Look at both, and ask."
+    return (
+        f"{_and(who)} have the same numbers in {title} at {_and(list(ids))}, though their sheets differ. "
+        "Look at both, and ask."
+    )
 
 
 def _sheet_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:

@@ -13,7 +13,7 @@ from exercises.classroom.class_list.class_file import Class, Task
 from exercises.classroom.class_list.roster import Student, same_roll
 from exercises.codes.sheet_code import CodeError, SheetCode, read
 from exercises.kinds.kind import kind_of
-from exercises.return_slip.text import Problem, ReturnSlip
+from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.working.steps import Working
 
 _OF_ROLL = {"roll", "no", "number", "nr"}  # as in “Roll no. 7”
@@ -26,7 +26,7 @@ class Handed:
     student: Student
     task: Task
     code: SheetCode
-    slip: ReturnSlip
+    return_slip: ReturnSlip
     notes: tuple[str, ...]
 
 
@@ -39,12 +39,12 @@ class Intake:
     missing: tuple[tuple[Student, Task], ...]
 
 
-def take_in(made: Class, slips: Iterable[ReturnSlip], problems: Iterable[Problem] = ()) -> Intake:
-    """Sort slips, in the order in which they came, into the class.
+def take_in(class_: Class, return_slips: Iterable[ReturnSlip], problems: Iterable[Problem] = ()) -> Intake:
+    """Sort return slips, in the order in which they came, into the class.
 
     Of two that differ the later counts, but one whose roll or name is not the student's never before one whose is.
     """
-    return _Desk(made).take_in(slips, tuple(problems))
+    return _Places(class_).take_in(return_slips, tuple(problems))
 
 
 def named(student: Student) -> str:
@@ -52,26 +52,30 @@ def named(student: Student) -> str:
     return f"roll {student.roll} ({student.name})" if student.name else f"roll {student.roll}"
 
 
-def strange_steps(slip: ReturnSlip, working: Working) -> tuple[str, ...]:
+def strange_steps(return_slip: ReturnSlip, working: Working) -> tuple[str, ...]:
     """A note on answers to steps that the sheet does not have, if there are any: they are not marked."""
     strange = [
-        i for i in dict.fromkeys((*slip.answers, *slip.firsts)) if i not in working.by_id or working.by_id[i].hidden
+        i
+        for i in dict.fromkeys((*return_slip.answers, *return_slip.firsts))
+        if i not in working.by_id or working.by_id[i].hidden
     ]
     if not strange:
         return ()
-    shown = ", ".join(f"{i} (“{(slip.answers.get(i) or slip.firsts.get(i, ''))[:40]}”)" for i in strange[:5])
+    shown = ", ".join(
+        f"{i} (“{(return_slip.answers.get(i) or return_slip.firsts.get(i, ''))[:40]}”)" for i in strange[:5]
+    )
     more = " and more" if len(strange) > 5 else ""
     return (f"It has answers to steps that this sheet does not have, which are not marked: {shown}{more}.",)
 
 
-class _Desk:
+class _Places:
     """A class by its codes, rolls and names, each found in one step."""
 
-    def __init__(self, made: Class):
-        self.made = made
+    def __init__(self, class_: Class) -> None:
+        self.class_ = class_
         self.places: list[tuple[Student, Task, SheetCode]] = []
         self.by_code: dict[str, int] = {}
-        self.codes_of = dict(made.codes())
+        self.codes_of = dict(class_.codes())
         self.rolls: dict[str, Student] = {}
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
@@ -94,10 +98,12 @@ class _Desk:
             mine = _is(slip.who, student)
             if not mine and (other := self._someone(slip.who)):
                 told = (
-                    f"{_cap(named(other))} handed in the sheet {slip.code}, which is that of {named(student)}, so it is counted "
-                    "for neither. Ask both. If only the name on the slip is wrong, ask for the slip again under the right one."
+                    f"{_cap(named(other))} handed in the sheet {slip.code}, which is that of {named(student)}, so it "
+                    "is counted "
+                    "for neither. Ask both. If only the name on the slip is wrong, ask for the slip again under the "
+                    "right one."
                 )
-                found.append(_problem(slip, told))
+                found.append(problem_of(slip, told))
             else:
                 by_place.setdefault(at, []).append((mine, slip))
         handed = []
@@ -118,25 +124,30 @@ class _Desk:
                 return at
             kind = kind_of(code)
         except CodeError as error:
-            return _problem(slip, f"The code “{slip.code[:40]}” of this slip cannot be used. {error}")
-        task = next((t for t in self.made.tasks if t.kind.slug == kind.slug), None)
+            return problem_of(slip, f"The code “{slip.code[:40]}” of this slip cannot be used. {error}")
+        task = next((t for t in self.class_.tasks if t.kind.slug == kind.slug), None)
         if task is None:
-            told = f"This slip is for {kind.title} ({kind.slug}), which this class was not set. Look whether it is for another class."
+            told = (
+                f"This slip is for {kind.title} ({kind.slug}), which this class was not set. Look whether it is for "
+                "another class."
+            )
         elif code.edition != task.edition:
             told = (
-                f"The code {code} has numbers of edition {code.edition}, and this class was set edition {task.edition} of {kind.slug}. "
+                f"The code {code} has numbers of edition {code.edition}, and this class was set edition "
+                f"{task.edition} of {kind.slug}. "
                 "Look whether the slip is for another class, or was made on another site."
             )
         else:
             told = (
-                f"The code {code} is nobody's in this class. It may be a sheet that the student drew with “New numbers”, "
+                f"The code {code} is nobody's in this class. It may be a sheet that the student drew with “New "
+                "numbers”, "
                 "or one of another class."
             )
         student = self._someone(slip.who)
         if student and task:
             own = next(c for t, c in self.codes_of[student] if t is task)
             told += f" The code of {named(student)} for {kind.slug} is {own}."
-        return _problem(slip, told)
+        return problem_of(slip, told)
 
     def _someone(self, who: str) -> Student | None:
         """The one student who goes by this roll or name."""
@@ -150,7 +161,9 @@ class _Desk:
         student, task, code = self.places[at]
         best = max(range(len(slips)), key=lambda n: (slips[n][0], n))
         mine, slip = slips[best]
-        notes, problems, same = [], [], 0
+        notes: list[str] = []
+        uncounted: list[tuple[ReturnSlip, str]] = []  # with what is said of each
+        same = 0
         for n, (_, other) in enumerate(slips):
             if n == best:
                 continue
@@ -160,30 +173,37 @@ class _Desk:
             which = "An earlier" if n < best else "A later"
             why = "a later one differs from it and counts" if n < best else f"it came under “{other.who[:60]}”"
             told = (
-                f"{which} slip of {named(student)} for {task.kind.slug}, with {_answers(other)}, is not counted: {why}. "
+                f"{which} slip of {named(student)} for {task.kind.slug}, with {_answers(other)}, is not counted: "
+                f"{why}. "
                 f"Counted is the one from {slip.source or 'the same place'}, with {_answers(slip)}."
             )
-            problems.append(_problem(other, told))
+            uncounted.append((other, told))
         if same:
             notes.append(f"The same slip came {same + 1} times.")
-        if problems:
+        if uncounted:
             notes.append(
-                f"{len(problems)} other slip{'s' if len(problems) > 1 else ''} for this sheet differ{'s' if len(problems) == 1 else ''} "
-                f"from this one and {'are' if len(problems) > 1 else 'is'} not counted: "
-                + "; ".join(f"{p.source or 'without a source'}, {_answers(p.slip)}" for p in problems[:5])
-                + ("; and more." if len(problems) > 5 else ".")
+                f"{len(uncounted)} other slip{'s' if len(uncounted) > 1 else ''} for this sheet "
+                f"differ{'s' if len(uncounted) == 1 else ''} "
+                f"from this one and {'are' if len(uncounted) > 1 else 'is'} not counted: "
+                + "; ".join(f"{other.source or 'without a source'}, {_answers(other)}" for other, _ in uncounted[:5])
+                + ("; and more." if len(uncounted) > 5 else ".")
             )
         if not mine:
             notes.append(
-                f"It came under “{slip.who[:60]}”, which is no roll or name of this class; by its code it is of {named(student)}."
+                f"It came under “{slip.who[:60]}”, which is no roll or name of this class; by its code it is of "
+                f"{named(student)}."
             )
         if not slip.answers:
             notes.append("There is no answer in it.")
-        return Handed(student, task, code, slip, tuple(notes)), problems
+        return Handed(student, task, code, slip, tuple(notes)), [problem_of(*one) for one in uncounted]
 
 
-def _problem(slip: ReturnSlip, told: str) -> Problem:
-    return Problem(slip.source, slip.who, slip.code, told, slip)
+def problem_of(slip: ReturnSlip, told: str, code: str = "") -> Problem:
+    """What is wrong with a return slip, under the roll or name that stands on it.
+
+    code  of the sheet, where it is known better than the slip has it
+    """
+    return Problem(slip.source, slip.who, code or slip.code, told, slip)
 
 
 def _answers(slip: ReturnSlip) -> str:
@@ -195,7 +215,7 @@ def _cap(text: str) -> str:
 
 
 def _plain(name: str) -> str:
-    """A name as it is compared: letters and figures only, whatever their capitals, accents' form or the marks between."""
+    """A name as it is compared: only letters and figures; capitals, forms of accents and marks between do not count."""
     return " ".join(_words(name))
 
 

@@ -7,7 +7,9 @@ file, so that work handed in later is marked alike.
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields
 from functools import cache
+from typing import Any
 
+from exercises.classroom.refused import Refused
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import all_kinds
 
@@ -16,8 +18,10 @@ ATTEMPTS = ("last", "first")
 _SEEDS = 10  # so many sheets of a kind together have all its columns: not every one has a third balance
 
 
-class SchemeError(ValueError):
+class SchemeError(Refused):
     """A scheme that cannot be used; the text says why."""
+
+    part = "marks"
 
 
 @dataclass(frozen=True)
@@ -41,34 +45,35 @@ class Scheme:
     attempt: str = "last"
     out_of: float | None = None
 
-    def __post_init__(self):
-        _number(self.step_mark, "The mark of a step", MOST)
+    def __post_init__(self) -> None:
+        _check_number(self.step_mark, "The mark of a step", MOST)
         for name in ("follows", "figures", "units"):
-            _number(getattr(self, name), f"The share “{name}”", 1.0)
+            _check_number(getattr(self, name), f"The share “{name}”", 1.0)
         if self.attempt not in ATTEMPTS:
             raise SchemeError("The attempt that is marked must be “last” or “first”.")
         if self.out_of is not None:
-            _number(self.out_of, "The total that a sheet is out of", 10 * MOST)
+            _check_number(self.out_of, "The total that a sheet is out of", 10 * MOST)
             if not self.out_of:
                 raise SchemeError("The total that a sheet is out of must be more than nothing.")
-        _columns(self.columns)
+        _check_columns(self.columns)
 
     def for_step(self, kind: str, column: str) -> float:
         """The mark of a step."""
         return dict(self.columns).get(f"{kind}/{column}", self.step_mark)
 
 
-def as_dict(scheme: Scheme) -> dict:
+def as_dict(scheme: Scheme) -> dict[str, Any]:
     """The scheme as JSON can hold it: whole numbers without a point, as a browser writes them."""
-    columns = {name: _whole(mark) for name, mark in scheme.columns}
-    return {name: _whole(value) for name, value in asdict(scheme).items()} | {"columns": columns}
+    columns = {name: _as_written(mark) for name, mark in scheme.columns}
+    return {name: _as_written(value) for name, value in asdict(scheme).items()} | {"columns": columns}
 
 
-def _whole(value):
+def _as_written(value: object) -> object:
+    """A whole number as int; everything else as it is."""
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
-def from_dict(found) -> Scheme:
+def from_dict(found: object) -> Scheme:
     """The scheme that `as_dict` gave; what is not in it is as usual.  SchemeError, with a sentence, if it is none."""
     if not isinstance(found, Mapping):
         raise SchemeError("The scheme of marks is not in the form that was written.")
@@ -93,7 +98,7 @@ def columns_of(slug: str) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _columns(columns) -> None:
+def _check_columns(columns: object) -> None:
     if not isinstance(columns, tuple) or not all(isinstance(c, tuple) and len(c) == 2 for c in columns):
         raise SchemeError("The marks of single steps must be pairs of a name and a number.")
     seen = set()
@@ -109,10 +114,10 @@ def _columns(columns) -> None:
         if name in seen:
             raise SchemeError(f"{name} is given a mark twice.")
         seen.add(name)
-        _number(mark, f"The mark of {name}", MOST)
+        _check_number(mark, f"The mark of {name}", MOST)
 
 
-def _number(value, what: str, most: float) -> None:
+def _check_number(value: object, what: str, most: float) -> None:
     # compared, not converted: a whole number may be too large for a float
     good = isinstance(value, (int, float)) and not isinstance(value, bool) and 0 <= value <= most
     if not good:

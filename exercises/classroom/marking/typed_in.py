@@ -4,47 +4,62 @@ Its first line names the columns, in any order: code, or roll and kind; then ste
 and answer.  It may come from any spreadsheet, with commas, semicolons or tabs.
 """
 
-import csv
-import io
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Mapping, Sequence
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.class_list.roster import FORMULA_STARTS, same_roll
-from exercises.return_slip.text import Problem, ReturnSlip
+from exercises.classroom.class_list.roster import same_roll
+from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
+from exercises.return_slip.lines import Problem, ReturnSlip
 
 COLUMNS = ("roll", "code", "kind", "step", "answer")
 SEPARATORS = "\t;,"
 
 
-def typed_in(text: str, made: Class, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
-    """A slip for each student and sheet, in the order of the table, and what could not be used, each with a sentence."""
-    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), delimiter=_separator(text), strict=True)
-    gathered: dict[tuple[str, str], dict[str, str]] = {}
+type _Found = dict[tuple[str, str], dict[str, str]]  # (roll, code) -> step -> answer
+
+
+def is_typed_in(text: str) -> bool:
+    """Whether a text is such a table: its first line names a step and an answer."""
+    first = re.split(r"[\t;,]", text.lstrip("\ufeff\r\n").partition("\n")[0][:1000].casefold().replace('"', ""))
+    return {"step", "answer"} <= {cell.strip() for cell in first}
+
+
+def typed_in(text: str, class_: Class, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
+    """A return slip for each student and sheet, in the order of the table, and each thing that could not be used."""
+    rows = rows_of(text.removeprefix("\ufeff"), _separator(text))
+    found: _Found = {}
     problems: list[Problem] = []
     try:
-        where = _columns(next(reader, []))
+        where = _columns(next((row.cells for row in rows), []))
         if isinstance(where, str):
             return [], [Problem(source, "", "", where)]
         codes = {
             (same_roll(student.roll), task.kind.slug): str(code)
-            for student, given in made.codes()
-            for task, code in given
+            for student, assigned in class_.codes()
+            for task, code in assigned
         }
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                _take(cells, where, codes, gathered, problems, f"{source}, line {reader.line_num}")
-    except csv.Error as error:
-        long = f"Line {reader.line_num} has a cell too long for an answer. What stands above that line is used."
-        told = (
-            long
-            if "limit" in str(error)
-            else (
-                f"From line {reader.line_num} on the cells cannot be told apart: a quotation mark that opens a cell must "
-                "close it before the next separator. What stands above that line is used."
-            )
-        )
-        problems.append(Problem(source, "", "", told))
-    return [ReturnSlip(who, code, answers, {}, source) for (who, code), answers in gathered.items()], problems
+        for row in rows:
+            if any(cell.strip() for cell in row.cells):
+                line = f"{source}, line {row.last}"
+                if problem := _take({name: _cell(row.cells, at) for name, at in where.items()}, codes, found, line):
+                    problems.append(problem)
+    except TableError as error:
+        problems.append(Problem(source, "", "", _told(error)))
+    return [ReturnSlip(who, code, answers, {}, source) for (who, code), answers in found.items()], problems
+
+
+def _told(error: TableError) -> str:
+    if error.too_long:
+        return f"Line {error.last} has a cell too long for an answer. What stands above that line is used."
+    return (
+        f"From line {error.last} on the cells cannot be told apart: a quotation mark that opens a cell must "
+        "close it before the next separator. What stands above that line is used."
+    )
+
+
+def _cell(cells: Sequence[str], at: int) -> str:
+    return cells[at].strip() if at < len(cells) else ""
 
 
 def _separator(text: str) -> str:
@@ -67,26 +82,32 @@ def _columns(heads: Iterable[str]) -> dict[str, int] | str:
     )
 
 
-def _take(cells, where, codes, gathered, problems, line: str) -> None:
-    """Put one line's answer where it belongs, or a problem among the others."""
-    found = {name: cells[at].strip() if at < len(cells) else "" for name, at in where.items()}
-    roll, code, kind = (found.get(name, "") for name in ("roll", "code", "kind"))
-    step, answer = found["step"].casefold(), found["answer"]
+def _take(row: Mapping[str, str], codes: Mapping[tuple[str, str], str], found: _Found, line: str) -> Problem | None:
+    """Put one line's answer where it belongs; the problem with it, if there is one.
+
+    row   what stands in each column
+    line  how the line is named
+    """
+    roll, code, kind = (row.get(name, "") for name in ("roll", "code", "kind"))
+    step, answer = row["step"].casefold(), row["answer"]
     if answer[:1] == "'" and answer[1:2] and answer[1] in FORMULA_STARTS:
         answer = answer[1:]  # put before a sign by a table of ours
     slip = ReturnSlip(roll, code, {step: answer}, {}, line)
     if not step:
-        problems.append(Problem(line, roll, code, "This line names no step, so its answer was not used.", slip))
-        return
+        return Problem(line, roll, code, "This line names no step, so its answer was not used.", slip)
     if not code:
         code = codes.get((same_roll(roll), kind.casefold()), "")
         if not code:
-            told = f"There is no sheet of {kind or 'a kind that is not named'} for roll {roll or 'that is not given'} in this class."
-            problems.append(Problem(line, roll, "", f"{told} Mend the line; its answer was not used.", slip))
-            return
-    answers = gathered.setdefault((roll, code), {})
-    if answer and answers.get(step, answer) != answer:
-        told = f"{step} is there twice for this sheet. The later one is used; before it stood “{answers[step][:60]}”."
-        problems.append(Problem(line, roll, code, told, ReturnSlip(roll, code, {step: answers[step]}, {}, line)))
-    if answer:
-        answers[step] = answer
+            told = (
+                f"There is no sheet of {kind or 'a kind that is not named'} for roll {roll or 'that is not given'} "
+                "in this class. Mend the line; its answer was not used."
+            )
+            return Problem(line, roll, "", told, slip)
+    answers = found.setdefault((roll, code), {})
+    if not answer:
+        return None
+    before, answers[step] = answers.get(step, answer), answer
+    if before == answer:
+        return None
+    told = f"{step} is there twice for this sheet. The later one is used; before it stood “{before[:60]}”."
+    return Problem(line, roll, code, told, ReturnSlip(roll, code, {step: before}, {}, line))

@@ -7,8 +7,9 @@ Every length is in the units of the drawing, which is as wide as a narrow teleph
 import textwrap
 from collections.abc import Sequence
 from html import escape
+from typing import NamedTuple
 
-from exercises.classroom.report.report import Counts, Spread
+from exercises.classroom.report.counts import Counts, Spread
 
 WIDE = 340
 SIZE = 12  # of the letters
@@ -18,14 +19,33 @@ INK, SOFT, LINE, PAPER = (
     "var(--er-faint, #888)",
     "var(--er-sheet, #fff)",
 )
-#: State -> (word of the legend, colour, what is drawn over the paper in a square of 6 by 6).
+
+
+class State(NamedTuple):
+    """How the entries of one state are shown.
+
+    word  in the legend;  short  at the head of a column
+    colour  of the pattern;  pattern  what is drawn over the paper in a square of 6 by 6
+    """
+
+    word: str
+    short: str
+    colour: str
+    pattern: str
+
+
 STATES = {
-    "right": ("right", "var(--er-right, #1d6b3a)", '<rect width="6" height="6" fill-opacity="0.3"/>'),
-    "follows": ("follows from a wrong start", "var(--er-amber, #7a5200)", '<path d="M0 6L6 0M-1 1L1 -1M5 7L7 5"/>'),
-    "slip": ("slip", "var(--er-wrong, #a02c20)", '<path d="M0 0L6 6M0 6L6 0"/>'),
-    "wrong": ("not right", "var(--er-south, #2b4f9e)", '<path d="M1.5 0V6M4.5 0V6"/>'),
-    "unread": ("not read", SOFT, '<circle cx="3" cy="3" r="1.1"/>'),
-    "blank": ("blank", LINE, ""),
+    "right": State("right", "right", "var(--er-right, #1d6b3a)", '<rect width="6" height="6" fill-opacity="0.3"/>'),
+    "follows": State(
+        "follows from a wrong start",
+        "follows",
+        "var(--er-amber, #7a5200)",
+        '<path d="M0 6L6 0M-1 1L1 -1M5 7L7 5"/>',
+    ),
+    "slip": State("slip", "slip", "var(--er-wrong, #a02c20)", '<path d="M0 0L6 6M0 6L6 0"/>'),
+    "wrong": State("not right", "not right", "var(--er-south, #2b4f9e)", '<path d="M1.5 0V6M4.5 0V6"/>'),
+    "unread": State("not read", "not read", SOFT, '<circle cx="3" cy="3" r="1.1"/>'),
+    "blank": State("blank", "blank", LINE, ""),
 }
 BAR, GAP = 16, 9  # height of a bar, and what is free below it
 LETTER = 0.54 * SIZE  # width of a letter, about
@@ -120,15 +140,16 @@ def _drawing(tall: float, title: str, says: str, ident: str, inside: str) -> str
 
 
 def _patterns(states: Sequence[str], ident: str) -> str:
+    return f"<defs>{''.join(_pattern(state, ident) for state in states)}</defs>"
+
+
+def _pattern(state: str, ident: str) -> str:
+    _, _, colour, pattern = STATES[state]
+    fill, stroke = (colour, "none") if state in ("right", "unread") else ("none", colour)
     return (
-        "<defs>"
-        + "".join(
-            f'<pattern id="{ident}-{state}" width="6" height="6" patternUnits="userSpaceOnUse">'
-            f'<rect width="6" height="6" fill="{PAPER}"/><g fill="{STATES[state][1] if state in ("right", "unread") else "none"}" '
-            f'stroke="{"none" if state in ("right", "unread") else STATES[state][1]}" stroke-width="1.1">{STATES[state][2]}</g></pattern>'
-            for state in states
-        )
-        + "</defs>"
+        f'<pattern id="{ident}-{state}" width="6" height="6" patternUnits="userSpaceOnUse">'
+        f'<rect width="6" height="6" fill="{PAPER}"/>'
+        f'<g fill="{fill}" stroke="{stroke}" stroke-width="1.1">{pattern}</g></pattern>'
     )
 
 
@@ -136,7 +157,7 @@ def _legend(states: Sequence[str], ident: str) -> tuple[str, float]:
     """The legend, and how far down it reaches."""
     parts, x, y = [], 0.0, 0.0
     for state in states:
-        word = STATES[state][0]
+        word = STATES[state].word
         long = 24 + LETTER * len(word) + 12
         if x and x + long > WIDE:
             x, y = 0.0, y + SIZE + 8
@@ -148,7 +169,7 @@ def _legend(states: Sequence[str], ident: str) -> tuple[str, float]:
 def _bar(x: float, y: float, long: float, state: str, ident: str, tall: float = BAR) -> str:
     return (
         f'<rect x="{_n(x + 0.5)}" y="{_n(y)}" width="{_n(long)}" height="{_n(tall)}" fill="url(#{ident}-{state})" '
-        f'stroke="{STATES[state][1]}"/>'
+        f'stroke="{STATES[state].colour}"/>'
     )
 
 
@@ -159,8 +180,8 @@ def _number(middle: float, top: float, long: float, number: int) -> str:
     if plate > long - 2:
         return ""
     return (
-        f'<rect x="{_n(middle - plate / 2 + 0.5)}" y="{_n(top + 2)}" width="{_n(plate)}" height="{BAR - 4}" fill="{PAPER}"/>'
-        + _text(middle + 0.5, top + BAR - 4, word, INK, "middle")
+        f'<rect x="{_n(middle - plate / 2 + 0.5)}" y="{_n(top + 2)}" width="{_n(plate)}" height="{BAR - 4}" '
+        f'fill="{PAPER}"/>' + _text(middle + 0.5, top + BAR - 4, word, INK, "middle")
     )
 
 

@@ -2,7 +2,7 @@
 
 import math
 
-from exercises.classroom.report.report import FEW, KindReport, Report, Spread, StepCount
+from exercises.classroom.report.counts import FEW, KindReport, Report, Spread, StepCount
 
 WELL = 0.9  # share of right entries from which a step is said to have gone well
 UNEVEN = 3.0  # standard errors by which a distance must differ from another to be told
@@ -11,7 +11,12 @@ ENOUGH = 100  # entries from which shares are told, and not numbers
 
 def read_out(report: Report) -> str:
     """A paragraph for each kind, with an empty line between."""
-    return "\n\n".join(_paragraph(kind, report.attempt) for kind in report.kinds)
+    return "\n\n".join(paragraphs(report))
+
+
+def paragraphs(report: Report) -> list[str]:
+    """A paragraph for each kind, in their order."""
+    return [_paragraph(kind, report.attempt) for kind in report.kinds]
 
 
 def passage(read: str) -> str:
@@ -37,7 +42,7 @@ def _many(number: int, one: str, more: str = "") -> str:
 
 
 def _listed(words: list[str]) -> str:
-    return " and ".join(", ".join(words).rsplit(", ", 1))
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def _paragraph(kind: KindReport, attempt: str) -> str:
@@ -136,10 +141,9 @@ def _uneven(kind: KindReport) -> str:
 
 
 def _alike(kind: KindReport) -> list[StepCount]:
-    """Parts whose names differ in their last figure only: Distance 1, Distance 2."""
-    parts = [p for p in kind.parts if p.label.rpartition(" ")[2].isdecimal()]
-    first = parts[0].label.rpartition(" ")[0] if parts else ""
-    return [p for p in parts if p.label.rpartition(" ")[0] == first]
+    """The parts of the first row of like parts: Distance 1, Distance 2."""
+    series = next((part.series for part in kind.parts if part.series), None)
+    return [part for part in kind.parts if part.series and part.series == series]
 
 
 def _blank(kind: KindReport) -> str:
@@ -147,7 +151,10 @@ def _blank(kind: KindReport) -> str:
     share = worst.counts.blank / worst.counts.all
     if share < 0.1:
         return ""
-    return f"Most often left blank is “{worst.label}”: {worst.counts.blank:,} of {_many(worst.counts.all, 'entry', 'entries')}."
+    return (
+        f"Most often left blank is “{worst.label}”: {worst.counts.blank:,} of "
+        f"{_many(worst.counts.all, 'entry', 'entries')}."
+    )
 
 
 def _spread(spread: Spread) -> str:
@@ -181,10 +188,10 @@ def _away(percent: float) -> str:
 
 def _tries(kind: KindReport) -> str:
     tries = kind.tries
-    if tries is None or not tries.stood + tries.mended:
+    if tries is None or not tries.stood + tries.corrected:
         return ""
-    good = tries.stood + tries.mended
-    changed, of = tries.mended, _many(good, "entry", "entries")
+    good = tries.stood + tries.corrected
+    changed, of = tries.corrected, _many(good, "entry", "entries")
     if good >= ENOUGH:
         changed, of = round(100 * changed / good), "every 100 entries"
     return f"Of {of} that came right {changed:,} had first been typed otherwise."

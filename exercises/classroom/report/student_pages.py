@@ -4,14 +4,15 @@ One self-contained HTML file in pieces, as in prints.py: `head`, a page for each
 """
 
 from html import escape
+from typing import NamedTuple
 
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.prints import FOOT as FOOT
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.marking.marking import Marked, StepMark, added, plain
+from exercises.classroom.marking.marks import Marked, StepMark, added, plain
+from exercises.classroom.report.page import evening
 from exercises.classroom.report.reading_out import passage
-from exercises.classroom.report.report_page import evening
 from exercises.kinds.sheet import symbols
 
 #: State -> (sign, word).
@@ -28,16 +29,21 @@ GOOD = ("right", "follows")
 LONGEST = 120  # characters that are shown of what was typed
 
 STYLES = """
-.mk-page { box-sizing: border-box; max-width: 190mm; margin: 0 auto 8mm; padding: 0 1px; background: var(--er-sheet); break-after: page; font-size: 9.5pt; line-height: 1.35; }
+.mk-page { box-sizing: border-box; max-width: 190mm; margin: 0 auto 8mm; padding: 0 1px; background: var(--er-sheet); \
+break-after: page; font-size: 9.5pt; line-height: 1.35; }
 .mk-page:last-child { break-after: auto; }
-.mk-head { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 1mm 6mm; padding: 2mm 0 1mm; border-bottom: 2px solid var(--er-ink); }
+.mk-head { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 1mm 6mm; \
+padding: 2mm 0 1mm; border-bottom: 2px solid var(--er-ink); }
 .md-typeset .mk-head :is(p, h2) { margin: 0; border: 0; padding: 0; font-size: 11pt; overflow-wrap: anywhere; }
 .md-typeset .mk-mark { font-size: 15pt; font-weight: 700; white-space: nowrap; }
 .mk-mark small { font-size: 10pt; font-weight: 400; }
-.mk-groups { columns: 21em 2; column-gap: 6mm; margin: 2mm 0; font-family: var(--er-plain); font-size: 7.8pt; line-height: 1.3; }
-.mk-groups table { width: 100%; table-layout: fixed; border-collapse: collapse; break-inside: avoid; margin: 0 0 2mm; font-variant-numeric: tabular-nums; }
+.mk-groups { columns: 21em 2; column-gap: 6mm; margin: 2mm 0; font-family: var(--er-plain); font-size: 7.8pt; \
+line-height: 1.3; }
+.mk-groups table { width: 100%; table-layout: fixed; border-collapse: collapse; break-inside: avoid; margin: 0 0 2mm; \
+font-variant-numeric: tabular-nums; }
 .mk-groups caption { text-align: left; font-weight: 600; }
-.mk-groups :is(th, td) { border-bottom: 1px solid var(--er-line); padding: 0.4mm 1mm 0.4mm 0; text-align: left; font-weight: 400; vertical-align: top; overflow-wrap: anywhere; }
+.mk-groups :is(th, td) { border-bottom: 1px solid var(--er-line); padding: 0.4mm 1mm 0.4mm 0; text-align: left; \
+font-weight: 400; vertical-align: top; overflow-wrap: anywhere; }
 .mk-groups td:nth-child(2) { width: 31%; }
 .mk-groups td:nth-child(3) { width: 31%; }
 .mk-groups td:nth-child(4) { width: 14%; text-align: right; white-space: nowrap; }
@@ -59,17 +65,17 @@ def head(css: str) -> str:
     return prints.head("Marked work", css + evening(css) + STYLES)
 
 
-def page(sheet: Marked, made: Class) -> str:
+def page(sheet: Marked, class_: Class) -> str:
     """The page of one marked sheet."""
     handed = sheet.handed
-    again = _again(sheet, made.site)
-    numbers = {id: n for n, (ids, *_) in enumerate(again, 1) for id in ids}
+    again = _again(sheet, class_.site)
+    numbers = {step_id: n for n, remark in enumerate(again, 1) for step_id in remark.steps}
     by_id = {mark.step.id: mark for mark in sheet.steps}
     groups = "".join(
-        f'<table class="mk-table"><caption>{symbols(heading)}</caption><tbody>'
-        + "".join(_row(by_id[id], handed.slip.answers.get(id) or "", numbers.get(id)) for id in ids)
+        f'<table class="mk-table"><caption>{symbols(group.heading)}</caption><tbody>'
+        + "".join(_row(by_id[s.id], handed.return_slip.answers.get(s.id) or "", numbers.get(s.id)) for s in group.steps)
         + "</tbody></table>"
-        for heading, ids in sheet.groups
+        for group in sheet.groups
     )
     notes = "".join(f"<p>{escape(note)}</p>" for note in handed.notes)
     return (
@@ -104,8 +110,10 @@ def _row(mark: StepMark, last: str, number: int | None) -> str:
         other = f"<small>later: {_shown(mark, last) or 'taken out'}</small>"
     see = f" ({number})" if number else ""
     return (
-        f'<tr class="mk-{state}"><th scope="row">{symbols(mark.step.title)}</th><td>{_shown(mark, mark.typed)}{other}</td>'
-        f'<td><span class="mk-said">{sign} {word}{see}</span></td><td>{plain(mark.earned)} / {plain(mark.possible)}</td></tr>'
+        f'<tr class="mk-{state}"><th scope="row">{symbols(mark.step.title)}</th>'
+        f"<td>{_shown(mark, mark.typed)}{other}</td>"
+        f'<td><span class="mk-said">{sign} {word}{see}</span></td>'
+        f"<td>{plain(mark.earned)} / {plain(mark.possible)}</td></tr>"
     )
 
 
@@ -115,10 +123,18 @@ def _shown(mark: StepMark, typed: str) -> str:
     return f"<bdi>{escape(words if len(words) <= LONGEST else words[:LONGEST] + '…')}</bdi>" if words else ""
 
 
-def _again(sheet: Marked, site: str) -> list[tuple[list[str], list[str], str]]:
-    """What is to be looked at again, each thing said once: ids of its steps, where they stand, what is said (HTML)."""
-    where = {id: heading.split(":")[0] for heading, ids in sheet.groups for id in ids}
-    said: dict[tuple[str, str], tuple[list[str], list[str]]] = {}
+class _Remark(NamedTuple):
+    """What is to be looked at again: the ids of its steps, where they stand, and what is said (HTML)."""
+
+    steps: list[str]
+    places: list[str]
+    html: str
+
+
+def _again(sheet: Marked, site: str) -> list[_Remark]:
+    """What is to be looked at again, each thing said once."""
+    group_of = {step.id: group.name for group in sheet.groups for step in group.steps}
+    said: dict[tuple[str, str], _Remark] = {}
     for mark in sheet.steps:
         state = mark.verdict.state
         remarks = " ".join(mark.verdict.remarks)
@@ -126,10 +142,11 @@ def _again(sheet: Marked, site: str) -> list[tuple[list[str], list[str], str]]:
         texts += [remarks] if state in GOOD and remarks else []
         texts += [mark.why] if state in GOOD and mark.why else []
         if texts:
-            ids, places = said.setdefault((" ".join(texts), "" if state in GOOD else mark.verdict.read), ([], []))
-            ids.append(mark.step.id)
-            places.append(f"{where.get(mark.step.id, '')}: {mark.step.title}".removeprefix(": "))
-    return [(ids, places, escape(text) + _read(read, site)) for (text, read), (ids, places) in said.items()]
+            text, read = " ".join(texts), "" if state in GOOD else mark.verdict.read
+            remark = said.setdefault((text, read), _Remark([], [], escape(text) + _read(read, site)))
+            remark.steps.append(mark.step.id)
+            remark.places.append(": ".join(filter(None, (group_of.get(mark.step.id), mark.step.title))))
+    return list(said.values())
 
 
 def _read(read: str, site: str) -> str:
@@ -140,9 +157,9 @@ def _read(read: str, site: str) -> str:
     return f" Read “{escape(passage(read))}”: {shown}"
 
 
-def _list(sheet: Marked, again: list) -> str:
+def _list(sheet: Marked, again: list[_Remark]) -> str:
     blank = sum(mark.verdict.state == "blank" for mark in sheet.steps)
-    items = "".join(f"<li><strong>{_listed(places)}.</strong> {text}</li>" for _, places, text in again)
+    items = "".join(f"<li><strong>{_listed(remark.places)}.</strong> {remark.html}</li>" for remark in again)
     parts = [f'<h3>To look at again</h3><ol class="mk-again">{items}</ol>'] if items else []
     if blank:
         parts.append(f"<p>{blank} {'entry was' if blank == 1 else 'entries were'} left blank.</p>")

@@ -5,9 +5,9 @@ from html import escape
 
 from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.deflection.page import eight_readings_table, scale_step_words
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 
 @dataclass(frozen=True)
@@ -59,20 +59,26 @@ class ComparisonPage(Page):
             f"<tbody>{body}</tbody></table>"
         )
 
-    def groups(self, scenario: Comparison, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: Comparison, working: Working) -> list[Group]:
         """The deflections, one group for each balance, then their mean."""
         balances = [
-            (
-                f"Balance {j}: d₁ = {centimetres(b.d1)} cm",
+            Group(
+                f"Balance {j}",
                 [working.by_id[f"{column}-{j}"] for column in ("null", "near", "far", "ratio")],
+                f"d₁ = {centimetres(b.d1)} cm",
+                series="Balance",
             )
             for j, b in enumerate(scenario.balances, 1)
         ]
-        asked = {step for _, steps in balances for step in steps}
+        asked = {step for balance in balances for step in balance.steps}
         return [
-            (f"Deflections at d = {centimetres(scenario.d)} cm", [s for s in working.steps[:-1] if s not in asked]),
+            Group(
+                f"Deflections at d = {centimetres(scenario.d)} cm",
+                [s for s in working.steps[:-1] if s not in asked],
+                part="Deflections",
+            ),
             *balances,
-            ("Result", [working.by_id["mean-ratio"]]),
+            Group("Result", [working.by_id["mean-ratio"]]),
         ]
 
     def numbers(self, scenario: Comparison) -> dict[str, object]:

@@ -7,9 +7,9 @@ from html import escape
 from exercises.bench.instrument import EIGHT
 from exercises.codes.scenario import Row
 from exercises.kinds.deflection.scenario import DeflectionScenario
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places, reading
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 
 def scale_step_words(step: float) -> str:
@@ -101,10 +101,15 @@ class DeflectionPage(Page):
             "rows": [[row.d, *row.readings] for row in scenario.rows],
         }
 
-    def groups(self, scenario: DeflectionScenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: DeflectionScenario, working: Working) -> list[Group]:
         """One group for each distance, then the result."""
         rows = [
-            (f"Distance {i}: d = {centimetres(row.d)} cm", [s for s in working.steps if s.row == i - 1])
+            Group(
+                f"Distance {i}",
+                [s for s in working.steps if s.row == i - 1],
+                f"d = {centimetres(row.d)} cm",
+                series="Distance",
+            )
             for i, row in enumerate(scenario.rows, 1)
         ]
-        return [*rows, ("Result", [s for s in working.steps if s.row is None])]
+        return [*rows, Group("Result", [s for s in working.steps if s.row is None])]

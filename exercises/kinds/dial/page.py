@@ -2,9 +2,9 @@
 
 from exercises.kinds.dial.drawing import dial, words
 from exercises.kinds.dial.scenario import DialScenario
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 
 class DialPage(Page):
@@ -40,12 +40,12 @@ class DialPage(Page):
             f"to the next.</p><ul>{''.join(said)}</ul></details>"
         )
 
-    def groups(self, scenario: DialScenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: DialScenario, working: Working) -> list[Group]:
         steps = working.steps
         return [
-            (f"Dials 1 to 4: d = {centimetres(scenario.dials[0].d)} cm", list(steps[:8])),
-            (f"Dials 5 to 8: d = {centimetres(scenario.dials[4].d)} cm", list(steps[8:16])),
-            ("Mean deflections", list(steps[16:])),
+            Group("Dials 1 to 4", list(steps[:8]), f"d = {centimetres(scenario.dials[0].d)} cm"),
+            Group("Dials 5 to 8", list(steps[8:16]), f"d = {centimetres(scenario.dials[4].d)} cm"),
+            Group("Mean deflections", list(steps[16:])),
         ]
 
     def numbers(self, scenario: DialScenario) -> dict[str, object]:

@@ -1,7 +1,7 @@
 """What a sheet of choosing distances shows."""
 
 from exercises.kinds.distances.scenario import Choosing
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Step, Working
 
@@ -27,16 +27,16 @@ class ChoosingPage(Page):
             ("Each arm, from the box’s centre", f"{centimetres(scenario.arm)} cm"),
         ]
 
-    def groups(self, scenario: Choosing, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: Choosing, working: Working) -> list[Group]:
         def of(*ids: str) -> list[Step]:
             return [working.by_id[i] for i in ids]
 
         columns = ("field", "cube", "guess", "correction", "distance")
         return [
-            ("The magnet", of("l")),
-            ("The nearest distance: 60°", of(*(f"{c}-near" for c in columns))),
-            ("The farthest distance: 30°", of(*(f"{c}-far" for c in columns))),
-            ("The box and the arm", of("gap", "clear", "from", "reach", "fits", "to")),
+            Group("The magnet", of("l")),
+            Group("The nearest distance", of(*(f"{c}-near" for c in columns)), "60°"),
+            Group("The farthest distance", of(*(f"{c}-far" for c in columns)), "30°"),
+            Group("The box and the arm", of("gap", "clear", "from", "reach", "fits", "to")),
         ]
 
     def numbers(self, scenario: Choosing) -> dict[str, object]:

@@ -3,9 +3,9 @@
 from typing import Any
 
 from exercises.kinds.earth.scenario import Survey
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 
 class EarthPage(Page):
@@ -44,15 +44,25 @@ class EarthPage(Page):
             f'</tr></thead><tbody><tr><th scope="row">{scenario.swings}</th>{timed}</tr></tbody></table>'
         )
 
-    def groups(self, scenario: Survey, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: Survey, working: Working) -> list[Group]:
         by_id = working.by_id
         rows = [
-            (f"Distance {i + 1}: d = {centimetres(row.d)} cm", [s for s in working.steps if s.row == i])
+            Group(
+                f"Distance {i + 1}",
+                [s for s in working.steps if s.row == i],
+                f"d = {centimetres(row.d)} cm",
+                series="Distance",
+            )
             for i, row in enumerate(scenario.rows)
         ]
         ids = ("ratio", "period", "inertia", "product", "moment", "earth")
         mean, *rest = (by_id[i] for i in ids)
-        return [*rows, ("Both distances", [mean]), ("The swinging magnet", rest[:3]), ("Result", rest[3:])]
+        return [
+            *rows,
+            Group("Both distances", [mean]),
+            Group("The swinging magnet", rest[:3]),
+            Group("Result", rest[3:]),
+        ]
 
     def numbers(self, scenario: Survey) -> dict[str, Any]:
         return {

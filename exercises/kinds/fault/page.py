@@ -5,8 +5,9 @@ from html import escape
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.fault.choices import CHOICES
+from exercises.kinds.sheet import Group
 from exercises.working.numbers import centimetres
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 
 class FaultPage(DeflectionPage):
@@ -24,16 +25,17 @@ class FaultPage(DeflectionPage):
             "the readings do not decide.</p>"
         )
 
-    def groups(self, scenario: DeflectionScenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: DeflectionScenario, working: Working) -> list[Group]:
         """The differences at both ends, the choices, the means, the size."""
+        look = "Look for a pattern at the"
         near, far = (centimetres(r.d) for r in (scenario.rows[0], scenario.rows[-1]))
         steps = list(working.steps)
         return [
-            (f"Look for a pattern at the nearest distance, {near} cm (two decimals)", steps[:4]),
-            (f"Look for a pattern at the farthest distance, {far} cm (two decimals)", steps[4:8]),
-            ("Name the fault", steps[8:11]),
-            ("Mend what can be mended", steps[11:-2]),
-            ("How large is it?", steps[-2:]),
+            Group(f"{look} nearest distance, {near} cm (two decimals)", steps[:4], part=f"{look} nearest distance"),
+            Group(f"{look} farthest distance, {far} cm (two decimals)", steps[4:8], part=f"{look} farthest distance"),
+            Group("Name the fault", steps[8:11]),
+            Group("Mend what can be mended", steps[11:-2]),
+            Group("How large is it?", steps[-2:]),
         ]
 
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 from exercises.kinds.graph.scenario import Plotted
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
@@ -36,18 +36,20 @@ class GraphPage(Page):
             f'<tbody><tr><th scope="row">mean θ, degrees</th>{thetas}</tr></tbody></table>'
         )
 
-    def groups(self, scenario: Plotted, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: Plotted, working: Working) -> list[Group]:
         def of(*columns: str) -> list[Step]:
             return [s for s in working.steps if s.column in columns]
 
         rows = [
-            (f"Point {i + 1}: d = {centimetres(d)} cm", [s for s in working.steps if s.row == i])
+            Group(
+                f"Point {i + 1}", [s for s in working.steps if s.row == i], f"d = {centimetres(d)} cm", series="Point"
+            )
             for i, d in enumerate(scenario.ds)
         ]
         return [
             *rows,
-            ("First line: tan θ against x", of("slope-a", "moment-a")),
-            ("Second line: d² against √(d cot θ)", of("slope-b", "moment-b", "intercept", "found-2l")),
+            Group("First line", of("slope-a", "moment-a"), "tan θ against x"),
+            Group("Second line", of("slope-b", "moment-b", "intercept", "found-2l"), "d² against √(d cot θ)"),
         ]
 
     def numbers(self, scenario: Plotted) -> dict[str, Any]:

@@ -1,7 +1,7 @@
 """What a sheet of tangent law drills shows."""
 
 from exercises.kinds.law.scenario import Drill
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import places
 from exercises.working.steps import Step, Working
 
@@ -44,15 +44,15 @@ class DrillPage(Page):
             f"<tbody>{body}</tbody></table>"
         )
 
-    def groups(self, scenario: Drill, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: Drill, working: Working) -> list[Group]:
         def of(*ids: str) -> list[Step]:
             return [working.by_id[i] for i in ids]
 
         return [
-            ("1. A field from a deflection", of("tan-1", "field-1")),
-            ("2. A deflection from a field", of("theta-2", "along-2")),
-            ("3. The earth’s field", of("earth-3")),
-            ("4. The board turned", of("way-4", "east-4", "west-4", "mean-4", "field-4", "error-4")),
+            Group("1. A field from a deflection", of("tan-1", "field-1")),
+            Group("2. A deflection from a field", of("theta-2", "along-2")),
+            Group("3. The earth’s field", of("earth-3")),
+            Group("4. The board turned", of("way-4", "east-4", "west-4", "mean-4", "field-4", "error-4")),
         ]
 
     def numbers(self, scenario: Drill) -> dict[str, object]:

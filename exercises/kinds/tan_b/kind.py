@@ -17,11 +17,12 @@ from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import working_of
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
+from exercises.kinds.sheet import Group
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.tan_b.steps import ARMS, PARTS, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
 #: A bar is never wider than a third of its length, so half of that is all it takes of the arm.
@@ -55,11 +56,11 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionSc
 class TanBPage(DeflectionPage):
     """A deflection sheet with the turn of the needle beside the result, where it takes no room of its own in print."""
 
-    def groups(self, scenario: DeflectionScenario, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: DeflectionScenario, working: Working) -> list[Group]:
         """One group for each distance, then the result and the turn of the needle."""
         turn = working.by_id["turns"]
-        *rows, (_, result) = super().groups(scenario, working)
-        return [*rows, ("Result, and the turn of the needle", [*(s for s in result if s is not turn), turn])]
+        *rows, result = super().groups(scenario, working)
+        return [*rows, Group("Result, and the turn of the needle", [*(s for s in result.steps if s is not turn), turn])]
 
 
 PAGE = TanBPage(

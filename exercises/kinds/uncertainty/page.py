@@ -3,10 +3,10 @@
 from typing import Any
 
 from exercises.kinds.deflection.page import distances_table
-from exercises.kinds.sheet import Page
+from exercises.kinds.sheet import Group, Page
 from exercises.kinds.uncertainty.scenario import Budget
 from exercises.working.numbers import centimetres, places
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
 
 class BudgetPage(Page):
@@ -33,14 +33,14 @@ class BudgetPage(Page):
     def observations(self, scenario: Budget) -> str:
         return distances_table([scenario.row], scenario.scale_step, "N pole points")
 
-    def groups(self, scenario: Budget, working: Working) -> list[tuple[str, list[Step]]]:
+    def groups(self, scenario: Budget, working: Working) -> list[Group]:
         named = (
             ("The angle", ("mean-1", "scatter", "u-theta", "share-angle")),
             ("The distance and the length", ("u-d", "sensitivity", "share-distance", "u-l", "share-length")),
             ("Together", ("combined", "largest", "ratio")),
             ("Result", ("moment", "expanded", "count")),
         )
-        return [(title, [working.by_id[i] for i in ids]) for title, ids in named]
+        return [Group(title, [working.by_id[i] for i in ids]) for title, ids in named]
 
     def numbers(self, scenario: Budget) -> dict[str, Any]:
         return {

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list import class_file
-from exercises.classroom.class_list.class_file import ClassError, make, opened, place_number, task, written
+from exercises.classroom.class_list.class_file import ClassError, class_text, make, place_number, read_class, task
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.marking.scheme import Scheme
@@ -43,16 +43,16 @@ CLASS = make(
 )
 def test_written_and_opened_it_is_the_same(many, kinds, site):
     made = make(read(f"1-{many}"), PHRASE, [task(slug, setting) for slug, setting in kinds.items()], site)
-    assert opened(written(made)) == made
+    assert read_class(class_text(made)) == made
 
 
 def test_names_and_rolls_that_begin_a_formula_come_back():
-    again = opened("\ufeff" + written(CLASS))
+    again = read_class("\ufeff" + class_text(CLASS))
     assert again == CLASS and again.codes() == CLASS.codes()
 
 
 def test_a_person_can_read_it():
-    text = written(CLASS)
+    text = class_text(CLASS)
     for shown in (
         "Bergen",
         "علي",
@@ -66,32 +66,32 @@ def test_a_person_can_read_it():
 
 
 def test_the_editions_are_kept():
-    kept = json.loads(written(CLASS))
+    kept = json.loads(class_text(CLASS))
     assert [(k["kind"], k["edition"]) for k in kept["kinds"]] == [(t.kind.slug, t.edition) for t in CLASS.tasks]
     kept["kinds"][0]["edition"] = 22
     with pytest.raises(ClassError, match="edition 22 of tan-b"):
-        opened(json.dumps(kept))
+        read_class(json.dumps(kept))
 
 
 def test_each_kind_has_its_own_setting():
-    for _, given in CLASS.codes():
-        assert [code.setting for _, code in given] == [Setting(3, 0.5, 5, 80), Setting(13)]
+    for _, assigned in CLASS.codes():
+        assert [code.setting for _, code in assigned] == [Setting(3, 0.5, 5, 80), Setting(13)]
 
 
 def test_a_file_of_before_each_kind_had_its_own_setting():
     """As it was written then: one setting for all, and no marks."""
-    kept = json.loads(written(CLASS))
+    kept = json.loads(class_text(CLASS))
     names = ("place", "scale_step_degrees", "distances", "length_mm")
     old = {k: v for k, v in kept.items() if k not in ("kinds", "marks")} | {n: kept["kinds"][0][n] for n in names}
     old["kinds"] = [{"kind": k["kind"], "edition": k["edition"]} for k in kept["kinds"]]
-    again = opened(json.dumps(old))
+    again = read_class(json.dumps(old))
     assert [t.setting for t in again.tasks] == [Setting(3, 0.5, 5, 80)] * 2 and again.scheme == Scheme()
     assert again.students == CLASS.students
 
 
 def altered(change: dict) -> dict:
     """The class file with something changed: of the class, or of its first kind."""
-    kept = json.loads(written(CLASS))
+    kept = json.loads(class_text(CLASS))
     of_kind = {k: v for k, v in change.items() if k in kept["kinds"][0]}
     kept["kinds"][0].update(of_kind)
     return {**kept, **{k: v for k, v in change.items() if k not in of_kind}}
@@ -136,15 +136,15 @@ def altered(change: dict) -> dict:
 )
 def test_a_damaged_one_is_refused(change):
     with pytest.raises((ClassError, PhraseError)) as told:
-        opened(json.dumps(altered(change)))
+        read_class(json.dumps(altered(change)))
     assert str(told.value)[0].isupper() and str(told.value).endswith(".") and len(str(told.value)) < 500
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.integers(0, len(written(CLASS)) - 3))
+@given(st.integers(0, len(class_text(CLASS)) - 3))
 def test_one_cut_short_is_refused(length):
     with pytest.raises(ClassError, match="not a class file"):
-        opened(written(CLASS)[:length])
+        read_class(class_text(CLASS)[:length])
 
 
 @pytest.mark.parametrize(
@@ -153,7 +153,7 @@ def test_one_cut_short_is_refused(length):
 )
 def test_what_is_no_class_file_is_refused(text):
     with pytest.raises(ClassError, match="not a class file"):
-        opened(text)
+        read_class(text)
 
 
 def test_places_are_known_by_their_names_however_written():

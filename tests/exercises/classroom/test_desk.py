@@ -10,18 +10,19 @@ from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import task
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.desk import desk
+from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.desk import session as desk_session
 from exercises.classroom.marking.intake import take_in
-from exercises.classroom.marking.marking import mark
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.marks_table import marks_csv
 from exercises.codes.sheet_code import Setting
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
-from exercises.return_slip.text import ReturnSlip, written
+from exercises.return_slip.text import ReturnSlip, return_slip_text
+from tests.exercises.classwork import marked
 
 PHRASE = "sand and salt water"
 NASTY = "<script>alert(1)</script> & “Plover”"
@@ -36,7 +37,7 @@ GIVEN = {
     "site": "https://saltmarsh.example/",
 }
 MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", Setting(3, None, None, 80)), task("dial")], GIVEN["site"])
-TEXT = class_file.written(MADE)
+TEXT = class_file.class_text(MADE)
 
 
 def ask(function, *arguments, ok=True) -> dict:
@@ -57,11 +58,21 @@ def make(**changes) -> dict:
     return ask(desk.make, json.dumps({**GIVEN, **changes}))
 
 
+def session(text: str = TEXT) -> str:
+    """The handle of a class."""
+    return ask(desk.open_file, text)["session"]
+
+
+def work_of(came_in: str, text: str = TEXT) -> str:
+    """The handle of work that came in for a class."""
+    return ask(desk_returned.take_in, session(text), came_in)["work"]
+
+
 def handed_in() -> list[ReturnSlip]:
     """Right answers of everybody but the last for tan A, one wrong, and of the first for the dial."""
     slips = []
     for (student, codes), wrong in zip(MADE.codes()[:3], (False, True, False), strict=True):
-        for task_, code in codes[: 2 if student.roll == "1" else 1]:
+        for _, code in codes[: 2 if student.roll == "1" else 1]:
             working = open_code(str(code)).working
             values = working.all_values()
             answers = {s.id: values[s.id] if s.choices else as_written(values[s.id], s) for s in working.steps}
@@ -71,7 +82,7 @@ def handed_in() -> list[ReturnSlip]:
 
 def returned(*texts: str) -> str:
     """What the page keeps of texts that came in."""
-    found = [ask(desk_returned.slips_of_text, TEXT, f"mail {n}", text) for n, text in enumerate(texts, 1)]
+    found = [ask(desk_returned.return_slips_of_text, session(), f"mail {n}", text) for n, text in enumerate(texts, 1)]
     return json.dumps({k: [each for f in found for each in f[k]] for k in ("slips", "problems")})
 
 
@@ -90,7 +101,7 @@ def test_a_class_file_opens_and_its_controls_make_it_again():
     said = ask(desk.open_file, TEXT)
     assert said["text"] == TEXT
     assert make(**said["given"])["text"] == TEXT
-    alike = class_file.written(
+    alike = class_file.class_text(
         class_file.make(STUDENTS, PHRASE, [task("law", Setting(13, 0.5)), task("dial", Setting(13, 0.5))])
     )
     given = ask(desk.open_file, alike)["given"]
@@ -99,7 +110,9 @@ def test_a_class_file_opens_and_its_controls_make_it_again():
 
 def test_marks_set_before_are_kept():
     scheme = {"step_mark": 2.0, "columns": {"tan-a/pole": 5.0}}
-    assert class_file.opened(make(marks=scheme)["text"]).scheme == Scheme(step_mark=2.0, columns=(("tan-a/pole", 5.0),))
+    assert class_file.read_class(make(marks=scheme)["text"]).scheme == Scheme(
+        step_mark=2.0, columns=(("tan-a/pole", 5.0),)
+    )
 
 
 @pytest.mark.parametrize(
@@ -143,7 +156,7 @@ def test_the_parts_of_a_file_make_it_whole(name):
     pack = PACKS[name]
     whole = pack.head(MADE, "p { }") + "".join(pack.piece(MADE, *of) for of in MADE.codes()) + pack.foot
     for cuts in ((0, 4), (0, 1, 3, 4), (0, 3, 9)):
-        parts = [ask(desk.part, TEXT, name, a, b, "" if a else "p { }")["text"] for a, b in zip(cuts, cuts[1:])]
+        parts = [ask(desk.part, session(), name, a, b, "" if a else "p { }")["text"] for a, b in zip(cuts, cuts[1:])]
         assert "".join(parts) == whole
 
 
@@ -152,8 +165,8 @@ def test_a_setting_without_numbers_is_told(monkeypatch):
         raise ArithmeticError("none")
 
     monkeypatch.setattr("exercises.classroom.class_list.packs.open_code", none)
-    assert "no consistent numbers were found for tan-a" in refused(desk.part, TEXT, "key.csv", 0, 4)[1]
-    assert ask(desk.part, TEXT, "codes.csv", 0, 4)["ok"]
+    assert "no consistent numbers were found for tan-a" in refused(desk.part, session(), "key.csv", 0, 4)[1]
+    assert ask(desk.part, session(), "codes.csv", 0, 4)["ok"]
 
 
 # -- returned work ------------------------------------------------------------
@@ -161,9 +174,9 @@ def test_a_setting_without_numbers_is_told(monkeypatch):
 
 def test_what_came_in_is_set_against_the_class():
     slips = handed_in()
-    stranger = written(ReturnSlip(NASTY, "A322-2222-2225", {"mean-1": "45"}, {}))
-    work = returned("\n".join(map(written, slips)), stranger, "no slip at all")
-    said = ask(desk_returned.take_in, TEXT, work)
+    stranger = return_slip_text(ReturnSlip(NASTY, "A322-2222-2225", {"mean-1": "45"}, {}))
+    came_in = returned("\n".join(map(return_slip_text, slips)), stranger, "no slip at all")
+    said = ask(desk_returned.take_in, session(), came_in)
     assert said["handed"] == 4 and said["problems"] == 2
     assert "<td>3</td><td>1</td>" in said["html"] and "<td>1</td><td>3</td>" in said["html"]
     assert "Missing (4)" in said["html"] and "no return slip here" in said["html"]
@@ -171,29 +184,33 @@ def test_what_came_in_is_set_against_the_class():
 
 
 def test_a_table_copied_from_paper_is_read_as_one():
-    said = ask(desk_returned.slips_of_text, TEXT, "paper.csv", 'roll;kind;step;answer\n1;tan-a;mean-1;"45,2"\n')
+    said = ask(
+        desk_returned.return_slips_of_text, session(), "paper.csv", 'roll;kind;step;answer\n1;tan-a;mean-1;"45,2"\n'
+    )
     assert [(s["who"], s["answers"]) for s in said["slips"]] == [("1", {"mean-1": "45,2"})]
 
 
 @pytest.mark.parametrize("raw", [b"", b"%PDF-1.4", b"PK\x03\x04", b"\0\1\2"])
 def test_a_file_with_no_text_says_so(raw):
-    said = ask(desk_returned.slips_of_file, TEXT, raw, "scan")
+    said = ask(desk_returned.return_slips_of_file, session(), raw, "scan")
     (problem,) = said["problems"]
     assert said["slips"] == [] and problem["source"] == "scan" and problem["text"].startswith("scan is")
     # and it goes on among what could not be marked
-    taken = ask(desk_returned.take_in, TEXT, json.dumps({"slips": [], "problems": [problem]}))
+    taken = ask(desk_returned.take_in, session(), json.dumps({"slips": [], "problems": [problem]}))
     assert taken["problems"] == 1 and "scan is" in taken["html"]
 
 
 def test_a_file_of_slips():
-    said = ask(desk_returned.slips_of_file, TEXT, written(handed_in()[0]).encode("utf-16"), "mail.txt")
+    said = ask(
+        desk_returned.return_slips_of_file, session(), return_slip_text(handed_in()[0]).encode("utf-16"), "mail.txt"
+    )
     assert [s["who"] for s in said["slips"]] == ["1"] and not said["problems"]
 
 
 @pytest.mark.parametrize("slug", list(all_kinds()))
 def test_the_form_for_paper_has_every_step(slug):
-    text = class_file.written(class_file.make(STUDENTS, PHRASE, [task(slug)]))
-    said = ask(desk_returned.paper, text, "2", slug)
+    text = class_file.class_text(class_file.make(STUDENTS, PHRASE, [task(slug)]))
+    said = ask(desk_returned.paper, session(text), "2", slug)
     steps = open_code(said["code"]).working.steps
     assert all(f'name="{s.id}"' in said["html"] and f'for="cd-step-{s.id}"' in said["html"] for s in steps)
     assert said["html"].count("<input ") + said["html"].count("<select ") == len(steps)
@@ -201,35 +218,39 @@ def test_the_form_for_paper_has_every_step(slug):
 
 
 def test_a_student_is_found_by_roll_or_by_a_name_that_one_has():
-    assert ask(desk_returned.paper, TEXT, " 1 ", "tan-a")["roll"] == "1"
-    assert ask(desk_returned.paper, TEXT, "ringed  plover", "tan-a")["roll"] == "1"
+    assert ask(desk_returned.paper, session(), " 1 ", "tan-a")["roll"] == "1"
+    assert ask(desk_returned.paper, session(), "ringed  plover", "tan-a")["roll"] == "1"
     for who in ("Sanderling", "", "77"):
-        assert refused(desk_returned.paper, TEXT, who, "tan-a")[0] == "who"
-    assert "not set in this class" in refused(desk_returned.paper, TEXT, "1", "law")[1]
+        assert refused(desk_returned.paper, session(), who, "tan-a")[0] == "who"
+    assert "not set in this class" in refused(desk_returned.paper, session(), "1", "law")[1]
 
 
 def test_answers_from_paper_become_the_same_slip_as_the_students():
     slip = handed_in()[0]
     said = ask(
-        desk_returned.from_paper, TEXT, "1", "tan-a", json.dumps({**slip.answers, "pole": " ", "mean-2": " 44.5° "})
+        desk_returned.from_paper,
+        session(),
+        "1",
+        "tan-a",
+        json.dumps({**slip.answers, "pole": " ", "mean-2": " 44.5° "}),
     )
     expected = {**slip.answers, "mean-2": "44.5°"}
     del expected["pole"]
     assert [ReturnSlip(**s) for s in said["slips"]] == [ReturnSlip("1", slip.code, expected, {})]
-    assert "No answer" in refused(desk_returned.from_paper, TEXT, "1", "tan-a", '{"mean-1": " "}')[1]
-    assert "200" in refused(desk_returned.from_paper, TEXT, "1", "tan-a", json.dumps({"mean-1": "1" * 500}))[1]
+    assert "No answer" in refused(desk_returned.from_paper, session(), "1", "tan-a", '{"mean-1": " "}')[1]
+    assert "200" in refused(desk_returned.from_paper, session(), "1", "tan-a", json.dumps({"mean-1": "1" * 500}))[1]
 
 
 # -- marks --------------------------------------------------------------------
 
 
 def test_marks_are_those_of_the_modules_however_they_are_sliced():
-    work = returned("\n".join(map(written, handed_in())))
+    work = work_of(returned("\n".join(map(return_slip_text, handed_in()))))
     for start, stop in ((0, 1), (1, 3), (2, 9)):
-        assert ask(desk_marks.mark, TEXT, work, start, stop)["ok"]
-    sheets = [mark(handed, MADE.scheme) for handed in take_in(MADE, handed_in()).handed]
-    assert ask(desk_marks.part, TEXT, work, "marks.csv", 0, 1)["text"] == marks_csv(sheets, MADE)
-    said = ask(desk_marks.result, TEXT, work)
+        assert ask(desk_marks.mark, work, start, stop)["ok"]
+    sheets = [marked(handed, MADE.scheme) for handed in take_in(MADE, handed_in()).handed]
+    assert ask(desk_marks.part, work, "marks.csv", 0, 1)["text"] == marks_csv(sheets, MADE)
+    said = ask(desk_marks.result, work)
     assert said["says"] == "4 sheets of 3 students marked."
     full = sum(s.possible for s in sheets if s.handed.student.roll == "1")
     assert f"<td>{full:g} / {full:g}</td>" in said["table"] and said["table"].count("not handed in") == 4
@@ -241,19 +262,18 @@ def test_work_that_is_alike_and_notes_are_shown_beside_the_marks():
     copied = ReturnSlip(
         "3", slips[3].code, {k: slips[0].answers[k] for k in slips[3].answers if k in slips[0].answers}, {}
     )
-    work = returned("\n".join(map(written, [*slips[:3], copied, copied])))
-    said = ask(desk_marks.result, TEXT, work)
+    work = work_of(returned("\n".join(map(return_slip_text, [*slips[:3], copied, copied]))))
+    said = ask(desk_marks.result, work)
     assert "Work of different students that is alike (" in said["notes"] and "Look at both, and ask." in said["notes"]
     assert "The same slip came 2 times" in said["notes"]
-    assert "Look at both" in ask(desk_marks.part, TEXT, work, "marks.csv", 0, 1)["text"]
+    assert "Look at both" in ask(desk_marks.part, work, "marks.csv", 0, 1)["text"]
 
 
 def test_the_pages_for_students_in_parts():
-    work = returned("\n".join(map(written, handed_in())))
-    whole = ask(desk_marks.part, TEXT, work, "students.html", 0, 4, "p { }")["text"]
+    work = work_of(returned("\n".join(map(return_slip_text, handed_in()))))
+    whole = ask(desk_marks.part, work, "students.html", 0, 4, "p { }")["text"]
     parts = [
-        ask(desk_marks.part, TEXT, work, "students.html", a, b, "" if a else "p { }")["text"]
-        for a, b in ((0, 1), (1, 4))
+        ask(desk_marks.part, work, "students.html", a, b, "" if a else "p { }")["text"] for a, b in ((0, 1), (1, 4))
     ]
     assert (
         "".join(parts) == whole
@@ -264,26 +284,98 @@ def test_the_pages_for_students_in_parts():
 
 
 def test_what_could_not_be_marked_is_in_its_table():
-    work = returned(written(ReturnSlip("9", "A322-2222-2225", {"mean-1": "45.25"}, {})))
-    table = ask(desk_marks.part, TEXT, work, "not-marked.csv", 0, 1)["text"]
+    work = work_of(returned(return_slip_text(ReturnSlip("9", "A322-2222-2225", {"mean-1": "45.25"}, {}))))
+    table = ask(desk_marks.part, work, "not-marked.csv", 0, 1)["text"]
     assert "A322-2222-2225" in table and "45.25" in table
 
 
 def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkeypatch):
-    work = returned("\n".join(map(written, handed_in()[::-1])))
     first = str(MADE.codes()[0][1][0][1])
 
-    def fails(handed, scheme):
-        if str(handed.code) == first:
+    def fails(code):
+        if code == first:
             raise ArithmeticError("none")
-        return mark(handed, scheme)
+        return open_code(code)
 
-    monkeypatch.setattr(desk_marks, "marked", fails)
-    assert ask(desk_marks.mark, TEXT, work, 0, 4)["ok"]
-    said = ask(desk_marks.result, TEXT, work)
+    monkeypatch.setattr("exercises.classroom.marking.class_marking.open_code", fails)
+    slips = [dataclasses.replace(s, who="Ringed Plover") if s.code == first else s for s in handed_in()]
+    work = work_of(returned("\n".join(map(return_slip_text, slips[::-1]))))
+    assert ask(desk_marks.mark, work, 0, 4)["ok"]
+    said = ask(desk_marks.result, work)
     assert said["says"].startswith("3 sheets of 3 students marked. 1 thing that came in could not be marked")
-    assert first in ask(desk_marks.part, TEXT, work, "not-marked.csv", 0, 1)["text"]
-    desk_returned.work_of.cache_clear()
+    table = ask(desk_marks.part, work, "not-marked.csv", 0, 1)["text"]
+    assert f',Ringed Plover,{first},"The sheet of this code has no consistent numbers' in table  # as the slip has it
+
+
+def test_each_sheet_is_opened_and_marked_once(monkeypatch):
+    opened = []
+
+    def counted(code):
+        opened.append(code)
+        return open_code(code)
+
+    monkeypatch.setattr("exercises.classroom.marking.class_marking.open_code", counted)
+    slips = handed_in()
+    work = work_of(returned("\n".join(map(return_slip_text, slips))))
+    for start, stop in ((0, 2), (1, 3), (0, 9)):
+        ask(desk_marks.mark, work, start, stop)
+    for name in ("marks.csv", "students.html", "not-marked.csv", "report.html"):
+        ask(desk_marks.part, work, name, 0, 9, "p { }")
+    ask(desk_marks.result, work)
+    assert sorted(opened) == sorted(s.code for s in slips)
+
+
+# -- handles ------------------------------------------------------------------
+
+
+def test_what_is_not_open_any_more_is_said_and_can_be_opened_again():
+    came_in = returned("\n".join(map(return_slip_text, handed_in())))
+    first, work = session(), work_of(came_in)
+    before = ask(desk_marks.part, work, "marks.csv", 0, 1)["text"]
+    for handles in (desk_session.CLASSES, desk_session.WORKS):
+        handles._things.clear()  # as if Python was started again
+    for function, *arguments in (
+        (desk.part, first, "codes.csv", 0, 4),
+        (desk.students, first),
+        (desk_returned.return_slips_of_text, first, "mail", "roll,kind,step,answer"),
+        (desk_returned.take_in, first, came_in),
+        (desk_returned.paper, first, "1", "tan-a"),
+        (desk_returned.from_paper, first, "1", "tan-a", '{"mean-1": "45"}'),
+        (desk_scheme.form, first),
+        (desk_scheme.with_scheme, first, json.dumps(CONTROLS)),
+        (desk_marks.mark, work, 0, 1),
+        (desk_marks.result, work),
+        (desk_marks.part, work, "marks.csv", 0, 1),
+    ):
+        assert ask(function, *arguments, ok=False)["lost"] is True
+    again = work_of(came_in)
+    assert again != work and ask(desk_marks.part, again, "marks.csv", 0, 1)["text"] == before
+
+
+def test_the_last_few_are_kept():
+    handles = desk_session.Opened(2)
+    one, two = handles.add("one"), handles.add("two")
+    assert handles[one] == "one"  # so the other is the oldest now
+    three = handles.add("three")
+    assert handles[one] == "one" and handles[three] == "three" and len({one, two, three}) == 3
+    with pytest.raises(desk_session.LostHandle):
+        handles[two]
+
+
+def test_another_scheme_takes_the_work_along_and_leaves_what_is_marked():
+    came_in = returned("\n".join(map(return_slip_text, handed_in())))
+    first = session()
+    work = ask(desk_returned.take_in, first, came_in)["work"]
+    before = ask(desk_marks.part, work, "marks.csv", 0, 1)["text"]
+    same = ask(desk_scheme.with_scheme, first, json.dumps(CONTROLS), work)
+    assert (same["session"], same["work"], same["text"]) == (first, work, TEXT)
+    said = ask(desk_scheme.with_scheme, first, json.dumps({**CONTROLS, "step_mark": "2"}), work)
+    assert said["session"] != first and said["work"] != work
+    scheme = Scheme(step_mark=2.0)
+    sheets = [marked(handed, scheme) for handed in take_in(MADE, handed_in()).handed]
+    assert ask(desk_marks.part, said["work"], "marks.csv", 0, 1)["text"] == marks_csv(sheets, MADE)
+    assert ask(desk_marks.part, work, "marks.csv", 0, 1)["text"] == before
+    assert ask(desk_scheme.with_scheme, first, json.dumps({**CONTROLS, "step_mark": "3"}))["work"] == ""
 
 
 def test_the_table_on_the_page_shows_forty():
@@ -292,27 +384,28 @@ def test_the_table_on_the_page_shows_forty():
         (41, "The first 40 of 41 students; the table that is saved has all."),
     ):
         made = class_file.make([Student(str(n), "Knot") for n in range(many)], PHRASE, [task("law")])
-        said = ask(desk_marks.result, class_file.written(made), json.dumps({"slips": [], "problems": []}))
+        nothing = json.dumps({"slips": [], "problems": []})
+        said = ask(desk_marks.result, work_of(nothing, class_file.class_text(made)))
         assert (
             caption in said["table"]
             and said["table"].count("not handed in") == 40
             and said["says"] == "0 sheets of 0 students marked."
         )
-        preview = ask(desk.open_file, class_file.written(made))
+        preview = ask(desk.open_file, class_file.class_text(made))
         assert len(preview["rows"]) == desk.SHOWN and preview["more"] == many - desk.SHOWN
         assert preview["says"].startswith(f"{many} students, {many} sheets: ")
-    one = ask(desk.open_file, class_file.written(class_file.make([Student("1")], PHRASE, [task("law")])))
+    one = ask(desk.open_file, class_file.class_text(class_file.make([Student("1")], PHRASE, [task("law")])))
     assert one["says"].startswith("1 student, 1 sheet: ") and one["more"] == 0 and one["students"] == one["sheets"] == 1
-    assert ask(desk.students, TEXT)["students"] == [[s.roll, s.name] for s in STUDENTS]
+    assert ask(desk.students, session())["students"] == [[s.roll, s.name] for s in STUDENTS]
 
 
 def test_of_one_sheet_and_of_one_thing():
-    said = ask(desk_marks.result, TEXT, returned(written(handed_in()[0]), "no slip at all"))
+    said = ask(desk_marks.result, work_of(returned(return_slip_text(handed_in()[0]), "no slip at all")))
     assert said["says"].startswith("1 sheet of 1 student marked. 1 thing that came in could not be marked")
     slip, other = handed_in()[:2]
     working = open_code(slip.code).working
     total = f"{len(working.steps) + len(open_code(other.code).working.steps)}"
-    both = ask(desk_marks.result, TEXT, returned(written(slip), written(other)))
+    both = ask(desk_marks.result, work_of(returned(return_slip_text(slip), return_slip_text(other))))
     assert f"<td>{total} / {total}</td>" in both["table"] and both["says"] == "2 sheets of 1 student marked."
 
 
@@ -337,10 +430,10 @@ def test_the_controls_of_a_scheme():
         "tan-a/pole": "3",
         "dial/mean": "",
     }
-    said = ask(desk_scheme.with_scheme, TEXT, json.dumps(typed | {"attempt": "first"}))
-    scheme = class_file.opened(said["text"]).scheme
+    said = ask(desk_scheme.with_scheme, session(), json.dumps(typed | {"attempt": "first"}))
+    scheme = class_file.read_class(said["text"]).scheme
     assert scheme == Scheme(1.5, (("tan-a/pole", 3.0),), 0.5, 0.125, 0.0, "first", 20.0)
-    html = ask(desk_scheme.form, said["text"])["html"]
+    html = ask(desk_scheme.form, said["session"])["html"]
     for shown in (
         'value="1.5"',
         'value="50"',
@@ -356,10 +449,10 @@ def test_the_controls_of_a_scheme():
 
 def test_what_the_controls_show_is_the_scheme_again():
     scheme = Scheme(0.125, (("tan-a/pole", 3.333),), 1 / 3, 0.07, 0.015, "first", 17.25)
-    text = class_file.written(class_file.make(STUDENTS, PHRASE, MADE.tasks, "", scheme))
-    html = ask(desk_scheme.form, text)["html"]
+    text = class_file.class_text(class_file.make(STUDENTS, PHRASE, MADE.tasks, "", scheme))
+    html = ask(desk_scheme.form, session(text))["html"]
     typed = dict(re.findall(r'name="([^"]+)" value="([^"]*)" aria', html)) | {"attempt": "first"}
-    again = class_file.opened(ask(desk_scheme.with_scheme, text, json.dumps(typed))["text"]).scheme
+    again = class_file.read_class(ask(desk_scheme.with_scheme, session(text), json.dumps(typed))["text"]).scheme
     assert again.follows == pytest.approx(1 / 3, abs=1e-6)
     assert dataclasses.replace(again, follows=scheme.follows) == scheme
 
@@ -379,5 +472,5 @@ def test_what_the_controls_show_is_the_scheme_again():
     ],
 )
 def test_controls_that_are_no_scheme(change, said):
-    control, text = refused(desk_scheme.with_scheme, TEXT, json.dumps({**CONTROLS, **change}))
+    control, text = refused(desk_scheme.with_scheme, session(), json.dumps({**CONTROLS, **change}))
     assert control == "marks" and said in text

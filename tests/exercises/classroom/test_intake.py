@@ -8,11 +8,11 @@ import pytest
 from exercises.classroom.class_list.class_file import Task, make, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.intake import Problem, named, strange_steps, take_in
-from exercises.classroom.marking.marking import mark
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.return_slip.text import ReturnSlip
+from tests.exercises.classwork import marked
 
 PLOVER, SANDERLING, KNOT = Student("7", "Ringed Plover"), Student("08", "Sanderling"), Student("9")
 TWIN = Student("11", "Sanderling")
@@ -98,7 +98,7 @@ def test_an_unknown_name_counts_by_its_code_with_a_note():
     for order in (1, -1):
         both = [slip("7", PLOVERS, mean_1="45"), slip("Skua", PLOVERS, mean_1="46")][::order]
         handed, problems = one(*both)
-        assert handed.slip.who == "7" and len(problems) == 1
+        assert handed.return_slip.who == "7" and len(problems) == 1
         assert problems[0].slip.answers == {"mean-1": "46"}
 
 
@@ -131,7 +131,7 @@ def test_two_slips_for_one_sheet():
     handed, problems = one(
         slip("7", PLOVERS, "monday", mean_1="45", tan_1="1"), slip("7", PLOVERS, "friday", mean_1="46")
     )
-    assert handed.slip.answers == {"mean-1": "46"}
+    assert handed.return_slip.answers == {"mean-1": "46"}
     assert problems[0].text.startswith(
         "An earlier slip of roll 7 (Ringed Plover) for tan-a, with 2 answers, is not counted"
     )
@@ -151,8 +151,8 @@ def test_two_slips_for_one_sheet():
         assert note.endswith(end)
     handed, problems = one(slip("7", PLOVERS, "", mean_1="45"), slip("Skua" * 20, PLOVERS, "late", mean_1="46"))
     assert (
-        f"A later slip of roll 7 (Ringed Plover) for tan-a, with 1 answer, is not counted: it came under “{'Skua' * 15}”."
-        in problems[0].text
+        "A later slip of roll 7 (Ringed Plover) for tan-a, with 1 answer, is not counted: it came under "
+        f"“{'Skua' * 15}”." in problems[0].text
     )
     assert "Counted is the one from the same place, with 1 answer." in problems[0].text
     assert one(*[slip("7", PLOVERS, mean_1="45")] * 3)[0].notes == ("The same slip came 3 times.",)
@@ -163,9 +163,9 @@ def test_two_slips_for_one_sheet():
 
 def test_steps_that_the_sheet_does_not_have_are_told():
     handed, _ = one(slip("7", PLOVERS, mean_1="45", mean_99="46", firsts={"zz": "=1+1"}))
-    (note,) = strange_steps(handed.slip, open_code(PLOVERS).working)
+    (note,) = strange_steps(handed.return_slip, open_code(PLOVERS).working)
     assert "mean-99 (“46”), zz (“=1+1”)" in note
-    assert mark(handed, Scheme()).handed.notes == (note,)
+    assert marked(handed, Scheme()).handed.notes == (note,)
     assert strange_steps(slip("7", PLOVERS, mean_1="45"), open_code(PLOVERS).working) == ()
     handed, _ = one(slip("7", PLOVERS))
     assert handed.notes == ("There is no answer in it.",)

@@ -9,13 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.classroom.marking.marking import added, mark, plain
+from exercises.classroom.marking.marks import added, plain
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.marks_table import OF_A_KIND, marks_csv, problems_csv
 from exercises.kinds.kind import open_code
 from exercises.return_slip.text import Problem, ReturnSlip
 from tests.exercises.classwork import NAMES, a_class, code_of, handed, right, slipped
+from tests.exercises.classwork import marked as mark_sheet
 
 MADE = a_class(3)
 CODE = code_of(MADE, 0)
@@ -27,7 +28,7 @@ STEPS = 4 * ROWS + 2
 def marked(scheme=Scheme(), firsts=None, **changed):
     """All steps right but those given, `mean_1` for mean-1."""
     answers = {**RIGHT, **{k.replace("_", "-"): v for k, v in changed.items()}}
-    return mark(handed(MADE, 0, answers, firsts), scheme)
+    return mark_sheet(handed(MADE, 0, answers, firsts), scheme)
 
 
 def of(sheet, step):
@@ -56,7 +57,7 @@ def test_what_earns_nothing():
 
 def test_a_slip_all_through_earns_nothing_where_it_shows_and_follows_earns_its_share():
     answers = slipped(CODE, "bracket-not-squared")
-    sheet = mark(handed(MADE, 0, answers), Scheme(follows=0.5))
+    sheet = mark_sheet(handed(MADE, 0, answers), Scheme(follows=0.5))
     states = [of(sheet, f"bracket-{n + 1}").verdict.state for n in range(ROWS)]
     assert states == ["slip"] * ROWS
     others = [s for s in sheet.steps if s.step.column in ("moment", "mean-moment")]
@@ -133,7 +134,7 @@ def test_what_was_found_over_what_is_right():
 )
 def test_nothing_that_is_typed_breaks_it(answers, firsts):
     for attempt in ("last", "first"):
-        sheet = mark(handed(MADE, 0, answers, firsts), Scheme(units=0.5, figures=0.5, attempt=attempt))
+        sheet = mark_sheet(handed(MADE, 0, answers, firsts), Scheme(units=0.5, figures=0.5, attempt=attempt))
         assert 0 <= sheet.earned <= sheet.possible == STEPS and math.isfinite(sheet.earned)
         page = mark_pages.page(sheet, MADE)
         assert "<script" not in page
@@ -159,7 +160,7 @@ def test_the_table_of_marks_has_every_student_and_adds_up():
         handed(made, 0, which=1, notes=("=HYPERLINK(1) it came twice.",)),
         handed(made, 2, {"turn": "1"}),
     ]
-    table = rows(marks_csv([mark(h, Scheme(out_of=10)) for h in work], made))
+    table = rows(marks_csv([mark_sheet(h, Scheme(out_of=10)) for h in work], made))
     assert [r["roll"] for r in table] == ["S01", "S02", "S03"] and table[2]["name"] == "'=Dunlin" == f"'{NAMES[2]}"
     assert len(table[0]) == 2 + 2 * len(OF_A_KIND) + 4
     assert (table[0]["tan-a mark"], table[0]["law mark"], table[0]["total"], table[0]["total out of"]) == (
@@ -188,7 +189,7 @@ def test_what_could_not_be_marked_keeps_what_was_typed():
 
 
 def test_a_page_says_all_and_runs_nothing():
-    sheet = mark(
+    sheet = mark_sheet(
         handed(
             MADE, 0, {**slipped(CODE, "bracket-not-squared"), "mean-1": "<b>1</b>"}, {"pole": "<i>"}, notes=("<u>",)
         ),
@@ -230,7 +231,7 @@ def test_what_is_said_of_each_answer_on_the_page():
 
 
 def test_things_to_look_at_again_are_numbered_and_said_once():
-    page = page_of(mark(handed(MADE, 0, slipped(CODE, "bracket-not-squared")), Scheme()))
+    page = page_of(mark_sheet(handed(MADE, 0, slipped(CODE, "bracket-not-squared")), Scheme()))
     assert page.count("<li>") == len(set(re.findall(r"<li>.*?</strong> (.*?)</li>", page))) >= 1
     assert page.count(" (1)</span>") == ROWS and "Nothing is left" not in page and "left blank" not in page
     slip = re.search(r"<li><strong>(.*?)\.</strong>", page)[1]
@@ -264,5 +265,5 @@ def test_long_answers_are_cut_on_the_page():
 
 
 def test_without_a_site_passages_have_no_address():
-    page = page_of(mark(handed(MADE, 0, slipped(CODE, "bracket-not-squared")), Scheme()), site="")
+    page = page_of(mark_sheet(handed(MADE, 0, slipped(CODE, "bracket-not-squared")), Scheme()), site="")
     assert "Read “The bracket is squared”: before/field-end-on/#the-bracket-is-squared" in page and "<a " not in page

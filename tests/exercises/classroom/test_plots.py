@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exercises.classroom.report import plots
+from exercises.classroom.report.counts import Counts, _spread
 from exercises.classroom.report.plots import STATES, WIDE
-from exercises.classroom.report.report import Counts, _spread
 
 SVG = "{http://www.w3.org/2000/svg}"
 COUNTS = Counts(right=50, follows=20, slip=15, wrong=10, unread=3, blank=2)
@@ -48,13 +48,13 @@ def test_stretches_are_as_long_as_their_numbers():
     for state, number in COUNTS._asdict().items():
         key, stretch = bars(root, state)  # the legend's patch, and the one stretch
         assert float(stretch.get("width")) == pytest.approx(number / 100 * (WIDE - 1), abs=0.06)
-        assert STATES[state][0] in words(root) and float(key.get("width")) == 18
+        assert STATES[state].word in words(root) and float(key.get("width")) == 18
     assert "50 of 100 right" in words(root) and "tan θ <&>" in words(root)
     assert {"50", "20", "15", "10"} <= set(words(root)) and "2" not in words(root)  # no room for the smallest
 
 
 def test_patterns_differ_so_that_nothing_hangs_on_colour():
-    shapes = [re.sub(r"#\w+|var\([^)]*\)", "", mark) for _, _, mark in STATES.values()]
+    shapes = [re.sub(r"#\w+|var\([^)]*\)", "", state.pattern) for state in STATES.values()]
     assert len(set(shapes)) == len(STATES) and set(STATES) == set(Counts._fields)
 
 
@@ -147,14 +147,15 @@ def test_stretches_follow_one_another_on_a_line_of_their_own():
     assert all(b - a >= plots.BAR + plots.GAP + plots.SIZE for a, b in zip(tops, tops[1:]))
     bottom = float(root.get("viewBox").split()[3])
     assert bottom == pytest.approx(tops[-1] + plots.BAR + plots.GAP, abs=0.1)
-    for left, right, top, low, text in boxes(root):
+    for _, right, top, low, text in boxes(root):
         if re.fullmatch(r"\d+ of \d+ right", text):
             y = min(t for t in tops if t > top)
             assert right == WIDE and 0 < y - low < plots.SIZE * 6
 
 
 def test_numbers_stand_in_the_middle_of_their_stretch_where_there_is_room():
-    """Two figures need 2 × 6.48 + 5 = 18 of the drawing's units and 2 to spare: 6 of a hundred are 20.3 wide, 5 are 17."""
+    """Two figures need 2 × 6.48 + 5 = 18 of the drawing's units and 2 to spare: 6 of a hundred are 20.3 wide, 5 are
+    17."""
     for few, told in ((5, False), (6, True)):
         root = drawn(plots.stacked([("a", Counts(right=1000 - 10 * few, wrong=10 * few))], "t", "s", "p"))
         assert (str(10 * few) in words(root)) is told

@@ -92,8 +92,7 @@ def test_there_is_room_to_write_every_answer(slug):
     student, codes = CLASS.codes()[0]
     code = next(code for task, code in codes if task.kind.slug == slug)
     sheet = open_code(str(code))
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    page = prints.sheet(student, kind, scenario, working)
+    working, page = sheet.working, prints.sheet_page(student, sheet)
     asked = [s for s in working.steps if not s.choices]
     assert page.count("<input ") == len(asked)
     assert page.count('class="cl-choices"') == len(working.steps) - len(asked)
@@ -109,11 +108,9 @@ def test_the_printed_key_has_every_step_and_its_ends(slug):
     """Its numbers are those of the table, which test_classroom_tables.py holds against the working."""
     student, codes = CLASS.codes()[0]
     sheet = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    rows = re.findall(
-        r"<tr><th>(.*?)</th><td>(.*?)</td><td>(.*?)</td></tr>", prints.key(student, kind, scenario, working)
-    )
-    table = key_rows(student, kind, scenario.code, working)
+    working = sheet.working
+    rows = re.findall(r"<tr><th>(.*?)</th><td>(.*?)</td><td>(.*?)</td></tr>", prints.key(student, sheet))
+    table = key_rows(student, sheet)
     assert len(rows) == len(table) == len(working.steps)
     ends = sorted(f"{float(lo):.5e} {float(hi):.5e}" for *_, lo, hi, _ in table if lo != "")
     assert ends == sorted(" ".join(f"{number(e):.5e}" for e in shown.split(" to ")) for _, _, shown in rows if shown)
@@ -131,19 +128,18 @@ def number(shown: str) -> float:
 def test_the_worked_key_has_every_line(slug):
     student, codes = CLASS.codes()[0]
     sheet = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    seen = Look(prints.worked(student, kind, scenario, working))
+    working, seen = sheet.working, Look(prints.worked(student, sheet))
     known = working.all_values()
     for step in working.steps:
         assert step.line(known, working.givens).replace("B_H", "BH") in seen.text
     assert seen.tags["input"] == seen.tags["select"] == 0
 
 
-def test_slips_hold_name_and_codes_and_addresses():
+def test_code_strips_hold_name_and_codes_and_addresses():
     seen = Look(whole("slips.html"))
     student, codes = CLASS.codes()[2]
-    for task, code in codes:
-        assert f"https://saltmarsh.example/exercises/{task.kind.slug}/?code={code}" in seen.text
+    for set_, code in codes:
+        assert f"https://saltmarsh.example/exercises/{set_.kind.slug}/?code={code}" in seen.text
 
 
 @pytest.mark.parametrize("css", ["</style><script>", "@import 'x'", "a { background: url (x) }"])

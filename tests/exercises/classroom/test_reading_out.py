@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from exercises.classroom.report.counts import Counts, KindReport, Report, SlipCount, Spread, StepCount, Tries
 from exercises.classroom.report.reading_out import passage, read_out
-from exercises.classroom.report.report import Counts, KindReport, Report, SlipCount, Spread, StepCount, Tries
 from exercises.kinds.kind import all_kinds
 
 KIND = all_kinds()["tan-a"]
@@ -18,8 +18,8 @@ def said(attempt="last", **changed) -> str:
     return text.removeprefix(f"{KIND.title}. ")
 
 
-def column(label, sheets=0, **counts) -> StepCount:
-    return StepCount(label, Counts(**counts), sheets)
+def column(label, sheets=0, series="", **counts) -> StepCount:
+    return StepCount(label, Counts(**counts), sheets, series)
 
 
 def slip(name, sheets, read="before/result/") -> SlipCount:
@@ -91,19 +91,20 @@ def test_few_sheets_are_told_without_counts():
 
 def parts(one, two, sheets=5):
     return (
-        column("Distance 1", 1, right=100 - one, wrong=one),
-        column("Distance 2", sheets, right=100 - two, wrong=two),
+        column("Distance 1", 1, "Distance", right=100 - one, wrong=one),
+        column("Distance 2", sheets, "Distance", right=100 - two, wrong=two),
     )
 
 
 def test_a_distance_is_told_apart_from_three_standard_errors_on():
-    """Of 100 and 100 with 10 and 27 missed: difference 0.17, standard error √(0.185·0.815·2/100) = 0.0549; three are 0.165."""
+    """Of 100 and 100 with 10 and 27 missed: difference 0.17, standard error √(0.185·0.815·2/100) = 0.0549; three are
+    0.165."""
     text = said(parts=(*parts(10, 27), column("Result", 9, wrong=20)))
     assert "Distance 2 gave more trouble than Distance 1: 27 of 100 entries missed, against 10 of 100." in text
     assert "trouble" not in said(parts=parts(10, 26)) and "trouble" not in said(parts=parts(10, 27, sheets=4))
     assert "trouble" not in said(parts=parts(10, 27)[1:]) and "trouble" not in said(parts=())
-    # what is not alike is not compared: another name, or no number
-    other = column("Balance 1", 1, right=99, wrong=1)
+    # what is not alike is not compared: of another row of parts, or of none
+    other = column("Balance 1", 1, "Balance", right=99, wrong=1)
     assert "trouble" not in said(parts=(parts(10, 20)[1], other, parts(10, 26)[0]))
 
 

@@ -8,14 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exercises.classroom.marking.marking import mark
 from exercises.classroom.marking.scheme import Scheme
+from exercises.classroom.report.counts import Counts, StepCount, Tally, _spread, count, quartiles
+from exercises.classroom.report.names import merge
+from exercises.classroom.report.page import evening, report_fragment, report_html
 from exercises.classroom.report.reading_out import caution, passage, read_out
-from exercises.classroom.report.report import Counts, StepCount, Tally, _spread, count, quartiles
-from exercises.classroom.report.report_names import merge
-from exercises.classroom.report.report_page import evening, report_fragment, report_html
 from exercises.kinds.kind import all_kinds, open_code
-from tests.exercises.classwork import NAMES, a_class, code_of, handed, right, slipped
+from tests.exercises.classwork import NAMES, a_class, code_of, handed, marked, right, slipped
 
 CSS = '[data-md-color-scheme="evening"] { --er-ink: #e7e3d8; }'
 
@@ -33,7 +32,7 @@ def a_report(many=9, scheme=Scheme()):
         handed(made, 5, odd, {"mean-1": "99", "pole": "12 A·m"}),
         handed(made, 6, {}),
     ]
-    return made, count(made, (mark(h, made.scheme) for h in work))
+    return made, count(made, (marked(h, made.scheme) for h in work))
 
 
 MADE, REPORT = a_report()
@@ -116,7 +115,7 @@ def test_first_attempts_are_said_to_be_such():
 @pytest.mark.parametrize("slug", all_kinds())
 def test_every_kind_can_be_reported(slug):
     made = a_class(2, (slug,))
-    report = count(made, [mark(handed(made, 0), made.scheme)])
+    report = count(made, [marked(handed(made, 0), made.scheme)])
     kind = report.kinds[0]
     assert kind.sheets == 1 and kind.counts.right == kind.counts.all == len(right(code_of(made, 0)))
     labels = [c.label for c in kind.columns]
@@ -163,7 +162,7 @@ def test_what_is_far_is_counted_apart(ratio, near, powers, far):
 
 def test_columns_of_one_title_are_told_apart_by_where_they_stand():
     made = a_class(5, ("compare",))
-    report = count(made, [mark(handed(made, at), made.scheme) for at in range(5)])
+    report = count(made, [marked(handed(made, at), made.scheme) for at in range(5)])
     labels = [c.label for c in report.kinds[0].columns]
     assert {
         "mean θ",
@@ -202,14 +201,15 @@ def test_what_is_read_out():
         (
             5,
             5,
-            "Everyone in the class handed in. Of every 100 entries 100 are right. Every step went well. No entry was missed.",
+            "Everyone in the class handed in. Of every 100 entries 100 are right. Every step went well. No entry was "
+            "missed.",
         ),
         (6, 1, "Of 6 students 1 handed in. That is too few"),
     ],
 )
 def test_small_classes(many, work, said):
     made = a_class(many)
-    report = count(made, [mark(handed(made, at), made.scheme) for at in range(work)])
+    report = count(made, [marked(handed(made, at), made.scheme) for at in range(work)])
     assert said in read_out(report)
     assert ("can point at a person" in report_fragment(report)) == (0 < work < 5)
 
@@ -251,8 +251,8 @@ def test_headings_follow_one_another():
 def test_a_tally_takes_one_sheet_after_another():
     tally = Tally(MADE)
     assert tally.report().kinds[0].counts == Counts() and tally.report().kinds[0].columns == ()
-    tally.add(mark(handed(MADE, 0), MADE.scheme))
-    tally.add(mark(handed(MADE, 1), MADE.scheme))
+    tally.add(marked(handed(MADE, 0), MADE.scheme))
+    tally.add(marked(handed(MADE, 1), MADE.scheme))
     assert tally.report().kinds[0].sheets == 2
 
 
@@ -301,7 +301,7 @@ def test_the_tables_say_what_was_counted():
 
 def test_what_there_is_nothing_of_has_no_section():
     made = a_class(5)
-    html = report_fragment(count(made, [mark(handed(made, 0), made.scheme)]))
+    html = report_fragment(count(made, [marked(handed(made, 0), made.scheme)]))
     assert "No slip was named." in html and "and first typed otherwise" not in html and "Where on the sheet" in html
     nothing = report_fragment(count(made, []))
     assert "<h4" not in nothing and "<h3" not in nothing and "<table" not in nothing

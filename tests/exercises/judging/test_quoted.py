@@ -7,10 +7,11 @@ import pytest
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import make, place_number, task
-from exercises.classroom.class_list.given import setting_from
 from exercises.classroom.class_list.roster import Student, look
-from exercises.classroom.desk import desk
+from exercises.classroom.class_list.setting_words import setting_from
+from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.desk.session import OpenClass
 from exercises.classroom.marking.intake import strange_steps, take_in
 from exercises.classroom.marking.scheme import from_dict
 from exercises.classroom.marking.typed_in import typed_in
@@ -26,7 +27,7 @@ from tests.exercises.golden import codes_of
 LONG = "w" * 300
 MADE = make([Student("1", "Knot"), Student("2", "Ruff")], "where the tide turns", [task("law")])
 OWN = str(MADE.codes()[0][1][0][1])
-TEXT = class_file.written(MADE)
+TEXT = class_file.class_text(MADE)
 
 
 def problem(slip: ReturnSlip) -> str:
@@ -37,6 +38,11 @@ def problem(slip: ReturnSlip) -> str:
 def two_came() -> str:
     first = ReturnSlip("1", OWN, {"tan-1": "1"}, {})
     return take_in(MADE, [first, ReturnSlip(LONG, OWN, {"tan-1": "2"}, {})]).problems[0].text
+
+
+def session() -> str:
+    """The handle of the class, open on the class desk."""
+    return json.loads(desk.open_file(TEXT))["session"]
 
 
 CASES = [
@@ -57,10 +63,10 @@ CASES = [
     (199, lambda: look(f"{LONG}\n1\n2").notes[0]),
     (80, lambda: text_of(b"", LONG)),
     (80, lambda: json.loads(desk.file_text(b"\xff\xfea", LONG))["text"]),
-    (40, lambda: desk.open_text(TEXT).student(LONG)),
-    (40, lambda: json.loads(desk_scheme.with_scheme(TEXT, json.dumps({LONG: ""})))["text"]),
-    (40, lambda: json.loads(desk_scheme.with_scheme(TEXT, json.dumps({LONG: "x"})))["text"]),
-    (40, lambda: json.loads(desk_scheme.with_scheme(TEXT, json.dumps({"step_mark": LONG})))["text"]),
+    (40, lambda: OpenClass(MADE).student(LONG)),
+    (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({LONG: ""})))["text"]),
+    (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({LONG: "x"})))["text"]),
+    (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({"step_mark": LONG})))["text"]),
     (40, lambda: field_of(Record({"place": LONG}), None).problems["place"]),
     (30, lambda: field_of(Record({"place": "Pune", "date": "w" * 50}), None).problems["date"]),
     (40, lambda: hand_in._file_name(LONG, codes_of("A")[0])),

@@ -7,7 +7,8 @@ import pytest
 
 from exercises.codes.sheet_code import ALPHABET
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.kinds.sheet import render_static
+from exercises.kinds.rendering import render_static
+from exercises.kinds.sheet import Group
 from exercises.student import desk as student
 from generator.build.runtime import ROOT
 from generator.pages.kind_lists import examples_of
@@ -46,8 +47,7 @@ def test_letters_are_from_the_alphabet_and_of_one_kind_each():
 def test_every_sheet_asks_hints_and_explains(slug):
     code = codes_of(KINDS[slug].letter)[1]
     sheet = open_code(code)
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    html = render_static(kind, scenario, working)
+    working, html = sheet.working, render_static(sheet)
     for step in working.steps:
         assert f'name="{step.id}"' in html
         assert step.hints and step.read and "#" in step.read
@@ -64,3 +64,25 @@ def test_right_answers_fill_a_whole_sheet(slug):
     entries = {s.id: typed(values[s.id], s, 5) for s in working.steps}
     checked = json.loads(student.check(code, json.dumps(entries)))
     assert checked["right"] == checked["steps"], {k: v for k, v in checked["verdicts"].items() if v["state"] != "right"}
+
+
+def test_a_group_is_named_with_and_without_the_numbers_of_its_sheet():
+    row = Group("Distance 1", [], "d = 17.3 cm", series="Distance")
+    assert (row.heading, row.name, row.common_name) == ("Distance 1: d = 17.3 cm", "Distance 1", "Distance 1")
+    other = Group("Deflections at d = 10.8 cm", [], part="Deflections")
+    assert (other.heading, other.common_name) == ("Deflections at d = 10.8 cm", "Deflections")
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_names_of_groups_are_the_same_on_every_sheet_and_each_step_stands_in_one(slug):
+    """A report counts by them: no number of one sheet may stand in a name but that of its row."""
+    names: dict[tuple[str, str], set[str]] = {}
+    for code in codes_of(KINDS[slug].letter):
+        sheet = open_code(code)
+        groups = sheet.kind.page.groups(sheet.scenario, sheet.working)
+        assert sorted(s.id for g in groups for s in g.steps) == sorted(s.id for s in sheet.working.steps)
+        for group in groups:
+            assert " cm" not in group.common_name and "°" not in group.common_name
+            names.setdefault((group.common_name, group.series), set()).add(group.steps[0].column)
+    assert len({name for name, _ in names}) == len(names)
+    assert all(len(columns) == 1 for columns in names.values())

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from exercises.return_slip import characters as slip_marks
 from exercises.return_slip import text as slip_text
 from exercises.return_slip.files import text_of
-from exercises.return_slip.text import LARGEST, Problem, ReturnSlip, SlipError, found_in, written
+from exercises.return_slip.text import LARGEST, Problem, ReturnSlip, ReturnSlipError, return_slip_text, return_slips_in
 
 SLIP = ReturnSlip(
     "Ringed Plover",
@@ -28,7 +28,7 @@ SLIP = ReturnSlip(
     },
     {"tan-1": "0.9931", "moment-1": "4 ‘×’"},
 )
-TEXT = written(SLIP)
+TEXT = return_slip_text(SLIP)
 
 texts = st.text(max_size=200)
 typed = st.one_of(
@@ -49,7 +49,7 @@ slips = st.builds(
 
 def read(text):
     """The one slip of a text, whole."""
-    found, problems = found_in(text, "here")
+    found, problems = return_slips_in(text, "here")
     assert problems == [], problems
     assert len(found) == 1
     return found[0]
@@ -57,7 +57,7 @@ def read(text):
 
 def refused(text):
     """What is said of a text in which nothing can be used."""
-    found, problems = found_in(text, "here")
+    found, problems = return_slips_in(text, "here")
     assert found == [] and problems
     assert all(isinstance(p, Problem) and p.source.startswith("here") and p.text for p in problems)
     return " ".join(p.text for p in problems)
@@ -86,13 +86,13 @@ def test_the_form_of_a_slip():
 @settings(deadline=None)
 @given(slips)
 def test_what_was_typed_comes_back_exactly(slip):
-    assert read(written(slip)) == as_it_comes_back(slip)
+    assert read(return_slip_text(slip)) == as_it_comes_back(slip)
 
 
 @settings(deadline=None)
 @given(slips)
 def test_it_is_narrow_and_plain(slip):
-    text = written(slip)
+    text = return_slip_text(slip)
     assert max(map(len, text.splitlines())) <= 48  # 40, and the check of a line that would not break
     assert all(c == "\n" or unicodedata.category(c) not in ("Cc", "Cs") for c in text)
     # UAX #15: each normal form comes back to the same slip, so no program that changes the form harms it
@@ -104,7 +104,7 @@ def test_marks_that_a_normal_form_would_put_in_another_order_come_back_in_theirs
     """UAX #15 sorts combining marks by their class: one below goes before one above."""
     for text in ("q\u035b\u0316", "q\u0301\u0323", "e\u0301", "\u1100\u1161"):
         slip = ReturnSlip("1", SLIP.code, {"l": text}, {})
-        assert read(written(slip)) == slip
+        assert read(return_slip_text(slip)) == slip
 
 
 HARMLESS = {
@@ -162,7 +162,7 @@ def _meaningful(text):
 def test_a_changed_character_never_passes_silently(at, put):
     """Either nothing that was typed is changed by it, to the judge's eye, or the slip is refused."""
     changed = TEXT[:at] + put + TEXT[at + 1 :]
-    found, problems = found_in(changed, "here")
+    found, problems = return_slips_in(changed, "here")
     if found:
         same = str.maketrans("×−", "x-")
         for got, was in ((found[0].answers, SLIP.answers), (found[0].firsts, SLIP.firsts)):
@@ -213,7 +213,7 @@ def test_the_checks_leave_as_few_as_they_say():
 def test_missing_and_mixed_lines_are_named():
     lines = TEXT.splitlines()
     assert "Lines 4 and 6 are missing" in refused("\n".join(lines[:4] + lines[5:6] + lines[7:]))
-    other = written(
+    other = return_slip_text(
         ReturnSlip("Ringed Plover", SLIP.code, {**SLIP.answers, "tan-1": "1.1106"}, SLIP.firsts)
     ).splitlines()
     told = refused("\n".join(lines[:4] + other[4:5] + lines[5:]))
@@ -224,7 +224,9 @@ def test_missing_and_mixed_lines_are_named():
         == read("\n".join(lines[:4] + other[4:5] + lines[4:]))
         == SLIP
     )
-    third = written(ReturnSlip("Ringed Plover", SLIP.code, {**SLIP.answers, "tan-1": "1.2"}, SLIP.firsts)).splitlines()
+    third = return_slip_text(
+        ReturnSlip("Ringed Plover", SLIP.code, {**SLIP.answers, "tan-1": "1.2"}, SLIP.firsts)
+    ).splitlines()
     assert "is there twice, and the two differ" in refused("\n".join(lines[:4] + other[4:5] + third[4:5] + lines[5:]))
     # an instructor who is sure can mend it, as the sentence says
     mended = (
@@ -235,7 +237,7 @@ def test_missing_and_mixed_lines_are_named():
 
 
 def test_what_can_be_read_of_a_changed_slip_is_kept_to_look_at():
-    (problem,) = found_in(TEXT.replace("1.0070", "1.0071"), "here")[1]
+    (problem,) = return_slips_in(TEXT.replace("1.0070", "1.0071"), "here")[1]
     assert (problem.who, problem.code) == (SLIP.who, SLIP.code)
     assert problem.slip.answers == {**SLIP.answers, "tan-1": "1.0071"}
     assert "Line 4 (tan-1) was changed on the way: it reads “1.0071”" in problem.text
@@ -249,20 +251,20 @@ def test_a_slip_cut_short_is_said_to_be():
 
 def test_slips_glued_together_and_one_after_one_cut_short():
     others = [ReturnSlip(f"Knot {n}", SLIP.code, {"l": str(n)}, {}) for n in range(3)]
-    found, problems = found_in("".join(map(written, others)).replace("\n", ""), "mail")
+    found, problems = return_slips_in("".join(map(return_slip_text, others)).replace("\n", ""), "mail")
     assert found == [] and problems  # without even a space no line is safe: said, not guessed
-    found, problems = found_in(" and ".join(map(written, others)), "mail")
+    found, problems = return_slips_in(" and ".join(map(return_slip_text, others)), "mail")
     assert (found, problems) == (others, [])
     assert [s.source for s in found] == ["mail", "mail, slip 2", "mail, slip 3"]
     # as they are where one box is copied after the other, without the last line end
-    assert found_in("".join(written(other).rstrip() for other in others), "mail") == (others, [])
-    found, problems = found_in(TEXT[:100] + "\n" + TEXT, "mail")
+    assert return_slips_in("".join(return_slip_text(other).rstrip() for other in others), "mail") == (others, [])
+    found, problems = return_slips_in(TEXT[:100] + "\n" + TEXT, "mail")
     assert (
         found == [SLIP]
         and "cut short" in problems[0].text
         and (found[0].source, problems[0].source) == ("mail, slip 2", "mail")
     )
-    found, problems = found_in(TEXT[:100] + "\n" + TEXT + TEXT[:100] + "\n" + TEXT[:90], "mail")
+    found, problems = return_slips_in(TEXT[:100] + "\n" + TEXT + TEXT[:100] + "\n" + TEXT[:90], "mail")
     assert [s.source for s in found] == ["mail, slip 2"] and [p.source for p in problems] == [
         "mail",
         "mail, slip 3",
@@ -305,7 +307,7 @@ def test_lines_that_are_missing_are_listed():
     lines = TEXT.splitlines()
     assert "Line 4 is missing." in refused(of(4, ""))
     assert "Lines 4, 5 and 7 are missing." in refused("\n".join(lines[:4] + lines[6:7] + lines[8:]))
-    many = written(ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(20)}, {})).splitlines()
+    many = return_slip_text(ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(20)}, {})).splitlines()
     assert "Lines 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 and others are missing." in refused("\n".join(many[:3] + many[14:]))
     assert "Lines 3, 4, 5, 6, 7, 8, 9, 10, 11 and 12 are missing." in refused("\n".join(many[:3] + many[13:]))
 
@@ -316,7 +318,7 @@ def test_the_number_of_lines_is_held_to():
     assert "A slip has at most 200 lines." in refused(TEXT.replace("SLIP 9 LINES", "SLIP 201 LINES"))
     assert "at most 200" not in refused("\n".join([*lines[:-1], lines[-1].replace("9 LINES", "200 LINES")]))
     most = ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(198)}, {})
-    assert read(written(most)) == most
+    assert read(return_slip_text(most)) == most
 
 
 def test_six_troubles_are_told_and_the_rest_counted():
@@ -368,12 +370,12 @@ def test_junk_gets_a_sentence_in_time(junk):
 
 
 def test_what_is_too_large_for_a_slip_is_not_written():
-    with pytest.raises(SlipError, match="mean-1 has 201 characters"):
-        written(ReturnSlip("1", SLIP.code, {"mean-1": "1" * 201}, {}))
-    with pytest.raises(SlipError, match="at most 200 lines"):
-        written(ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(199)}, {}))
-    with pytest.raises(SlipError, match="cannot be called"):
-        written(ReturnSlip("1", SLIP.code, {"Mean 1": "1"}, {}))
+    with pytest.raises(ReturnSlipError, match="mean-1 has 201 characters"):
+        return_slip_text(ReturnSlip("1", SLIP.code, {"mean-1": "1" * 201}, {}))
+    with pytest.raises(ReturnSlipError, match="at most 200 lines"):
+        return_slip_text(ReturnSlip("1", SLIP.code, {f"s-{n}": "1" for n in range(199)}, {}))
+    with pytest.raises(ReturnSlipError, match="cannot be called"):
+        return_slip_text(ReturnSlip("1", SLIP.code, {"Mean 1": "1"}, {}))
 
 
 @pytest.mark.parametrize("encoding", ["quoted-printable", "base64", "8bit"])
@@ -451,8 +453,10 @@ def test_ten_thousand_slips_in_time():
     answers = {
         f"{column}-{row}": f"{row / 7:.4g}" for column in ("mean", "tan", "bracket", "moment") for row in range(1, 7)
     }
-    many = "\n".join(written(ReturnSlip(str(n), SLIP.code, {**answers, "pole": f"{n} A·m"}, {})) for n in range(1000))
+    many = "\n".join(
+        return_slip_text(ReturnSlip(str(n), SLIP.code, {**answers, "pole": f"{n} A·m"}, {})) for n in range(1000)
+    )
     start = time.process_time()
-    found, problems = found_in(many, "here")
+    found, problems = return_slips_in(many, "here")
     assert len(found) == 1000 and not problems
     assert time.process_time() - start < 1.0  # 0.08 s on a quiet machine

@@ -3,7 +3,7 @@
 import json
 
 from exercises.kinds.kind import open_code
-from exercises.return_slip.text import found_in
+from exercises.return_slip.text import return_slips_in
 from exercises.student.desk import return_slip
 
 CODE = "A322-2557-87X5"
@@ -20,7 +20,7 @@ def test_answers_go_as_typed_and_the_blank_are_counted():
         {"mean-1": " 45.2", "tan-1": "  ", "gone": "5"},
         {"mean-1": "44", "tan-1": "1", "mean-2": ""},
     )
-    (slip,), problems = found_in(made["text"], "")
+    (slip,), problems = return_slips_in(made["text"], "")
     assert problems == []
     assert (slip.who, slip.code, slip.answers, slip.firsts) == (
         "Ringed Plover",
@@ -48,7 +48,7 @@ def test_what_must_be_mended_first_gets_a_sentence():
 def test_odd_input_makes_no_trouble():
     assert asked("7", {"mean-1": 5, "tan-1": None, "pole": ["1"]})["blank"] == len(STEPS)
     made = asked("\ud800 7", {"mean-1": "\udc00"})
-    (slip,), _ = found_in(made["text"], "")
+    (slip,), _ = return_slips_in(made["text"], "")
     assert slip.who == "\ufffd 7" and slip.answers == {"mean-1": "\ufffd"}
 
 

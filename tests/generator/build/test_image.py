@@ -78,7 +78,7 @@ def test_the_runtime_is_the_pinned_one_without_the_data_that_are_in_the_image(da
 
 def test_it_holds_what_will_be_asked_for_and_nothing_of_this_machine(data, memory):
     for name in (
-        b"exercises.classroom.desk.desk",
+        b"exercises.classroom.desk.classes",
         b"exercises.record.page",
         b"exercises.kinds.tan_b.kind",
         b"pygeomag.wmm.wmm_2025",

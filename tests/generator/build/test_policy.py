@@ -10,8 +10,8 @@ from mkdocs.exceptions import PluginError
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.report import student_pages as mark_pages
-from exercises.classroom.report.report import count
-from exercises.classroom.report.report_page import report_html
+from exercises.classroom.report.counts import count
+from exercises.classroom.report.page import report_html
 from generator.build.policy import STYLE, policy_of, printed_styles, with_policy
 from generator.build.runtime import ROOT
 from tests.exercises.classwork import a_class

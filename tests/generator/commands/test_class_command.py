@@ -13,7 +13,7 @@ from dataclasses import replace
 import pytest
 
 from exercises.classroom.class_list import packs
-from exercises.classroom.class_list.class_file import opened, written
+from exercises.classroom.class_list.class_file import class_text, read_class
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import Setting
 from exercises.kinds.kind import open_code
@@ -87,7 +87,7 @@ def test_a_kind_with_settings_of_its_own(roster, out):
     own = ["--for", "tan-b", "place=Lima", "length=open", "--for", "law", "step=1"]
     common = ["--kinds", "tan-a,tan-b", "--place", "Bergen", "--length", "80"]
     assert main(["class", roster, "--phrase", PHRASE, *common, *own, "--out", str(out)]) == 0
-    tasks = opened((out / "class.json").read_text(encoding="utf-8")).tasks
+    tasks = read_class((out / "class.json").read_text(encoding="utf-8")).tasks
     assert [t.kind.slug for t in tasks] == ["tan-a", "tan-b", "law"]
     assert [t.setting for t in tasks] == [
         Setting(3, None, None, 80),
@@ -101,8 +101,8 @@ def test_a_kind_with_settings_of_its_own(roster, out):
 def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):
     arguments = ["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
     assert main(arguments) == 0
-    made = opened((out / "class.json").read_text(encoding="utf-8"))
-    marked = written(replace(made, scheme=Scheme(step_mark=2.0, attempt="first")))
+    made = read_class((out / "class.json").read_text(encoding="utf-8"))
+    marked = class_text(replace(made, scheme=Scheme(step_mark=2.0, attempt="first")))
     (out / "class.json").write_text(marked, encoding="utf-8", newline="")
     assert main(arguments) == 0
     assert (out / "class.json").read_text(encoding="utf-8") == marked
@@ -217,17 +217,17 @@ def test_another_class_is_not_written_over(roster, out, capsys):
 def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys, monkeypatch):
     arguments = [roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
     assert main(["class", *arguments]) == 0
-    before, opened = contents(out), []
+    before, read_class = contents(out), []
 
     def fails(code):
-        opened.append(code)
-        if len(opened) == 3:
+        read_class.append(code)
+        if len(read_class) == 3:
             raise error
         return open_code(code)
 
     monkeypatch.setattr(packs, "open_code", fails)
     assert said in refused(capsys, *arguments, "--place", "Lima")
-    assert contents(out) == before and len(opened) == 3
+    assert contents(out) == before and len(read_class) == 3
 
 
 def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):

@@ -1,16 +1,20 @@
-"""`eight mark` marks all that can be marked, lists the rest with a sentence each, and writes its files whole or not at all."""
+"""`eight mark` marks all that can be marked, lists the rest with a sentence each, and writes all its files or none."""
 
 import csv
 import io
+import json
 import os
 
 import pytest
 
-from exercises.classroom.class_list.class_file import written
+from exercises.classroom.class_list.class_file import class_text
+from exercises.classroom.desk import classes, marks, returned
+from exercises.classroom.marking import class_marking
 from exercises.classroom.marking.scheme import Scheme
+from exercises.kinds.kind import all_kinds, open_code
 from exercises.return_slip.text import ReturnSlip
-from exercises.return_slip.text import written as slip_written
-from generator.commands import mark_command
+from exercises.return_slip.text import return_slip_text as slip_written
+from generator.build.runtime import ROOT
 from generator.commands.command import main
 from generator.commands.mark_command import FILES
 from tests.exercises.classwork import NAMES, a_class, code_of, right
@@ -21,7 +25,7 @@ MADE = a_class(4, ("tan-a", "law"), Scheme(out_of=10))
 @pytest.fixture
 def here(tmp_path):
     """A class file, and a folder into which three of four students have put something."""
-    (tmp_path / "class.json").write_text(written(MADE), encoding="utf-8")
+    (tmp_path / "class.json").write_text(class_text(MADE), encoding="utf-8")
     returned = tmp_path / "returned"
     (returned / "deep").mkdir(parents=True)
     (returned / "one.txt").write_text(f"Here it is.\n{slip(0)}\n{slip(0, 1)}\nMy regards", encoding="utf-8")
@@ -241,7 +245,7 @@ def test_nothing_to_mark_leaves_what_is_there(here, capsys):
 def test_what_fails_on_the_way_changes_nothing(error, said, here, capsys, monkeypatch):
     marked(here, capsys)
     before = {p.name: p.read_bytes() for p in (here / "marks").iterdir()}
-    monkeypatch.setattr(mark_command, "mark", lambda *_: (_ for _ in ()).throw(error))
+    monkeypatch.setattr(class_marking, "mark", lambda *_: (_ for _ in ()).throw(error))
     assert said in refused(
         capsys, here / "returned", "--class", here / "class.json", "--out", here / "marks", "--out-of", "7"
     )
@@ -249,12 +253,32 @@ def test_what_fails_on_the_way_changes_nothing(error, said, here, capsys, monkey
 
 
 def test_a_sheet_that_cannot_be_made_is_a_problem(here, capsys, monkeypatch):
-    def fails(handed, scheme):
-        if handed.task.kind.slug == "law":
+    def fails(code):
+        if all_kinds()["law"].letter == code[0]:
             raise ArithmeticError("none")
-        return right_mark(handed, scheme)
+        return open_code(code)
 
-    right_mark = mark_command.mark
-    monkeypatch.setattr(mark_command, "mark", fails)
+    (here / "returned" / "one.txt").write_text(f"{slip(0)}\n{slip(0, 1, who=MADE.students[0].name)}", encoding="utf-8")
+    monkeypatch.setattr(class_marking, "open_code", fails)
     assert "2 sheets of 2 students" in marked(here, capsys)
-    assert "no consistent numbers" in table(here / "marks" / "not-marked.csv")[0]["what is wrong"]
+    (line,) = table(here / "marks" / "not-marked.csv")
+    assert "no consistent numbers" in line["what is wrong"] and line["code"] == str(code_of(MADE, 0, 1))
+    assert line["who"] == MADE.students[0].name  # as it stands on the slip, as of every other line of this table
+
+
+def test_the_class_desk_saves_the_same_files(here, capsys):
+    """Byte for byte, from the same class and the same files that were handed in."""
+    (here / "returned" / "scan.pdf").write_bytes(b"%PDF-1.4")
+    (here / "returned" / "other.txt").write_text(slip(2, who="Nobody") + slip(2, answers={"mean-1": "9"}))
+    assert "2 things that came in" in marked(here, capsys)
+    session = json.loads(classes.open_file((here / "class.json").read_text(encoding="utf-8")))["session"]
+    found = [  # in the order in which the command reads them: first the folder itself, then those in it
+        json.loads(returned.return_slips_of_file(session, (here / "returned" / name).read_bytes(), name))
+        for name in ("one.txt", "other.txt", "scan.pdf", "deep/two.txt")
+    ]
+    came_in = {part: [one for each in found for one in each[part]] for part in ("slips", "problems")}
+    work = json.loads(returned.take_in(session, json.dumps(came_in)))["work"]
+    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    for name in FILES:
+        text = json.loads(marks.part(work, name, 0, 100, css))["text"]
+        assert (here / "marks" / name).read_bytes() == text.encode(), name

@@ -1,4 +1,4 @@
-"""`eight record` says what it finds, makes its page whole or not at all, and refuses what is no record in a sentence."""
+"""`eight record` says what it finds, makes its whole page or none, and refuses what is no record in a sentence."""
 
 import os
 

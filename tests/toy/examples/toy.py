@@ -2,8 +2,8 @@
 
 from exercises.kinds.toy.kind import ToyScenario
 
-from exercises.kinds.kind import Kind
-from exercises.kinds.sheet import render_working
+from exercises.kinds.kind import Kind, Sheet
+from exercises.kinds.rendering import render_working
 from exercises.working.steps import Working
 from generator.examples.parts import figure, given, own_sheet
 
@@ -17,7 +17,7 @@ def markdown(code: str, kind: Kind, scenario: ToyScenario, working: Working) -> 
 
 ## Every step
 
-{render_working(kind, scenario, working, level=3)}
+{render_working(Sheet(kind, scenario, working), level=3)}
 
 {figure("needle", code)}
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.marking.marking import EARNS, Marked, added
-from exercises.classroom.report.report_names import labels_of, merge, part_of_sheet
+from exercises.classroom.marking.marks import EARNS, Marked, added
+from exercises.classroom.report.names import labels_of, merge
 from exercises.kinds.kind import Kind
 
 MISSED = ("slip", "wrong", "ask", "unread")  # entered, and not right even from the entries above
@@ -45,11 +45,13 @@ class StepCount(NamedTuple):
     """One column of a kind (Step.column), over all its rows and sheets, or one part of the sheet.
 
     sheets  how many sheets have at least one entry of it missed
+    series  of a part, the row of like parts that it belongs to (sheet.Group), or ""
     """
 
     label: str
     counts: Counts
     sheets: int
+    series: str = ""
 
 
 class SlipCount(NamedTuple):
@@ -85,11 +87,11 @@ class Tries(NamedTuple):
     """Entries by whether they were changed after they were first typed.
 
     stood   right, or right from the entries above, and never changed
-    mended  changed, and right in the end; lost  changed, and not right in the end
+    corrected  changed, and right in the end; lost  changed, and not right in the end
     """
 
     stood: int
-    mended: int
+    corrected: int
     lost: int
 
 
@@ -129,9 +131,9 @@ class Report:
     kinds: tuple[KindReport, ...]
 
 
-def count(made: Class, marked: Iterable[Marked]) -> Report:
+def count(class_: Class, marked: Iterable[Marked]) -> Report:
     """The report of a class."""
-    tally = Tally(made)
+    tally = Tally(class_)
     for sheet in marked:
         tally.add(sheet)
     return tally.report()
@@ -157,43 +159,46 @@ def quartiles(values: Sequence[float]) -> tuple[float, ...]:
 class Tally:
     """Counts that grow with every sheet."""
 
-    def __init__(self, made: Class):
-        self.made = made
-        self._of = {task.kind.slug: _KindTally(task.kind) for task in made.tasks}
+    def __init__(self, class_: Class) -> None:
+        self.class_ = class_
+        self._of = {task.kind.slug: _KindTally(task.kind) for task in class_.tasks}
 
     def add(self, sheet: Marked) -> None:
         """Count one sheet."""
         self._of[sheet.handed.task.kind.slug].add(sheet)
 
     def report(self) -> Report:
-        many, attempt = len(self.made.students), self.made.scheme.attempt
+        many, attempt = len(self.class_.students), self.class_.scheme.attempt
         return Report(many, attempt, tuple(k.report(many, attempt) for k in self._of.values()))
 
 
 class _KindTally:
     """The counts of one kind."""
 
-    def __init__(self, kind: Kind):
+    def __init__(self, kind: Kind) -> None:
         self.kind, self.sheets = kind, 0
         self.marks: list[float] = []
         self.cells: Counter[tuple[str, str, str]] = Counter()  # (column, part, state)
         self.missing_in: Counter[tuple[str, str]] = Counter()  # sheets by ("column" or "part", which)
         self.columns: list[str] = []
         self.parts: list[str] = []
+        self.series: dict[str, str] = {}  # part -> the row of like parts that it belongs to
         self.titles: dict[str, dict[str, None]] = {}  # column -> the titles it has been seen with
         self.stands_in: dict[str, dict[str, None]] = {}  # column -> the parts of the sheet it stands in
         self.slips: dict[str, list[int]] = {}  # key -> sheets, entries, entries beside another
         self.found: dict[str, list[float]] = {}
-        self.stood = self.mended = self.lost = 0
+        self.stood = self.corrected = self.lost = 0
 
     def add(self, sheet: Marked) -> None:
         self.sheets += 1
         earned, possible = added(sheet.steps)
         self.marks.append(earned / possible if possible else 0.0)
-        part_of = {id: part for heading, ids in sheet.groups for part in (part_of_sheet(heading),) for id in ids}
+        self.series.update((group.common_name, group.series) for group in sheet.groups)
+        part_of = {step.id: group.common_name for group in sheet.groups for step in group.steps}
         merge(self.columns, (mark.step.column for mark in sheet.steps))
         merge(self.parts, (part_of.get(mark.step.id, "") for mark in sheet.steps))
-        missing, slips = set(), {}
+        missing: set[tuple[str, str]] = set()
+        slips: dict[str, tuple[int, int]] = {}
         for mark in sheet.steps:
             step, state = mark.step, mark.verdict.state
             column, part = step.column, part_of.get(step.id, "")
@@ -207,7 +212,7 @@ class _KindTally:
                     slips[key] = entries + 1, shared + (len(mark.verdict.slips) > 1)
             good = state in EARNS
             if mark.first:
-                self.mended, self.lost = self.mended + good, self.lost + (not good)
+                self.corrected, self.lost = self.corrected + good, self.lost + (not good)
             else:
                 self.stood += good
         self.missing_in.update(missing)
@@ -227,7 +232,9 @@ class _KindTally:
             self.sheets,
             quartiles(sorted(self.marks)),
             tuple(StepCount(labels[c], self._counts(0, c), self.missing_in["column", c]) for c in self.columns),
-            tuple(StepCount(p, self._counts(1, p), self.missing_in["part", p]) for p in self.parts),
+            tuple(
+                StepCount(p, self._counts(1, p), self.missing_in["part", p], self.series.get(p, "")) for p in self.parts
+            ),
             {
                 (p, labels[c]): self._counts(slice(2), (c, p))
                 for p in self.parts
@@ -236,10 +243,12 @@ class _KindTally:
             },
             tuple(sorted(slips, key=lambda s: (-s.sheets, -s.entries, s.name))),
             tuple(_spread(labels.get(step_id, step_id), found) for step_id, found in self.found.items()),
-            Tries(self.stood, self.mended, self.lost) if attempt == "last" and (self.mended or self.lost) else None,
+            Tries(self.stood, self.corrected, self.lost)
+            if attempt == "last" and (self.corrected or self.lost)
+            else None,
         )
 
-    def _counts(self, at: int | slice, which) -> Counts:
+    def _counts(self, at: int | slice, which: str | tuple[str, str]) -> Counts:
         """Of a column (at 0), a part of the sheet (at 1), or a column in a part (both)."""
         by: Counter[str] = Counter()
         for key, number in self.cells.items():

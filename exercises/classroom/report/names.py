@@ -1,6 +1,5 @@
 """What the steps and the parts of a sheet are called in a report on many sheets, each with numbers of its own."""
 
-import re
 from collections import Counter
 from collections.abc import Iterable
 
@@ -16,15 +15,6 @@ def merge(order: list[str], seen: Iterable[str]) -> None:
         else:
             order.insert(at, name)
             at += 1
-
-
-def part_of_sheet(heading: str) -> str:
-    """A heading without the numbers of one sheet.
-
-    >>> part_of_sheet("Distance 2: d = 18.1 cm"), part_of_sheet("Deflections at d = 10.8 cm"), part_of_sheet("1. A field from a deflection")
-    ('Distance 2', 'Deflections', '1. A field from a deflection')
-    """
-    return re.split(r":? (?:at )?d[₁₂]? = |, \d|: ", heading, maxsplit=1)[0]
 
 
 def labels_of(titles: dict[str, dict[str, None]], parts: dict[str, dict[str, None]]) -> dict[str, str]:
@@ -44,8 +34,10 @@ def labels_of(titles: dict[str, dict[str, None]], parts: dict[str, dict[str, Non
 def _shared(titles: list[str]) -> str:
     """The words that all titles begin with, else those they end with, else the first title.
 
-    >>> _shared(["best mean θ at 22.3 cm", "best mean θ at 23.9 cm"]), _shared(["nearest distance d", "farthest distance d"])
-    ('best mean θ', 'distance d')
+    >>> _shared(["best mean θ at 22.3 cm", "best mean θ at 23.9 cm"])
+    'best mean θ'
+    >>> _shared(["nearest distance d", "farthest distance d"])
+    'distance d'
     """
     if len(titles) == 1:
         return titles[0]

@@ -6,9 +6,9 @@ from html import escape
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.report import plots
+from exercises.classroom.report.counts import Counts, KindReport, Report, Spread, StepCount
 from exercises.classroom.report.plots import STATES
-from exercises.classroom.report.reading_out import caution, passage, read_out
-from exercises.classroom.report.report import Counts, KindReport, Report, Spread, StepCount
+from exercises.classroom.report.reading_out import caution, paragraphs, passage
 
 MOST_SLIPS = 12  # in the plot; the table has all
 WORDS = ' class="rp-words"'
@@ -27,26 +27,29 @@ html { font-size: 118%; }
 #: For the sections of the report, wherever they stand.
 STYLES = """
 .md-typeset .rp-kind figure { margin: 0.6rem 0; max-width: 26rem; }
-.md-typeset table.rp-table { display: table; border-collapse: collapse; font-family: var(--er-plain); font-size: 0.68rem; font-variant-numeric: tabular-nums; }
-.md-typeset .rp-table :is(th, td) { border: 1px solid var(--er-line); padding: 0.3em 0.5em; text-align: right; font-weight: 400; min-width: 0; }
+.md-typeset table.rp-table { display: table; border-collapse: collapse; font-family: var(--er-plain); \
+font-size: 0.68rem; font-variant-numeric: tabular-nums; }
+.md-typeset .rp-table :is(th, td) { border: 1px solid var(--er-line); padding: 0.3em 0.5em; text-align: right; \
+font-weight: 400; min-width: 0; }
 .md-typeset .rp-table thead th { font-weight: 600; vertical-align: bottom; }
 .md-typeset .rp-table tbody th { min-width: 6rem; }
 .md-typeset .rp-table :is(th:first-child, .rp-words) { text-align: left; }
 .md-typeset .rp-table .rp-words { min-width: 7rem; }
-.md-typeset .rp-caption { font-family: var(--er-plain); font-size: 0.68rem; color: var(--er-soft); margin: 0.9em 0 0.3em; }
+.md-typeset .rp-caption { font-family: var(--er-plain); font-size: 0.68rem; color: var(--er-soft); \
+margin: 0.9em 0 0.3em; }
 .rp-kind :is(figure, tr) { break-inside: avoid; }
 .rp-kind :is(h2, h3, h4, h5, .rp-caption, thead) { break-after: avoid; }
 """
 
 
-def report_html(report: Report, made: Class, css: str) -> str:
+def report_html(report: Report, class_: Class, css: str) -> str:
     """The whole report as a page that needs nothing else; `css` is the text of the notebook's style sheet."""
     many = f"{report.students:,} student{'' if report.students == 1 else 's'}"
     judged = "What was typed first was judged." if report.attempt == "first" else "What was typed last was judged."
     return (
         prints.head("Report of a class", css + evening(css) + STYLES + PAGE)
         + f'<article class="rp-page"><h1>Report of a class</h1><p>{many}. {judged} No name and no roll is in it.</p>'
-        + report_fragment(report, made.site)
+        + report_fragment(report, class_.site)
         + f"</article>{prints.FOOT}"
     )
 
@@ -65,8 +68,7 @@ def report_fragment(report: Report, site: str = "", level: int = 2) -> str:
     site   what the addresses of passages begin with, or "" to leave them out
     level  of the headings of the kinds, 1 to 5
     """
-    said = read_out(report).split("\n\n")
-    return "".join(_kind(kind, words, site, level) for kind, words in zip(report.kinds, said))
+    return "".join(_kind(kind, words, site, level) for kind, words in zip(report.kinds, paragraphs(report)))
 
 
 def _kind(kind: KindReport, words: str, site: str, level: int) -> str:
@@ -92,7 +94,7 @@ def _steps(rows: tuple[StepCount, ...], what: str, ident: str) -> str:
     says = "; ".join(f"{r.label}: {r.counts.right} of {r.counts.all} right" for r in rows) + "."
     table = _table(
         "Entries by what was said of them, and sheets on which at least one was missed",
-        [what, *(STATES[s][0].partition(" from")[0] for s in used), "sheets"],
+        [what, *(STATES[s].short for s in used), "sheets"],
         [[escape(r.label), *(f"{getattr(r.counts, s):,}" for s in used), f"{r.sheets:,}"] for r in rows],
     )
     return _figure(plots.stacked([(r.label, r.counts) for r in rows], f"Entries by {what}", says, ident)) + table
@@ -141,7 +143,10 @@ def _spread(found: Spread, ident: str) -> str:
         "a power of ten out",
         "farther",
     ]
-    says = f"{len(found.near)} of {found.all} within a factor of two of right; median {middle}, quartiles {low} and {high}."
+    says = (
+        f"{len(found.near)} of {found.all} within a factor of two of right; median {middle}, quartiles {low} and "
+        f"{high}."
+    )
     plot = plots.spread(found, f"How far {found.label} is from right", says, ident) if found.near else ""
     return (_figure(plot) if plot else "") + _table(
         "Found over right, less one; right for each sheet’s own numbers", heads, [row]
@@ -154,7 +159,7 @@ def _marks(kind: KindReport) -> str:
     if kind.tries:
         rows += [
             ["right, and never typed otherwise", f"{kind.tries.stood:,}"],
-            ["right in the end, and first typed otherwise", f"{kind.tries.mended:,}"],
+            ["right in the end, and first typed otherwise", f"{kind.tries.corrected:,}"],
             ["not right in the end, and first typed otherwise", f"{kind.tries.lost:,}"],
         ]
     return _table("Marks of the sheets, and entries by their first try", [], rows)

@@ -1,4 +1,4 @@
-"""A class as it is given in words: on the command line and on the class desk alike."""
+"""The settings of a class in words, as the command line and the class desk both take them."""
 
 from collections.abc import Iterable, Mapping
 
@@ -6,7 +6,7 @@ from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.class_file import ClassError, Task, place_number, task
 from exercises.codes.sheet_code import Setting
 
-#: What may be fixed for a kind, by the word it is given with, and what the word stands for.
+#: What may be fixed for a kind, by the word for it, and what the word stands for.
 WORDS = {"place": "place", "step": "scale step", "length": "length in mm", "distances": "number of distances"}
 OPEN = "open"  # left to the draw, where all other kinds have it fixed
 
@@ -18,7 +18,7 @@ def setting_from(words: Mapping[str, str]) -> Setting:
     Setting(place=3, scale_step=0.5, distances=None, length_mm=None)
     """
     if other := next((w for w in words if w not in WORDS), None):
-        raise ClassError(f"There is no setting “{other[:40]}”. There are: {', '.join(WORDS)}.")
+        raise ClassError(f"There is no setting “{other[:40]}”. There are: {', '.join(WORDS)}.", "kinds")
     fixed = {w: t.strip() for w, t in words.items() if t.strip() and t.strip().lower() != OPEN}
     return Setting(
         place_number(fixed["place"]) if "place" in fixed else None,
@@ -50,11 +50,12 @@ def words_of(setting: Setting) -> dict[str, str]:
     return {word: OPEN if c is None else str(c) for word, c in zip(WORDS, chosen, strict=True)}
 
 
-def _number(fixed: Mapping[str, str], word: str, kind: type):
+def _number[N: (int, float)](fixed: Mapping[str, str], word: str, kind: type[N]) -> N | None:
     if word not in fixed:
         return None
     try:
         return kind(fixed[word])
     except ValueError:
         whole = "whole " if kind is int else ""
-        raise ClassError(f"The {WORDS[word]} must be a {whole}number; “{fixed[word][:40]}” is not.") from None
+        told = f"The {WORDS[word]} must be a {whole}number; “{fixed[word][:40]}” is not."
+        raise ClassError(told, "kinds") from None

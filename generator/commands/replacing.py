@@ -1,4 +1,4 @@
-"""Files written beside the old ones, that take their place together at the end: all of them or none."""
+"""Files that are written beside the old ones and take their place together at the end: all of them or none."""
 
 import tempfile
 from collections.abc import Callable, Iterable
@@ -7,11 +7,11 @@ from pathlib import Path
 from generator.build.trouble import Trouble, about_disk
 
 
-def put(folder: Path, names: Iterable[str], write: Callable[[Path], None], what: str) -> None:
+def replace_files(folder: Path, names: Iterable[str], write: Callable[[Path], None], what: str) -> None:
     """Make a folder's files.  Trouble, with nothing changed in the folder, if that fails.
 
-    names  of the files; write  puts all of them into the folder it is given
-    what   they are, as it is said in a sentence: “the class”, “the marking”
+    names  of the files; write  puts all of them into a folder
+    what   they are, as it is called in a sentence: “the class”, “the marking”
     """
     names = tuple(names)
     new = not folder.exists()

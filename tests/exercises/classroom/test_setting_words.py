@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.class_file import ClassError
-from exercises.classroom.class_list.given import OPEN, WORDS, setting_from, tasks_from, words_of
+from exercises.classroom.class_list.setting_words import OPEN, WORDS, setting_from, tasks_from, words_of
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
 
 SETTINGS = st.builds(

@@ -5,7 +5,7 @@ to hundredths first and the total is the sum of those, so that anyone who adds
 up what is shown comes to the same.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
@@ -16,7 +16,8 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.judging.answer import Typed
 from exercises.judging.entries import Entry, read_entries
 from exercises.judging.verdict import Verdict, judge_entries
-from exercises.kinds.kind import open_code
+from exercises.kinds.kind import Sheet
+from exercises.kinds.sheet import Group
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
 
@@ -55,7 +56,7 @@ class Marked:
 
     steps    in the order of the working
     earned, possible  the total, scaled if the scheme says so
-    groups   the sheet's headings, each with the ids of its steps
+    groups   the sheet's steps in groups, as they stand on it
     found    step id -> what was found over what is right, of each moment and pole strength that closes the sheet
     """
 
@@ -63,40 +64,36 @@ class Marked:
     steps: tuple[StepMark, ...]
     earned: float
     possible: float
-    groups: tuple[tuple[str, tuple[str, ...]], ...]
+    groups: tuple[Group, ...]
     found: tuple[tuple[str, float], ...]
 
 
-def mark(handed: Handed, scheme: Scheme) -> Marked:
-    """The marks of what one student handed in for one kind.
-
-    ArithmeticError if the sheet of the code cannot be made with its settings.
-    """
-    sheet = open_code(str(handed.code))
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    slip = handed.slip
-    entries = {**slip.answers, **slip.firsts} if scheme.attempt == "first" else slip.answers
-    entries = {step.id: entries.get(step.id) or "" for step in working.steps}
+def mark(handed: Handed, sheet: Sheet, scheme: Scheme) -> Marked:
+    """The marks of what one student handed in for one kind; `sheet` is that of its code."""
+    kind, working, slip = sheet.kind, sheet.working, handed.return_slip
+    typed_in = {**slip.answers, **slip.firsts} if scheme.attempt == "first" else slip.answers
+    entries = {step.id: typed_in.get(step.id) or "" for step in working.steps}
     read = read_entries(working, entries)
     verdicts = judge_entries(working, kind.slips, read)
     steps = []
-    by_case: dict[tuple, tuple[float, float, str]] = {}  # most steps of a sheet are alike
+    by_case: dict[tuple[str, str, bool, bool], tuple[float, float, str]] = {}  # most steps of a sheet are alike
     for step in working.steps:
         typed, verdict = entries[step.id], verdicts[step.id]
         state, figures_off, unit_off = verdict.state, bool(verdict.remarks), False
         if scheme.units and state in EARNS and quantity(step.quantity).shown:
-            unit_off = not read[step.id].named
+            entry = read[step.id]
+            unit_off = isinstance(entry, Typed) and not entry.named
         case = step.column, state, figures_off, unit_off
         if case not in by_case:
             by_case[case] = _marks(scheme, scheme.for_step(kind.slug, step.column), state, figures_off, unit_off)
         steps.append(StepMark(step, typed, slip.firsts.get(step.id) or "", verdict, *by_case[case]))
-    groups = tuple((heading, tuple(s.id for s in group)) for heading, group in kind.page.groups(scenario, working))
+    groups = tuple(kind.page.groups(sheet.scenario, working))
     total = _scaled(*added(steps), scheme.out_of)
     handed = replace(handed, notes=(*handed.notes, *strange_steps(slip, working)))
     return Marked(handed, tuple(steps), *total, groups, _found(working, read))
 
 
-def added(steps) -> tuple[float, float]:
+def added(steps: Sequence[StepMark]) -> tuple[float, float]:
     """The sum of the steps' marks as they are shown, and of those possible, before any scaling."""
     return round(sum(s.earned for s in steps), 2), round(sum(s.possible for s in steps), 2)
 
@@ -152,7 +149,8 @@ def _scaled(earned: float, possible: float, out_of: float | None) -> tuple[float
 def _found(working: Working, read: Mapping[str, Entry]) -> tuple[tuple[str, float], ...]:
     found, right = [], None
     for step in working.steps:
-        if step.row is None and step.quantity in RESULTS and isinstance(read.get(step.id), Typed):
+        typed = read.get(step.id)
+        if step.row is None and step.quantity in RESULTS and isinstance(typed, Typed):
             right = right or working.all_values()
-            found.append((step.id, read[step.id].value / right[step.id]))
+            found.append((step.id, typed.value / right[step.id]))
     return tuple(found)

@@ -1,0 +1,119 @@
+"""Classes on the class desk: made or opened, shown, and given out as files.  Text in, JSON text out.
+
+Every function answers with a JSON object; a fault of the input is an answer
+with `ok` false, a sentence, and the control it is about, never an exception.
+A class that is made or opened has a handle, `session`, by which it is asked
+for (session.py).
+"""
+
+import json
+
+from exercises.classroom.class_list import class_file
+from exercises.classroom.class_list.class_file import Class, Task, class_text, read_class
+from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.class_list.roster import look
+from exercises.classroom.class_list.setting_words import OPEN, tasks_from, words_of
+from exercises.classroom.desk.session import CLASSES, OpenClass, answering
+from exercises.classroom.marking.scheme import as_dict, from_dict
+from exercises.files.tables import lines
+from exercises.files.text import FileError, FromBrowser, bytes_of, decode
+from exercises.working.page_answer import page_answer
+
+SHOWN = 6  # students in the preview
+
+
+def file_text(raw: bytes | FromBrowser, name: str) -> str:
+    """The text of a file's bytes, or a sentence that says why it has none."""
+    try:
+        return page_answer(ok=True, text=decode(bytes_of(raw)))
+    except FileError as error:
+        return page_answer(ok=False, control="", text=f"{name[:80]}: {error}")
+
+
+@answering()
+def make(controls: str) -> str:
+    """A class from the controls of the page.
+
+    controls  JSON: list (text), phrase, kinds (slugs), common ({word: text}), own ({slug: {word: text}}), site,
+              and marks, a scheme as the class file has it, or none
+    """
+    typed = json.loads(controls)
+    found = look(typed["list"])
+    tasks = tasks_from(typed["kinds"], typed["common"], typed["own"])
+    scheme = from_dict(typed.get("marks") or {})
+    return _shown(class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme), found.notes)
+
+
+@answering("file")
+def open_file(text: str) -> str:
+    """A class from the text of its file."""
+    class_ = read_class(text)
+    return _shown(class_, controls=_controls(class_))
+
+
+def _controls(class_: Class) -> dict[str, object]:
+    """The controls of the page as they would be set for this class; see `make`."""
+    named = any(s.name for s in class_.students)
+    rows = [("roll", "name"), *class_.students] if named else [(s.roll,) for s in class_.students]
+    words = {t.kind.slug: words_of(t.setting) for t in class_.tasks}
+    first = next(iter(words.values()))
+    alike = all(w == first for w in words.values())
+    common = {w: "" if t == OPEN else t for w, t in first.items()}
+    return {
+        "list": lines(rows).replace("\r\n", "\n"),
+        "phrase": class_.phrase,
+        "site": class_.site,
+        "kinds": list(words),
+        "common": common if alike else {},
+        "own": {} if alike else words,
+    }
+
+
+def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, object] | None = None) -> str:
+    """What the page shows and keeps of a class, with the handle under which it is open from now on."""
+    opened = OpenClass(class_)
+    many = len(class_.students)
+    sheets = many * len(class_.tasks)
+    titles = ", ".join(t.kind.title for t in class_.tasks)
+    return page_answer(
+        ok=True,
+        text=class_text(class_),
+        notes=notes,
+        students=many,
+        sheets=sheets,
+        kinds=[{"slug": t.kind.slug, "title": t.kind.title, "setting": _setting_words(t)} for t in class_.tasks],
+        rows=[[s.roll, s.name, [str(code) for _, code in assigned]] for s, assigned in opened.codes[:SHOWN]],
+        more=max(0, many - SHOWN),
+        says=f"{many:,} student{'s' if many > 1 else ''}, {sheets:,} sheet{'s' if sheets > 1 else ''}: {titles}.",
+        site=class_.site,
+        marks=as_dict(class_.scheme),
+        given=controls,
+        session=CLASSES.add(opened),
+    )
+
+
+def _setting_words(task: Task) -> str:
+    """What the laboratory fixed for a task, in words."""
+    words = {"place": "{}", "step": "scale step {}°", "length": "magnets of {} mm", "distances": "{} distances"}
+    chosen = [words[word].format(text) for word, text in words_of(task.setting).items() if text != OPEN]
+    return ", ".join(chosen) or "all left to the draw"
+
+
+@answering("")
+def part(session: str, name: str, start: int, stop: int, css: str = "") -> str:
+    """A stretch of one of the class's files (see packs.PACKS), for the students from `start` up to `stop`.
+
+    css  the notebook's style sheet; needed where start is 0
+    """
+    opened, pack = CLASSES[session], PACKS[name]
+    pieces = [pack.head(opened.class_, css)] if start == 0 else []
+    pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in opened.codes[start:stop]]
+    if stop >= len(opened.codes):
+        pieces.append(pack.foot)
+    return page_answer(ok=True, text="".join(pieces))
+
+
+@answering()
+def students(session: str) -> str:
+    """Roll and name of each student, for choosing one."""
+    return page_answer(ok=True, students=[[s.roll, s.name] for s in CLASSES[session].class_.students])

@@ -1,0 +1,49 @@
+"""The marking of all that a class handed in: one loop, for the command line and the class desk alike."""
+
+from collections.abc import Iterator
+
+from exercises.classroom.marking.copies import Copies
+from exercises.classroom.marking.intake import Intake, problem_of
+from exercises.classroom.marking.marks import Marked, mark
+from exercises.classroom.marking.scheme import Scheme
+from exercises.kinds.kind import open_code
+from exercises.return_slip.lines import Problem
+
+
+class ClassMarking:
+    """Marks one sheet after the other, each once, in the order of the class list.
+
+    problems  what came in and cannot be marked: that of the intake, and what is found in marking
+    copies    knows, of the sheets that are marked so far, which are alike
+    """
+
+    def __init__(self, intake: Intake, scheme: Scheme) -> None:
+        self.intake, self.scheme = intake, scheme
+        self.problems: list[Problem] = list(intake.problems)
+        self.copies = Copies()
+        self._next = 0  # place in intake.handed
+
+    def marked_up_to(self, stop: int | None = None) -> Iterator[tuple[int, Marked]]:
+        """Mark on from where the last call stopped: each sheet with its place in what was handed in.
+
+        stop  the place before which to stop, or None for all
+        A sheet whose code has no consistent numbers is left out and becomes a problem.
+        """
+        handed_in = self.intake.handed
+        stop = len(handed_in) if stop is None else min(stop, len(handed_in))
+        while self._next < stop:
+            at, handed = self._next, handed_in[self._next]
+            try:
+                sheet = open_code(str(handed.code))
+                marked = mark(handed, sheet, self.scheme)
+                self.copies.add(handed, sheet.working)
+            except ArithmeticError:
+                told = (
+                    "The sheet of this code has no consistent numbers, so it cannot be marked. "
+                    "Look at the settings of the class."
+                )
+                self.problems.append(problem_of(handed.return_slip, told, str(handed.code)))
+                self._next += 1
+                continue
+            self._next += 1
+            yield at, marked

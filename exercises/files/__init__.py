@@ -1,0 +1,1 @@
+"""The text of files: bytes become text, and tables become CSV and back."""

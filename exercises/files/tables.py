@@ -1,0 +1,96 @@
+"""CSV that opens cleanly in a spreadsheet, and CSV that is read without guessing.
+
+Written as RFC 4180 has it: commas, lines that end in CR LF, quotation marks
+around a cell that needs them and doubled inside.  A spreadsheet would run a
+text that begins with = + - @ (or a wide form of them, or a tab or line end) as
+a formula.  So an apostrophe is put before it; whoever reads the table again
+takes it off.  A number of ours stays as it is: a minus makes no formula of it.
+"""
+
+import csv
+import io
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+from typing import NamedTuple
+
+#: First characters with which a spreadsheet begins a formula; the wide forms count in some of them.
+FORMULA_STARTS = "=+-@＝＋－＠"
+BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that a table's letters are UTF-8
+
+
+class TableError(ValueError):
+    """A table that cannot be read on.
+
+    first, last  numbers of the first and the last line of the row that is at fault, from 1
+    too_long     whether a cell has too many characters; otherwise quotation marks do not close
+    """
+
+    def __init__(self, first: int, last: int, too_long: bool) -> None:
+        super().__init__(f"lines {first} to {last} of the table cannot be read")
+        self.first, self.last, self.too_long = first, last, too_long
+
+
+class TableRow(NamedTuple):
+    """One row: the numbers of its first and last line, from 1, and its cells."""
+
+    first: int
+    last: int
+    cells: list[str]
+
+
+def guarded(text: str) -> str:
+    """A text that no spreadsheet takes for a formula.
+
+    >>> guarded("=1+1"), guarded("Plover")
+    ("'=1+1", 'Plover')
+    """
+    begins = text.lstrip(" ")
+    return f"'{text}" if begins.startswith((*FORMULA_STARTS, "\t", "\r", "\n")) else text
+
+
+def lines(rows: Iterable[Iterable[str | Decimal]]) -> str:
+    """Rows as CSV text.  A Decimal is a number and stays one; everything else is guarded."""
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    for row in rows:
+        writer.writerow([_number(cell) if isinstance(cell, Decimal) else guarded(cell) for cell in row])
+    return out.getvalue()
+
+
+def _number(cell: Decimal) -> str:
+    return f"{cell:f}" if abs(cell.adjusted()) < 7 else f"{cell:e}"
+
+
+def rows_of(text: str, separator: str) -> Iterator[TableRow]:
+    """The rows of CSV text, one after the other.  TableError where the cells cannot be told apart."""
+    taken = _Lines(text)
+    reader = csv.reader(taken, delimiter=separator, strict=True)
+    first = 1
+    while True:
+        taken.characters = 0
+        try:
+            cells = next(reader)
+        except StopIteration:
+            return
+        except csv.Error:
+            # the reader says only in prose what is wrong; no cell is too long in a row that is short
+            too_long = taken.characters > csv.field_size_limit()
+            raise TableError(first, reader.line_num, too_long) from None
+        yield TableRow(first, reader.line_num, cells)
+        first = reader.line_num + 1
+
+
+class _Lines:
+    """The lines of a text, and how many characters were taken since the count was last set back."""
+
+    def __init__(self, text: str) -> None:
+        self._lines = io.StringIO(text, newline="")
+        self.characters = 0
+
+    def __iter__(self) -> Iterator[str]:
+        return self
+
+    def __next__(self) -> str:
+        line = next(self._lines)
+        self.characters += len(line)
+        return line

@@ -1,0 +1,12 @@
+"""The commands of `eight`, as each of them enters its arguments."""
+
+import argparse
+from typing import Protocol
+
+
+class Commands(Protocol):
+    """The commands of a parser."""
+
+    def add_parser(self, name: str, *, help: str) -> argparse.ArgumentParser:
+        """A new command and its own parser."""
+        ...
