@@ -51,7 +51,7 @@ def return_slips_of_text(session: str, source: str, text: str) -> str:
 
 @answering("")
 def return_slips_of_file(session: str, raw: bytes | FromBrowser, name: str) -> str:
-    """`return_slips_of_text` of a file's bytes.  One without text is among what could not be used, as in `eight mark`."""
+    """`return_slips_of_text` of a file's bytes.  One without text is a problem with a sentence, as in `eight mark`."""
     try:
         text = text_of(bytes_of(raw), name)
     except NoText as error:
