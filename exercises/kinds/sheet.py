@@ -5,6 +5,7 @@ All text passes through `escape`; nothing that a person typed gets here.
 
 from dataclasses import dataclass
 from html import escape
+from typing import Any
 
 from exercises.working.numbers import figures, places
 from exercises.working.quantities import quantity
@@ -39,7 +40,7 @@ class Group:
 
 
 class Page:
-    """What the sheet of a kind shows; each kind has its own.
+    """What the sheet of a kind shows; each kind has its own, for a scenario of its own class (so it is Any here).
 
     task      what is asked, one or two sentences (B_H is set as a symbol)
     formula   the formula to use, in plain text, or ""
@@ -48,19 +49,19 @@ class Page:
     task: str
     formula: str
 
-    def givens(self, scenario) -> list[tuple[str, str]]:
+    def givens(self, scenario: Any) -> list[tuple[str, str]]:
         """What is known from the start: (what it is, its value)."""
         raise NotImplementedError
 
-    def observations(self, scenario) -> str:
+    def observations(self, scenario: Any) -> str:
         """The observation table or drawing as HTML, or ""."""
         return ""
 
-    def groups(self, scenario, working: Working) -> list[Group]:
+    def groups(self, scenario: Any, working: Working) -> list[Group]:
         """The steps in groups, each with a heading."""
         return [Group("Work it out", list(working.steps))]
 
-    def numbers(self, scenario) -> dict:
+    def numbers(self, scenario: Any) -> dict[str, object]:
         """What is given, as JSON can hold it, to compare machines by."""
         raise NotImplementedError
 
@@ -88,7 +89,7 @@ def entry(step: Step) -> str:
     )
 
 
-def written(value, step: Step) -> str:
+def written(value: Any, step: Step) -> str:
     """A step's value as it should be written, with its unit; of a choice, its label."""
     if step.choices:
         return next(label for key, label, _ in step.choices if key == value)
