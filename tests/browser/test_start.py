@@ -128,9 +128,9 @@ def test_no_start_from_an_image_that_is_not_right(page, site, name, change):
 
 EVERY = """
 import json, random
-from exercises import student
-from exercises.classroom import desk
+from exercises.classroom.desk import desk
 from exercises.record import file
+from exercises.student import desk as student
 numbers = [student.numbers(code) for code in {codes}]
 checked = student.check({code!r}, '{{"mean-1": "54.4"}}')
 slip = student.return_slip({code!r}, "Ringed Plover", '{{"mean-1": "54.4"}}', "{{}}")
