@@ -12,9 +12,8 @@ from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from typing import Any, Self
 
-from exercises.working.arithmetic import Arithmetic, Exact, Interval, Number, Span, as_span
-from exercises.working.compiled import FELL, once_often
-from exercises.working.compiled_spans import spans_as_code
+from exercises.working.arithmetic import Arithmetic, Exact, Number, Span
+from exercises.working.evaluate import Evaluator
 
 #: Values of steps by id, and what the sheet gives by name: what formulas and lines take.
 type Known = Mapping[str, Number]
@@ -108,12 +107,14 @@ class Plan:
 
     order    all steps; `steps` those that are asked for
     rests    for each step, the ids of all that is worked into it
+    compiled whether compiled code is looked for.  There is none where the formulas decide by numbers; that is found
+             out for each plan, so a kind that has very many plans, and no code for them, says so
     before   for each step, the steps worked before it, in order, for judging a
              slip in it: all it rests on, or the hidden ones if it does not look back
     """
 
-    def __init__(self, order: tuple[Step, ...]):
-        self.order = order
+    def __init__(self, order: tuple[Step, ...], compiled: bool = True):
+        self.order, self.compiled = order, compiled
         self.steps = tuple(step for step in order if not step.hidden)
         self.by_id = {step.id: step for step in order}
         self.rests: dict[str, frozenset[str]] = {}
@@ -124,11 +125,17 @@ class Plan:
         }
         self._uses: dict[str, frozenset[str]] = {}
         self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
-        self.coded: dict = {}  # diagnosis.py keeps here what it has written as code
+        self._evaluator: Evaluator | None = None
 
     def asked_needs(self, step: Step) -> list[str]:
         """The steps a student fills in that this one takes its values from directly."""
         return [n for n in step.needs if not self.by_id[n].hidden]
+
+    def evaluator(self, parts: Parts) -> Evaluator:
+        """What evaluates these steps, made of these parts; that of the parts asked for last is kept."""
+        if self._evaluator is None or self._evaluator.parts is not parts:
+            self._evaluator = Evaluator(parts, self.compiled)
+        return self._evaluator
 
     def note_uses(self, working: "Working") -> None:
         """Find which parts each step's own formula takes, by running it once."""
@@ -166,16 +173,17 @@ class _Noting:
         return self._parts.part(name)
 
 
-def _write_spans(working: "Working", step_ids):
-    return spans_as_code(working, step_ids), working.parts  # kept with the code, so that nothing else takes their id
-
-
 class Working:
     """A plan with the numbers of one sheet: its givens, and the parts its formulas are made of."""
 
     def __init__(self, plan: Plan, givens: Mapping[str, Any], parts: Parts):
         self.plan, self.givens, self.parts = plan, givens, parts
         self.steps, self.by_id = plan.steps, plan.by_id
+
+    @property
+    def evaluator(self) -> Evaluator:
+        """What evaluates the plan with these parts, by compiled code where there is some."""
+        return self.plan.evaluator(self.parts)
 
     def value(self, step_id: str, a=Exact, parts: Parts | None = None, own: Mapping[str, Any] | None = None):
         """The value of one step, in SI units (degrees for an angle).
@@ -200,21 +208,13 @@ class Working:
         return known
 
     @cached_property
-    def spans(self) -> dict[str, Any]:
+    def spans(self) -> dict[str, Span | str]:
         """What correct working can reach, for every step by id, the hidden ones too: a Span, or the key of a choice."""
         return self.spans_of(tuple(step.id for step in self.plan.order))
 
-    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Any]:
+    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
         """`spans`, of these steps at least."""
-        coded = once_often(self.plan.coded, (id(self.parts), step_ids), _write_spans, self, step_ids)
-        if coded is not None:
-            try:
-                ends = coded[0](self.givens)
-            except FELL:
-                pass
-            else:
-                return {step_id: Span(*pair) for step_id, pair in zip(step_ids, zip(ends[::2], ends[1::2]))}
-        return {id: x if isinstance(x, str) else as_span(x) for id, x in self.all_values(Interval).items()}
+        return self.evaluator.spans(self, step_ids)
 
     def slipped(
         self,
