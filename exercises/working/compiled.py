@@ -19,7 +19,7 @@ from exercises.working.arithmetic import Arithmetic, Exact, Hundredths, Number, 
 if TYPE_CHECKING:  # steps.py asks evaluate.py, and that asks here
     from exercises.working.steps import Working
 
-Givens = Mapping[str, Any]
+type Givens = Mapping[str, Any]
 
 DEEPEST = 12  # brackets within brackets in one line of code
 

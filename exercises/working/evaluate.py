@@ -85,7 +85,7 @@ class Evaluator:
             return None
         try:
             return write()
-        except Cannot:
+        except (Cannot, TypeError):  # TypeError: a formula hands a symbol to what takes numbers alone
             return None
 
     def spans(self, working: "Working", step_ids: tuple[str, ...]) -> dict[str, Span | str]:

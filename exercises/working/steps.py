@@ -107,10 +107,10 @@ class Plan:
 
     order    all steps; `steps` those that are asked for
     rests    for each step, the ids of all that is worked into it
-    compiled whether compiled code is looked for.  There is none where the formulas decide by numbers; that is found
-             out for each plan, so a kind that has very many plans, and no code for them, says so
     before   for each step, the steps worked before it, in order, for judging a
              slip in it: all it rests on, or the hidden ones if it does not look back
+    compiled  whether compiled code is looked for.  There is none where formulas decide by numbers.  That is found out
+             plan by plan, so a kind with very many plans and no code for them says so
     """
 
     def __init__(self, order: tuple[Step, ...], compiled: bool = True):
@@ -176,7 +176,7 @@ class _Noting:
 class Working:
     """A plan with the numbers of one sheet: its givens, and the parts its formulas are made of."""
 
-    def __init__(self, plan: Plan, givens: Mapping[str, Any], parts: Parts):
+    def __init__(self, plan: Plan, givens: Givens, parts: Parts):
         self.plan, self.givens, self.parts = plan, givens, parts
         self.steps, self.by_id = plan.steps, plan.by_id
 
@@ -185,7 +185,9 @@ class Working:
         """What evaluates the plan with these parts, by compiled code where there is some."""
         return self.plan.evaluator(self.parts)
 
-    def value(self, step_id: str, a=Exact, parts: Parts | None = None, own: Mapping[str, Any] | None = None):
+    def value(
+        self, step_id: str, a: Arithmetic = Exact, parts: Parts | None = None, own: Known | None = None
+    ) -> Number:
         """The value of one step, in SI units (degrees for an angle).
 
         a      the arithmetic; parts  replacements, or None for the right ones
@@ -193,16 +195,16 @@ class Working:
         """
         return self.fill(self.by_id[step_id], a, self.parts if parts is None else parts, dict(own or {}))
 
-    def fill(self, step: Step, a, parts: Parts, known: dict[str, Any]):
+    def fill(self, step: Step, a: Arithmetic, parts: Parts, known: dict[str, Number]) -> Number:
         """The value of a step, putting into `known` the values of what it needs and were not there."""
         for need in step.needs:
             if need not in known:
                 known[need] = self.fill(self.by_id[need], a, parts, known)
         return step.formula(a, known, self.givens, parts)
 
-    def all_values(self, a=Exact) -> dict[str, Any]:
+    def all_values(self, a: Arithmetic = Exact) -> dict[str, Number]:
         """Every step's value by id, in the arithmetic `a`, the hidden ones' too."""
-        known: dict[str, Any] = {}
+        known: dict[str, Number] = {}
         for step in self.plan.order:
             known[step.id] = step.formula(a, known, self.givens, self.parts)
         return known
@@ -213,26 +215,26 @@ class Working:
         return self.spans_of(tuple(step.id for step in self.plan.order))
 
     def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
-        """`spans`, of these steps at least."""
+        """`spans`, of these steps, and it may be of others."""
         return self.evaluator.spans(self, step_ids)
 
     def slipped(
         self,
         part: str | tuple[str, ...],
         parts: Parts,
-        right: Mapping[str, float],
-        own: Mapping[str, float] | None = None,
-        a=Exact,
-    ) -> dict[str, float]:
+        right: Known,
+        own: Known | None = None,
+        a: type[Exact] = Exact,
+    ) -> dict[str, Number]:
         """The exact values that change when one part, or several, are replaced all through, by id.
 
         part   the name of what is replaced, and `parts` all parts with it replaced
         right  values without the slip; steps that are not in it are left out
         own    entries to start from; they stay whatever the slip
-        a      Exact, or it written down (straight.py)
+        a      Exact, or it written down (compiled.py)
         """
-        known = dict(right)
-        changed: dict[str, float] = {}
+        known: dict[str, Number] = dict(right)
+        changed: dict[str, Number] = {}
         for step in self.plan.touched((part,) if isinstance(part, str) else part, self):
             if step.id not in right or (own and step.id in own):
                 continue  # worked only into what was entered, or entered
