@@ -4,7 +4,6 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
@@ -182,7 +181,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     entered: dict[str, Value] = {k: e.value for k, e in known.items()}
     ids = frozenset(known)
     coarse = frozenset([k for k, e in entries.items() if isinstance(e, Typed) and is_coarse(e, by_id[k])])
-    following = working.evaluator.following(working, {k: _stands_for(e, by_id[k]) for k, e in known.items()})
+    following = working.evaluator.following(working, {k: stands_for(e, by_id[k]) for k, e in known.items()})
     wrong: set[str] = set()
     found = {}
     for step in working.steps:  # what a step rests on comes before it
@@ -212,7 +211,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     return found
 
 
-def _stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
+def stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
     """What an entry stands for when later steps are worked from it."""
     return entry.value if isinstance(entry, Chosen) else own_start(entry.value, step.rule, entry.last_place)
 

@@ -57,18 +57,12 @@ def total(values: Iterable[Number]) -> Number:
     """The sum of one number or more, added from left to right.  TypeError if there is none.
 
     Not `sum`, which carries along what plain additions of floats lose: compiled code would have to do the same.
-
-    >>> total([0.1] * 10)
-    0.9999999999999999
     """
     return reduce(operator.add, values)
 
 
-# What a student types may be zero or below it, and no entry may stop what is worked from it.
-
-
 def signed_root(x: float) -> float:
-    """√x; of a negative number −√|x|, so that it is judged by its sign.
+    """√x; of a negative number −√|x|, so that such an entry stops nothing and is judged by its sign.
 
     >>> signed_root(9.0), signed_root(-9.0)
     (3.0, -3.0)
@@ -77,7 +71,7 @@ def signed_root(x: float) -> float:
 
 
 def reciprocal_or_zero(x: float) -> float:
-    """1/x, and 0 for 0: the entry of zero is itself said to be wrong."""
+    """1/x, and 0 for 0, so that an entry of zero stops nothing: it is itself said to be wrong."""
     return 1 / x if x else 0.0
 
 

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts
-from exercises.working.arithmetic import Arithmetic, Number
-from exercises.working.arithmetic import reciprocal_or_zero, signed_root
+from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero, signed_root
 from exercises.working.steps import Givens, Known
 
 ROWS = 2  # distances of a whole sheet

@@ -4,8 +4,7 @@ import math
 from collections.abc import Callable
 
 from exercises.slips.catalogue import Part, Slip, always
-from exercises.working.arithmetic import Arithmetic, Number
-from exercises.working.arithmetic import reciprocal_or_zero
+from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero
 
 EARTH = "exercises/earth/"
 

@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 from exercises.bench.least_squares import line, through_origin_error
 from exercises.kinds.graph.lines import columns
-from exercises.working.numbers import centimetres, figures, places
 from exercises.working.arithmetic import signed_root
+from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Givens, Known
 
 

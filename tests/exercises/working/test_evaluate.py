@@ -6,7 +6,8 @@ from dataclasses import replace
 import pytest
 
 from exercises.judging.diagnosis import slipped_parts
-from exercises.judging.entries import Entered
+from exercises.judging.entries import read_entries
+from exercises.judging.evidence import stands_for
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written
@@ -44,6 +45,12 @@ def entries(working: Working, seed: int) -> dict[str, str]:
     }
 
 
+def what_stands(working: Working, seed: int) -> dict[str, Span | str]:
+    """What those entries stand for when later steps are worked from them."""
+    read = read_entries(working, entries(working, seed))
+    return {step_id: stands_for(entry, working.by_id[step_id]) for step_id, entry in read.items()}
+
+
 def bits(x: object) -> str:
     """A number, a span or a table of these, each float to the last bit; no-number is like itself."""
     if isinstance(x, Span):
@@ -76,7 +83,7 @@ def test_what_slips_make_is_what_the_formulas_make(slug):
 @pytest.mark.parametrize("slug", KINDS)
 def test_what_follows_is_what_follows_by_the_formulas(slug):
     for seed, working in enumerate(workings(slug)):
-        entered = Entered(working, entries(working, seed))._own
+        entered = what_stands(working, seed)
         found, plain = working.evaluator.following(working, entered), Following(working, entered)
         for step_id in numbers(working):
             assert bits(found.span(step_id)) == bits(plain.span(step_id)), step_id
@@ -96,7 +103,7 @@ def test_these_kinds_have_code_and_it_is_used(slug, monkeypatch):
         assert len(working.evaluator.spans(working, numbers(working))) >= len(numbers(working))
         assert working.evaluator.changes(working, slips, numbers(working), slipped_parts)[0].right
         if slug != "tan-b":  # one of its steps is a choice
-            entered = Entered(working, entries(working, 0))._own
+            entered = what_stands(working, 0)
             assert not entered.keys() - working.evaluator.following(working, entered)._ends.keys()
 
 
