@@ -10,8 +10,8 @@ from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Exact, Hundredths, Tenths, last_place
-from exercises.working.compiled import FELL, once_often, slips_as_code
+from exercises.working.arithmetic import Span, last_place
+from exercises.working.evaluate import KEPT
 from exercises.working.steps import Parts, Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
@@ -24,9 +24,6 @@ SLIP_SLACK = 0.005
 type Starts = Sequence[dict[str, Any]]
 #: What each slip makes of one step, of those that change it: for each of the starts the value, or None if it stays.
 type Outcomes = Sequence[tuple[Slip, tuple[float | None, ...]]]
-
-#: How an angle may have been kept on the way to a slip's value: with every figure, to 0.1°, to 0.01°.
-KEPT = (Exact, Tenths, Hundredths)
 
 
 def starts_from(working: Working, step: Step, own: Mapping[str, Any]) -> Starts:
@@ -88,15 +85,14 @@ def with_slips(parts: Parts, *slips: Slip) -> Parts:
     return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
 
 
-_slipped_parts: dict[tuple[str, int], Parts] = {}
-
-
 def slipped_parts(working: Working, slip: Slip) -> Parts:
     """The parts of a working with the slip's one replaced; made once for each kind's parts."""
-    key = slip.key, id(working.parts)
-    if key not in _slipped_parts:
-        _slipped_parts[key] = with_slips(working.parts, slip)
-    return _slipped_parts[key]
+    kept = working.evaluator.slipped_parts
+    of, parts = kept.get(slip.key, (None, None))
+    if parts is None or of is not slip:
+        parts = with_slips(working.parts, slip)
+        kept[slip.key] = slip, parts
+    return parts
 
 
 def half_unit(value: float, last: float | None = None) -> float:
@@ -121,73 +117,37 @@ def _reach(value: float, loose: float) -> tuple[float, float]:
     return value - room, value + room
 
 
-#: Of one step: its right value, what slips make of it, and the keys of those slips in the same order.
-Made = tuple[float, Sequence[float], Sequence[str]]
-
-
-def tells_apart(working: Working, slips: Sequence[Slip], step_ids: Iterable[str]) -> bool:
+def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]) -> bool:
     """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
     step_ids = tuple(step_ids)
-    made = _coded_values(working, slips, step_ids) or _worked_values(working, slips, step_ids)
+    plain = tuple([slip for slip in slips if not slip.hides])
+    steps = working.evaluator.changes(working, plain, step_ids, slipped_parts)
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
-    if not all(_apart(*of_step, loose) for of_step, loose in zip(made, looseness)):
+    if not all(_apart(step.values, step.keys, loose) for step, loose in zip(steps, looseness)):
         return False
     # the interval takes longest, so it is worked only where the slips can be told from each other
     spans = working.spans_of(step_ids)
-    for step_id, (right, values, _), loose in zip(step_ids, made, looseness):
+    for step_id, step, loose in zip(step_ids, steps, looseness):
         span = spans[step_id]
-        near, far = span.lo * (0.98 - loose), span.hi * (1.02 + loose)  # farther off no slip's reach goes
-        for v in values:
-            if near < abs(v) < far and v != right:
-                lo, hi = _reach(v, loose)
-                if lo <= span.hi and span.lo <= hi:
-                    return False
+        if isinstance(span, Span) and not _clear_of(span, step.values, loose):
+            return False
     return True
 
 
-def _worked_values(working: Working, slips, step_ids) -> list[Made]:
-    starts = [working.all_values(a) for a in (Exact, Tenths, Hundredths)]
-    found: dict[str, list] = {s: [] for s in step_ids}
-    for slip in slips:
-        if not slip.hides:
-            parts = slipped_parts(working, slip)
-            for start in starts if slip.by_angle else starts[:1]:
-                for s, value in working.slipped(slip.part, parts, start).items():
-                    if s in found:
-                        found[s].append((value, slip.key))
-    return [(starts[0][s], [v for v, _ in found[s]], [key for _, key in found[s]]) for s in step_ids]
+def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:
+    """Whether no slip's value can be taken for one that correct working reaches."""
+    near, far = span.lo * (0.98 - loose), span.hi * (1.02 + loose)  # farther off no slip's reach goes
+    for v in values:
+        if near < abs(v) < far:
+            lo, hi = _reach(v, loose)
+            if lo <= span.hi and span.lo <= hi:
+                return False
+    return True
 
 
-def _coded_values(working: Working, slips, step_ids) -> list[Made] | None:
-    """`_worked_values` by straight-line code; None where there is none, or not yet."""
-    key = id(working.parts), step_ids, tuple([slip.key for slip in slips])
-    coded = once_often(working.plan.coded, key, _write_code, working, slips, step_ids)
-    if coded is None:
-        return None
-    function, owners, _ = coded
-    try:
-        values = function(working.givens)
-    except FELL:
-        return None  # a slip that leads to no number, or another shape of givens
-    found, at = [], 0
-    for keys in owners:
-        end = at + 1 + len(keys)
-        found.append((values[at], values[at + 1 : end], keys))
-        at = end
-    return found
-
-
-def _write_code(working: Working, slips, step_ids):
-    plain = tuple(slip for slip in slips if not slip.hides)
-    # the parts are kept with the code, so that nothing else takes their id
-    return *slips_as_code(working, plain, step_ids, slipped_parts), working.parts
-
-
-def _apart(right: float, values: Sequence[float], owners: Sequence[str], loose: float) -> bool:
+def _apart(values: Sequence[float], keys: Sequence[str], loose: float) -> bool:
     """Whether no two slips' values can be taken for each other."""
-    found = sorted(zip(map(abs, values), owners))
-    if right in values:  # a slip that changes nothing here
-        found = sorted((abs(v), key) for v, key in zip(values, owners) if v != right)
+    found = sorted(zip(map(abs, values), keys))
     slack, sure = max(SLIP_SLACK, loose), True
     # a unit in the third figure is from 1/1000 to 1/100 of the number: that decides nearly always
     together, apart = (0.9989999 - slack) / (1.0010001 + slack), (0.9899999 - slack) / (1.0100001 + slack)

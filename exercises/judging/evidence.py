@@ -4,20 +4,16 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Interval, Span, as_span, last_place, own_start, widened
-from exercises.working.compiled import FELL, once_often
-from exercises.working.compiled_spans import OWN, following_as_code
+from exercises.working.arithmetic import ROUNDED_TWICE, Span, last_place, own_start, widened
+from exercises.working.evaluate import NOWHERE
 from exercises.working.steps import Step, Working
 
-TWICE = 0.1  # of a last place: what typing may add to a number that was rounded before
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
-NOWHERE = Span(math.nan)  # holds no number
 
 type Value = float | str  # of a number, in SI units (degrees for an angle); of a choice, its key
 
@@ -95,7 +91,7 @@ class Evidence:
             return False
         if isinstance(self.entry, Chosen):
             return self.entry.value == self.follows
-        room = TWICE * last_place(self.number.value)
+        room = ROUNDED_TWICE * last_place(self.number.value)
         return lies_in(widened(_numbers(self.follows), room), self.number, self.is_coarse)
 
     @property
@@ -185,7 +181,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     entered: dict[str, Value] = {k: e.value for k, e in known.items()}
     ids = frozenset(known)
     coarse = frozenset([k for k, e in entries.items() if isinstance(e, Typed) and is_coarse(e, by_id[k])])
-    following = Following(working, {k: _stands_for(e, by_id[k]) for k, e in known.items()})
+    following = working.evaluator.following(working, {k: stands_for(e, by_id[k]) for k, e in known.items()})
     wrong: set[str] = set()
     found = {}
     for step in working.steps:  # what a step rests on comes before it
@@ -215,7 +211,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     return found
 
 
-def _stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
+def stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
     """What an entry stands for when later steps are worked from it."""
     return entry.value if isinstance(entry, Chosen) else own_start(entry.value, step.rule, entry.last_place)
 
@@ -226,50 +222,3 @@ def _choice_from(working: Working, step: Step, entered: Mapping[str, Value]) -> 
         return str(working.value(step.id, own=entered))
     except (ValueError, ArithmeticError):
         return None
-
-
-class Following:
-    """What steps come to, worked correctly from the student's own entries.
-
-    own  what each entry stands for, by id
-    """
-
-    def __init__(self, working: Working, own: Mapping[str, Span | str]):
-        self._working, self._own = working, own
-        plan, spans = working.plan, working.spans
-        # what nobody types and no entry changes is not worked again; what is left blank joins it as it is worked
-        fixed = {s.id for s in plan.order if s.hidden and all(plan.by_id[r].hidden for r in plan.rests[s.id])}
-        self._worked: dict[str, Any] = {**{id: spans[id] for id in fixed}, **own}
-        self._coded = self._by_code()
-
-    def span(self, step_id: str) -> Span:
-        """All that correct working can reach from these entries; NOWHERE, where they lead to no number."""
-        if step_id in self._coded:
-            span = self._coded[step_id]
-        else:
-            working = self._working
-            try:
-                span = as_span(working.fill(working.by_id[step_id], Interval, working.parts, self._worked))
-            except (ValueError, ArithmeticError):
-                return NOWHERE
-        return span if math.isfinite(span.lo) and math.isfinite(span.hi) else NOWHERE
-
-    def _by_code(self) -> dict[str, Span]:
-        """Of a sheet of numbers with nothing left blank, what every step follows to; else nothing."""
-        working = self._working
-        if len(self._own) < len(working.steps):
-            return {}
-        coded = once_often(working.plan.coded, (id(working.parts), OWN), _write_following, working)
-        if coded is None:
-            return {}
-        try:
-            starts = [_numbers(self._own[s.id]) for s in working.steps]
-            own = tuple([(start.lo, start.hi) for start in starts])
-            ends = coded[0]({**working.givens, OWN: own})
-        except FELL:
-            return {}
-        return {s.id: Span(*pair) for s, pair in zip(working.steps, zip(ends[::2], ends[1::2]))}
-
-
-def _write_following(working: Working):
-    return following_as_code(working), working.parts  # kept with the code, so that nothing else takes their id

@@ -42,15 +42,37 @@ def last_place(value: float, figures: int = FIGURES) -> float:
         return 0.0  # of nothing, and of what is no number
 
 
+_HALVES = {n: _TENS[n - FIGURES + 1] / 2 for n in range(-324, 309)}
+
+
+def half_place(value: float) -> float:
+    """Half of `last_place(value)`: the most that rounding to three figures moves it."""
+    try:
+        return _HALVES[math.floor(math.log10(abs(value)))]
+    except (ValueError, OverflowError):
+        return 0.0
+
+
 def total(values: Iterable[Number]) -> Number:
     """The sum of one number or more, added from left to right.  TypeError if there is none.
 
     Not `sum`, which carries along what plain additions of floats lose: compiled code would have to do the same.
-
-    >>> total([0.1] * 10)
-    0.9999999999999999
     """
     return reduce(operator.add, values)
+
+
+def signed_root(x: float) -> float:
+    """√x; of a negative number −√|x|, so that such an entry stops nothing and is judged by its sign.
+
+    >>> signed_root(9.0), signed_root(-9.0)
+    (3.0, -3.0)
+    """
+    return math.copysign(math.sqrt(abs(x)), x)
+
+
+def reciprocal_or_zero(x: float) -> float:
+    """1/x, and 0 for 0, so that an entry of zero stops nothing: it is itself said to be wrong."""
+    return 1 / x if x else 0.0
 
 
 class Arithmetic(Protocol):
@@ -220,8 +242,8 @@ class Interval:
     @staticmethod
     def keep(x: Number, twice: bool = False) -> Span:
         x = as_span(x)
-        more = ROUNDED_TWICE * last_place(x.hi) if twice else 0.0
-        return Span(x.lo - last_place(x.lo) / 2 - more, x.hi + last_place(x.hi) / 2 + more)
+        kept = Span(x.lo - half_place(x.lo), x.hi + half_place(x.hi))
+        return widened(kept, ROUNDED_TWICE * last_place(x.hi)) if twice else kept
 
     @staticmethod
     def angle(x: Number, twice: bool = False) -> Span:
@@ -268,7 +290,7 @@ class Interval:
                 (a, b), (c, d) = best[part], best[group ^ part]
                 lo, hi = min(lo, a * c), max(hi, b * d)
                 part = (part - 1) & group
-            best[group] = (lo - last_place(lo) / 2, hi + last_place(hi) / 2)
+            best[group] = (lo - half_place(lo), hi + half_place(hi))
         lo, hi = best[(1 << n) - 1]
         return Span(-hi, -lo) if negative else Span(lo, hi)
 

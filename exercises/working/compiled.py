@@ -1,117 +1,157 @@
-"""A working as straight-line code, for what is worked thousands of times over.
+"""A working as compiled code, for what is worked thousands of times over.
 
 The formulas are run once with symbols for the givens, and every sum and
 product that they make is written down, each different one once.  The result is
-a function of the givens that does the same operations in the same order, so it
-gives the same numbers without the calls between them.  Where a formula decides
-by a number, or hands one to a function that wants a float, there is no such
-code: `Cannot`, and the formulas are run as they stand.
+a function of the givens that does the same operations on the same numbers in
+the same order, so it gives the same to the last bit, without the calls between
+them.  Where a formula decides by a number, or hands one to a function that
+wants a float, there is no such code: `Cannot`, and the formulas are run as they
+stand.  evaluate.py chooses between the two; nothing else uses this.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
+from typing import TYPE_CHECKING, Any, NoReturn
 
-from exercises.working.arithmetic import Exact, Hundredths, Tenths
+from exercises.working.arithmetic import Arithmetic, Exact, Hundredths, Number, Tenths
+
+if TYPE_CHECKING:  # steps.py asks evaluate.py, and that asks here
+    from exercises.working.steps import Working
+
+type Givens = Mapping[str, Any]
+
+DEEPEST = 12  # brackets within brackets in one line of code
 
 
 class Cannot(Exception):
-    """These formulas have no straight-line code."""
+    """These formulas have no compiled code."""
+
+
+class Compiled:
+    """A function of the givens that was compiled."""
+
+    def __init__(self, function: Callable[[Givens], tuple[float, ...]]):
+        self._function = function
+
+    def __call__(self, givens: Givens) -> tuple[float, ...] | None:
+        """Its numbers; None where the givens are not what it was written for, so that the formulas must be run."""
+        try:
+            return self._function(givens)
+        except (ValueError, ArithmeticError, TypeError):
+            return None  # givens of another shape, a span that reaches 0, a slip that leads to no number
 
 
 class Code:
     """Statements as they are found, each expression once under a name of its own."""
 
-    def __init__(self):
-        self.names: dict[tuple, str] = {}
-        self.lines: dict[str, tuple] = {}
-        self.functions: dict[str, Callable] = {}
+    def __init__(self) -> None:
+        self.names: dict[tuple[str, ...], str] = {}
+        self.lines: dict[str, tuple[str, ...]] = {}
+        self.functions: dict[str, tuple[object, Callable[..., float]]] = {}
         self.inputs: list[str] = []
         self.positive: dict[str, None] = {}
 
-    def put(self, *expression) -> "Symbol":
+    def put(self, *expression: str) -> "Symbol":
         """The symbol of an expression: ("x", op, "y"), or ("f", "(", "x", …)."""
         if expression not in self.names:
             self.names[expression] = name = f"v{len(self.names)}"
             self.lines[name] = expression
         return Symbol(self, self.names[expression])
 
-    def call(self, function: Callable, *given) -> "Symbol":
+    def call(self, function: Callable[..., float], *given: Number) -> "Symbol":
+        """The symbol of what a function gives of symbols and numbers."""
         # one lambda made twice from the same place, with nothing enclosed, is one function
         plain = getattr(function, "__code__", None)
-        key = function if plain is None or function.__closure__ or function.__defaults__ else plain
+        enclosed = getattr(function, "__closure__", None) or getattr(function, "__defaults__", None)
+        key = function if plain is None or enclosed else plain
         name = next((n for n, (k, _) in self.functions.items() if k == key), None)
         if name is None:
             name = f"f{len(self.functions)}"
             self.functions[name] = key, function
-        return self.put(name, "(", *(_text(g) for g in given))
+        return self.put(name, "(", *(text_of(g) for g in given))
 
-    def require(self, x) -> None:
+    def require(self, x: Number) -> None:
         """Have the code raise ValueError where x is not above 0."""
         if isinstance(x, Symbol):
             self.positive[x.name] = None
         elif x <= 0:
             raise Cannot("a number that is not above 0")
 
-    def given(self, key: str, value):
+    def given(self, key: str, value: object) -> Number:
         """Symbols for a number, or for a row or table of numbers; Cannot for anything else."""
         name = f"g{len(self.inputs)}"
-        made = self._part(name, value)
+        symbols = self._symbols(name, value)
         # a row of another length than the one traced is refused when it is taken apart
         self.inputs.append(f"{_pattern(name, value)} = givens[{key!r}]")
-        return made
+        return symbols
 
-    def _part(self, name: str, value):
+    def _symbols(self, name: str, value: object) -> Number:
         if isinstance(value, float):
             return Symbol(self, name)
         if not isinstance(value, tuple) or not value:
             raise Cannot(name)
-        return tuple(self._part(f"{name}_{i}", v) for i, v in enumerate(value))
+        return tuple(self._symbols(f"{name}_{i}", v) for i, v in enumerate(value))
 
-    def text(self, wanted: list) -> str:
+    def text(self, wanted: Iterable[Number]) -> str:
         """The source of a function of the givens that returns what the wanted symbols stand for, in a tuple.
 
         The givens are in it only by the names of their places: no value of theirs, and nothing that was typed.
         """
-        out = [_text(w) for w in wanted]
-        needed, waiting = set(), [*out, *self.positive]
-        while waiting:
-            name = waiting.pop()
-            if name in self.lines and name not in needed:
-                needed.add(name)
-                waiting += self.lines[name]
-        body = [f"{name} = {_written(e)}" for name, e in self.lines.items() if name in needed]
+        out = [text_of(w) for w in wanted]
+        used = Counter([*out, *self.positive])
+        for name in reversed(self.lines):  # what a line takes stands before it
+            if name in used:
+                used.update(self.lines[name])
+        body = self._body(used)
         if self.positive:
             body += [f"if not {' > 0 < '.join(self.positive)} > 0:", "    raise ValueError('a span reaches 0')"]
-        return "\n    ".join(["def straight(givens):", *self.inputs, *body, f"return ({', '.join(out)},)"])
+        return "\n    ".join(["def compiled(givens):", *self.inputs, *body, f"return ({', '.join(out)},)"])
 
-    def function(self, wanted: list) -> Callable[[Mapping], tuple]:
+    def _body(self, used: Counter[str]) -> list[str]:
+        """A line for each expression that is used more than once or returned; one used once stands where it is used."""
+        body: list[str] = []
+        within: dict[str, tuple[str, int]] = {}  # expressions that wait for their one use, and how deep they are
+        for name, expression in self.lines.items():
+            if name not in used:
+                continue
+            depth = 1 + max(within[part][1] if part in within else 0 for part in expression)
+            written = _written(tuple(within.pop(part)[0] if part in within else part for part in expression))
+            if used[name] == 1 and depth < DEEPEST and name not in self.positive:
+                within[name] = f"({written})", depth
+            else:
+                body.append(f"{name} = {written}")
+        # what is returned and used nowhere else
+        return body + [f"{name} = {written}" for name, (written, _) in within.items()]
+
+    def function(self, wanted: Iterable[Number]) -> Compiled:
         """The function whose source is `text`."""
-        space: dict = {name: function for name, (_, function) in self.functions.items()}
-        exec(compile(self.text(wanted), "<straight-line code>", "exec"), space)
-        return space["straight"]
+        space: dict[str, Any] = {name: function for name, (_, function) in self.functions.items()}
+        exec(compile(self.text(wanted), "<compiled formulas>", "exec"), space)
+        function = space.pop("compiled")
+        function.__code__ = function.__code__.replace(co_linetable=b"")  # no traceback shows it, and memory is sent
+        return Compiled(function)
 
 
-def _pattern(name: str, value) -> str:
-    if isinstance(value, float):
+def _pattern(name: str, value: object) -> str:
+    if not isinstance(value, tuple):
         return name
     return f"[{', '.join(_pattern(f'{name}_{i}', v) for i, v in enumerate(value))}]"
 
 
-def _written(expression: tuple) -> str:
+def _written(expression: tuple[str, ...]) -> str:
     if len(expression) > 1 and expression[1] == "(":
         return f"{expression[0]}({', '.join(expression[2:])})"
     return " ".join(expression)
 
 
-def _text(x) -> str:
+def text_of(x: Number) -> str:
+    """A symbol or a number as it stands in the code.  Cannot for anything else."""
     if isinstance(x, Symbol) and x.name:
         return x.name
     if type(x) in (int, float):
         return repr(x) if x >= 0 else f"({x!r})"
     raise Cannot(type(x).__name__)
-
-
-def _refuse(*_):
-    raise Cannot("a formula that decides by a number")
 
 
 class Symbol:
@@ -122,81 +162,57 @@ class Symbol:
     def __init__(self, code: Code, name: str):
         self.code, self.name = code, name
 
-    def __add__(self, other):
-        return self.code.put(self.name, "+", _text(other))
+    def __add__(self, other: Number) -> "Symbol":
+        return self.code.put(self.name, "+", text_of(other))
 
-    def __radd__(self, other):
-        # a sum begins with 0
-        return self if type(other) is int and other == 0 else self.code.put(_text(other), "+", self.name)
+    def __radd__(self, other: Number) -> "Symbol":
+        return self.code.put(text_of(other), "+", self.name)
 
-    def __sub__(self, other):
-        return self.code.put(self.name, "-", _text(other))
+    def __sub__(self, other: Number) -> "Symbol":
+        return self.code.put(self.name, "-", text_of(other))
 
-    def __rsub__(self, other):
-        return self.code.put(_text(other), "-", self.name)
+    def __rsub__(self, other: Number) -> "Symbol":
+        return self.code.put(text_of(other), "-", self.name)
 
-    def __mul__(self, other):
-        return self.code.put(self.name, "*", _text(other))
+    def __mul__(self, other: Number) -> "Symbol":
+        return self.code.put(self.name, "*", text_of(other))
 
-    def __rmul__(self, other):
-        return self.code.put(_text(other), "*", self.name)
+    def __rmul__(self, other: Number) -> "Symbol":
+        return self.code.put(text_of(other), "*", self.name)
 
-    def __truediv__(self, other):
-        return self.code.put(self.name, "/", _text(other))
+    def __truediv__(self, other: Number) -> "Symbol":
+        return self.code.put(self.name, "/", text_of(other))
 
-    def __rtruediv__(self, other):
-        return self.code.put(_text(other), "/", self.name)
+    def __rtruediv__(self, other: Number) -> "Symbol":
+        return self.code.put(text_of(other), "/", self.name)
 
-    def __pow__(self, other):
-        return self.code.put(self.name, "**", _text(other))
+    def __pow__(self, other: Number) -> "Symbol":
+        return self.code.put(self.name, "**", text_of(other))
 
-    __eq__ = __ne__ = __lt__ = __le__ = __gt__ = __ge__ = __bool__ = __float__ = __int__ = __index__ = __hash__ = (
-        _refuse
-    )
+    def _refuse(self, *_: object) -> NoReturn:
+        raise Cannot("a formula that decides by a number, or does with one what no code is written for")
 
-
-#: Times the same thing is worked before it is worth being written as code: a student's one sheet never is.
-OFTEN = 60
+    __lt__ = __le__ = __gt__ = __ge__ = __abs__ = __neg__ = __round__ = __floor__ = __index__ = __iter__ = _refuse
+    __eq__ = __ne__ = __bool__ = __float__ = __int__ = __hash__ = _refuse
 
 
-def once_often(kept: dict, key, write: Callable, *given):
-    """What `write(*given)` returned, kept under the key; None before it was asked for often, and if it Cannot."""
-    found = kept.setdefault(key, 0)
-    if isinstance(found, int):
-        kept[key] = found = found + 1
-        if found <= OFTEN:
-            return None
-        try:
-            found = write(*given)
-        except (Cannot, TypeError):
-            found = None
-        kept[key] = found
-    return found
+class _Needed(dict[str, Number]):
+    """Numbers by name; one that is not there is one that could not be written down."""
 
-
-#: What a coded function raises where a number is not what it was written for.
-FELL = (ValueError, ArithmeticError, KeyError, TypeError)
-
-
-class _Given(dict):
-    """Givens as symbols; what is no number, or rows of numbers, cannot be asked for."""
-
-    def __missing__(self, key):
+    def __missing__(self, key: str) -> NoReturn:
         raise Cannot(key)
 
 
-def symbols_of(code: Code, givens: Mapping) -> _Given:
+def symbols_of(code: Code, givens: Givens) -> dict[str, Number]:
     """Symbols for all the givens that are numbers, or rows or tables of them."""
-    found = _Given()
+    found = _Needed()
     for key, value in givens.items():
-        try:
+        with suppress(Cannot):  # a word, or a table with words in it: no formula that asks for it has code
             found[key] = code.given(key, value)
-        except Cannot:
-            pass  # a word, or a table with words in it: no formula that asks for it has code
     return found
 
 
-def apply(function: Callable, x):
+def apply(function: Callable[[float], float], x: Number) -> Number:
     """The function of x, or the symbol for it."""
     return x.code.call(function, x) if isinstance(x, Symbol) else function(x)
 
@@ -207,54 +223,39 @@ class TracedExact(Exact):
     apply = staticmethod(apply)
 
     @staticmethod
-    def differ(one, other) -> bool:
-        return _text(one) != _text(other)
+    def differ(one: Number, other: Number) -> bool:
+        """Whether a slip can change a value."""
+        return text_of(one) != text_of(other)
 
 
 class TracedTenths(TracedExact):
+    """Tenths, written down."""
+
     @staticmethod
-    def angle(x, twice=False):
+    def angle(x: Number, twice: bool = False) -> Number:
         return apply(Tenths.angle, x)
 
 
 class TracedHundredths(TracedExact):
+    """Hundredths, written down."""
+
     @staticmethod
-    def angle(x, twice=False):
+    def angle(x: Number, twice: bool = False) -> Number:
         return apply(Hundredths.angle, x)
 
 
-def traced_values(traced, a) -> dict:
+def traced(working: "Working", code: Code) -> "Working":
+    """The same working with symbols for its givens."""
+    return type(working)(working.plan, symbols_of(code, working.givens), working.parts)
+
+
+def traced_values(working: "Working", a: Arithmetic) -> dict[str, Number]:
     """What `all_values` gives, of the steps whose formulas can be written down.
 
-    traced  a working whose givens are symbols
+    working  one whose givens are symbols
     """
-    known: dict = {}
-    for step in traced.plan.order:
-        try:
-            known[step.id] = step.formula(a, known, traced.givens, traced.parts)
-        except (Cannot, KeyError):
-            pass  # itself, or one that it needs
+    known = _Needed()
+    for step in working.plan.order:
+        with suppress(Cannot, TypeError):  # itself, or one that it needs
+            known[step.id] = step.formula(a, known, working.givens, working.parts)
     return known
-
-
-def slips_as_code(working, slips: Iterable, step_ids: Iterable[str], slipped_parts: Callable):
-    """Code for what each slip makes of some steps of a working.  Cannot, where there is none.
-
-    Returns (function, owners): the function of the givens gives a flat tuple, for each step its right
-    value and then what slips make of it; owners has, for each step, the keys of those slips in order.
-    """
-    code = Code()
-    traced = type(working)(working.plan, symbols_of(code, working.givens), working.parts)
-    starts = [traced_values(traced, a) for a in (TracedExact, TracedTenths, TracedHundredths)]
-    found: dict[str, list] = {s: [] for s in step_ids}
-    if not all(s in start for s in found for start in starts):
-        raise Cannot("one of these steps")
-    for slip in slips:
-        parts = slipped_parts(working, slip)
-        working.plan.touched((slip.part,), working)  # found out by numbers, once
-        for start in starts if slip.by_angle else starts[:1]:
-            for s, value in traced.slipped(slip.part, parts, start, a=TracedExact).items():
-                if s in found:
-                    found[s].append((value, slip.key))
-    wanted = [w for s, values in found.items() for w in (starts[0][s], *(v for v, _ in values))]
-    return code.function(wanted), [[key for _, key in values] for values in found.values()]

@@ -13,8 +13,8 @@ def figures(value: float, count: int = 3) -> str:
     """
     if value == 0 or not math.isfinite(value):
         return f"{value:g}"
-    mantissa, power = f"{value:.{count - 1}e}".split("e")
-    power = int(power)
+    mantissa, exponent = f"{value:.{count - 1}e}".split("e")
+    power = int(exponent)
     if -3 < power < count + 1:
         return f"{float(f'{mantissa}e{power}'):.{max(0, count - 1 - power)}f}".replace("-", "−")
     return f"{mantissa} × 10{str(power).translate(_RAISED)}".replace("-", "−")

@@ -12,9 +12,8 @@ from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from typing import Any, Self
 
-from exercises.working.arithmetic import Arithmetic, Exact, Interval, Number, Span, as_span
-from exercises.working.compiled import FELL, once_often
-from exercises.working.compiled_spans import spans_as_code
+from exercises.working.arithmetic import Arithmetic, Exact, Number, Span
+from exercises.working.evaluate import Evaluator
 
 #: Values of steps by id, and what the sheet gives by name: what formulas and lines take.
 type Known = Mapping[str, Number]
@@ -110,10 +109,12 @@ class Plan:
     rests    for each step, the ids of all that is worked into it
     before   for each step, the steps worked before it, in order, for judging a
              slip in it: all it rests on, or the hidden ones if it does not look back
+    compiled  whether compiled code is looked for.  There is none where formulas decide by numbers.  That is found out
+             plan by plan, so a kind with very many plans and no code for them says so
     """
 
-    def __init__(self, order: tuple[Step, ...]):
-        self.order = order
+    def __init__(self, order: tuple[Step, ...], compiled: bool = True):
+        self.order, self.compiled = order, compiled
         self.steps = tuple(step for step in order if not step.hidden)
         self.by_id = {step.id: step for step in order}
         self.rests: dict[str, frozenset[str]] = {}
@@ -124,11 +125,17 @@ class Plan:
         }
         self._uses: dict[str, frozenset[str]] = {}
         self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
-        self.coded: dict = {}  # diagnosis.py keeps here what it has written as code
+        self._evaluator: Evaluator | None = None
 
     def asked_needs(self, step: Step) -> list[str]:
         """The steps a student fills in that this one takes its values from directly."""
         return [n for n in step.needs if not self.by_id[n].hidden]
+
+    def evaluator(self, parts: Parts) -> Evaluator:
+        """What evaluates these steps, made of these parts; that of the parts asked for last is kept."""
+        if self._evaluator is None or self._evaluator.parts is not parts:
+            self._evaluator = Evaluator(parts, self.compiled)
+        return self._evaluator
 
     def note_uses(self, working: "Working") -> None:
         """Find which parts each step's own formula takes, by running it once."""
@@ -166,18 +173,21 @@ class _Noting:
         return self._parts.part(name)
 
 
-def _write_spans(working: "Working", step_ids):
-    return spans_as_code(working, step_ids), working.parts  # kept with the code, so that nothing else takes their id
-
-
 class Working:
     """A plan with the numbers of one sheet: its givens, and the parts its formulas are made of."""
 
-    def __init__(self, plan: Plan, givens: Mapping[str, Any], parts: Parts):
+    def __init__(self, plan: Plan, givens: Givens, parts: Parts):
         self.plan, self.givens, self.parts = plan, givens, parts
         self.steps, self.by_id = plan.steps, plan.by_id
 
-    def value(self, step_id: str, a=Exact, parts: Parts | None = None, own: Mapping[str, Any] | None = None):
+    @property
+    def evaluator(self) -> Evaluator:
+        """What evaluates the plan with these parts, by compiled code where there is some."""
+        return self.plan.evaluator(self.parts)
+
+    def value(
+        self, step_id: str, a: Arithmetic = Exact, parts: Parts | None = None, own: Known | None = None
+    ) -> Number:
         """The value of one step, in SI units (degrees for an angle).
 
         a      the arithmetic; parts  replacements, or None for the right ones
@@ -185,54 +195,46 @@ class Working:
         """
         return self.fill(self.by_id[step_id], a, self.parts if parts is None else parts, dict(own or {}))
 
-    def fill(self, step: Step, a, parts: Parts, known: dict[str, Any]):
+    def fill(self, step: Step, a: Arithmetic, parts: Parts, known: dict[str, Number]) -> Number:
         """The value of a step, putting into `known` the values of what it needs and were not there."""
         for need in step.needs:
             if need not in known:
                 known[need] = self.fill(self.by_id[need], a, parts, known)
         return step.formula(a, known, self.givens, parts)
 
-    def all_values(self, a=Exact) -> dict[str, Any]:
+    def all_values(self, a: Arithmetic = Exact) -> dict[str, Number]:
         """Every step's value by id, in the arithmetic `a`, the hidden ones' too."""
-        known: dict[str, Any] = {}
+        known: dict[str, Number] = {}
         for step in self.plan.order:
             known[step.id] = step.formula(a, known, self.givens, self.parts)
         return known
 
     @cached_property
-    def spans(self) -> dict[str, Any]:
+    def spans(self) -> dict[str, Span | str]:
         """What correct working can reach, for every step by id, the hidden ones too: a Span, or the key of a choice."""
         return self.spans_of(tuple(step.id for step in self.plan.order))
 
-    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Any]:
-        """`spans`, of these steps at least."""
-        coded = once_often(self.plan.coded, (id(self.parts), step_ids), _write_spans, self, step_ids)
-        if coded is not None:
-            try:
-                ends = coded[0](self.givens)
-            except FELL:
-                pass
-            else:
-                return {step_id: Span(*pair) for step_id, pair in zip(step_ids, zip(ends[::2], ends[1::2]))}
-        return {id: x if isinstance(x, str) else as_span(x) for id, x in self.all_values(Interval).items()}
+    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
+        """`spans`, of these steps, and it may be of others."""
+        return self.evaluator.spans(self, step_ids)
 
     def slipped(
         self,
         part: str | tuple[str, ...],
         parts: Parts,
-        right: Mapping[str, float],
-        own: Mapping[str, float] | None = None,
-        a=Exact,
-    ) -> dict[str, float]:
+        right: Known,
+        own: Known | None = None,
+        a: type[Exact] = Exact,
+    ) -> dict[str, Number]:
         """The exact values that change when one part, or several, are replaced all through, by id.
 
         part   the name of what is replaced, and `parts` all parts with it replaced
         right  values without the slip; steps that are not in it are left out
         own    entries to start from; they stay whatever the slip
-        a      Exact, or it written down (straight.py)
+        a      Exact, or it written down (compiled.py)
         """
-        known = dict(right)
-        changed: dict[str, float] = {}
+        known: dict[str, Number] = dict(right)
+        changed: dict[str, Number] = {}
         for step in self.plan.touched((part,) if isinstance(part, str) else part, self):
             if step.id not in right or (own and step.id in own):
                 continue  # worked only into what was entered, or entered

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts
-from exercises.working.arithmetic import Arithmetic, Number
-from exercises.working.safely import over, root
+from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero, signed_root
 from exercises.working.steps import Givens, Known
 
 ROWS = 2  # distances of a whole sheet
@@ -62,12 +61,12 @@ def period_power(T: Number) -> Number:
 
 def under_root(a: Arithmetic, product: Number, ratio: Number, wanted: str) -> Number:
     """What stands under the root: the product of the two for m, their quotient for B_H."""
-    return product * (ratio if wanted == "m" else a.apply(over, ratio))
+    return product * (ratio if wanted == "m" else a.apply(reciprocal_or_zero, ratio))
 
 
 def final_root(a: Arithmetic, x: Number) -> Number:
     """The root of it."""
-    return a.apply(root, x)
+    return a.apply(signed_root, x)
 
 
 @dataclass(frozen=True)
@@ -105,7 +104,7 @@ def inertia(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> N
 def product(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:
     """m·B_H = 4π²I/T², A·m²·T."""
     squared = a.keep(parts.period_power(known["period"]))
-    return a.product(a.keep(parts.four_pi_squared()), known["inertia"], a.keep(a.apply(over, squared)))
+    return a.product(a.keep(parts.four_pi_squared()), known["inertia"], a.keep(a.apply(reciprocal_or_zero, squared)))
 
 
 def moment(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:

@@ -4,8 +4,7 @@ import math
 from collections.abc import Callable
 
 from exercises.slips.catalogue import Part, Slip, always
-from exercises.working.arithmetic import Arithmetic, Number
-from exercises.working.safely import over
+from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero
 
 EARTH = "exercises/earth/"
 
@@ -178,7 +177,7 @@ SLIPS = (
         "under_root",
         lambda right: (
             lambda a, product, ratio, wanted: (
-                ratio * over(product) if wanted == "B_H" else right(a, product, ratio, wanted)
+                ratio * reciprocal_or_zero(product) if wanted == "B_H" else right(a, product, ratio, wanted)
             )
         ),
         "This looks like the division turned over, which gives 1/B_H. Put m·B_H above the line and m/B_H below it.",

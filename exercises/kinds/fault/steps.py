@@ -163,7 +163,9 @@ def plan_for(distances: tuple[float, ...]) -> Plan:
         for pattern in PATTERNS
     ]
     means = [best_mean_step(row, d) for row, d in enumerate(distances)]
-    return Plan((*differences, fault_step(), where_step(distances), removed_step(), *means, HALF, SHIFT))
+    return Plan(
+        (*differences, fault_step(), where_step(distances), removed_step(), *means, HALF, SHIFT), compiled=False
+    )
 
 
 def working(scenario: FaultScenario) -> Working:

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts, end_on_bracket
 from exercises.kinds.graph.lines import columns, free_line, slope_through_origin
-from exercises.working.arithmetic import Arithmetic, Number, Span, as_span, middle
-from exercises.working.safely import over, root
+from exercises.working.arithmetic import Arithmetic, Number, Span, as_span, middle, reciprocal_or_zero, signed_root
 from exercises.working.steps import Givens, Known
 
 TWO_FIGURES = 0.025  # of 2l: an intercept of two figures is known no better than to a twentieth
@@ -20,12 +19,15 @@ def over_bracket(a: Arithmetic, twice_d: Number, bracket: Number) -> Number:
 
 def times_cot(a: Arithmetic, d: Number, tangent: Number) -> Number:
     """d cot θ, m."""
-    return a.either(lambda: a.keep(d * a.apply(over, tangent)), lambda: a.keep(d * a.keep(a.apply(over, tangent))))
+    return a.either(
+        lambda: a.keep(d * a.apply(reciprocal_or_zero, tangent)),
+        lambda: a.keep(d * a.keep(a.apply(reciprocal_or_zero, tangent))),
+    )
 
 
 def column_root(a: Arithmetic, x: Number) -> Number:
     """The root over d cot θ."""
-    return a.apply(root, x)
+    return a.apply(signed_root, x)
 
 
 def slope_way(slope: Number) -> Number:
@@ -60,7 +62,7 @@ def intercept_at(intercept: Number, ys: Sequence[Number]) -> Number:
 
 def length_from(a: Arithmetic, intercept: Number) -> Number:
     """2l from the intercept l²."""
-    return 2 * a.keep(a.apply(root, intercept))
+    return 2 * a.keep(a.apply(signed_root, intercept))
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,7 @@
 """Slips with a graph: its columns, its slope, its intercept, and what is worked from them."""
 
 from exercises.slips.catalogue import Slip, always
-from exercises.working.safely import over, root
+from exercises.working.arithmetic import reciprocal_or_zero, signed_root
 
 GRAPH = "exercises/graph/"
 
@@ -34,7 +34,7 @@ SLIPS = (
         "axes-swapped",
         "the axes swapped: 1/slope",
         "slope_way",
-        always(over),
+        always(reciprocal_or_zero),
         "This looks like the slope turned over, as if the axes were swapped. The slope is the rise of what is drawn "
         "upwards over the run of what is drawn to the right.",
         f"{GRAPH}#the-slope-of-a-line",
@@ -92,7 +92,7 @@ SLIPS = (
         "l-for-two-l",
         "l given for 2l",
         "length_from",
-        always(lambda a, intercept: root(intercept)),
+        always(lambda a, intercept: signed_root(intercept)),
         "This looks like l, the half length. The magnetic length is 2l: double it.",
         f"{GRAPH}#the-intercept",
     ),
@@ -100,7 +100,7 @@ SLIPS = (
         "doubled-before-the-root",
         "doubled before the root",
         "length_from",
-        always(lambda a, intercept: root(2 * intercept)),
+        always(lambda a, intercept: signed_root(2 * intercept)),
         "This looks like √(2l²). Take the root of the intercept first, and double what you get.",
         f"{GRAPH}#the-intercept",
         hides=True,

@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 from exercises.bench.least_squares import line, through_origin_error
 from exercises.kinds.graph.lines import columns
+from exercises.working.arithmetic import signed_root
 from exercises.working.numbers import centimetres, figures, places
-from exercises.working.safely import root
 from exercises.working.steps import Givens, Known
 
 
@@ -69,7 +69,7 @@ def moment_b_line(known: Known, givens: Givens) -> str:
 
 def two_l_line(known: Known, givens: Givens) -> str:
     """2l from the intercept."""
-    lo, hi = (2 * root(known["intercept"] + s * givens["allowed"].intercept) for s in (-1, 1))
+    lo, hi = (2 * signed_root(known["intercept"] + s * givens["allowed"].intercept) for s in (-1, 1))
     return (
         f"2l = 2 × √({figures(known['intercept'])}) = {figures(known['found-2l'], 2)} m = "
         f"{centimetres(known['found-2l'])} cm; "

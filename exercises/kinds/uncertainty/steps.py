@@ -325,5 +325,6 @@ def plan_for(other: float) -> Plan:
             hidden_step("l", (), budget.half_length),
             mean_step(0),
             *_steps(other),
-        )
+        ),
+        compiled=False,
     )

@@ -9,7 +9,20 @@ from hypothesis import strategies as st
 
 from exercises.bench.field import moment_end_on, pole_strength
 from exercises.kinds.kind import open_code
-from exercises.working.arithmetic import Exact, Hundredths, Interval, Rounding, Span, Tenths, last_place, own_start
+from exercises.working.arithmetic import (
+    Exact,
+    Hundredths,
+    Interval,
+    Rounding,
+    Span,
+    Tenths,
+    half_place,
+    last_place,
+    own_start,
+    reciprocal_or_zero,
+    signed_root,
+    total,
+)
 from tests.exercises.golden import codes_of
 
 CODES = codes_of("A")
@@ -87,8 +100,42 @@ def test_last_place_is_that_of_the_third_figure(x):
     assert abs(float(printed) - x) <= last_place(x) / 2 * (1 + 1e-9)
 
 
+@given(st.floats(allow_nan=False, allow_infinity=False))
+def test_half_a_place_is_half_of_the_last_place(x):
+    assert half_place(x) == half_place(-x) == last_place(x) / 2
+
+
 def test_last_place_of_nothing_and_of_no_number():
-    assert last_place(0.0) == last_place(math.inf) == last_place(math.nan) == 0.0
+    for none in (0.0, math.inf, math.nan):
+        assert last_place(none) == half_place(none) == 0.0
+
+
+@given(st.lists(st.floats(-1e9, 1e9), min_size=1, max_size=12))
+def test_a_total_is_added_from_left_to_right(values):
+    """As somebody adds on a calculator, and as compiled code does; `sum` keeps what additions lose."""
+    found = values[0]
+    for value in values[1:]:
+        found = found + value
+    assert total(values) == Exact.total(values) == found
+    assert found in Interval.total([Span(v) for v in values])
+
+
+def test_one_more_rounding_takes_a_tenth_of_a_place():
+    def room(once: Span, twice: Span):
+        return pytest.approx((once.lo - twice.lo, twice.hi - once.hi))
+
+    assert room(Interval.keep(33.948), Interval.keep(33.948, twice=True)) == (0.01, 0.01)
+    assert 34.0 in Interval.keep(33.948, twice=True) and 34.0 not in Interval.keep(33.948)
+    assert room(Interval.angle(40.0), Interval.angle(40.0, twice=True)) == (0.01, 0.01)
+    assert room(Interval.tangent(1.0), Interval.tangent(1.0, twice=True)) == (1e-5, 1e-5)
+    for a in (Exact, Tenths, Hundredths):
+        assert a.keep(0.12345, twice=True) == a.tangent(0.12345, twice=True) == 0.12345
+        assert a.angle(40.06, twice=True) == a.angle(40.06)
+
+
+def test_no_entry_breaks_a_root_or_a_reciprocal():
+    assert [signed_root(x) for x in (9.0, 0.0, -9.0)] == [3.0, 0.0, -3.0]
+    assert [reciprocal_or_zero(x) for x in (4.0, 0.0, -4.0)] == [0.25, 0.0, -0.25]
 
 
 def test_own_start_is_no_wider_than_correct_working_keeps():

@@ -1,0 +1,255 @@
+"""What the formulas of a plan give for one sheet after another: the one door to compiled code.
+
+Where the formulas can be compiled (compiled.py), the code is written when it is
+first asked for, kept with the plan, and used from then on.  Where they cannot,
+or where the numbers of a sheet are not what the code was written for, the
+formulas are run.  Both give the same to the last bit, so that nobody need know.
+"""
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from functools import cached_property
+from typing import TYPE_CHECKING, NamedTuple, Protocol
+
+from exercises.working.arithmetic import Exact, Hundredths, Interval, Number, Span, Tenths, as_span
+from exercises.working.compiled import (
+    Cannot,
+    Code,
+    Compiled,
+    TracedExact,
+    TracedHundredths,
+    TracedTenths,
+    traced,
+    traced_values,
+)
+from exercises.working.compiled_spans import OWN, CompiledSpans, compiled_following, compiled_spans
+
+if TYPE_CHECKING:  # a working asks here
+    from exercises.working.steps import Parts, Working
+
+NOWHERE = Span(math.nan)  # holds no number: where entries lead to none
+
+#: How an angle may have been kept on the way: with every figure, to 0.1° and to 0.01°.
+KEPT = (Exact, Tenths, Hundredths)
+TRACED = (TracedExact, TracedTenths, TracedHundredths)
+
+
+class Change(Protocol):
+    """What is asked of a slip here: its key, its part, and whether its value hangs on how the angle was kept."""
+
+    @property
+    def key(self) -> str: ...
+    @property
+    def part(self) -> str: ...
+    @property
+    def by_angle(self) -> bool: ...
+
+
+class Changed(NamedTuple):
+    """What slips make of one step: its right value, the values that differ from it, and of which slip each is."""
+
+    right: float
+    values: Sequence[float]
+    keys: Sequence[str]
+
+
+#: A step's slips by their keys, as their values stand behind the right one; one row for each way of keeping the angle.
+Rows = list[tuple[str, ...]]
+
+
+class CompiledChanges(NamedTuple):
+    """The code of what slips make of some steps, and whose values its numbers are: the rows of each step in order."""
+
+    code: Compiled
+    rows: list[Rows]
+
+
+class Evaluator:
+    """Evaluates the steps of one plan, made of one set of parts, for the givens of any sheet.
+
+    compiled       whether code is looked for at all
+    slipped_parts  keeps the parts with one replaced by a slip, by the slip's key, for as long as these parts are used
+    """
+
+    def __init__(self, parts: "Parts", compiled: bool) -> None:
+        self.parts = parts
+        self._compiled = compiled
+        self.slipped_parts: dict[str, tuple[Change, Parts]] = {}
+        self._spans: dict[tuple[str, ...], CompiledSpans | None] = {}
+        self._following: list[Compiled | None] = []
+        self._changes: dict[tuple[str, ...], list[tuple[Sequence[Change], CompiledChanges | None]]] = {}
+
+    def _written[T](self, write: Callable[[], T]) -> T | None:
+        """The code that is written; None where there is none."""
+        if not self._compiled:
+            return None
+        try:
+            return write()
+        except (Cannot, TypeError):  # TypeError: a formula hands a symbol to what takes numbers alone
+            return None
+
+    def spans(self, working: "Working", step_ids: tuple[str, ...]) -> dict[str, Span | str]:
+        """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
+        if step_ids not in self._spans:
+            wider = (code for code in self._spans.values() if code and set(step_ids) <= set(code.step_ids))
+            self._spans[step_ids] = next(wider, None) or self._written(lambda: compiled_spans(working, step_ids))
+        compiled = self._spans[step_ids]
+        ends = compiled.code(working.givens) if compiled else None
+        if not compiled or ends is None:
+            return spans_by_formula(working)
+        return {step_id: Span(*pair) for step_id, pair in zip(compiled.step_ids, zip(ends[::2], ends[1::2]))}
+
+    def changes[S: Change](
+        self,
+        working: "Working",
+        slips: Sequence[S],
+        step_ids: tuple[str, ...],
+        slipped_parts: "Callable[[Working, S], Parts]",
+    ) -> list[Changed]:
+        """What each slip makes of each of these steps.
+
+        slipped_parts  gives the parts of a working with the slip's one replaced
+        """
+        compiled = self._code_of_changes(working, slips, step_ids, slipped_parts)
+        numbers = compiled.code(working.givens) if compiled else None
+        if not compiled or numbers is None:
+            return changes_by_formula(working, slips, step_ids, slipped_parts)
+        found, at = [], 0
+        for rows in compiled.rows:
+            changed, at = _taken(numbers, at, rows)
+            found.append(changed)
+        return found
+
+    def _code_of_changes[S: Change](
+        self,
+        working: "Working",
+        slips: Sequence[S],
+        step_ids: tuple[str, ...],
+        slipped_parts: "Callable[[Working, S], Parts]",
+    ) -> CompiledChanges | None:
+        known = self._changes.setdefault(step_ids, [])
+        # compared, and not looked up by their hash: they are mostly the very same slips, and hashing them takes longer
+        for of, compiled in known:
+            if of == slips:
+                return compiled
+        written = self._written(lambda: compiled_changes(working, slips, step_ids, slipped_parts))
+        known.append((slips, written))
+        return written
+
+    def following(self, working: "Working", entered: "Mapping[str, Span | str]") -> "Following":
+        """What the steps of a sheet follow to from what stands entered: a Span, or the key of a choice, by step."""
+        own = tuple([(x.lo, x.hi) for s in working.steps if isinstance(x := entered.get(s.id), Span)])
+        if len(own) < len(working.steps):
+            return Following(working, entered)  # there is code for a sheet of numbers with none left blank
+        if not self._following:
+            self._following.append(self._written(lambda: compiled_following(working)))
+        (code,) = self._following
+        ends = code({**working.givens, OWN: own}) if code else None
+        if ends is None:
+            return Following(working, entered)
+        return Following(working, entered, dict(zip([s.id for s in working.steps], zip(ends[::2], ends[1::2]))))
+
+
+class Following:
+    """What each step of a sheet follows to from the entries it is worked from; only what is asked for is worked."""
+
+    def __init__(
+        self,
+        working: "Working",
+        entered: "Mapping[str, Span | str]",
+        ends: Mapping[str, tuple[float, float]] | None = None,
+    ):
+        self._working, self._entered, self._ends = working, entered, ends or {}
+
+    @cached_property
+    def _known(self) -> dict[str, Number]:
+        """What steps are worked from: the entries, and the values that nobody types and no entry changes.
+
+        What is left blank joins it as it is worked.
+        """
+        plan, spans = self._working.plan, self._working.spans
+        fixed = [s.id for s in plan.order if s.hidden and all(plan.by_id[r].hidden for r in plan.rests[s.id])]
+        return {**{id: spans[id] for id in fixed}, **self._entered}
+
+    def span(self, step_id: str) -> Span:
+        """All that correct working can reach from the entries; NOWHERE, where they lead to no number."""
+        if step_id in self._ends:
+            span = Span(*self._ends[step_id])
+        else:
+            working = self._working
+            try:
+                span = as_span(working.fill(working.by_id[step_id], Interval, working.parts, self._known))
+            except (ValueError, ArithmeticError):
+                return NOWHERE
+        return span if math.isfinite(span.lo) and math.isfinite(span.hi) else NOWHERE
+
+
+# -- by the formulas -----------------------------------------------------------
+
+
+def spans_by_formula(working: "Working") -> dict[str, Span | str]:
+    """`Evaluator.spans` of all steps, with the formulas run as they stand."""
+    return {id: x if isinstance(x, str) else as_span(x) for id, x in working.all_values(Interval).items()}
+
+
+def changes_by_formula[S: Change](
+    working: "Working", slips: Sequence[S], step_ids: Sequence[str], slipped_parts: "Callable[[Working, S], Parts]"
+) -> list[Changed]:
+    """`Evaluator.changes`, with the formulas run as they stand."""
+    rights = [working.all_values(a) for a in KEPT]
+    found: dict[str, tuple[list[float], list[str]]] = {s: ([], []) for s in step_ids}
+    for right in rights:
+        for slip in slips:
+            if right is rights[0] or slip.by_angle:
+                changed = working.slipped(slip.part, slipped_parts(working, slip), right)
+                for step_id, value in changed.items():
+                    if step_id in found and value != rights[0][step_id]:
+                        found[step_id][0].append(value)
+                        found[step_id][1].append(slip.key)
+    return [Changed(rights[0][s], *found[s]) for s in step_ids]
+
+
+# -- by compiled code ----------------------------------------------------------
+
+
+def compiled_changes[S: Change](
+    working: "Working", slips: Sequence[S], step_ids: Sequence[str], slipped_parts: "Callable[[Working, S], Parts]"
+) -> CompiledChanges:
+    """Code for what each slip makes of each of these steps.  Cannot, where there is none.
+
+    Its numbers are, for each step and each of its rows, the right value and then what the slips of the row make of it.
+    """
+    code = Code()
+    symbols = traced(working, code)
+    wanted: dict[str, list[Number]] = {s: [] for s in step_ids}
+    rows: dict[str, Rows] = {s: [] for s in step_ids}
+    for a in TRACED:
+        right = traced_values(symbols, a)
+        values: dict[str, list[tuple[Number, str]]] = {s: [] for s in step_ids}
+        for slip in slips:
+            if a is TracedExact or slip.by_angle:
+                working.plan.touched((slip.part,), working)  # found out by numbers, once
+                changed = symbols.slipped(slip.part, slipped_parts(working, slip), right, a=TracedExact)
+                for step_id, value in changed.items():
+                    if step_id in values:
+                        values[step_id].append((value, slip.key))
+        for step_id, of_step in values.items():
+            if of_step or a is TracedExact:
+                wanted[step_id] += (right[step_id], *(value for value, _ in of_step))
+                rows[step_id].append(tuple(key for _, key in of_step))
+    return CompiledChanges(code.function([x for of_step in wanted.values() for x in of_step]), list(rows.values()))
+
+
+def _taken(numbers: tuple[float, ...], at: int, rows: Rows) -> tuple[Changed, int]:
+    """What the numbers from `at` on say of one step, and where the next one's begin."""
+    right = numbers[at]
+    values: tuple[float, ...] = ()
+    keys: tuple[str, ...] = ()
+    for row in rows:
+        end = at + 1 + len(row)
+        here = numbers[at + 1 : end]
+        if right in here or numbers[at] in here:  # a slip that can change the step, and here does not
+            kept = [(v, key) for v, key in zip(here, row) if v not in (right, numbers[at])]
+            here, row = tuple(v for v, _ in kept), tuple(key for _, key in kept)
+        values, keys, at = values + here, keys + row, end
+    return Changed(right, values, keys), at

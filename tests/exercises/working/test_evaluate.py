@@ -1,0 +1,172 @@
+"""Compiled code gives what the formulas give, to the last bit, and whatever was asked before."""
+
+import random
+from dataclasses import replace
+
+import pytest
+
+from exercises.judging.diagnosis import slipped_parts
+from exercises.judging.entries import read_entries
+from exercises.judging.evidence import stands_for
+from exercises.judging.verdict import judge_all
+from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.sheet import written
+from exercises.working.arithmetic import Span
+from exercises.working.compiled import Cannot
+from exercises.working.compiled_spans import compiled_spans
+from exercises.working.evaluate import (
+    Following,
+    changes_by_formula,
+    compiled_changes,
+    spans_by_formula,
+)
+from exercises.working.steps import Plan, Working
+from tests.exercises.golden import codes_of
+
+KINDS = sorted(all_kinds())
+WITH_CODE = ("compare", "tan-a", "tan-b")  # of the others some formulas decide by numbers
+
+
+def workings(slug: str, most: int = 40) -> list[Working]:
+    return [open_code(code).working for code in codes_of(all_kinds()[slug].letter)[:most]]
+
+
+def numbers(working: Working) -> tuple[str, ...]:
+    """The ids of the steps that ask for a number."""
+    return tuple(step.id for step in working.steps if not step.choices)
+
+
+def entries(working: Working, seed: int) -> dict[str, str]:
+    """What somebody types who gets about every third step wrong."""
+    chance, values = random.Random(seed), working.all_values()
+    return {
+        s.id: values[s.id] if s.choices else written(values[s.id] * chance.choice((1, 1, 1.07)), s)
+        for s in working.steps
+    }
+
+
+def what_stands(working: Working, seed: int) -> dict[str, Span | str]:
+    """What those entries stand for when later steps are worked from them."""
+    read = read_entries(working, entries(working, seed))
+    return {step_id: stands_for(entry, working.by_id[step_id]) for step_id, entry in read.items()}
+
+
+def bits(x: object) -> str:
+    """A number, a span or a table of these, each float to the last bit; no-number is like itself."""
+    if isinstance(x, Span):
+        return f"{bits(x.lo)}…{bits(x.hi)}"
+    if isinstance(x, (list, tuple)):
+        return f"[{', '.join(map(bits, x))}]"
+    if isinstance(x, dict):
+        return "; ".join(f"{k}: {bits(x[k])}" for k in sorted(x))
+    return repr(x)
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_spans_are_those_of_the_formulas(slug):
+    for working in workings(slug):
+        ids = tuple(step.id for step in working.plan.order)
+        assert bits(working.evaluator.spans(working, ids)) == bits(spans_by_formula(working))
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_what_slips_make_is_what_the_formulas_make(slug):
+    for working in workings(slug):
+        for slips in (all_kinds()[slug].slips, tuple(s for s in all_kinds()[slug].slips if not s.hides)):
+            asked = slips, numbers(working), slipped_parts
+            found = working.evaluator.changes(working, *asked)
+            assert bits([[of.right, list(of.values), list(of.keys)] for of in found]) == bits(
+                [list(of) for of in changes_by_formula(working, *asked)]
+            )
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_what_follows_is_what_follows_by_the_formulas(slug):
+    for seed, working in enumerate(workings(slug)):
+        entered = what_stands(working, seed)
+        found, plain = working.evaluator.following(working, entered), Following(working, entered)
+        for step_id in numbers(working):
+            assert bits(found.span(step_id)) == bits(plain.span(step_id)), step_id
+
+
+@pytest.mark.parametrize("slug", WITH_CODE)
+def test_these_kinds_have_code_and_it_is_used(slug, monkeypatch):
+    """So that the three tests before this one compare two things."""
+
+    def by_formula(*_):
+        raise AssertionError("the formulas were run")
+
+    for name in ("spans_by_formula", "changes_by_formula"):
+        monkeypatch.setattr(f"exercises.working.evaluate.{name}", by_formula)
+    slips = tuple(s for s in all_kinds()[slug].slips if not s.hides)
+    for working in workings(slug, 10):
+        assert len(working.evaluator.spans(working, numbers(working))) >= len(numbers(working))
+        assert working.evaluator.changes(working, slips, numbers(working), slipped_parts)[0].right
+        if slug != "tan-b":  # one of its steps is a choice
+            entered = what_stands(working, 0)
+            assert not entered.keys() - working.evaluator.following(working, entered)._ends.keys()
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_a_kind_that_looks_for_no_code_has_none(slug):
+    working = workings(slug, 1)[0]
+    slips = tuple(s for s in all_kinds()[slug].slips if not s.hides)
+    if not working.plan.compiled:
+        with pytest.raises(Cannot):
+            compiled_spans(working, numbers(working))
+        with pytest.raises(Cannot):
+            compiled_changes(working, slips, numbers(working), slipped_parts)
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_nothing_depends_on_what_was_asked_before(slug):
+    """Each sheet alone, then all of them in two orders on plans that others have used, asked for other things first."""
+    slips, sheets = all_kinds()[slug].slips, workings(slug, 12)
+
+    def asked(working: Working, seed: int) -> str:
+        typed = entries(working, seed)
+        plain = tuple(s for s in slips if not s.hides)
+        made = working.evaluator.changes(working, plain, numbers(working), slipped_parts)
+        return bits([working.spans, [list(map(list, of[1:])) for of in made], judge_all(working, slips, typed)])
+
+    def fresh(working: Working, plans: dict[Plan, Plan]) -> Working:
+        plan = plans.setdefault(working.plan, Plan(working.plan.order, working.plan.compiled))
+        return Working(plan, working.givens, working.parts)
+
+    alone = [asked(fresh(working, {}), seed) for seed, working in enumerate(sheets)]
+    for order in (1, 2):
+        chance, plans = random.Random(order), {}
+        turns = list(enumerate(sheets))
+        chance.shuffle(turns)
+        for seed, working in turns:
+            again = fresh(working, plans)
+            for _ in range(2):
+                some = tuple(chance.sample(numbers(working), 2))
+                again.spans_of(some)
+                again.evaluator.changes(again, slips[: chance.randrange(len(slips))], some, slipped_parts)
+            assert asked(again, seed) == alone[seed]
+
+
+def test_a_sheet_of_another_shape_is_worked_by_the_formulas():
+    five = next(w for w in workings("tan-a") if len(w.givens["d"]) == 5)
+    assert five.spans
+    near = {**five.givens, "d": (0.001, *five.givens["d"][1:])}  # nearer than the pole: d − l is not above 0
+    other = Working(five.plan, near, five.parts)
+    assert bits(other.spans) == bits(spans_by_formula(other))
+
+
+def test_other_parts_have_an_evaluator_of_their_own():
+    working = workings("tan-a", 1)[0]
+    slip = next(s for s in all_kinds()["tan-a"].slips if s.key == "two-left-out")
+    slipped = Working(working.plan, working.givens, slipped_parts(working, slip))
+    right, wrong = working.spans["moment-1"], slipped.spans["moment-1"]
+    assert wrong.lo > right.hi and working.evaluator is not slipped.evaluator
+    assert bits(wrong) == bits(spans_by_formula(slipped)["moment-1"])
+
+
+def test_slips_are_told_by_what_they_are_and_not_by_their_names():
+    working = workings("tan-a", 1)[0]
+    slip = next(s for s in all_kinds()["tan-a"].slips if s.key == "two-left-out")
+    other = replace(slip, change=lambda right: lambda a, d: 3 * d)
+    one, two = (working.evaluator.changes(working, (s,), ("moment-1",), slipped_parts)[0] for s in (slip, other))
+    assert one.keys == two.keys and one.values != two.values
