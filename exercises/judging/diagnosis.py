@@ -11,7 +11,7 @@ from typing import Any
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import Span, last_place
-from exercises.working.evaluate import KEPT
+from exercises.working.evaluate import KEPT, evaluator_of, spans_of
 from exercises.working.steps import Parts, Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
@@ -87,7 +87,7 @@ def with_slips(parts: Parts, *slips: Slip) -> Parts:
 
 def slipped_parts(working: Working, slip: Slip) -> Parts:
     """The parts of a working with the slip's one replaced; made once for each kind's parts."""
-    kept = working.evaluator.slipped_parts
+    kept = evaluator_of(working).slipped_parts
     of, parts = kept.get(slip.key, (None, None))
     if parts is None or of is not slip:
         parts = with_slips(working.parts, slip)
@@ -121,12 +121,12 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
     step_ids = tuple(step_ids)
     plain = tuple([slip for slip in slips if not slip.hides])
-    steps = working.evaluator.changes(working, plain, step_ids, slipped_parts)
+    steps = evaluator_of(working).changes(working, plain, step_ids, slipped_parts)
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
     if not all(_apart(step.values, step.keys, loose) for step, loose in zip(steps, looseness)):
         return False
     # the interval takes longest, so it is worked only where the slips can be told from each other
-    spans = working.spans_of(step_ids)
+    spans = spans_of(working, step_ids)
     for step_id, step, loose in zip(step_ids, steps, looseness):
         span = spans[step_id]
         if isinstance(span, Span) and not _clear_of(span, step.values, loose):

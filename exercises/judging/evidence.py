@@ -10,7 +10,7 @@ from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from,
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import ROUNDED_TWICE, Span, last_place, own_start, widened
-from exercises.working.evaluate import NOWHERE
+from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
 from exercises.working.steps import Step, Working
 
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
@@ -176,12 +176,12 @@ def _numbers(reach: Span | str) -> Span:
 
 def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]) -> dict[str, Evidence]:
     """The evidence on every step of a sheet, by id, from everything that was read on it."""
-    rests, by_id, spans = working.plan.rests, working.by_id, working.spans
+    rests, by_id, spans = working.plan.rests, working.by_id, all_spans(working)
     known = {k: e for k, e in entries.items() if isinstance(e, Typed | Chosen) and leads_on(e, by_id[k])}
     entered: dict[str, Value] = {k: e.value for k, e in known.items()}
     ids = frozenset(known)
     coarse = frozenset([k for k, e in entries.items() if isinstance(e, Typed) and is_coarse(e, by_id[k])])
-    following = working.evaluator.following(working, {k: stands_for(e, by_id[k]) for k, e in known.items()})
+    following = evaluator_of(working).following(working, {k: stands_for(e, by_id[k]) for k, e in known.items()})
     wrong: set[str] = set()
     found = {}
     for step in working.steps:  # what a step rests on comes before it

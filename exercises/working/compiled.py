@@ -10,16 +10,13 @@ stand.  evaluate.py chooses between the two; nothing else uses this.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any, NoReturn
+from math import fsum
+from typing import Any, NoReturn
 
 from exercises.working.arithmetic import Arithmetic, Exact, Hundredths, Number, Tenths
-
-if TYPE_CHECKING:  # steps.py asks evaluate.py, and that asks here
-    from exercises.working.steps import Working
-
-type Givens = Mapping[str, Any]
+from exercises.working.steps import Givens, Working
 
 DEEPEST = 12  # brackets within brackets in one line of code
 
@@ -40,6 +37,10 @@ class Compiled:
             return self._function(givens)
         except (ValueError, ArithmeticError, TypeError):
             return None  # givens of another shape, a span that reaches 0, a slip that leads to no number
+
+
+def _sum_of(*numbers: float) -> float:
+    return fsum(numbers)
 
 
 class Code:
@@ -70,6 +71,10 @@ class Code:
             name = f"f{len(self.functions)}"
             self.functions[name] = key, function
         return self.put(name, "(", *(text_of(g) for g in given))
+
+    def total(self, numbers: Iterable[Number]) -> "Symbol":
+        """The symbol of a sum, as `arithmetic.total` gives it."""
+        return self.call(_sum_of, *numbers)
 
     def require(self, x: Number) -> None:
         """Have the code raise ValueError where x is not above 0."""
@@ -244,12 +249,12 @@ class TracedHundredths(TracedExact):
         return apply(Hundredths.angle, x)
 
 
-def traced(working: "Working", code: Code) -> "Working":
+def traced(working: Working, code: Code) -> Working:
     """The same working with symbols for its givens."""
     return type(working)(working.plan, symbols_of(code, working.givens), working.parts)
 
 
-def traced_values(working: "Working", a: Arithmetic) -> dict[str, Number]:
+def traced_values(working: Working, a: Arithmetic) -> dict[str, Number]:
     """What `all_values` gives, of the steps whose formulas can be written down.
 
     working  one whose givens are symbols

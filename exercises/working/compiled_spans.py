@@ -6,7 +6,7 @@ so, and the formulas are run as they stand.
 """
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from exercises.working.arithmetic import (
     ANGLE_PLACE,
@@ -18,9 +18,7 @@ from exercises.working.arithmetic import (
     total,
 )
 from exercises.working.compiled import Cannot, Code, Compiled, Symbol, apply, traced, traced_values
-
-if TYPE_CHECKING:
-    from exercises.working.steps import Working
+from exercises.working.steps import Working
 
 
 class TracedSpan(Symbol):
@@ -169,7 +167,7 @@ class CompiledSpans(NamedTuple):
     step_ids: tuple[str, ...]
 
 
-def compiled_spans(working: "Working", step_ids: tuple[str, ...]) -> CompiledSpans:
+def compiled_spans(working: Working, step_ids: tuple[str, ...]) -> CompiledSpans:
     """Code for the spans of these steps, and of the numbers that are worked into them.  Cannot, where there is none."""
     code, plan = Code(), working.plan
     spans = traced_values(traced(working, code), TracedInterval)
@@ -181,7 +179,7 @@ def compiled_spans(working: "Working", step_ids: tuple[str, ...]) -> CompiledSpa
 OWN = "entered"  # what the entries stand for stands among the givens under this name
 
 
-def compiled_following(working: "Working") -> Compiled:
+def compiled_following(working: Working) -> Compiled:
     """A function of the givens, and of (lo, hi) of every entry in the order of the steps under OWN.
 
     Returns lo and hi of what each step follows to from the entries it is worked from, in one flat tuple.  Cannot,

@@ -9,7 +9,8 @@ formulas are run.  Both give the same to the last bit, so that nobody need know.
 import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple, Protocol
+from typing import NamedTuple, Protocol
+from weakref import WeakKeyDictionary
 
 from exercises.working.arithmetic import Exact, Hundredths, Interval, Number, Span, Tenths, as_span
 from exercises.working.compiled import (
@@ -23,9 +24,7 @@ from exercises.working.compiled import (
     traced_values,
 )
 from exercises.working.compiled_spans import OWN, CompiledSpans, compiled_following, compiled_spans
-
-if TYPE_CHECKING:  # a working asks here
-    from exercises.working.steps import Parts, Working
+from exercises.working.steps import Parts, Plan, Working
 
 NOWHERE = Span(math.nan)  # holds no number: where entries lead to none
 
@@ -71,7 +70,7 @@ class Evaluator:
     slipped_parts  keeps the parts with one replaced by a slip, by the slip's key, for as long as these parts are used
     """
 
-    def __init__(self, parts: "Parts", compiled: bool) -> None:
+    def __init__(self, parts: Parts, compiled: bool) -> None:
         self.parts = parts
         self._compiled = compiled
         self.slipped_parts: dict[str, tuple[Change, Parts]] = {}
@@ -88,7 +87,7 @@ class Evaluator:
         except (Cannot, TypeError):  # TypeError: a formula hands a symbol to what takes numbers alone
             return None
 
-    def spans(self, working: "Working", step_ids: tuple[str, ...]) -> dict[str, Span | str]:
+    def spans(self, working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
         """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
         if step_ids not in self._spans:
             wider = (code for code in self._spans.values() if code and set(step_ids) <= set(code.step_ids))
@@ -101,10 +100,10 @@ class Evaluator:
 
     def changes[S: Change](
         self,
-        working: "Working",
+        working: Working,
         slips: Sequence[S],
         step_ids: tuple[str, ...],
-        slipped_parts: "Callable[[Working, S], Parts]",
+        slipped_parts: Callable[[Working, S], Parts],
     ) -> list[Changed]:
         """What each slip makes of each of these steps.
 
@@ -122,10 +121,10 @@ class Evaluator:
 
     def _code_of_changes[S: Change](
         self,
-        working: "Working",
+        working: Working,
         slips: Sequence[S],
         step_ids: tuple[str, ...],
-        slipped_parts: "Callable[[Working, S], Parts]",
+        slipped_parts: Callable[[Working, S], Parts],
     ) -> CompiledChanges | None:
         known = self._changes.setdefault(step_ids, [])
         # compared, and not looked up by their hash: they are mostly the very same slips, and hashing them takes longer
@@ -136,7 +135,7 @@ class Evaluator:
         known.append((slips, written))
         return written
 
-    def following(self, working: "Working", entered: "Mapping[str, Span | str]") -> "Following":
+    def following(self, working: Working, entered: Mapping[str, Span | str]) -> "Following":
         """What the steps of a sheet follow to from what stands entered: a Span, or the key of a choice, by step."""
         own = tuple([(x.lo, x.hi) for s in working.steps if isinstance(x := entered.get(s.id), Span)])
         if len(own) < len(working.steps):
@@ -150,13 +149,40 @@ class Evaluator:
         return Following(working, entered, dict(zip([s.id for s in working.steps], zip(ends[::2], ends[1::2]))))
 
 
+#: The evaluator of each plan; that of the parts it was asked for last.
+_EVALUATORS: WeakKeyDictionary[Plan, Evaluator] = WeakKeyDictionary()
+#: The spans of all steps of each sheet.
+_SPANS: WeakKeyDictionary[Working, dict[str, Span | str]] = WeakKeyDictionary()
+
+
+def evaluator_of(working: Working) -> Evaluator:
+    """What evaluates the plan of a sheet, made of its parts, by compiled code where there is some."""
+    evaluator = _EVALUATORS.get(working.plan)
+    if evaluator is None or evaluator.parts is not working.parts:
+        evaluator = _EVALUATORS[working.plan] = Evaluator(working.parts, working.plan.compiled)
+    return evaluator
+
+
+def spans_of(working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
+    """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
+    return evaluator_of(working).spans(working, step_ids)
+
+
+def all_spans(working: Working) -> dict[str, Span | str]:
+    """`spans_of` all steps of a sheet, the hidden ones too; found once."""
+    found = _SPANS.get(working)
+    if found is None:
+        found = _SPANS[working] = spans_of(working, tuple(step.id for step in working.plan.order))
+    return found
+
+
 class Following:
     """What each step of a sheet follows to from the entries it is worked from; only what is asked for is worked."""
 
     def __init__(
         self,
-        working: "Working",
-        entered: "Mapping[str, Span | str]",
+        working: Working,
+        entered: Mapping[str, Span | str],
         ends: Mapping[str, tuple[float, float]] | None = None,
     ):
         self._working, self._entered, self._ends = working, entered, ends or {}
@@ -167,7 +193,7 @@ class Following:
 
         What is left blank joins it as it is worked.
         """
-        plan, spans = self._working.plan, self._working.spans
+        plan, spans = self._working.plan, all_spans(self._working)
         fixed = [s.id for s in plan.order if s.hidden and all(plan.by_id[r].hidden for r in plan.rests[s.id])]
         return {**{id: spans[id] for id in fixed}, **self._entered}
 
@@ -187,13 +213,13 @@ class Following:
 # -- by the formulas -----------------------------------------------------------
 
 
-def spans_by_formula(working: "Working") -> dict[str, Span | str]:
+def spans_by_formula(working: Working) -> dict[str, Span | str]:
     """`Evaluator.spans` of all steps, with the formulas run as they stand."""
     return {id: x if isinstance(x, str) else as_span(x) for id, x in working.all_values(Interval).items()}
 
 
 def changes_by_formula[S: Change](
-    working: "Working", slips: Sequence[S], step_ids: Sequence[str], slipped_parts: "Callable[[Working, S], Parts]"
+    working: Working, slips: Sequence[S], step_ids: Sequence[str], slipped_parts: Callable[[Working, S], Parts]
 ) -> list[Changed]:
     """`Evaluator.changes`, with the formulas run as they stand."""
     rights = [working.all_values(a) for a in KEPT]
@@ -213,7 +239,7 @@ def changes_by_formula[S: Change](
 
 
 def compiled_changes[S: Change](
-    working: "Working", slips: Sequence[S], step_ids: Sequence[str], slipped_parts: "Callable[[Working, S], Parts]"
+    working: Working, slips: Sequence[S], step_ids: Sequence[str], slipped_parts: Callable[[Working, S], Parts]
 ) -> CompiledChanges:
     """Code for what each slip makes of each of these steps.  Cannot, where there is none.
 

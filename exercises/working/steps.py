@@ -9,11 +9,9 @@ student's own entries.  So nothing is worked twice.
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, replace
-from functools import cached_property
 from typing import Any, Self
 
-from exercises.working.arithmetic import Arithmetic, Exact, Number, Span
-from exercises.working.evaluate import Evaluator
+from exercises.working.arithmetic import Arithmetic, Exact, Number
 
 #: Values of steps by id, and what the sheet gives by name: what formulas and lines take.
 type Known = Mapping[str, Number]
@@ -125,17 +123,10 @@ class Plan:
         }
         self._uses: dict[str, frozenset[str]] = {}
         self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
-        self._evaluator: Evaluator | None = None
 
     def asked_needs(self, step: Step) -> list[str]:
         """The steps a student fills in that this one takes its values from directly."""
         return [n for n in step.needs if not self.by_id[n].hidden]
-
-    def evaluator(self, parts: Parts) -> Evaluator:
-        """What evaluates these steps, made of these parts; that of the parts asked for last is kept."""
-        if self._evaluator is None or self._evaluator.parts is not parts:
-            self._evaluator = Evaluator(parts, self.compiled)
-        return self._evaluator
 
     def note_uses(self, working: "Working") -> None:
         """Find which parts each step's own formula takes, by running it once."""
@@ -180,11 +171,6 @@ class Working:
         self.plan, self.givens, self.parts = plan, givens, parts
         self.steps, self.by_id = plan.steps, plan.by_id
 
-    @property
-    def evaluator(self) -> Evaluator:
-        """What evaluates the plan with these parts, by compiled code where there is some."""
-        return self.plan.evaluator(self.parts)
-
     def value(
         self, step_id: str, a: Arithmetic = Exact, parts: Parts | None = None, own: Known | None = None
     ) -> Number:
@@ -208,15 +194,6 @@ class Working:
         for step in self.plan.order:
             known[step.id] = step.formula(a, known, self.givens, self.parts)
         return known
-
-    @cached_property
-    def spans(self) -> dict[str, Span | str]:
-        """What correct working can reach, for every step by id, the hidden ones too: a Span, or the key of a choice."""
-        return self.spans_of(tuple(step.id for step in self.plan.order))
-
-    def spans_of(self, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
-        """`spans`, of these steps, and it may be of others."""
-        return self.evaluator.spans(self, step_ids)
 
     def slipped(
         self,

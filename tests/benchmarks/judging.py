@@ -7,8 +7,8 @@ from exercises.codes.sheet_code import SEEDS, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
 from exercises.working.quantities import quantity
+from tests.rounding import Rounding
 
 CODES = 2000
 PATHS = 8  # rounding paths tried a sheet, each through every step

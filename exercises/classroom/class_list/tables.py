@@ -7,6 +7,7 @@ from typing import NamedTuple
 from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import Kind, Sheet
+from exercises.working.evaluate import all_spans
 from exercises.working.quantities import quantity
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address")
@@ -48,17 +49,18 @@ def address_row(site: str, student: Student, kind: Kind, code: SheetCode) -> tup
 def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
     """The lines of the key for one sheet, one a step."""
     working, slug, code = sheet.working, sheet.kind.slug, str(sheet.scenario.code)
-    values, spans = working.all_values(), working.spans
+    values, spans = working.all_values(), all_spans(working)
     rows = []
     for step in working.steps:
         value: Decimal | str
         lo: Decimal | str
         hi: Decimal | str
-        if step.choices:
+        span = spans[step.id]
+        if isinstance(span, str):
             value = next(label for key, label, _ in step.choices if key == values[step.id])
             lo = hi = unit = ""
         else:
-            size, span, unit = quantity(step.quantity).bare, spans[step.id], quantity(step.quantity).shown
+            size, unit = quantity(step.quantity).bare, quantity(step.quantity).shown
             value = _number(values[step.id] / size, None)
             lo, hi = _number(span.lo / size, ROUND_FLOOR), _number(span.hi / size, ROUND_CEILING)
         rows.append(KeyRow(student.roll, student.name, slug, code, step.id, step.title, value, lo, hi, unit))

@@ -29,6 +29,7 @@ from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.entries import accepts
 from exercises.working.arithmetic import Span
+from exercises.working.evaluate import all_spans
 from exercises.working.steps import Plan, Step, Working
 
 RUN = 4  # steps in a row
@@ -206,9 +207,9 @@ def _asked(plan: Plan) -> _Asked:
 
 
 def _sheet(handed: Handed, working: Working) -> _Sheet:
-    asked, spans = _asked(working.plan), working.spans
+    asked, spans = _asked(working.plan), all_spans(working)
     typed = tuple([_read(handed.return_slip.answers.get(step.id, ""), step.quantity) for step in asked.steps])
-    right = tuple([spans[step_id] for step_id in asked.ids])
+    right = tuple([span for step_id in asked.ids if isinstance(span := spans[step_id], Span)])
     wrong = tuple([t is not None and not accepts(span, t, step) for t, span, step in zip(typed, right, asked.steps)])
     many = sum(wrong)
     return _Sheet(

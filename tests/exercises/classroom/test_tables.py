@@ -13,8 +13,8 @@ from exercises.classroom.class_list.tables import ADDRESS_HEAD, KEY_HEAD, addres
 from exercises.codes.sheet_code import Setting
 from exercises.files.tables import lines
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.working.arithmetic import Rounding
 from exercises.working.quantities import quantity
+from tests.rounding import Rounding
 
 PHRASE = "sand and salt water"
 

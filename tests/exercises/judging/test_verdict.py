@@ -13,8 +13,8 @@ from exercises.judging.entries import read_entries
 from exercises.judging.evidence import Evidence, gather
 from exercises.judging.verdict import NUMBERS, judge, judge_all, remarks_on
 from exercises.kinds.kind import all_kinds, all_slips, open_code
-from exercises.working.arithmetic import Rounding
 from tests.exercises.golden import codes_of
+from tests.rounding import Rounding
 
 TAN_A = codes_of("A")
 SHEET = open_code(TAN_A[0])

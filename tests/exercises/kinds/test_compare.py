@@ -16,7 +16,7 @@ from exercises.kinds.compare import kind as compare
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.deflection.draw import BOX, CLEARANCE
 from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 SEEDS = [(i * 104729 + 7) % 1000003 for i in range(20)]
 

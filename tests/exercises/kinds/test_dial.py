@@ -17,7 +17,7 @@ from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.dial import kind as kind_module
 from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
 from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 KIND = kind_module.KIND
 CHANCE = random.Random("dials")

@@ -14,7 +14,8 @@ from exercises.kinds.distances.draw import ARMS, RADII
 from exercises.kinds.distances.kind import KIND
 from exercises.kinds.distances.scenario import truth
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.working.arithmetic import Interval, Rounding
+from exercises.working.arithmetic import Interval
+from tests.rounding import Rounding
 
 CHANCE = random.Random("distances")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]

@@ -14,7 +14,7 @@ from exercises.judging.diagnosis import slip_values, tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.earth.draw import SET_UP, uncertainties
 from exercises.kinds.earth.kind import KIND, SLIPS
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 SETTINGS = st.builds(
     Setting,

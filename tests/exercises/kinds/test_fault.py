@@ -16,7 +16,7 @@ from exercises.kinds.fault import kind as kind_module
 from exercises.kinds.fault.choices import CHOICES
 from exercises.kinds.fault.formulas import stray
 from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 KIND = kind_module.KIND
 CHANCE = random.Random("faults")

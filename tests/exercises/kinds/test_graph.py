@@ -14,7 +14,7 @@ from exercises.judging.diagnosis import slip_values, tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.graph.kind import KIND, SLIPS
 from exercises.kinds.graph.lines import extremes
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 SETTINGS = st.builds(
     Setting,

@@ -15,7 +15,7 @@ from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.law.draw import TILTS
 from exercises.kinds.law.kind import KIND
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 CHANCE = random.Random("law")
 CODES = [str(SheetCode("W", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]

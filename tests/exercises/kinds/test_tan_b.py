@@ -15,7 +15,7 @@ from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.deflection.draw import BOX, CLEARANCE, relative_uncertainty
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.tan_b import kind as tan_b
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 SEEDS = [(i * 7919 + 13) % 1000003 for i in range(20)]
 

@@ -16,7 +16,7 @@ from exercises.kinds.uncertainty import slips as own_slips
 from exercises.kinds.uncertainty.budget import decimals_to_quote, figures_to_quote, quoted
 from exercises.kinds.uncertainty.draw import CLEAR, OTHERS, WORLDS
 from exercises.kinds.uncertainty.kind import KIND
-from exercises.working.arithmetic import Rounding
+from tests.rounding import Rounding
 
 SEEDS = [n * 104729 + 11 for n in range(40)]
 SHARES = {"angle": "share-angle", "distance": "share-distance", "length": "share-length"}

@@ -41,7 +41,7 @@ def test_each_expression_is_written_once_and_what_is_not_wanted_never():
     unused = apply(math.exp, x)
     assert unused.name in code.lines and again.name in code.lines
     wanted = [added, again, -2.0, apply(abs, -2 * x)]
-    assert code.text(wanted).count("g1_0_0 * g0") == 1 and "f0" in code.functions and "f0(" not in code.text(wanted)
+    assert code.text(wanted).count("g1_0_0 * g0") == 1 and "f1" in code.functions and "f1(" not in code.text(wanted)
     function = code.function(wanted)
     assert function({"x": 3.0, "rows": ((1.0, 2.0), (3.0, 4.0))}) == (11.0, 12.0, -2.0, 6.0)
     assert len(code.lines) == len(set(code.lines.values()))

@@ -16,9 +16,12 @@ from exercises.working.compiled import Cannot
 from exercises.working.compiled_spans import compiled_spans
 from exercises.working.evaluate import (
     Following,
+    all_spans,
     changes_by_formula,
     compiled_changes,
+    evaluator_of,
     spans_by_formula,
+    spans_of,
 )
 from exercises.working.steps import Plan, Working
 from tests.exercises.golden import codes_of
@@ -66,7 +69,7 @@ def bits(x: object) -> str:
 def test_spans_are_those_of_the_formulas(slug):
     for working in workings(slug):
         ids = tuple(step.id for step in working.plan.order)
-        assert bits(working.evaluator.spans(working, ids)) == bits(spans_by_formula(working))
+        assert bits(evaluator_of(working).spans(working, ids)) == bits(spans_by_formula(working))
 
 
 @pytest.mark.parametrize("slug", KINDS)
@@ -74,7 +77,7 @@ def test_what_slips_make_is_what_the_formulas_make(slug):
     for working in workings(slug):
         for slips in (all_kinds()[slug].slips, tuple(s for s in all_kinds()[slug].slips if not s.hides)):
             asked = slips, numbers(working), slipped_parts
-            found = working.evaluator.changes(working, *asked)
+            found = evaluator_of(working).changes(working, *asked)
             assert bits([[of.right, list(of.values), list(of.keys)] for of in found]) == bits(
                 [list(of) for of in changes_by_formula(working, *asked)]
             )
@@ -84,7 +87,7 @@ def test_what_slips_make_is_what_the_formulas_make(slug):
 def test_what_follows_is_what_follows_by_the_formulas(slug):
     for seed, working in enumerate(workings(slug)):
         entered = what_stands(working, seed)
-        found, plain = working.evaluator.following(working, entered), Following(working, entered)
+        found, plain = evaluator_of(working).following(working, entered), Following(working, entered)
         for step_id in numbers(working):
             assert bits(found.span(step_id)) == bits(plain.span(step_id)), step_id
 
@@ -100,11 +103,11 @@ def test_these_kinds_have_code_and_it_is_used(slug, monkeypatch):
         monkeypatch.setattr(f"exercises.working.evaluate.{name}", by_formula)
     slips = tuple(s for s in all_kinds()[slug].slips if not s.hides)
     for working in workings(slug, 10):
-        assert len(working.evaluator.spans(working, numbers(working))) >= len(numbers(working))
-        assert working.evaluator.changes(working, slips, numbers(working), slipped_parts)[0].right
+        assert len(evaluator_of(working).spans(working, numbers(working))) >= len(numbers(working))
+        assert evaluator_of(working).changes(working, slips, numbers(working), slipped_parts)[0].right
         if slug != "tan-b":  # one of its steps is a choice
             entered = what_stands(working, 0)
-            assert not entered.keys() - working.evaluator.following(working, entered)._ends.keys()
+            assert not entered.keys() - evaluator_of(working).following(working, entered)._ends.keys()
 
 
 @pytest.mark.parametrize("slug", KINDS)
@@ -126,8 +129,8 @@ def test_nothing_depends_on_what_was_asked_before(slug):
     def asked(working: Working, seed: int) -> str:
         typed = entries(working, seed)
         plain = tuple(s for s in slips if not s.hides)
-        made = working.evaluator.changes(working, plain, numbers(working), slipped_parts)
-        return bits([working.spans, [list(map(list, of[1:])) for of in made], judge_all(working, slips, typed)])
+        made = evaluator_of(working).changes(working, plain, numbers(working), slipped_parts)
+        return bits([all_spans(working), [list(map(list, of[1:])) for of in made], judge_all(working, slips, typed)])
 
     def fresh(working: Working, plans: dict[Plan, Plan]) -> Working:
         plan = plans.setdefault(working.plan, Plan(working.plan.order, working.plan.compiled))
@@ -142,25 +145,25 @@ def test_nothing_depends_on_what_was_asked_before(slug):
             again = fresh(working, plans)
             for _ in range(2):
                 some = tuple(chance.sample(numbers(working), 2))
-                again.spans_of(some)
-                again.evaluator.changes(again, slips[: chance.randrange(len(slips))], some, slipped_parts)
+                spans_of(again, some)
+                evaluator_of(again).changes(again, slips[: chance.randrange(len(slips))], some, slipped_parts)
             assert asked(again, seed) == alone[seed]
 
 
 def test_a_sheet_of_another_shape_is_worked_by_the_formulas():
     five = next(w for w in workings("tan-a") if len(w.givens["d"]) == 5)
-    assert five.spans
+    assert all_spans(five)
     near = {**five.givens, "d": (0.001, *five.givens["d"][1:])}  # nearer than the pole: d − l is not above 0
     other = Working(five.plan, near, five.parts)
-    assert bits(other.spans) == bits(spans_by_formula(other))
+    assert bits(all_spans(other)) == bits(spans_by_formula(other))
 
 
 def test_other_parts_have_an_evaluator_of_their_own():
     working = workings("tan-a", 1)[0]
     slip = next(s for s in all_kinds()["tan-a"].slips if s.key == "two-left-out")
     slipped = Working(working.plan, working.givens, slipped_parts(working, slip))
-    right, wrong = working.spans["moment-1"], slipped.spans["moment-1"]
-    assert wrong.lo > right.hi and working.evaluator is not slipped.evaluator
+    right, wrong = all_spans(working)["moment-1"], all_spans(slipped)["moment-1"]
+    assert wrong.lo > right.hi and evaluator_of(working) is not evaluator_of(slipped)
     assert bits(wrong) == bits(spans_by_formula(slipped)["moment-1"])
 
 
@@ -168,5 +171,5 @@ def test_slips_are_told_by_what_they_are_and_not_by_their_names():
     working = workings("tan-a", 1)[0]
     slip = next(s for s in all_kinds()["tan-a"].slips if s.key == "two-left-out")
     other = replace(slip, change=lambda right: lambda a, d: 3 * d)
-    one, two = (working.evaluator.changes(working, (s,), ("moment-1",), slipped_parts)[0] for s in (slip, other))
+    one, two = (evaluator_of(working).changes(working, (s,), ("moment-1",), slipped_parts)[0] for s in (slip, other))
     assert one.keys == two.keys and one.values != two.values
