@@ -286,7 +286,8 @@ def lists() -> list[str]:
     for text in LISTS:
         try:
             found = roster.look(text)
-            told = f"{len(found.students)}: {'; '.join(f'{s.roll}={s.name}' for s in found.students[:6])} {' / '.join(found.notes)}"
+            first = "; ".join(f"{s.roll}={s.name}" for s in found.students[:6])
+            told = f"{len(found.students)}: {first} {' / '.join(found.notes)}"
         except ValueError as error:
             told = f"no: {error}"
         out.append(f"{text!r:.120} | {told}")
@@ -372,7 +373,8 @@ def slips() -> list[str]:
     for table in TABLES:
         found, problems = typed_in(table.replace("CODE", code), made, "table.csv")
         out.append(
-            f"{table!r} | {[(s.who, s.code, s.answers) for s in found]} | {' / '.join(f'{p.source}: {p.text}' for p in problems)}"
+            f"{table!r} | {[(s.who, s.code, s.answers) for s in found]} | "
+            + " / ".join(f"{p.source}: {p.text}" for p in problems)
         )
     session = json.loads(desk.open_file(class_file.class_text(made)))["session"]
     raw = json.loads(desk_returned.return_slips_of_file(session, good.encode(), "slip.txt"))

@@ -6,7 +6,7 @@ import zlib
 
 
 def lines_of(page_html: str) -> list[str]:
-    """The text of some HTML, a line for each piece; of a drawing its words, and a number that changes if a line moves."""
+    """The text of some HTML, a line a piece; of a drawing its words, and a number that changes if a line moves."""
 
     def drawn(match: re.Match) -> str:
         words = re.findall(r">([^<>]*\S[^<>]*)<", match[0])

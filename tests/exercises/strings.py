@@ -245,7 +245,8 @@ def text(chance: random.Random) -> str:
         return "".join(chance.choices(PIECES, k=chance.randint(0, 12)))
     if way < 0.6:  # a good answer, with something put in or taken out
         made = list(
-            f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} {chance.choice([q.shown for q in QUANTITIES.values()])}"
+            f"{chance.choice((1, 1, -1)) * 10 ** chance.uniform(-6, 6):.{chance.randint(1, 6)}g} "
+            + chance.choice([q.shown for q in QUANTITIES.values()])
         )
         for _ in range(chance.randint(0, 3)):
             made.insert(chance.randint(0, len(made)), chance.choice(PIECES))

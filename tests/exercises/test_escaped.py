@@ -1,4 +1,4 @@
-"""Whatever a person typed stays text: every function that makes HTML is given what would be markup if it got through."""
+"""Whatever a person typed stays text: every function that makes HTML is given what would be markup."""
 
 import json
 
@@ -41,11 +41,11 @@ def everybody() -> Class:
 def handed(everybody) -> list[Handed]:
     """Work of each, in which every answer and every first try is such a text, or right and first such a text."""
     found = []
-    for n, (student, [(given, code)]) in enumerate(everybody.codes()):
+    for n, (someone, [(given, code)]) in enumerate(everybody.codes()):
         steps = right(code)
         hostile = {id: TEXTS[(n + k) % len(TEXTS)] for k, id in enumerate(steps)}
         slip = ReturnSlip(TEXTS[n], str(code), steps if n % 2 else hostile, hostile, TEXTS[n])
-        found.append(Handed(student, given, code, slip, (TEXTS[n], TEXTS[-n])))
+        found.append(Handed(someone, given, code, slip, (TEXTS[n], TEXTS[-n])))
     return found
 
 
@@ -61,12 +61,12 @@ def test_the_look_finds_what_is_not_escaped():
 
 def test_what_is_printed_for_a_class(everybody):
     pages = []
-    for student, [(given, code)] in everybody.codes():
+    for someone, [(given, code)] in everybody.codes():
         drawn = open_code(str(code))
-        pages += [prints.sheet_page(student, drawn), prints.key(student, drawn), prints.worked(student, drawn)]
-        pages.append(prints.code_strip(student, [(given, code)], SITE))
+        pages += [prints.sheet_page(someone, drawn), prints.key(someone, drawn), prints.worked(someone, drawn)]
+        pages.append(prints.code_strip(someone, [(given, code)], SITE))
         for made in pages[-4:]:
-            assert student.name in whole(made)
+            assert someone.name in whole(made)
     for text in TEXTS:
         assert text in whole(prints.head(text, CSS) + prints.FOOT)
     # addresses in which the site is such a text, which a class file cannot have

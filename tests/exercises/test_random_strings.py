@@ -49,7 +49,7 @@ def test_no_string_breaks_or_holds_up_an_input(name):
 
 @pytest.mark.parametrize("repeated", REPEATED)
 def test_a_long_repeat_takes_no_longer_than_its_length(repeated):
-    """Four times the length takes about four times as long, not sixteen: of what a student types and of a whole mail."""
+    """Four times the length takes about four times as long, not sixteen: of what is typed and of a whole mail."""
     many = 20_000 // len(repeated)
     for read in (
         lambda t: student.check(CODE, json.dumps({"mean-1": t, "tan-1": t})),
@@ -87,7 +87,8 @@ def _text_or_sentence(raw: bytes) -> None:
 def test_what_is_hidden_in_a_page_is_no_text_of_it():
     page = (
         "<html><head><title>no</title></head><style>p > a { x: 'no' }</style><!-- no <p>no</p> -->"
-        "<p class='a'>one &lt; two &amp;&#32;three<br>four</p><SCRIPT>no</SCRIPT><div>f&uuml;nf &#99999999999999999;</div>"
+        "<p class='a'>one &lt; two &amp;&#32;three<br>four</p><SCRIPT>no</SCRIPT>"
+        "<div>f&uuml;nf &#99999999999999999;</div>"
     )
     found = text_of(f"{MAIL}Content-Type: text/html; charset=utf-8\n\n{page}".encode(), "a.eml").split()
     assert found == ["one", "<", "two", "&", "three", "four", "fünf", "\ufffd;"]

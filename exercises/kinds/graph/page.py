@@ -12,8 +12,8 @@ class GraphPage(Page):
     """The readings of a magnet at five or six distances, and the steps by graph."""
 
     task = (
-        "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and its "
-        "magnetic length from the second. Take 4π/µ₀ = 10⁷ A/(T·m). Let both axes begin at zero."
+        "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and "
+        "its magnetic length from the second. Take 4π/µ₀ = 10⁷ A/(T·m). Let both axes begin at zero."
     )
     formula = "tan θ = (µ₀/4π)·(m/B_H) · 2d/(d² − l²)²;  d² = l² + √((µ₀/4π)·2m/B_H) · √(d cot θ)"
 
@@ -31,8 +31,8 @@ class GraphPage(Page):
         ds = "".join(f'<th scope="col">{centimetres(d)}</th>' for d, _ in rows)
         thetas = "".join(f"<td>{places(theta, 1)}</td>" for _, theta in rows)
         return (
-            '<table class="er-observations er-few"><caption>End-on (tan A position): the mean of eight readings at each '
-            f'distance.</caption><thead><tr><th scope="row">d, cm</th>{ds}</tr></thead>'
+            '<table class="er-observations er-few"><caption>End-on (tan A position): the mean of eight readings at '
+            f'each distance.</caption><thead><tr><th scope="row">d, cm</th>{ds}</tr></thead>'
             f'<tbody><tr><th scope="row">mean θ, degrees</th>{thetas}</tr></tbody></table>'
         )
 

@@ -76,8 +76,8 @@ SLIPS = (
         "the intercept read beside the first point",
         "intercept_at",
         always(lambda intercept, ys: min(ys)),
-        "This looks like a d² from beside your points. The intercept is where the line meets the upright axis at x = 0: "
-        "draw that axis at zero, and carry the line on to it.",
+        "This looks like a d² from beside your points. The intercept is where the line meets the upright axis at "
+        "x = 0: draw that axis at zero, and carry the line on to it.",
         f"{GRAPH}#the-intercept",
     ),
     Slip(

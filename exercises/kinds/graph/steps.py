@@ -103,7 +103,8 @@ def result_steps(rows: int) -> tuple[Step, ...]:
             formula=parts.slope_b,
             line=written.slope_b_line,
             hints=(
-                "Draw √(d cot θ) to the right and d² upwards, both from zero. This line does not pass through the origin.",
+                "Draw √(d cot θ) to the right and d² upwards, both from zero. "
+                "This line does not pass through the origin.",
                 "Slope = rise over run, between two points of the line far apart, not of the table.",
             ),
             read=f"{THEORY}#the-slope-of-a-line",
@@ -137,7 +138,8 @@ def result_steps(rows: int) -> tuple[Step, ...]:
             line=written.intercept_line,
             hints=(
                 "Carry the second line on to the left until it meets the upright axis at √(d cot θ) = 0.",
-                "Expect a small number, a few thousandths of a square metre or less; two figures are all it is good for.",
+                "Expect a small number, a few thousandths of a square metre or less; "
+                "two figures are all it is good for.",
             ),
             read=f"{THEORY}#the-intercept",
             looks_back=False,

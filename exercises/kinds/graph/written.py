@@ -34,8 +34,8 @@ def slope_a_line(known: Known, givens: Givens) -> str:
     """The first slope."""
     error = through_origin_error(*columns(known, givens, "x", "tan"))
     return (
-        f"slope of tan θ against x = {figures(known['slope-a'])} m³ by least squares, standard error {figures(error, 1)} "
-        f"m³; read by hand, within {percent(givens['allowed'].slope_a)}"
+        f"slope of tan θ against x = {figures(known['slope-a'])} m³ by least squares, standard error "
+        f"{figures(error, 1)} m³; read by hand, within {percent(givens['allowed'].slope_a)}"
     )
 
 

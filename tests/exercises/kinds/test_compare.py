@@ -83,7 +83,7 @@ def test_with_all_faults_zero_the_textbook_balance_is_found():
 
 
 def test_four_settings_take_out_what_they_are_said_to():
-    """Two millimetres of the box and one of each centre: single settings are millimetres off, the mean a fraction of one."""
+    """The box 2 mm off and each centre 1 mm: single settings are millimetres off, the mean a fraction of one."""
     one, two = Magnet(0.8, 0.045), Magnet(0.5, 0.022)
     faults = Faults(box_shift=2e-3, centre_shift=1e-3), Faults(box_shift=2e-3, centre_shift=-1e-3)
     true = balance_distance((one, two), 0.16)

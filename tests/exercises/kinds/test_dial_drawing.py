@@ -43,7 +43,7 @@ def near(x, y, other, room=0.11) -> bool:
 
 @pytest.mark.parametrize(("phi", "faults", "step"), CASES)
 def test_the_numbers_stand_round_the_scale(phi, faults, step):
-    """0 at the east and the west, 90 at the north and the south, all turned by the zero error, clockwise being positive."""
+    """0 at the east and the west, 90 at the north and the south, all turned clockwise by the zero error."""
     svg = dial(phi, BOX, faults, step, "Dial")
     found = [t for t in texts(svg) if t[1] < DIAL and t[2] == INK]
     assert len(found) == 36
@@ -57,8 +57,9 @@ def test_the_numbers_stand_round_the_scale(phi, faults, step):
 def test_the_rings_of_divisions(phi, faults, step):
     svg = dial(phi, BOX, faults, step, "Dial")
     rings = re.findall(
-        rf'<circle cx="{NUMBER}" cy="{NUMBER}" r="{NUMBER}" fill="none" stroke="[^"]*" stroke-width="{NUMBER}" pathLength="360" '
-        rf'stroke-dasharray="{NUMBER} {NUMBER}" stroke-dashoffset="{NUMBER}" transform="rotate\({NUMBER} {NUMBER} {NUMBER}\)"/>',
+        rf'<circle cx="{NUMBER}" cy="{NUMBER}" r="{NUMBER}" fill="none" stroke="[^"]*" stroke-width="{NUMBER}" '
+        rf'pathLength="360" stroke-dasharray="{NUMBER} {NUMBER}" stroke-dashoffset="{NUMBER}" '
+        rf'transform="rotate\({NUMBER} {NUMBER} {NUMBER}\)"/>',
         svg,
     )
     assert len(rings) == 3

@@ -134,7 +134,7 @@ def test_the_spread_falls_with_every_average():
 
 
 def test_what_is_left_is_mostly_the_reading():
-    """±0.5 %: an eye good to 0.2° and a half-degree scale, over √8, through 2/sin 2θ, at twice the standard deviation."""
+    """±0.5 %: an eye good to 0.2° and a half-degree scale, over √8, through 2/sin 2θ, twice over."""
     reading = math.hypot(0.2, 0.5 / math.sqrt(12)) / math.sqrt(8)
     alone = 1.96 * math.radians(reading) / (math.sin(math.radians(TRUE_ANGLE)) * math.cos(math.radians(TRUE_ANGLE)))
     assert 0.7 * spread(8) < 100 * alone < 1.3 * spread(8)
