@@ -72,7 +72,10 @@ def test_every_number_worked_afresh(scenario, working):
     # the shift, from the slope of the deflection taken numerically
     l, d, theta = 5 / 12 * scenario.bar.length, rows[0].d, math.radians(values["mean-1"])
     q = math.tan(theta) * (d * d - l * l) ** 2 / (2 * d)
-    at = lambda x: math.atan(q * 2 * x / (x * x - l * l) ** 2)  # noqa: E731
+
+    def at(x):
+        return math.atan(q * 2 * x / (x * x - l * l) ** 2)
+
     slope = (at(d - 1e-6) - at(d + 1e-6)) / 2e-6
     assert values["shift"] == pytest.approx(math.radians(half) / slope, rel=1e-6)
 
