@@ -72,6 +72,10 @@
     if (!workers.controller && kept.active) kept.active.postMessage({ mine: version });
   }
 
+  async function loaded() {
+    if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true }));
+  }
+
   const rest = (ms) => new Promise((done) => setTimeout(done, ms));
 
   // A newer version that has been waiting takes over now, before anything is typed, if this is the only tab.
@@ -83,6 +87,8 @@
     let used = false;
     let alone = false;
     for (const event of ["keydown", "pointerdown", "input"]) addEventListener(event, () => (used = true), { once: true });
+    await loaded(); // a worker that is still sending files to this page gives way late, or not at all
+    await rest(250);
     workers.addEventListener("message", ({ data }) => {
       if (data !== "alone" || alone || used || !kept.waiting) return;
       alone = true; // sent once: an old worker that gets more and more messages stays busy and ends no sooner
@@ -96,7 +102,7 @@
   }
 
   async function atRest() {
-    if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true }));
+    await loaded();
     do await rest(REST);
     while (document.querySelector('.er-status[data-state="starting"], .er-status[data-state="failed"]'));
   }
