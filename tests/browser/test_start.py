@@ -128,7 +128,7 @@ def test_no_start_from_an_image_that_is_not_right(page, site, name, change):
 
 EVERY = """
 import json, random
-from exercises.classroom.desk import desk
+from exercises.classroom.desk import classes
 from exercises.record import file
 from exercises.student import desk as student
 numbers = [student.numbers(code) for code in {codes}]
