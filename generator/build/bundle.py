@@ -16,6 +16,7 @@ from pathlib import Path
 import pygeomag
 
 from generator.build.runtime import ROOT
+from generator.build.slimming import slimmed
 from generator.build.trouble import Trouble
 
 #: Of pygeomag, the code and the one set of coefficients in use; the rest is a megabyte of other models.
@@ -47,7 +48,7 @@ def bundle() -> bytes:
         raise Trouble("The site is built with Python 3.13, the version of the browser's Python.")
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "code.zip"
-        path.write_bytes(write_zip(sources()))
+        path.write_bytes(write_zip({name: slimmed(source) for name, source in sources().items()}))
         # a fixed date makes the compiled files carry hashes of their source instead of the time of the build
         environment = {**os.environ, "SOURCE_DATE_EPOCH": "1767225600"}
         command = [sys.executable, "-m", "pyodide_cli", "py-compile", "--silent", str(path)]
