@@ -56,9 +56,9 @@ def _warm() -> None:
 
 
 def _without_lines() -> None:
-    """Take from the standard library's functions their tables of line numbers: an eighth of the image.
+    """Take the tables of line numbers from functions of the standard library, and from those made while it ran.
 
-    Our own keep theirs, so that a fault's traceback says where it was.
+    They are an eighth of the image.  Our own keep theirs, so that a fault's traceback says where it was.
     """
 
     def bare(code: types.CodeType) -> types.CodeType:
@@ -66,7 +66,8 @@ def _without_lines() -> None:
         return code.replace(co_linetable=b"", co_consts=tuple(inner))
 
     for thing in gc.get_objects():
-        if isinstance(thing, types.FunctionType) and thing.__code__.co_filename.startswith(STANDARD):
+        # "<": of no file, such as compiled formulas
+        if isinstance(thing, types.FunctionType) and thing.__code__.co_filename.startswith((STANDARD, "<")):
             thing.__code__ = bare(thing.__code__)
 
 
