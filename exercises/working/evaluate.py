@@ -163,6 +163,11 @@ def evaluator_of(working: Working) -> Evaluator:
     return evaluator
 
 
+def forget() -> None:
+    """Let go of all compiled code; what is asked for again is written anew."""
+    _EVALUATORS.clear()
+
+
 def spans_of(working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
     """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
     return evaluator_of(working).spans(working, step_ids)
