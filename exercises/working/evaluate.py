@@ -159,8 +159,17 @@ def evaluator_of(working: Working) -> Evaluator:
     """What evaluates the plan of a sheet, made of its parts, by compiled code where there is some."""
     evaluator = _EVALUATORS.get(working.plan)
     if evaluator is None or evaluator.parts is not working.parts:
-        evaluator = _EVALUATORS[working.plan] = Evaluator(working.parts, working.plan.compiled)
+        evaluator = Evaluator(working.parts, working.plan.compiled)
+        for other in _EVALUATORS.values():
+            if other.parts is working.parts:  # another plan of the kind
+                evaluator.slipped_parts = other.slipped_parts
+        _EVALUATORS[working.plan] = evaluator
     return evaluator
+
+
+def forget() -> None:
+    """Let go of all compiled code; what is asked for again is written anew."""
+    _EVALUATORS.clear()
 
 
 def spans_of(working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:

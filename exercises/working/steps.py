@@ -18,6 +18,10 @@ type Known = Mapping[str, Number]
 type Givens = Mapping[str, Any]
 
 
+#: The names of the parts of each kind of `Parts`, found once: two slips together make parts anew many times a sheet.
+_NAMES: dict[type, frozenset[str]] = {}
+
+
 @dataclass(frozen=True)
 class Parts:
     """The replaceable parts of a kind's formulas.
@@ -27,15 +31,18 @@ class Parts:
     """
 
     def __post_init__(self) -> None:
+        if type(self) in _NAMES:
+            return
+        names = _NAMES[type(self)] = frozenset(part.name for part in fields(self))
         # A dataclass leaves its defaults on the class too.  There a function of the same name makes every look-up in
         # the instance half as slow again, and a draw makes many thousands.
         for cls in type(self).__mro__:
-            for name in self.names() & vars(cls).keys():
+            for name in names & vars(cls).keys():
                 delattr(cls, name)
 
     def names(self) -> frozenset[str]:
         """The names of all parts."""
-        return frozenset(part.name for part in fields(self))
+        return _NAMES[type(self)]
 
     def __contains__(self, name: object) -> bool:
         return name in self.names()

@@ -41,8 +41,10 @@ def _warm() -> None:
     from exercises.codes.sheet_code import SheetCode, write
     from exercises.kinds.kind import all_kinds, open_code
     from exercises.student import desk as student
+    from exercises.working.evaluate import forget
 
-    for kind in all_kinds().values():
+    for kind in reversed(all_kinds().values()):
+        forget()  # but for the first kind: the compiled code of all is more to fetch than it saves
         for seed in range(WARM):
             code = write(SheetCode(kind.letter, kind.edition, seed))
             student.open_sheet(kind.slug, code)
