@@ -62,6 +62,8 @@ def total(values: Iterable[Number]) -> Number:
     (1.0, Span(1.5, 2.5))
     """
     numbers = tuple(values)
+    if {*map(type, numbers)} == {float}:
+        return math.fsum(numbers)
     if any(hasattr(x, "lo") for x in numbers):
         return reduce(operator.add, numbers)
     symbol = next((x for x in numbers if not isinstance(x, (int, float))), None)

@@ -5,7 +5,6 @@ import shutil
 import subprocess
 import sys
 
-from tests.browser.fonts import environment
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
@@ -76,5 +75,7 @@ def find_chromium(playwrights_own: str, say=print) -> str:
 
 def launched(playwright, say=print, fonts="plain"):
     """A Chromium that is running and sees one set of fonts (fonts.py).  NoBrowser if there is none to be had."""
+    from tests.browser.fonts import environment  # what it needs is large, and few processes start a browser
+
     path = find_chromium(playwright.chromium.executable_path, say)
     return playwright.chromium.launch(executable_path=path, args=SWITCHES, env=environment(fonts))
