@@ -149,7 +149,7 @@ class Evaluator:
         return Following(working, entered, dict(zip([s.id for s in working.steps], zip(ends[::2], ends[1::2]))))
 
 
-#: The evaluator of each plan; that of the parts it was asked for last.
+#: The evaluator of each plan, which the plan keeps too: it is asked for thousands of times in a draw.
 _EVALUATORS: WeakKeyDictionary[Plan, Evaluator] = WeakKeyDictionary()
 #: The spans of all steps of each sheet.
 _SPANS: WeakKeyDictionary[Working, dict[str, Span | str]] = WeakKeyDictionary()
@@ -157,18 +157,20 @@ _SPANS: WeakKeyDictionary[Working, dict[str, Span | str]] = WeakKeyDictionary()
 
 def evaluator_of(working: Working) -> Evaluator:
     """What evaluates the plan of a sheet, made of its parts, by compiled code where there is some."""
-    evaluator = _EVALUATORS.get(working.plan)
+    evaluator: Evaluator | None = working.plan.evaluator
     if evaluator is None or evaluator.parts is not working.parts:
         evaluator = Evaluator(working.parts, working.plan.compiled)
         for other in _EVALUATORS.values():
             if other.parts is working.parts:  # another plan of the kind
                 evaluator.slipped_parts = other.slipped_parts
-        _EVALUATORS[working.plan] = evaluator
+        _EVALUATORS[working.plan] = working.plan.evaluator = evaluator
     return evaluator
 
 
 def forget() -> None:
     """Let go of all compiled code; what is asked for again is written anew."""
+    for plan in _EVALUATORS:
+        plan.evaluator = None
     _EVALUATORS.clear()
 
 
@@ -233,10 +235,11 @@ def changes_by_formula[S: Change](
     """`Evaluator.changes`, with the formulas run as they stand."""
     rights = [working.all_values(a) for a in KEPT]
     found: dict[str, tuple[list[float], list[str]]] = {s: ([], []) for s in step_ids}
+    changed_parts = [(slip, slipped_parts(working, slip)) for slip in slips]
     for right in rights:
-        for slip in slips:
+        for slip, parts in changed_parts:
             if right is rights[0] or slip.by_angle:
-                changed = working.slipped(slip.part, slipped_parts(working, slip), right)
+                changed = working.slipped(slip.part, parts, right)
                 for step_id, value in changed.items():
                     if step_id in found and value != rights[0][step_id]:
                         found[step_id][0].append(value)

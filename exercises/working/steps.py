@@ -130,6 +130,7 @@ class Plan:
         }
         self._uses: dict[str, frozenset[str]] = {}
         self._touched: dict[tuple[str, ...], tuple[Step, ...]] = {}
+        self.evaluator: Any = None  # what evaluate.py has made of these steps, kept here for it
 
     def asked_needs(self, step: Step) -> list[str]:
         """The steps a student fills in that this one takes its values from directly."""

@@ -5,7 +5,6 @@ import shutil
 import subprocess
 import sys
 
-
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
 #: Without the pop-up of the address bar: it is a page of its own, of some four hundred scripts, made anew for each
