@@ -1,4 +1,4 @@
-"""A solution as named steps, written once and run with three kinds of arithmetic.
+"""A solution as named steps, written once and run with any arithmetic.
 
 A kind of exercise writes each step's formula once, in terms of an arithmetic
 `a` (arithmetic.py) and of replaceable parts.  A slip is a change

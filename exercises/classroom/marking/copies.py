@@ -261,9 +261,10 @@ def _keys(slug: str, sheet: _Sheet, one: int, two: int, bins: Sequence[int], oth
 
 
 def _run_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:
+    students = _and(who)
     return (
-        f"{_and(who)} have the same numbers in {title} at {_and(list(ids))}, though their sheets differ. "
-        "Look at both, and ask."
+        f"{students[0].upper()}{students[1:]} have the same numbers in {title} at {_and(list(ids))}, "
+        "though their sheets differ. Look at both, and ask."
     )
 
 
@@ -276,5 +277,4 @@ def _sheet_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:
 
 def _and(words: list[str]) -> str:
     shown = words[:6] + [f"{len(words) - 6} more"] * (len(words) > 6)
-    text = shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
-    return text[0].upper() + text[1:] if words and words[0].startswith("roll ") else text
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"

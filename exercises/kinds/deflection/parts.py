@@ -149,12 +149,18 @@ class ResultParts(Parts):
     poles: Callable[[Arithmetic, Number, Number], Number] = poles
 
 
-def end_on_bracket(a: Arithmetic, d: Number, l: Number, parts: BracketParts) -> Number:
-    """(d² − l²)² in m⁴, with d² − l² by both ways to reach it."""
+def end_on_bracket(a: Arithmetic, d: Number, l: Number, parts: BracketParts, by_factors: bool = True) -> Number:
+    """(d² − l²)² in m⁴, with d² − l² by both ways to reach it.
+
+    by_factors  whether (d − l)(d + l) is one of the ways
+    """
     sign = parts.bracket_sign()
-    difference = a.either(
-        lambda: a.keep(a.keep(d * d) + sign * a.keep(l * l)),
-        # the same by (d − l)(d + l); with the wrong sign there is no such form
-        lambda: a.keep(a.keep(d - l) * a.keep(d + l)) if sign < 0 else a.keep(d * d + l * l),
-    )
-    return a.keep(parts.outer_square(a, difference))
+
+    def by_squares() -> Number:
+        return a.keep(a.keep(d * d) + sign * a.keep(l * l))
+
+    def product() -> Number:
+        # with the wrong sign there is no such form
+        return a.keep(a.keep(d - l) * a.keep(d + l)) if sign < 0 else a.keep(d * d + l * l)
+
+    return a.keep(parts.outer_square(a, a.either(by_squares, product) if by_factors else by_squares()))

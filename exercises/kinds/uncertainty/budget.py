@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts
+from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, end_on_bracket
 from exercises.working.arithmetic import Arithmetic, Number, middle
 from exercises.working.steps import Givens, Known
 
@@ -251,8 +251,7 @@ def largest(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> 
 def moment(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """The moment, A·m²."""
     d, l = parts.metres(givens["d"]), parts.metres(parts.half_length_in_moment(known["l"]))
-    difference = a.keep(a.keep(d * d) + parts.bracket_sign() * a.keep(l * l))
-    bracket = a.keep(parts.outer_square(a, difference))
+    bracket = end_on_bracket(a, d, l, parts, by_factors=False)  # its span is as narrow as it always was
     tangent = a.tangent(parts.tangent(a, known["mean-1"]))
     over = a.keep(1 / parts.twice_d(a, d))
     return a.keep(a.product(givens["B_H"], tangent, bracket, over) / parts.field_constant())

@@ -158,11 +158,14 @@ def test_a_number_that_many_typed_is_no_sign():
 
 
 def test_six_are_named_and_the_rest_counted():
-    from exercises.classroom.marking.copies import _and
+    from exercises.classroom.marking.copies import _and, _run_told
 
-    assert (
-        _and(["roll 1"]) == "Roll 1" and _and(["a", "b"]) == "a and b" and _and(list("abcdef")) == "a, b, c, d, e and f"
+    assert _run_told(["roll 1", "roll 2 (Asha)"], "Tan A", ("tan-1", "tan-2")) == (
+        "Roll 1 and roll 2 (Asha) have the same numbers in Tan A at tan-1 and tan-2, though their sheets differ. "
+        "Look at both, and ask."
     )
+    assert _and(["roll 1"]) == "roll 1" and _and(["a", "b"]) == "a and b"
+    assert _and(list("abcdef")) == "a, b, c, d, e and f"
     assert _and(list("abcdefg")) == "a, b, c, d, e, f and 1 more" and _and(list("abcdefghi")).endswith("f and 3 more")
 
 
