@@ -1,8 +1,8 @@
 """What the page "Check a lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
 
 import json
-from typing import Protocol
 
+from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.sheet import symbols
 from exercises.record import file
 from exercises.record.check import Checked
@@ -73,19 +73,6 @@ def _summary(found: Checked) -> str:
     if not grave:
         return f"{said} Nothing in the readings or the moments stands out."
     return f"{said} {grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at."
-
-
-class FromBrowser(Protocol):
-    """Bytes as a page hands them over."""
-
-    def to_py(self) -> memoryview:
-        """The bytes as Python has them."""
-        ...
-
-
-def bytes_of(raw: bytes | FromBrowser) -> bytes:
-    """The bytes of a file, as a page hands them over or as Python has them."""
-    return raw if isinstance(raw, bytes) else bytes(raw.to_py())
 
 
 def open_file(data: str | bytes | FromBrowser) -> str:
