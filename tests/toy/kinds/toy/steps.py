@@ -4,8 +4,9 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.numbers import figures, places
-from exercises.working.steps import Parts, Plan, Step
+from exercises.working.steps import Givens, Known, Parts, Plan, Step
 
 THEORY = "exercises/toy/"
 
@@ -14,15 +15,17 @@ THEORY = "exercises/toy/"
 class ToyParts(Parts):
     """What a slip may change: the function of the angle, and the field that the tangent is taken times."""
 
-    toy_tangent: Callable = lambda a, theta: a.apply(lambda x: math.tan(math.radians(x)), theta)
-    toy_earth: Callable = lambda B_H: B_H
+    toy_tangent: Callable[[Arithmetic, Number], Number] = lambda a, theta: a.apply(
+        lambda x: math.tan(math.radians(x)), theta
+    )
+    toy_earth: Callable[[Number], Number] = lambda B_H: B_H
 
 
-def _tangent(a, known, givens, parts):
+def _tangent(a: Arithmetic, known: Known, givens: Givens, parts: ToyParts) -> Number:
     return a.tangent(parts.toy_tangent(a, givens["theta"]))
 
 
-def _field(a, known, givens, parts):
+def _field(a: Arithmetic, known: Known, givens: Givens, parts: ToyParts) -> Number:
     return a.keep(a.product(parts.toy_earth(givens["B_H"]), known["tan"]))
 
 
