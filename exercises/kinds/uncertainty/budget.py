@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, end_on_bracket
+from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, difference_of_squares, end_on_bracket
 from exercises.working.arithmetic import Arithmetic, Number, middle
 from exercises.working.steps import Givens, Known
 
@@ -212,14 +212,10 @@ def u_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Numb
     return a.keep(parts.rectangular(givens["width_d"]))
 
 
-def _squares(a: Arithmetic, known: Known) -> tuple[Number, Number, Number]:
-    d2, l2 = a.keep(known["d"] ** 2), a.keep(known["l"] ** 2)
-    return d2, l2, a.keep(d2 - l2)
-
-
 def sensitivity_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """By what factor the relative uncertainty of d counts in that of m."""
-    return parts.sensitivity(a, *_squares(a, known))
+    d2, l2 = a.keep(known["d"] ** 2), a.keep(known["l"] ** 2)
+    return parts.sensitivity(a, d2, l2, difference_of_squares(a, known["d"], known["l"]))
 
 
 def share_distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
@@ -234,7 +230,7 @@ def u_l(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Numb
 
 def share_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """The share of 2l in u(m)/m."""
-    _, _, bracket = _squares(a, known)
+    bracket = difference_of_squares(a, known["d"], known["l"])
     return parts.per_cent(a.keep(a.product(4.0, known["l"], known["u-l"], a.keep(1 / bracket))))
 
 
@@ -251,7 +247,7 @@ def largest(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> 
 def moment(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """The moment, A·m²."""
     d, l = parts.metres(givens["d"]), parts.metres(parts.half_length_in_moment(known["l"]))
-    bracket = end_on_bracket(a, d, l, parts, by_factors=False)  # its span is as narrow as it always was
+    bracket = end_on_bracket(a, d, l, parts)
     tangent = a.tangent(parts.tangent(a, known["mean-1"]))
     over = a.keep(1 / parts.twice_d(a, d))
     return a.keep(a.product(givens["B_H"], tangent, bracket, over) / parts.field_constant())
