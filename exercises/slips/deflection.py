@@ -153,7 +153,7 @@ SLIPS = (
         "pole_length",
         always(lambda a, two_l, length: length),
         "This looks like m divided by the length of the bar as measured. The poles lie inside its ends: "
-        "the magnetic length 2l is 5/6 of the measured length.",
+        "divide by the magnetic length 2l.",
         "before/result/#the-magnetic-length",
     ),
     # -- looked for only where none of the others explains a number --------------
@@ -161,9 +161,18 @@ SLIPS = (
         "measured-half-length",
         "half the measured length used for l",
         "magnetic_length",
-        always(lambda a, length: length),
+        always(lambda a, length, given: length),
         "This looks as if l was half the length of the bar as measured. The poles lie inside its ends: "
-        "l is half of 5/6 of the measured length.",
+        "l is half of the magnetic length 2l.",
+        "before/result/#the-magnetic-length",
+        hides=True,
+    ),
+    Slip(
+        "five-sixths-taken",
+        "5/6 taken of a length that is 2l itself",
+        "magnetic_length",
+        always(lambda a, length, given: a.keep(5 / 6 * given)),
+        "This looks as if 5/6 of a length was taken for 2l. This sheet gives 2l itself: use it as it stands.",
         "before/result/#the-magnetic-length",
         hides=True,
     ),

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from exercises.bench.field import MU_0_OVER_4PI
+from exercises.kinds.deflection.lengths import MagneticLength, as_stated
 from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.steps import Givens, Parts
 
@@ -26,11 +27,6 @@ def metres(x: Number) -> Number:
 def field_constant() -> float:
     """µ₀/4π in T·m/A."""
     return MU_0_OVER_4PI
-
-
-def magnetic_length(a: Arithmetic, length: Number) -> Number:
-    """2l from the measured length."""
-    return a.keep(MAGNETIC_SHARE * length)
 
 
 def half_length(a: Arithmetic, two_l: Number) -> Number:
@@ -99,9 +95,9 @@ class UnitParts(Parts):
 
 @dataclass(frozen=True)
 class LengthParts(Parts):
-    """From the measured length and the scale to l and d."""
+    """From the lengths given and the scale to l and d.  A sheet's parts have the magnetic length by its own rule."""
 
-    magnetic_length: OfOneNumber = magnetic_length
+    magnetic_length: MagneticLength = as_stated
     half_length: OfOneNumber = half_length
     distance: Callable[[Arithmetic, Number, Givens], Number] = distance
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Protocol
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, ReadingParts, ResultParts
 from exercises.kinds.deflection.steps import deflection_steps, end_on_bracket_step
 from exercises.working.arithmetic import Arithmetic, Number
@@ -90,6 +91,12 @@ def moment_step(row: int) -> Step:
 
 
 @cache
-def plan_for(rows: int) -> Plan:
+def parts_for(rule: LengthRule) -> TanAParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
+
+
+@cache
+def plan_for(rows: int, rule: LengthRule) -> Plan:
     """The plan of a sheet of so many distances."""
-    return Plan(deflection_steps(rows, end_on_bracket_step, moment_step))
+    return Plan(deflection_steps(rows, rule, end_on_bracket_step, moment_step))

@@ -2,8 +2,7 @@
 
 Arms north–south, the magnet across the arm.  At each distance d the mean of the eight readings, its tangent,
 (d² + l²)^(3/2), and m = (4π/µ0)·B_H·(d²+l²)^(3/2)·tan θ.  Then the mean moment,
-the pole strength m / 2l, with 2l = 5/6 of the measured length (common practice), and
-which way the needle turns.
+the pole strength m / 2l, and which way the needle turns.
 """
 
 from dataclasses import dataclass
@@ -11,15 +10,17 @@ from dataclasses import dataclass
 from exercises.bench.field import distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import Magnet
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection.draw import Position, draw_scenario
+from exercises.kinds.deflection.draw import draw_scenario
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import working_of
+from exercises.kinds.deflection.stretch import Position
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Group
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
-from exercises.kinds.tan_b.steps import ARMS, PARTS, plan_for
+from exercises.kinds.tan_b.steps import ARMS, PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.steps import Working
@@ -36,15 +37,17 @@ def laid(scenario: DeflectionScenario) -> tuple[str, str]:
 
 def working(scenario: DeflectionScenario) -> Working:
     """The working of a tan B scenario."""
-    plan = plan_for(len(scenario.rows), laid(scenario))
-    givens = working_of(scenario, plan, PARTS).givens
+    rule = rule_of(scenario.code.setting)
+    plan, parts = plan_for(len(scenario.rows), rule, laid(scenario)), parts_for(rule)
+    givens = working_of(scenario, plan, parts).givens
     magnet = Magnet(scenario.bar.moment, scenario.bar.magnetic_length / 2)
-    return Working(plan, {**givens, "laid": laid(scenario), "magnet": magnet}, PARTS)
+    return Working(plan, {**givens, "laid": laid(scenario), "magnet": magnet}, parts)
 
 
 def _numbers_alone(scenario: DeflectionScenario) -> Working:
     """The working without the turn of the needle, which hangs on no number that is drawn."""
-    return working_of(scenario, plan_for(len(scenario.rows)), PARTS)
+    rule = rule_of(scenario.code.setting)
+    return working_of(scenario, plan_for(len(scenario.rows), rule), parts_for(rule))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:
