@@ -8,11 +8,10 @@ code gives the same numbers on every machine for ever.
 import hashlib
 import math
 import random
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from dataclasses import field as dataclass_field
 from functools import cache, cached_property
-from typing import Protocol
 
 from exercises.bench.instrument import Faults
 from exercises.bench.local_field import PLACES, Place, horizontal
@@ -229,27 +228,21 @@ STRICT = 60  # attempts at numbers whose slips can all be told apart
 ATTEMPTS = 5000  # attempts at all, from one stream, before a code is given up
 
 
-class Attempt[Good](Protocol):
-    """One attempt at the numbers of a code; None if they do not hold.
-
-    diagnosable  whether the slips must all be told apart
-    """
-
-    def __call__(self, draw: Draw, *, diagnosable: bool) -> Good | None: ...
-
-
-def first_good[Good](draw: Draw, attempt: Attempt[Good]) -> Good:
+def first_good[Good: Scenario, S](
+    draw: Draw, slips: tuple[S, ...], attempt: Callable[[Draw, tuple[S, ...]], Good | None]
+) -> Good:
     """The first good one of many attempts from one stream.
 
+    attempt  (draw, the slips that must be told apart) -> numbers, or None if they do not hold
     Where a laboratory's settings leave no numbers whose slips can be told apart, the sheet is given all the same: after
-    `STRICT` attempts that is no longer asked for.
+    `STRICT` attempts that is no longer asked for, and the sheet is not diagnosable.
     ArithmeticError if none is good, which no setting that can be set leads to.
     """
     strict = STRICT if draw.code.setting != Setting() else ATTEMPTS
     for n in range(ATTEMPTS):
-        made = attempt(draw, diagnosable=n < strict)
+        made = attempt(draw, slips if n < strict else ())
         if made is not None:
-            return made
+            return made if n < strict else replace(made, diagnosable=False)
     raise ArithmeticError(f"no consistent numbers were found for code {draw.code}; use another code")
 
 

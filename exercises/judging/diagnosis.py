@@ -121,6 +121,8 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
     step_ids = tuple(step_ids)
     plain = tuple([slip for slip in slips if not slip.hides])
+    if not plain:
+        return True
     steps = evaluator_of(working).changes(working, plain, step_ids, slipped_parts)
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
     if not all(_apart(step.values, step.keys, loose) for step, loose in zip(steps, looseness)):

@@ -157,15 +157,11 @@ def draw_scenario(code: SheetCode, position: Position, work: Work, slips: tuple[
 
     ArithmeticError if none is good, which no setting that can be coded leads to.
     """
-
-    def attempt(draw: Draw, *, diagnosable: bool) -> DeflectionScenario | None:
-        return _attempt(draw, code, position, work, slips, diagnosable)
-
-    return first_good(Draw(code), attempt)
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, position, work, slips))
 
 
 def _attempt(
-    draw: Draw, code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...], diagnosable: bool
+    draw: Draw, code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...]
 ) -> DeflectionScenario | None:
     setting = code.setting
     count = draw_count(draw, setting)
@@ -181,10 +177,10 @@ def _attempt(
     rows: tuple[Row, ...] = ()
 
     def with_rows(*rows: Row) -> DeflectionScenario:
-        return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows, diagnosable=diagnosable)
+        return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
 
     def told(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
-        return not diagnosable or tells_apart(work(scenario), slips, step_ids)
+        return tells_apart(work(scenario), slips, step_ids)
 
     def good_rows(part: int) -> Iterator[Row]:
         """The rows of one part of the stretch, each read when it is asked for."""

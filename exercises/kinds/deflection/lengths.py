@@ -44,7 +44,9 @@ class LengthRule:
     given    (length, 2l stated; m) -> what the sheet gives: (what it is, its value)
     half_is  a sentence that says what l is
     whole_is a sentence that says what 2l is
-    worked   (length, 2l stated; m) -> how a working finds 2l, with its unit
+    brief    (length, 2l stated; m) -> the same in a few words
+    begun    (length, 2l stated; m) -> how a working begins to find 2l
+    said     the rule in a few words; "" where 2l is a number of its own
     """
 
     key: str
@@ -54,7 +56,17 @@ class LengthRule:
     given: Callable[[float, float], list[tuple[str, str]]]
     half_is: str
     whole_is: str
-    worked: Callable[[float, float], str]
+    brief: Callable[[float, float], str]
+    begun: Callable[[float, float], str]
+    said: str = ""
+
+    def two_l_said(self, two_l: float) -> str:
+        """2l (m) beside a length that is given already: its value, or the rule."""
+        return self.said if self.said else f"{centimetres(two_l)} cm"
+
+    def worked(self, length: float, stated: float) -> str:
+        """How a working finds 2l in metres."""
+        return f"{self.begun(length, stated)} = {figures(self.two_l(length, stated))} m"
 
     def two_l(self, length: float, stated: float) -> float:
         """2l in m as the sheet takes it, with every figure.  length, stated in m."""
@@ -78,7 +90,8 @@ RULES = (
         ],
         half_is="l is half the magnetic length 2l, which stands on the sheet.",
         whole_is="The magnetic length 2l stands on the sheet; turn it into metres.",
-        worked=lambda length, stated: f"2l = {centimetres(stated)} cm = {figures(stated)} m",
+        brief=lambda length, stated: f"measured length {centimetres(length)} cm, 2l = {centimetres(stated)} cm",
+        begun=lambda length, stated: f"2l = {centimetres(stated)} cm",
     ),
     LengthRule(
         "given",
@@ -88,7 +101,9 @@ RULES = (
         given=lambda length, stated: [("Its length, which is taken as 2l", f"{centimetres(length)} cm")],
         half_is="l is half the magnetic length 2l, and 2l is the length given.",
         whole_is="The magnetic length 2l is the length given, in metres.",
-        worked=lambda length, stated: f"2l = {centimetres(length)} cm = {figures(length)} m",
+        brief=lambda length, stated: f"length {centimetres(length)} cm, which is taken as 2l",
+        begun=lambda length, stated: f"2l = {centimetres(length)} cm",
+        said="the length given",
     ),
     LengthRule(
         "five-sixths",
@@ -98,7 +113,9 @@ RULES = (
         given=lambda length, stated: [_measured(length), ("Its magnetic length 2l", "5/6 of the measured length")],
         half_is="l is half the magnetic length, and the magnetic length is 5/6 of the measured length.",
         whole_is="The magnetic length 2l is 5/6 of the measured length, in metres.",
-        worked=lambda length, stated: f"2l = 5/6 × {centimetres(length)} cm = {figures(FIVE_SIXTHS * length)} m",
+        brief=lambda length, stated: f"measured length {centimetres(length)} cm, 2l = 5/6 of it",
+        begun=lambda length, stated: f"2l = 5/6 × {centimetres(length)} cm",
+        said="5/6 of the measured length",
     ),
 )
 _BY_KEY = {rule.key: rule for rule in RULES}

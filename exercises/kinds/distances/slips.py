@@ -89,10 +89,10 @@ SLIPS = (
     Slip(
         "measured-for-magnetic",
         "half the measured length used for l",
-        "limit_magnetic_share",
-        always(lambda: 1.0),
+        "limit_magnetic_length",
+        always(lambda a, length, given: length),
         "This looks like half of the measured length. The poles lie inside the ends of the bar: "
-        "2l is 5/6 of the measured length.",
+        "l is half of the magnetic length 2l.",
         "before/result/#the-magnetic-length",
     ),
     Slip(

@@ -15,16 +15,8 @@ from exercises.bench.vibration import DENSITIES, inertia, period
 from exercises.codes.scenario import Bar, Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import (
-    BOX,
-    PlacedMagnet,
-    Position,
-    distances_to_try,
-    draw_magnet,
-    read_row,
-    stretch,
-)
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.draw import PlacedMagnet, distances_to_try, draw_magnet, read_row, stretch_of
+from exercises.kinds.deflection.stretch import BOX, Position
 from exercises.kinds.earth.parts import ROWS
 from exercises.kinds.earth.scenario import Survey, working
 from exercises.slips.catalogue import Slip
@@ -32,6 +24,7 @@ from exercises.working.arithmetic import total
 from exercises.working.steps import Working
 
 TIMINGS = 3
+ROUNDS = 2  # times each distance may be tried
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
 POSITION = Position(moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
@@ -46,14 +39,14 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Survey:
 
     ArithmeticError if none is good, which no setting that can be coded leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | None:
-    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar)
+    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar, count=ROWS)
     if magnet is None:
         return None
-    ends = stretch(POSITION, magnet.bar, magnet.B_H)
+    ends = stretch_of(POSITION, magnet)
     if ends is None:
         return None
     survey = _swung(draw, code, magnet)
@@ -61,8 +54,8 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
         return None
     for part in range(ROWS):
         # one from the near half of the stretch and one from the far half
-        for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=1), TRIES):
-            row = read_row(draw, POSITION, survey.bar, survey.B_H, d, survey.faults, survey.scale_step)
+        for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=ROUNDS, grid_mm=code.setting.grid_mm), TRIES):
+            row = read_row(draw, POSITION, magnet, d, survey.faults, survey.scale_step, survey.two_l / 2)
             if row and _told(replace(survey, rows=(row,)), slips, ("tan-1", "bracket-1", "ratio-1")):
                 survey = replace(survey, rows=(*survey.rows, row))
                 break
@@ -84,7 +77,20 @@ def _swung(draw: Draw, code: SheetCode, magnet: PlacedMagnet) -> Survey | None:
         return None
     timings = tuple(round((swings * T + draw.normal(STOPWATCH)) * 10) / 10 for _ in range(TIMINGS))
     faults, step = draw_faults(draw), code.setting.scale_step or draw.pick((1.0, 0.5))
-    return Survey(code, *magnet, mass, BOX, faults, step, (), swings, timings, amplitude, torsion, stirrup)
+    return Survey(
+        code,
+        *magnet,
+        mass,
+        BOX,
+        faults,
+        step,
+        (),
+        swings,
+        timings,
+        amplitude,
+        torsion,
+        stirrup,
+    )
 
 
 def _told(survey: Survey, slips: tuple[Slip, ...], step_ids: Sequence[str] = ()) -> bool:
@@ -108,7 +114,7 @@ def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar
 
 def uncertainties(survey: Survey) -> dict[str, float]:
     """Relative standard uncertainties of m/B_H, of m·B_H, and of m and of B_H, which share one."""
-    l = MAGNETIC_SHARE * survey.bar.length / 2
+    l = survey.two_l / 2
     rows = [(row.mean, row.d) for row in survey.rows]
     ratio = uncertainty.mean_moment(rows, l, survey.scale_step, survey.box.needle)
     counted = total(survey.timings) / TIMINGS

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
@@ -23,8 +24,8 @@ class EarthPage(Page):
             ("Magnet", f"{bar.name}, {bar.material.name}"),
             ("Its length L and breadth b", f"{centimetres(bar.length)} cm × {centimetres(bar.width)} cm"),
             ("Its mass M", f"{places(scenario.mass * 1e3, 1)} g"),
-            ("Its magnetic length 2l", "5/6 of the measured length"),
-            ("Where and when", f"{scenario.place.name}, {scenario.when}"),
+            ("Its magnetic length 2l", rule_of(scenario.code.setting).two_l_said(scenario.two_l)),
+            ("Where", scenario.field.where),
         ]
 
     def observations(self, scenario: Survey) -> str:
@@ -66,9 +67,9 @@ class EarthPage(Page):
 
     def numbers(self, scenario: Survey) -> dict[str, Any]:
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "length": scenario.bar.length,
+            "two_l": scenario.two_l,
             "breadth": scenario.bar.width,
             "mass": scenario.mass,
             "rows": [[row.d, theta] for row, theta in zip(scenario.rows, scenario.thetas)],

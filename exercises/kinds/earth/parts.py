@@ -3,8 +3,10 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Protocol
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts
 from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero, signed_root
 from exercises.working.steps import Givens, Known
@@ -84,6 +86,12 @@ class EarthParts(MetricLengthParts, TangentParts, EndOnParts):
 
 
 PARTS = EarthParts()
+
+
+@cache
+def parts_for(rule: LengthRule) -> EarthParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
 
 
 def mean_ratio(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:
