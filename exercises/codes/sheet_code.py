@@ -113,8 +113,9 @@ def _index(name: str, choices: Sequence[object], value: object) -> int:
         return choices.index(value)
     except ValueError:
         offered = [str(c) for c in choices if c is not None]
-        told = ", ".join(offered) if len(offered) < 10 else f"from {offered[0]} to {offered[-1]}"
-        raise ValueError(f"{name} cannot be {value}; it can be left open or be one of {told}") from None
+        told = f"one of {', '.join(offered)}" if len(offered) < 10 else f"from {offered[0]} to {offered[-1]}"
+        may = "left open or be " if None in choices else ""
+        raise ValueError(f"{name} cannot be {value}; it can be {may}{told}") from None
 
 
 def _field_index(field: Station | float | None, places: int) -> int:
