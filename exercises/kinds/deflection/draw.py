@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from exercises.bench import uncertainty
-from exercises.bench.field import end_on
 from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
 from exercises.codes.scenario import (
     ARM_LENGTH,
@@ -140,10 +139,11 @@ def read_row(
 
     l  half the magnetic length in m as the sheet takes it
     """
-    errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
-    magnet = Magnet(placed.bar.moment, placed.bar.magnetic_length / 2)
-    if position.alike and position.alike(d, l, end_on(magnet.m, d, magnet.l) / placed.B_H):
+    bar = placed.bar
+    magnet = Magnet(bar.moment, bar.magnetic_length / 2)
+    if position.hopeless(bar.moment, d, l, bar.length, position.field(magnet.m, d, magnet.l) / placed.B_H):
         return None
+    errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
     readings = eight_readings(magnet, placed.B_H, d, box, faults, errors, step, position.tan_b)
     return Row(d, readings) if min(readings) >= LOWEST and max(readings) <= HIGHEST else None
 

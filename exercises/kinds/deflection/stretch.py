@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 
-from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
+from exercises.bench.field import distance_end_on, end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import Box
 from exercises.codes.scenario import ARM_LENGTH
 
@@ -20,6 +20,7 @@ CLEARANCE = 0.010  # m between the magnet's near end and the box
 BOX = Box(radius=0.040, needle=0.006)
 SHORTEST = 1.7  # times l: nearer than that no distance of 45° is looked for
 ROOM = 1.02  # how much more of a stretch is asked for than distances take: a true 2l is a little off the sheet's
+SURE, UNIT = 0.008, 0.018  # of Position.hopeless: shares of a value, the second for a leading figure of 1
 WIDER = 1.06  # where a setting forces the distance of 45°, how far that may vary
 
 
@@ -27,21 +28,37 @@ WIDER = 1.06  # where a setting forces the distance of 45°, how far that may va
 class Position:
     """End-on or broadside-on, as the draw needs it.
 
-    moment_from   (B, d, l) -> m          distance_for  (m, B, l) -> d
+    field         (m, d, l) -> B          moment_from   (B, d, l) -> m          distance_for  (m, B, l) -> d
     shares        range of l/d at 45°: large enough for the l² term to be seen
     reach         how far a magnet of length L spreads along the arm from its middle, as a share of L
-    alike         (d, l, tan θ) -> whether two slips come so near each other there that it need not be read
+    factors       (d, l, length, tan θ) -> how many times the moment is what some common slips make of it there
     """
 
+    field: Callable[[float, float, float], float]
     moment_from: Callable[[float, float, float], float]
     distance_for: Callable[[float, float, float], float]
     shares: tuple[float, float]
     reach: float
     tan_b: bool = False
-    alike: Callable[[float, float, float], bool] | None = None
+    factors: Callable[[float, float, float, float], tuple[float, ...]] | None = None
+
+    def hopeless(self, m: float, d: float, l: float, length: float, tangent: float) -> bool:
+        """Whether two of these slips, or one and the right moment, surely cannot be told apart at d, before it is read.
+
+        m, d, l, length in A·m² and m.  By how much they must differ is what judging.diagnosis asks for, less what the
+        readings may still move.
+        """
+        if self.factors is None:
+            return False
+        last = 0.0
+        for value in sorted([m, *(m * factor for factor in self.factors(d, l, length, tangent))]):
+            if value - last < value * (SURE + UNIT / (value / 10.0 ** math.floor(math.log10(value)))):
+                return True
+            last = value
+        return False
 
 
-END_ON = Position(moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5)
+END_ON = Position(end_on, moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5)
 
 
 def stretch(

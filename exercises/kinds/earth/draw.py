@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import islice
 
 from exercises.bench import uncertainty
-from exercises.bench.field import distance_end_on, moment_end_on
+from exercises.bench.field import distance_end_on, end_on, moment_end_on
 from exercises.bench.vibration import DENSITIES, inertia, period
 from exercises.codes.scenario import Bar, Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
@@ -27,7 +27,7 @@ TIMINGS = 3
 ROUNDS = 2  # times each distance may be tried
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
-POSITION = Position(moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
+POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
 BREADTHS = (0.20, 0.32)  # breadth over length, so that b counts in the moment of inertia
 STOPWATCH = 0.2  # s, standard deviation of a start and a stop by hand; common practice, no source
 LONGEST = 150.0  # s that anyone wants to count swings for

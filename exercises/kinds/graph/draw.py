@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from exercises.bench import uncertainty
-from exercises.bench.field import distance_end_on, moment_end_on
+from exercises.bench.field import distance_end_on, end_on, moment_end_on
 from exercises.bench.instrument import Box
 from exercises.codes.scenario import Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
@@ -18,7 +18,7 @@ from exercises.working.steps import Working
 #: A shorter needle than for the other sheets: its length bends the second line (uncertainty.needle_term).
 BOX = Box(radius=0.040, needle=0.004)
 #: l/d at 45°: the larger, the better l comes out of the intercept.
-POSITION = Position(moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
+POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
 LOOSEST = Allowed(slope_a=0.035, slope_b=0.045, intercept=0.55)  # the intercept as a share of itself
 ROUNDS = 2
 COUNTS = (5, 6)  # distances, where the laboratory leaves it open

@@ -23,19 +23,27 @@ from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.steps import Working
 
 SLIPS = slips_for("tan-a", PARTS, OF_DEFLECTION)
-ALIKE = 0.008  # well within what a third figure and rounding early can bridge
 
 
-def sine_like_whole_length(d: float, l: float, tangent: float) -> bool:
-    """Whether the sine for the tangent, and 2l for l, change the moment at d by the same share.
+def factors(d: float, l: float, length: float, tangent: float) -> tuple[float, ...]:
+    """How many times the moment it is with the sine, the complement, 2l for l, no l, d² + l², broadside; lengths in m.
 
-    d, l in m.  Of all pairs of slips these two are most often alike; this is known before anything is read.
+    Of all pairs of slips some of these are most often alike, which is known before anything is read.
     """
-    sine, whole = 1 / math.hypot(1, tangent), ((d * d - 4 * l * l) / (d * d - l * l)) ** 2
-    return abs(sine - whole) < ALIKE * sine
+    d2, l2 = d * d, l * l
+    right = (d2 - l2) ** 2
+    return (
+        1 / math.hypot(1, tangent),
+        1 / (tangent * tangent),
+        (d2 - 4 * l2) ** 2 / right,
+        d2 * d2 / right,
+        (d2 + l2) ** 2 / right,
+        2 * d * (d2 + l2) ** 1.5 / right,
+        2.0,
+    )
 
 
-POSITION = replace(END_ON, alike=sine_like_whole_length)
+POSITION = replace(END_ON, factors=factors)
 
 
 def working(scenario: DeflectionScenario) -> Working:

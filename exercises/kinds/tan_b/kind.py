@@ -5,9 +5,10 @@ Arms north–south, the magnet across the arm.  At each distance d the mean of t
 the pole strength m / 2l, and which way the needle turns.
 """
 
+import math
 from dataclasses import dataclass
 
-from exercises.bench.field import distance_broadside_on, moment_broadside_on
+from exercises.bench.field import broadside_on, distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import Magnet
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection.draw import draw_scenario
@@ -26,8 +27,37 @@ from exercises.slips.deflection import SLIPS as OF_DEFLECTION
 from exercises.working.steps import Working
 
 SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
+
+
+def factors(d: float, l: float, length: float, tangent: float) -> tuple[float, ...]:
+    """How many times the moment it is with the near end, end-on, a 2, d² − l², 2l for l, no l, the sine; lengths in m.
+
+    Of all pairs of slips some of these are most often alike, which is known before anything is read.
+    """
+    d2, l2 = d * d, l * l
+    right = (d2 + l2) ** 1.5
+    return (
+        ((d - length / 2) ** 2 + l2) ** 1.5 / right,
+        (d2 - l2) ** 2 / (2 * d * right),
+        0.5,
+        (d2 - l2) ** 1.5 / right,
+        (d2 + 4 * l2) ** 1.5 / right,
+        d2 * d / right,
+        1 / math.hypot(1, tangent),
+        1 / (tangent * tangent),
+    )
+
+
 #: A bar is never wider than a third of its length, so half of that is all it takes of the arm.
-POSITION = Position(moment_broadside_on, distance_broadside_on, shares=(0.19, 0.26), reach=1 / 6, tan_b=True)
+POSITION = Position(
+    broadside_on,
+    moment_broadside_on,
+    distance_broadside_on,
+    shares=(0.19, 0.26),
+    reach=1 / 6,
+    tan_b=True,
+    factors=factors,
+)
 
 
 def laid(scenario: DeflectionScenario) -> tuple[str, str]:
