@@ -24,7 +24,7 @@ def half_length_step(rule: LengthRule) -> Step:
         needs=(),
         formula=formulas.half_length,
         line=written.half_length(rule),
-        hints=(rule.whole_is, "l is half of the magnetic length."),
+        hints=(rule.half_is,),
         read="before/field-end-on/#half-the-magnetic-length",
     )
 
