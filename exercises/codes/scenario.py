@@ -258,6 +258,21 @@ def draw_field(draw: Draw, setting: Setting) -> LocalField:
     return LocalField(_to_tenth(place, year, month), place, year, month)
 
 
+def strongest_field(setting: Setting) -> float:
+    """The largest B_H in tesla that a sheet with these settings may have."""
+    fixed = setting.field
+    if isinstance(fixed, float):
+        return fixed / 1e6
+    return _strongest() if fixed is None else _to_tenth(PLACES[fixed.place], fixed.year, fixed.month)
+
+
+@cache
+def _strongest() -> float:
+    """The largest B_H in tesla of all places and months."""
+    months = [(FIRST_YEAR + year, month) for year in range(YEARS) for month in range(1, 13)]
+    return max(_to_tenth(place, *month) for place in PLACES for month in months)
+
+
 @cache
 def _to_tenth(place: Place, year: int, month: int) -> float:
     """The model's B_H in the middle of a month, in tesla, to 0.1 µT."""

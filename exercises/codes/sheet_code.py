@@ -223,6 +223,10 @@ def write(code: SheetCode) -> str:
     values = [ALPHABET.index(code.kind), code.edition, 0, *_digits(code.seed, 6)]
     values += _settings_word(packed) if packed else []
     values[CHECK_AT] = -_weighted(values) * pow(CHECK_AT + 1, -1, BASE) % BASE
+    return _grouped(values)
+
+
+def _grouped(values: Sequence[int]) -> str:
     text = "".join(ALPHABET[v] for v in values)
     return "-".join(text[n : n + GROUP] for n in range(0, len(text), GROUP))
 
@@ -241,9 +245,25 @@ def read(text: str) -> SheetCode:
     plain = unicodedata.normalize("NFKC", text).upper()
     if "CODE=" in plain:  # a sheet's whole address
         plain = plain.partition("CODE=")[2].partition("&")[0].partition("#")[0]
-    symbols = [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c not in "−_.,+"]
+    symbols = _symbols_of(plain)
     if not symbols:
         raise CodeError(f"A sheet code has {_LENGTHS}, such as {_EXAMPLE}. Nothing was typed.")
+    values = _values_of(symbols, "a sheet code")
+    if len(values) not in (LENGTH, LENGTH_WITH_SETTINGS):
+        raise CodeError(_wrong_length(values))
+    if _weighted(values):
+        raise CodeError(_where_wrong(values))
+    setting = unpack(_packed(values[LENGTH:]), edition=values[1]) if len(values) > LENGTH else Setting()
+    return SheetCode(ALPHABET[values[0]], values[1], _number(values[CHECK_AT + 1 : LENGTH]), setting)
+
+
+def _symbols_of(plain: str) -> list[str]:
+    """The characters of a text that count, without spaces, hyphens and the like."""
+    return [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c not in "−_.,+"]
+
+
+def _values_of(symbols: Sequence[str], what: str) -> list[int]:
+    """The number of each character.  CodeError for one that is never used."""
     values = []
     for position, symbol in enumerate(symbols, 1):
         symbol = LOOK_ALIKES.get(symbol, symbol)
@@ -252,17 +272,12 @@ def read(text: str) -> SheetCode:
             if symbol.isalpha() and not symbol.isascii():
                 foreign = " It may come from another alphabet that looks the same."
             raise CodeError(
-                f"Character {position} of this code, “{symbols[position - 1]}”, is never used in a sheet code. "
+                f"Character {position} of this code, “{symbols[position - 1]}”, is never used in {what}. "
                 f"Only these are: {ALPHABET}.{foreign}",
                 position,
             )
         values.append(ALPHABET.index(symbol))
-    if len(values) not in (LENGTH, LENGTH_WITH_SETTINGS):
-        raise CodeError(_wrong_length(values))
-    if _weighted(values):
-        raise CodeError(_where_wrong(values))
-    setting = unpack(_packed(values[LENGTH:]), edition=values[1]) if len(values) > LENGTH else Setting()
-    return SheetCode(ALPHABET[values[0]], values[1], _number(values[CHECK_AT + 1 : LENGTH]), setting)
+    return values
 
 
 def _wrong_length(values: Sequence[int]) -> str:
@@ -289,3 +304,44 @@ def _where_wrong(values: list[int]) -> str:
     if len(swaps) == 1:
         sentence += f" If two were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
     return sentence + " Compare it with your sheet, character by character."
+
+
+#: The characters of a laboratory's settings alone: the last two groups of its codes, and a check of their own.
+LAB_LENGTH = LENGTH_WITH_SETTINGS - LENGTH + 1
+
+
+def write_setting(setting: Setting) -> str:
+    """The settings alone, for an address: the last two groups of every code of them, and a check character.
+
+    "" where nothing is fixed.  ValueError if a choice is not offered.
+    Any six characters are some setting's about two times in five, so they alone would not show a wrong one.
+    """
+    packed = pack(setting)
+    if not packed:
+        return ""
+    values = _settings_word(packed)
+    values.append(-_weighted(values) * pow(LAB_LENGTH, -1, BASE) % BASE)
+    return _grouped(values)
+
+
+def read_setting(text: str) -> Setting:
+    """Inverse of `write_setting`, in any case, with or without hyphens and spaces; a whole address is read too.
+
+    CodeError, with a sentence, if it is none.
+
+    >>> read_setting(write_setting(Setting("given", 38.2))) == Setting("given", 38.2)
+    True
+    """
+    again = "Copy it once more from your sheet, or ask your instructor."
+    plain = unicodedata.normalize("NFKC", text[:200]).upper()
+    if "LAB=" in plain:
+        plain = plain.partition("LAB=")[2].partition("&")[0].partition("#")[0]
+    symbols = _symbols_of(plain)
+    if not symbols:
+        return Setting()
+    values = _values_of(symbols, "a laboratory's code")
+    if len(values) != LAB_LENGTH:
+        raise CodeError(f"A laboratory’s code has {LAB_LENGTH} characters; this one has {len(values)}. {again}")
+    if _weighted(values):
+        raise CodeError(f"One character of this laboratory’s code is wrong, or two neighbours are swapped. {again}")
+    return unpack(_packed(values[:-1]))

@@ -13,11 +13,15 @@ from functools import cache, lru_cache
 from typing import Any
 
 import exercises.kinds
-from exercises.codes.sheet_code import ALPHABET, CodeError, SheetCode, read
+from exercises.codes.sheet_code import ALPHABET, CodeError, Setting, SheetCode, read
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Page
 from exercises.slips.catalogue import Slip, heeded
 from exercises.working.steps import Working
+
+
+def _refuses_none(setting: Setting) -> str:
+    return ""
 
 
 @dataclass(frozen=True)
@@ -32,6 +36,7 @@ class Kind:
     page      what the sheet shows (see sheet.Page)
     slips     the slips that are looked for on its sheets
     listing   its place and its words in lists of all kinds
+    refuses   what stands against a laboratory's settings, as a sentence; "" where every code of them has numbers
     """
 
     letter: str
@@ -42,6 +47,7 @@ class Kind:
     page: Page
     slips: tuple[Slip, ...]
     listing: Listing
+    refuses: Callable[[Setting], str] = _refuses_none
 
     @property
     def edition(self) -> int:

@@ -66,11 +66,13 @@ def draw_magnet(
     position: Position,
     make_bar: Callable[[Draw, int, float, float], Bar | None] = draw_bar,
     count: int = 1,
+    apart: float = 0.0,
 ) -> PlacedMagnet | None:
     """A bar whose moment gives 45° at a distance within the position's shares, or None.
 
     make_bar  (draw, length in mm, magnetic length in m, moment in A·m²) -> a bar, or None if no material has them
     count     how many distances it must leave, multiples of the laboratory's grid
+    apart     how far apart these must at least be, m
     """
     field = draw_field(draw, setting)
     length_mm = draw_length_mm(draw, setting)
@@ -78,7 +80,7 @@ def draw_magnet(
     magnetic = draw_magnetic_length(draw, length_mm, rule)
     length, l = length_mm / 1e3, rule.two_l(length_mm / 1e3, magnetic) / 2
     farthest = position.distance_for(greatest_moment(length_mm, draw.materials), field.B_H, l)
-    ends = range_of_45(position, length, l, count, setting.grid_mm / 1e3, farthest)
+    ends = range_of_45(position, length, l, count, max(setting.grid_mm / 1e3, apart), farthest)
     if ends is None:
         return None
     moment = three_figures(position.moment_from(field.B_H, draw.between(*ends), magnetic / 2))

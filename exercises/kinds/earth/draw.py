@@ -30,6 +30,8 @@ TRIES = 12  # distances that are tried in each half of the stretch
 POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
 BREADTHS = (0.20, 0.32)  # breadth over length, so that b counts in the moment of inertia
 STOPWATCH = 0.2  # s, standard deviation of a start and a stop by hand; common practice, no source
+FEWEST_SWINGS = 10
+THINNEST = 3  # mm
 LONGEST = 150.0  # s that anyone wants to count swings for
 SET_UP = 0.003  # relative standard uncertainty of m·B_H from amplitude, thread and stirrup; common practice, no source
 
@@ -72,7 +74,7 @@ def _swung(draw: Draw, code: SheetCode, magnet: PlacedMagnet) -> Survey | None:
     mass = round(density * bar.length * bar.width * bar.thickness * 1e4) / 1e4
     amplitude, torsion, stirrup = draw.between(3, 8), draw.between(0, 0.003), draw.between(0, 0.004)
     T = period(inertia(mass, bar.length, bar.width) * (1 + stirrup), bar.moment, magnet.B_H, amplitude, torsion)
-    swings = draw.pick((10, 20))
+    swings = draw.pick((FEWEST_SWINGS, 20))
     if swings * T > LONGEST:
         return None
     timings = tuple(round((swings * T + draw.normal(STOPWATCH)) * 10) / 10 for _ in range(TIMINGS))
@@ -105,7 +107,7 @@ def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar
     for material in draw.shuffled(draw.materials):
         magnetisation = draw.between(material.lowest, material.highest)
         thickness = round(moment / (magnetisation * length_mm * width * 1e-6) * 1e3)
-        if 3 <= thickness <= min(15, width):
+        if THINNEST <= thickness <= min(15, width):
             bar = Bar(draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic)
             if material.lowest <= bar.magnetisation <= material.highest:
                 return bar

@@ -35,6 +35,7 @@ COUNTS = (4, 5)  # distances, where the laboratory leaves it open
 NEAREST_AT, FARTHEST_AT = 56.5, 33.5  # degrees, between which distances are chosen
 LOWEST, HIGHEST = 25.0, 65.0  # degrees, any one reading that is not misread
 CLOSEST = 0.002  # m between neighbouring distances, one of which is misread
+APART = 0.006  # m from one distance to the next, at least: one that is ½ cm off must not come past its neighbour
 LEAST_HALF = 0.15  # degrees, half the largest difference at the nearest distance: from less no shift is worked
 
 
@@ -51,7 +52,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> FaultScenari
 
 def _attempt(draw: Draw, code: SheetCode, shown: str, slips: tuple[Slip, ...]) -> FaultScenario | None:
     count = draw_count(draw, code.setting, COUNTS)
-    placed = draw_magnet(draw, code.setting, END_ON, count=count)
+    placed = draw_magnet(draw, code.setting, END_ON, count=count, apart=APART)
     if placed is None:
         return None
     step = code.setting.scale_step or draw.pick((1.0, 0.5))

@@ -6,7 +6,11 @@ What is right is decided by fitting the instrument with each fault to the
 readings (fault_fit.py), not by what was planted.
 """
 
-from exercises.kinds.fault.draw import draw_first_edition
+from functools import partial
+
+from exercises.kinds.deflection.enough import Wanted, too_few
+from exercises.kinds.deflection.stretch import END_ON
+from exercises.kinds.fault.draw import APART, COUNTS, draw_first_edition
 from exercises.kinds.fault.page import PAGE
 from exercises.kinds.fault.parts import PARTS
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
@@ -32,4 +36,5 @@ KIND = Kind(
         steps="four differences, the fault, what the mean removes, what can be mended",
         checked="scipy's least squares on an independent model",
     ),
+    refuses=partial(too_few, Wanted(END_ON, min(COUNTS), apart=APART)),
 )

@@ -20,6 +20,7 @@ BOX = Box(radius=0.040, needle=0.004)
 #: l/d at 45°: the larger, the better l comes out of the intercept.
 POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
 LOOSEST = Allowed(slope_a=0.035, slope_b=0.045, intercept=0.55)  # the intercept as a share of itself
+SHOWN = 0.12  # least l/d at 45°: from farther off a line by hand says too little of l
 ROUNDS = 2
 COUNTS = (5, 6)  # distances, where the laboratory leaves it open
 

@@ -7,9 +7,11 @@ Then the mean moment, and the pole strength m / 2l.
 
 import math
 from dataclasses import replace
+from functools import partial
 
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection.draw import draw_scenario
+from exercises.kinds.deflection.draw import COUNTS, draw_scenario
+from exercises.kinds.deflection.enough import Wanted, too_few
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
@@ -80,4 +82,5 @@ KIND = Kind(
         checked="magpylib, Gauss 1832, CODATA, IGRF",
         examples=("avocet", "curlew", "dunlin", "plover", "godwit", "knot"),
     ),
+    refuses=partial(too_few, Wanted(POSITION, min(COUNTS))),
 )

@@ -7,11 +7,13 @@ the pole strength m / 2l, and which way the needle turns.
 
 import math
 from dataclasses import dataclass
+from functools import partial
 
 from exercises.bench.field import broadside_on, distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import Magnet
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection.draw import draw_scenario
+from exercises.kinds.deflection.draw import COUNTS, draw_scenario
+from exercises.kinds.deflection.enough import Wanted, too_few
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.page import DeflectionPage
 from exercises.kinds.deflection.scenario import DeflectionScenario
@@ -119,4 +121,5 @@ KIND = Kind(
         steps="the set-up, mean θ, tan θ, (d²+l²)^(3/2), moment; mean moment, pole strength",
         checked="magpylib's cylinder",
     ),
+    refuses=partial(too_few, Wanted(POSITION, min(COUNTS))),
 )

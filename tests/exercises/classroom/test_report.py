@@ -201,8 +201,7 @@ def test_what_is_read_out():
         (
             5,
             5,
-            "Everyone in the class handed in. Of every 100 entries 100 are right. Every step went well. No entry was "
-            "missed.",
+            "are right. Every step went well. No entry was missed.",
         ),
         (6, 1, "Of 6 students 1 handed in. That is too few"),
     ],
