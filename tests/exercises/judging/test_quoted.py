@@ -4,11 +4,11 @@ import json
 import re
 
 import pytest
+from exercises.classroom.class_list.setting_words import setting_from
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import make, place_number, task
 from exercises.classroom.class_list.roster import Student, look
-from exercises.classroom.class_list.setting_words import setting_from
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.desk.session import OpenClass
