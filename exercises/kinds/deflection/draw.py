@@ -6,6 +6,7 @@ eight readings lie within 30°–60° and its slips can be told apart.
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from exercises.bench import uncertainty
@@ -166,6 +167,8 @@ def _attempt(
     draw: Draw, code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...]
 ) -> DeflectionScenario | None:
     setting = code.setting
+    if not slips:  # they need not be told apart
+        position = replace(position, factors=None)
     count = draw_count(draw, setting)
     placed = draw_magnet(draw, setting, position, count=count)
     if placed is None:
