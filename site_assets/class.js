@@ -162,7 +162,6 @@ class ClassDesk extends Page {
       for (const code of codes) row.append(make("td", code, { className: "cd-code" }));
       return row;
     });
-    const settings = made.kinds.map((k) => `${k.title}: ${k.setting}`).join("; ");
     const records = made.records.map(([kinds, where]) => {
       const line = make("li", `For students’ own records, with the settings of ${kinds}: `);
       line.append(make("code", where));
@@ -170,7 +169,7 @@ class ClassDesk extends Page {
     });
     this.one("#cd-records").replaceChildren(...records);
     const rest = made.more ? ` and ${made.more.toLocaleString("en")} more` : "";
-    table.replaceChildren(make("caption", `The first students${rest}. ${settings}.`), make("thead"), make("tbody"));
+    table.replaceChildren(make("caption", `The first students${rest}. ${made.settings}`), make("thead"), make("tbody"));
     table.querySelector("thead").append(head);
     table.querySelector("tbody").append(...rows);
   }

@@ -70,7 +70,7 @@ CHOICES = (
     ),
     Choice(
         "place",
-        "B_H: of one place",
+        "B_H of one place",
         "the place whose B_H all sheets have, with a month",
         offered=tuple((place.name, place.name) for place in PLACES),
     ),
@@ -86,7 +86,7 @@ CHOICES = (
     ),
     Choice(
         "field",
-        "B_H: a value of your own, in µT",
+        "B_H of your own, in µT",
         f"B_H of your own in µT, {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]}",
     ),
     Choice(
@@ -215,4 +215,4 @@ def in_words(setting: Setting) -> str:
         said.append(f"{setting.distances} distances")
     if setting.scale_step is not None:
         said.append(f"scale step {_step_words(setting.scale_step)}")
-    return ", ".join(said) or "as usual: 2l stated, distances in whole millimetres, all else left to the draw"
+    return ", ".join(said) or "as usual (2l stated, distances in whole millimetres, all else left to the draw)"

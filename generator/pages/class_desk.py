@@ -9,8 +9,10 @@ from html import escape
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
 from exercises.classroom.class_list.roster import MOST_STUDENTS
 from exercises.codes.convention_text import FIELD_LIMITS
+from exercises.codes.conventions import OPEN
 from exercises.files import text
 from exercises.kinds.kind import listed_kinds
+from exercises.kinds.sheet import symbols
 from exercises.return_slip import files as returned_files
 from generator.pages.conventions import controls
 
@@ -84,9 +86,9 @@ aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{controls("cd-")}</div>
-<p class="cd-note">These hold for every kind that is ticked; a kind may have settings of its own.
-The three about B_H are one choice: drawn by place and date, a place in a month, or a value of your own from \
-{FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
+<p class="cd-note">These hold for every kind that is ticked; a kind may have settings of its own, and
+“{OPEN}” leaves a value of its own to the draw. The three about {symbols("B_H")} are one choice: drawn by place and
+date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
 {kinds}</div>{_wrong("kinds")}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
 </form>

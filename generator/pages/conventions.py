@@ -3,6 +3,7 @@
 from html import escape
 
 from exercises.codes.conventions import CHOICES, OPEN, Choice
+from exercises.kinds.sheet import symbols
 
 LEFT = "left to the draw"
 
@@ -24,9 +25,9 @@ def _control(choice: Choice, prefix: str, kind: str, whose: str) -> str:
     if choice.offered:
         control = f"<select {named}>{_options(choice, bool(kind))}</select>"
     else:
-        blank = f"as above; {OPEN}: {LEFT}" if kind else LEFT
+        blank = f"as above, or {OPEN}" if kind else LEFT
         control = f'<input type="text" {named} autocomplete="off" spellcheck="false" placeholder="{blank}">'
-    return f'<div><label for="{about}">{escape(choice.label)}{hidden}</label>{control}</div>'
+    return f'<div><label for="{about}">{symbols(choice.label)}{hidden}</label>{control}</div>'
 
 
 def _options(choice: Choice, of_a_kind: bool) -> str:

@@ -84,7 +84,8 @@ def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, objec
         notes=notes,
         students=many,
         sheets=sheets,
-        kinds=[{"slug": t.kind.slug, "title": t.kind.title, "setting": in_words(t.setting)} for t in class_.tasks],
+        kinds=[{"slug": t.kind.slug, "title": t.kind.title} for t in class_.tasks],
+        settings=_settings(class_),
         rows=[[s.roll, s.name, [str(code) for _, code in assigned]] for s, assigned in opened.codes[:SHOWN]],
         more=max(0, many - SHOWN),
         says=f"{many:,} student{'s' if many > 1 else ''}, {sheets:,} sheet{'s' if sheets > 1 else ''}: {titles}.",
@@ -95,6 +96,14 @@ def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, objec
         given=controls,
         session=CLASSES.add(opened),
     )
+
+
+def _settings(class_: Class) -> str:
+    """What the laboratory fixed, in words: once, if it is the same for every kind."""
+    said = {t.kind.listing.name: in_words(t.setting) for t in class_.tasks}
+    if len(set(said.values())) == 1:
+        return f"Settings: {next(iter(said.values()))}."
+    return f"Settings: {'; '.join(f'{name}: {words}' for name, words in said.items())}."
 
 
 @answering("")

@@ -95,10 +95,11 @@ def test_a_class_is_made_as_the_command_line_makes_it():
     assert said["text"] == TEXT and said["students"] == 4 and said["sheets"] == 8
     assert said["notes"] == ["Line 1 was taken as the header: “Roll”, “Name”."]
     assert said["rows"][1] == ["2", NASTY, [str(code) for _, code in MADE.codes()[1][1]]]
-    assert [k["setting"] for k in said["kinds"]] == [
-        "B_H at Bergen, May 2026, bars of 80 mm",
-        "as usual: 2l stated, distances in whole millimetres, all else left to the draw",
-    ]
+    assert said["settings"] == (
+        "Settings: Tan A: B_H at Bergen, May 2026, bars of 80 mm; "
+        "Reading the dial: as usual (2l stated, distances in whole millimetres, all else left to the draw)."
+    )
+    assert make(own={})["settings"] == "Settings: B_H at Bergen, May 2026, bars of 80 mm."
 
 
 def test_the_record_page_is_given_out_with_the_settings_of_the_class():

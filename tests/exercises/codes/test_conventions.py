@@ -172,4 +172,4 @@ def test_what_is_set_is_said():
         "scale step ½°"
     )
     assert in_words(Setting("five-sixths", 38.0)) == "2l is five sixths of the measured length, B_H 38.0 µT"
-    assert in_words(Setting()).startswith("as usual: ")
+    assert in_words(Setting()).startswith("as usual (2l stated, ")
