@@ -155,9 +155,11 @@ def _with_marks_of(folder: Path, class_: Class) -> Class:
         raise Trouble(f"{folder} or the {CLASS} in it cannot be used. Give another folder with --out.") from error
     try:
         before = read_class(there)
-    except Refused:
-        before = None
-    if before is None or before.phrase != class_.phrase:
+    except Refused as error:
+        raise Trouble(
+            f"{folder / CLASS} cannot be used: {error} Give another folder with --out, or move that file away."
+        ) from error
+    if before.phrase != class_.phrase:
         raise Trouble(
             f"{folder / CLASS} is of a class with another phrase, which would be lost. "
             "Give another folder with --out, or move that one away."

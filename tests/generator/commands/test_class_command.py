@@ -259,6 +259,17 @@ def test_another_class_is_not_written_over(roster, out, capsys):
     assert contents(out) != before
 
 
+def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
+    assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
+    kept = json.loads((out / "class.json").read_text(encoding="utf-8"))
+    kept["kinds"] = [{"kind": "distances", "edition": 1, "place": None, "scale_step_degrees": None}]
+    (out / "class.json").write_text(json.dumps(kept), encoding="utf-8")
+    before = contents(out)
+    said = refused(capsys, roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out))
+    assert "is of the former layout" in said and "move that file away" in said and contents(out) == before
+    assert "is of the former layout" in refused(capsys, str(out / "class.json"), "--out", str(out / "new"))
+
+
 @pytest.mark.parametrize(
     "error, said",
     [
