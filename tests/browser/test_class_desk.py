@@ -267,6 +267,20 @@ def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
     assert saved(desk, "codes.csv").count(b"\n") == 4
 
 
+def test_a_file_that_cannot_be_made_is_told_in_the_part_with_its_button(page, site):
+    worker = (site / "eight/worker.js").read_text()
+    told = 'throw new Error("this was on purpose.");'
+    broken = worker.replace("try {", f'try {{\n    if (call === "classroom.desk.classes.part") {told}', 1)
+    assert broken != worker
+    page.route("**/eight/worker.js", lambda route: route.fulfill(body=broken, content_type="text/javascript"))
+    page.goto(f"{page.base}class/desk/")
+    desk = ready(page)
+    make_class(desk, "1-3", ["law"])
+    for name, about in (("working.html", "key"), ("sheets.html", "students")):
+        desk.click(f'[data-save="{name}"]')
+        assert "this was on purpose. What you typed is kept" in wrong(desk, about)
+
+
 def test_long_work_shows_how_far_it_is_and_can_be_stopped(desk):
     make_class(desk, "1-4000")
     desk.click('[data-save="key.csv"]')

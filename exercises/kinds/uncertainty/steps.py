@@ -183,7 +183,7 @@ def _combined_steps() -> tuple[Step, ...]:
 
 
 def _result_steps() -> tuple[Step, ...]:
-    """The result as it is quoted: the moment, U, and how many figures of m."""
+    """The result: the moment, and the expanded uncertainty U."""
     return (
         Step(
             id="moment",
@@ -218,22 +218,26 @@ def _result_steps() -> tuple[Step, ...]:
             read=PAGE + "#the-result",
             looks_back=False,
         ),
-        Step(
-            id="count",
-            column="count",
-            title="figures of m to quote",
-            quantity="count",
-            rule="count",
-            needs=("expanded", "moment"),
-            formula=budget.count,
-            line=written.count_line,
-            hints=(
-                "Round U to one figure, or to two if the first is a 1. Then m ends at the same decimal place.",
-                "Count the figures of m from the first that is not 0.",
-            ),
-            read=PAGE + "#how-many-figures",
-            looks_back=False,
+    )
+
+
+def _count_step() -> Step:
+    """How many figures of m are worth quoting beside U."""
+    return Step(
+        id="count",
+        column="count",
+        title="figures of m to quote",
+        quantity="count",
+        rule="count",
+        needs=("expanded", "moment"),
+        formula=budget.count,
+        line=written.count_line,
+        hints=(
+            "Round U to one figure, or to two if the first is a 1. Then m ends at the same decimal place.",
+            "Count the figures of m from the first that is not 0.",
         ),
+        read=PAGE + "#how-many-figures",
+        looks_back=False,
     )
 
 
@@ -269,6 +273,7 @@ def plan_for(other: float) -> Plan:
             *_length_steps(),
             *_combined_steps(),
             *_result_steps(),
+            _count_step(),
             _ratio_step(other),
         ),
         compiled=False,
