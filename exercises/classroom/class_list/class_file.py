@@ -15,6 +15,7 @@ from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, fro
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.sheet_code import Setting, SheetCode, pack
 from exercises.files.tables import lines
+from exercises.files.text import without_mark
 from exercises.kinds.kind import Kind, all_kinds
 
 ABOUT = (
@@ -137,7 +138,7 @@ def read_class(text: str) -> Class:
     try:
         if _nested(text):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
-        found = json.loads(text.removeprefix("\ufeff"))
+        found = json.loads(without_mark(text))
         rows = [(s["roll"], s["name"]) for s in found["students"]]
         # a file of before each kind had its own settings has one for all, and no marks
         common = {name: found[name] for name in SETTINGS if name in found}
