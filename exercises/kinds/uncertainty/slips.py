@@ -2,7 +2,7 @@
 
 import math
 
-from exercises.kinds.uncertainty.budget import decimals_to_quote, sin
+from exercises.kinds.uncertainty.budget import decimals_to_quote
 from exercises.slips.catalogue import Slip, always
 
 PAGE = "exercises/uncertainty/"
@@ -188,7 +188,7 @@ SLIPS = (
         "sine-alone",
         "cos θ left out of the comparison",
         "steepness",
-        always(lambda a, angle: 1 / a.apply(sin, angle)),
+        always(lambda a, angle: 1 / math.sin(math.radians(angle))),
         "This looks like the ratio of the sines alone. The share of the angle goes with 1/(sin θ cos θ).",
         PAGE + "#why-30-to-60",
     ),
