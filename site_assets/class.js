@@ -178,7 +178,8 @@ class ClassDesk extends Page {
   async file(name) {
     const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
     const session = this.session;
-    const about = name.startsWith("key") || name.startsWith("working") ? "key" : "students";
+    // what is wrong is said in the part of the page that has the file's button
+    const { about } = this.one(`[data-save="${name}"]`).closest(".cd-part").querySelector(".cd-wrong").dataset;
     this.wrong(about, "");
     const parts = await this.work.run(name, this.summary.students, async (from, to) => {
       const got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style);

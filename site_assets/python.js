@@ -3,8 +3,8 @@
 const STUCK = 15000; // ms; a check takes a few. A page with longer work gives its own limit.
 const ALIVE = 15000; // ms for a start from the image after it has arrived; the start takes a few hundred
 
-// the last line of a Python error says what went wrong
-export const short = (text) => String(text).trim().split("\n").pop().slice(0, 200);
+// What went wrong, to be said inside a sentence: the last line of a Python error, without the full stop it may end with.
+export const short = (text) => String(text).trim().split("\n").pop().slice(0, 200).replace(/\.+$/, "");
 
 export class Python {
   constructor({ onready, onfailed, stuck = STUCK }) {
@@ -46,8 +46,8 @@ export class Python {
       clearTimeout(waiting.timer);
       if ("error" in data) waiting.reject(new Error(data.error));
       else waiting.resolve(data.value);
-      if (/fatally failed/.test(data.error)) {
-        // the runtime reports this itself, and answers nothing after it
+      if (data.over) {
+        // the runtime answers nothing more
         this.stop("Python broke down and is started again");
         this.start();
       }

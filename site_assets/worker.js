@@ -9,9 +9,14 @@ const from = self.name === "plain" ? "plain" : "image";
 const modules = new Map(); // of exercises/, by name; each is imported when it is first needed
 const started = start(from, () => postMessage({ there: true }));
 
+let over = false; // whether the runtime broke down, so that it answers nothing more
+
 const said = (error) => String((error && error.message) || error);
 started.then(
-  () => postMessage({ ready: true, from }),
+  ([python]) => {
+    python._api.on_fatal = () => (over = true);
+    postMessage({ ready: true, from });
+  },
   (error) => postMessage({ failed: said(error), from }),
 );
 
@@ -29,6 +34,6 @@ onmessage = async ({ data: { id, call, args } }) => {
     const value = JSON.parse((await named(call))(...args));
     postMessage({ id, value });
   } catch (error) {
-    postMessage({ id, error: said(error) });
+    postMessage({ id, error: said(error), over });
   }
 };

@@ -15,7 +15,6 @@ from typing import NamedTuple
 
 #: First characters with which a spreadsheet begins a formula; the wide forms count in some of them.
 FORMULA_STARTS = "=+-@＝＋－＠"
-BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that a table's letters are UTF-8
 
 
 class TableError(ValueError):

@@ -3,6 +3,7 @@
 from typing import Protocol
 
 LARGEST = 20_000_000  # bytes of a file
+BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that a table's letters are UTF-8
 
 
 class FileError(ValueError):
@@ -22,12 +23,22 @@ def bytes_of(raw: bytes | FromBrowser) -> bytes:
     return raw if isinstance(raw, bytes) else bytes(raw.to_py())
 
 
+def is_utf_16(raw: bytes) -> bool:
+    """Whether the bytes begin with a byte-order mark of UTF-16."""
+    return raw.startswith((b"\xff\xfe", b"\xfe\xff"))
+
+
+def without_mark(text: str) -> str:
+    """The text without the byte-order mark that it may begin with."""
+    return text.removeprefix(BYTE_ORDER_MARK)
+
+
 def decode(raw: bytes) -> str:
     """The text of a file, UTF-8 or UTF-16 by its byte-order mark.  FileError if it is neither, or too large."""
     if len(raw) > LARGEST:
         raise FileError(f"This file has {len(raw):,} bytes; at most {LARGEST:,} are read.")
     try:
-        if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        if is_utf_16(raw):
             return raw.decode("utf-16")
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:

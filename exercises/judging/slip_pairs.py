@@ -4,7 +4,7 @@ One number can be explained by too many pairs, so a pair is only believed when
 it explains two or more of the student's entries.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations
 from typing import Any
 
@@ -35,8 +35,13 @@ def pairs_that_explain(unexplained: Sequence[Evidence]) -> list[tuple[Pair, list
             if pair not in found and entry.is_given_by(pair):
                 found[pair] = [other.step.id for other in entries if other is entry or other.is_given_by(pair)]
     believed = [(pair, ids) for pair, ids in found.items() if len(ids) >= FEWEST]
-    order = {slip.key: i for i, slip in enumerate(s for s in unexplained[0].slips if not s.hides)}
-    return sorted(believed, key=lambda f: (-len(f[1]), order[f[0][0].key] + order[f[0][1].key]))
+    return likelier_first(believed, unexplained[0].slips)
+
+
+def likelier_first(believed: Iterable[tuple[Pair, list[str]]], slips: Iterable[Slip]) -> list[tuple[Pair, list[str]]]:
+    """Those that explain more entries first, then those whose slips together stand nearer the front of `slips`."""
+    order = {slip.key: place for place, slip in enumerate(slips)}
+    return sorted(believed, key=lambda found: (-len(found[1]), sum(order[slip.key] for slip in found[0])))
 
 
 class _Unexplained:

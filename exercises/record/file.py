@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from exercises.files.tables import lines
+from exercises.files.text import without_mark
 from exercises.record.entries import COLUMNS, HEAD, MOST_ROWS, READINGS, RESULTS, Field, Record, Row
 from exercises.record.headings import (
     HEADINGS,
@@ -109,7 +110,7 @@ class _Table:
 
 
 def _table(text: str) -> _Table:
-    text = text.removeprefix("\ufeff")
+    text = without_mark(text)
     named = re.match(r"sep=([,;\t])(\r\n|\r|\n)", text, re.IGNORECASE)  # a spreadsheet's own first line
     start = 1 if named else 0
     body = re.sub(r"\r\n?|[\v\f\x85\u2028\u2029]", "\n", text[named.end() :] if named else text)

@@ -4,6 +4,8 @@ import re
 from collections.abc import Sequence
 from html import unescape
 
+from exercises.files.text import is_utf_16
+
 LARGEST = 40_000_000  # bytes
 _NO_TEXT = {
     b"\x89PNG": "a picture",
@@ -53,7 +55,7 @@ def text_of(raw: bytes, name: str) -> str:
 
 def _plain(raw: bytes, name: str) -> str:
     try:
-        if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        if is_utf_16(raw):
             return raw.decode("utf-16")
         if b"\0" in raw:
             raise ValueError

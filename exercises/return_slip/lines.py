@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from exercises.return_slip.characters import check, read_check, restored
+from exercises.working.words import listed
 
 MOST_LINES, LONGEST_ANSWER, LONGEST_WHO = 200, 200, 160
 _ENDS = re.compile(r"\[ ?([0-9A-Za-z]{2}) ?\]")
@@ -200,7 +201,7 @@ def _about_end(lines: list[Line], end: re.Match[str] | None, told: bool) -> str:
 
 def _listed(numbers: list[int]) -> str:
     words = [str(n) for n in numbers[:10]] + ["others"] * (len(numbers) > 10)
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return listed(words)
 
 
 def shown(text: str) -> str:

@@ -19,9 +19,14 @@ def _near_end(right: Distance) -> Distance:
     return distance
 
 
+def broadside(a: Arithmetic, *factors: Number, d: Number, l: Number, k: Number) -> Number:
+    """The factors times the bracket of the broadside formula, (d² + l²) to the power 3/2, over k."""
+    return a.product(*factors, a.keep((d * d + l * l) ** 1.5)) / k
+
+
 def _broadside(a: Arithmetic, *, B_H: Number, tangent: Number, d: Number, l: Number, k: Number, **_: Number) -> Number:
     """The moment by the broadside formula."""
-    return a.product(B_H, tangent, a.keep((d * d + l * l) ** 1.5)) / k
+    return broadside(a, B_H, tangent, d=d, l=l, k=k)
 
 
 def _sine(degrees: float) -> float:

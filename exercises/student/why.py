@@ -13,6 +13,7 @@ from typing import Any
 from exercises.bench.field import deflection, end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, eight_readings
 from exercises.working.numbers import places
+from exercises.working.words import listed
 
 MAGNET = Magnet(m=1.5, l=0.04)  # A·m², m
 B_H = 36e-6  # T
@@ -141,15 +142,11 @@ def sentence(settings: Mapping[str, float]) -> str:
             removed.setdefault(size, []).append(slider.short)
     if not removed:
         return "Every fault is off: all eight readings are the same, and one of them would do."
-    said = [f"{words} {_listed(removed[size])}." for size, words in REMOVERS.items() if size in removed]
+    said = [f"{words} {listed(removed[size])}." for size, words in REMOVERS.items() if size in removed]
     if 0 in removed:
-        said.append(f"No mean removes all of {_listed(removed[0])}.")
+        said.append(f"No mean removes all of {listed(removed[0])}.")
     found = moment(means(read(settings), 8)[0])
     return " ".join((*said, f"The mean of eight gives {places(found, 3)} A·m², {_off(found)}."))
-
-
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _off(found: float) -> str:

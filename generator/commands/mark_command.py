@@ -2,7 +2,7 @@
 
 import argparse
 from collections import Counter
-from collections.abc import Mapping, Sequence, Sized
+from collections.abc import Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from itertools import groupby
@@ -23,6 +23,7 @@ from exercises.classroom.report.marks_table import MarksRow, marks_row, problems
 from exercises.classroom.report.page import report_html
 from exercises.files.text import LARGEST, FileError, decode
 from exercises.return_slip.lines import Problem
+from exercises.working.words import many
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
@@ -201,23 +202,25 @@ def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], fold
     """What was marked, what is to be looked at first, and where the files are, a sentence a line."""
     marked, alike = outcome.marked, outcome.alike
     students = len({handed.student.roll for handed in marked})
-    said = [f"{len(marked):,} sheet{_s(marked)} of {students:,} student{'' if students == 1 else 's'} marked:"]
+    said = [f"{many(len(marked), 'sheet')} of {many(students, 'student')} marked:"]
     by_kind = Counter(handed.task.kind.slug for handed in marked)
-    many = len(class_.students)
-    said += [f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {many:,} handed in" for task in class_.tasks]
+    said += [
+        f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {len(class_.students):,} handed in"
+        for task in class_.tasks
+    ]
     if noted := sum(bool(handed.notes) for handed in marked):
         said.append(
             f"{noted:,} of them {'has' if noted == 1 else 'have'} a note beside the marks; look at these first."
         )
     if alike:
         said.append(
-            f"{len(alike):,} time{_s(alike)} work of different students is alike where their sheets are not "
+            f"{many(len(alike), 'time')} work of different students is alike where their sheets are not "
             f"(see the notes in {MARKS}):"
         )
         said += [printable(f"  {one.text}") for one in alike[:TOLD]]
         said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
     if problems:
-        said.append(f"{len(problems):,} thing{_s(problems)} that came in could not be marked:")
+        said.append(f"{many(len(problems), 'thing')} that came in could not be marked:")
         said += _told(problems, f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
     said.append(f"{', '.join(FILES)} are in {folder}/.")
     said.append(f"{MARKS} and {PAGES} name students; {REPORT} does not.")
@@ -232,7 +235,3 @@ def _told(problems: Sequence[Problem], more: str) -> list[str]:
     if len(problems) > TOLD:
         said.append(more or f"  … and {len(problems) - TOLD:,} more.")
     return said
-
-
-def _s(things: Sized) -> str:
-    return "" if len(things) == 1 else "s"

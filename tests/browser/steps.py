@@ -48,3 +48,11 @@ def kept(page):
     """What the browser keeps: key -> value."""
     found = page.evaluate("Object.fromEntries(Object.entries(localStorage))")
     return {key.removeprefix("eight-readings:"): json.loads(value) for key, value in found.items() if ":" in key}
+
+
+def breaking_down(worker: str, call: str) -> str:
+    """The worker's script, made so that the runtime breaks down for good when a page asks for `call`."""
+    breakdown = 'const [python] = await started; try { python._api.fatal_error(new Error("on purpose")); } catch {}'
+    broken = worker.replace("try {", f'try {{\n    if (call === "{call}") {{ {breakdown} python.runPython; }}', 1)
+    assert broken != worker
+    return broken

@@ -10,6 +10,7 @@ from exercises.kinds.sheet import written as as_written
 from exercises.return_slip.text import ReturnSlip, return_slip_text
 from generator.commands.class_command import FILES
 from generator.commands.command import main
+from tests.browser.steps import breaking_down
 
 PHRASE = "sand and salt water"
 #: Lets a file of that name and text fall on a place.
@@ -253,9 +254,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
 def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
     """The class and its work are asked for by handles; Python that was started again knows none."""
     worker = (site / "eight/worker.js").read_text()
-    told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
-    broken = [worker.replace("try {", f'try {{\n    if (call === "classroom.desk.marks.mark") {told}', 1)]
-    assert broken != [worker]
+    broken = [breaking_down(worker, "classroom.desk.marks.mark")]
     page.route(
         "**/eight/worker.js",
         lambda route: route.fulfill(body=broken.pop() if broken else worker, content_type="text/javascript"),
@@ -268,7 +267,7 @@ def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
     desk.click("text=Add what is pasted")
     desk.locator("#cd-returned-said", has_text="2 slips came in").wait_for()
     desk.click("#cd-mark")
-    assert "What you typed is kept; try once more." in wrong(desk, "marks") and not broken
+    assert "can no longer be used. What you typed is kept; try once more." in wrong(desk, "marks") and not broken
     for _ in range(100):  # until Python is there again; the page says so each time
         desk.click("#cd-mark")
         desk.wait_for_timeout(300)
@@ -276,6 +275,20 @@ def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
             break
     assert saved(desk, "marks.csv").count(b"\r\n") == 4
     assert saved(desk, "codes.csv").count(b"\n") == 4
+
+
+def test_a_file_that_cannot_be_made_is_told_in_the_part_with_its_button(page, site):
+    worker = (site / "eight/worker.js").read_text()
+    told = 'throw new Error("this was on purpose.");'
+    broken = worker.replace("try {", f'try {{\n    if (call === "classroom.desk.classes.part") {told}', 1)
+    assert broken != worker
+    page.route("**/eight/worker.js", lambda route: route.fulfill(body=broken, content_type="text/javascript"))
+    page.goto(f"{page.base}class/desk/")
+    desk = ready(page)
+    make_class(desk, "1-3", ["law"])
+    for name, about in (("working.html", "key"), ("sheets.html", "students")):
+        desk.click(f'[data-save="{name}"]')
+        assert "this was on purpose. What you typed is kept" in wrong(desk, about)
 
 
 def test_long_work_shows_how_far_it_is_and_can_be_stopped(desk):

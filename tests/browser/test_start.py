@@ -7,7 +7,7 @@ import pytest
 
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds
-from tests.browser.steps import CODE, open_sheet, right_answers, type_in
+from tests.browser.steps import CODE, breaking_down, open_sheet, right_answers, type_in
 
 PLAIN = ("pyodide.asm.wasm", "python_stdlib.zip", "exercises.zip")  # only a plain start asks for all of these
 
@@ -142,12 +142,9 @@ found
 
 
 def test_python_that_breaks_down_is_started_again_and_the_work_goes_on(page, site):
-    """Of some failures the runtime says itself that it can answer nothing more."""
+    """After some failures the runtime can answer nothing more."""
     worker = (site / "eight/worker.js").read_text()
-    told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
-    broken = worker.replace("try {", f'try {{\n    if (call === "check") {told}', 1)
-    assert broken != worker
-    given = [broken]
+    given = [breaking_down(worker, "check")]
     page.route(
         "**/eight/worker.js",
         lambda route: route.fulfill(body=given.pop() if given else worker, content_type="text/javascript"),
@@ -160,15 +157,15 @@ def test_python_that_breaks_down_is_started_again_and_the_work_goes_on(page, sit
 
 def test_while_python_starts_again_the_open_sheet_stays(page, site):
     """The worker dies on a sheet that is open, and the next one never gets ready."""
-    told = 'throw new Error("Pyodide already fatally failed and can no longer be used.");'
-    worker = (site / "eight/worker.js").read_text().replace("try {", f'try {{\n    if (call === "check") {told}', 1)
-    given = [worker]
+    given = [breaking_down((site / "eight/worker.js").read_text(), "check")]
     page.route(
         "**/eight/worker.js",
         lambda route: route.fulfill(body=given.pop(), content_type="text/javascript") if given else None,
     )
     open_sheet(page)
     page.wait_for_function("document.querySelector('.er-trouble').textContent.includes('That did not work')")
+    said = page.inner_text(".er-trouble")
+    assert "can no longer be used. What you typed is kept" in said and ".." not in said
     page.fill("#er-code", "A322-2222-M4TF")
     page.press("#er-code", "Enter")
     assert "Python is not ready" in page.inner_text(".er-status")

@@ -15,6 +15,7 @@ from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
 from exercises.files.tables import lines
+from exercises.files.text import without_mark
 from exercises.kinds.kind import Kind, all_kinds
 
 ABOUT = (
@@ -157,7 +158,7 @@ def read_class(text: str) -> Class:
     try:
         if _nested(text):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
-        found = json.loads(text.removeprefix("\ufeff"))
+        found = json.loads(without_mark(text))
         rows = [(s["roll"], s["name"]) for s in found["students"]]
         if any(name in part for name in FORMER for part in (found, *found["kinds"])):
             raise ClassError(

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from exercises.classroom.class_list import prints, tables
 from exercises.classroom.class_list.class_file import Assigned, Class, ClassError, class_text
 from exercises.classroom.class_list.roster import Student
-from exercises.files.tables import BYTE_ORDER_MARK, lines
+from exercises.files.tables import lines
+from exercises.files.text import BYTE_ORDER_MARK
 from exercises.kinds.kind import Sheet, open_code
 
 

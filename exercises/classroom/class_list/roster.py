@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from exercises.classroom.refused import Refused
 from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
-from exercises.files.text import LARGEST
+from exercises.files.text import LARGEST, without_mark
 
 MOST_STUDENTS = 100_000
 LONGEST_ROLL, LONGEST_NAME = 40, 120
@@ -65,7 +65,7 @@ def look(text: str) -> ClassList:
     """
     if len(text) > LARGEST:
         raise RosterError(f"This class list has {len(text):,} characters; at most {LARGEST:,} are read.")
-    text = text.removeprefix("\ufeff")
+    text = without_mark(text)
     students = _ranges(text)
     if students is not None:
         return _each_once([(None, s) for s in students], ())

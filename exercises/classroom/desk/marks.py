@@ -16,6 +16,7 @@ from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.page import report_fragment, report_html
 from exercises.classroom.report.student_pages import FOOT, head, page
 from exercises.working.page_answer import page_answer
+from exercises.working.words import many
 
 SHOWN = 40  # students in the table on the page; the table that is saved has all
 
@@ -33,9 +34,9 @@ def result(work: str) -> str:
     opened = WORKS[work]
     class_, sheets = opened.class_, opened.marked()
     problems = len(opened.marking.problems)
-    says = f"{_many(len(sheets), 'sheet')} of {_many(len({s.handed.student for s in sheets}), 'student')} marked."
+    says = f"{many(len(sheets), 'sheet')} of {many(len({s.handed.student for s in sheets}), 'student')} marked."
     if problems:
-        says += f" {_many(problems, 'thing')} that came in could not be marked: see above, under returned work."
+        says += f" {many(problems, 'thing')} that came in could not be marked: see above, under returned work."
     noted = [
         f"{shown_student(s.handed.student)}, {escape(s.handed.task.kind.title)}: {escape(note)}"
         for s in sheets
@@ -59,18 +60,14 @@ def _table(class_: Class, sheets: Sequence[Marked]) -> str:
     slugs = [task.kind.slug for task in class_.tasks]
     titles = "".join(f'<th scope="col">{escape(task.kind.title)}</th>' for task in class_.tasks)
     rows = "".join(_row(s, [by_roll.get(s.roll, {}).get(slug) for slug in slugs]) for s in class_.students[:SHOWN])
-    many = len(class_.students)
+    students = len(class_.students)
     caption = "Marks"
-    if many > SHOWN:
-        caption = f"The first {SHOWN} of {many:,} students; the table that is saved has all."
+    if students > SHOWN:
+        caption = f"The first {SHOWN} of {students:,} students; the table that is saved has all."
     return (
         f'<caption>{caption}</caption><thead><tr><th scope="col">roll</th><th scope="col">name</th>{titles}'
         f'<th scope="col">total</th></tr></thead><tbody>{rows}</tbody>'
     )
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number:,} {what}{'' if number == 1 else 's'}"
 
 
 def _row(student: Student, sheets: Sequence[Marked | None]) -> str:

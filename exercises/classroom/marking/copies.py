@@ -31,6 +31,7 @@ from exercises.judging.entries import accepts
 from exercises.working.arithmetic import Span
 from exercises.working.evaluate import all_spans
 from exercises.working.steps import Plan, Step, Working
+from exercises.working.words import listed
 
 RUN = 4  # steps in a row
 WRONG = 3  # of them, and half of all that are shared, wrong on the sheet of one of those who share it
@@ -277,4 +278,4 @@ def _sheet_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:
 
 def _and(words: list[str]) -> str:
     shown = words[:6] + [f"{len(words) - 6} more"] * (len(words) > 6)
-    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+    return listed(shown)

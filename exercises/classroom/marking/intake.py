@@ -15,6 +15,7 @@ from exercises.codes.sheet_code import CodeError, SheetCode, read
 from exercises.kinds.kind import kind_of
 from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.working.steps import Working
+from exercises.working.words import many
 
 _OF_ROLL = {"roll", "no", "number", "nr"}  # as in “Roll no. 7”
 
@@ -207,7 +208,7 @@ def problem_of(slip: ReturnSlip, told: str, code: str = "") -> Problem:
 
 
 def _answers(slip: ReturnSlip) -> str:
-    return f"{len(slip.answers)} answer{'' if len(slip.answers) == 1 else 's'}"
+    return many(len(slip.answers), "answer")
 
 
 def _cap(text: str) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.roster import same_roll
 from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
+from exercises.files.text import BYTE_ORDER_MARK, without_mark
 from exercises.return_slip.lines import Problem, ReturnSlip
 
 COLUMNS = ("roll", "code", "kind", "step", "answer")
@@ -21,13 +22,13 @@ type _Found = dict[tuple[str, str], dict[str, str]]  # (roll, code) -> step -> a
 
 def is_typed_in(text: str) -> bool:
     """Whether a text is such a table: its first line names a step and an answer."""
-    first = re.split(r"[\t;,]", text.lstrip("\ufeff\r\n").partition("\n")[0][:1000].casefold().replace('"', ""))
+    first = re.split(r"[\t;,]", _first_line(text)[:1000].casefold().replace('"', ""))
     return {"step", "answer"} <= {cell.strip() for cell in first}
 
 
 def typed_in(text: str, class_: Class, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
     """A return slip for each student and sheet, in the order of the table, and each thing that could not be used."""
-    rows = rows_of(text.removeprefix("\ufeff"), _separator(text))
+    rows = rows_of(without_mark(text), _separator(text))
     found: _Found = {}
     problems: list[Problem] = []
     try:
@@ -63,8 +64,11 @@ def _cell(cells: Sequence[str], at: int) -> str:
 
 
 def _separator(text: str) -> str:
-    first = text.lstrip("\ufeff\r\n").partition("\n")[0]
-    return max(SEPARATORS, key=first.count)
+    return max(SEPARATORS, key=_first_line(text).count)
+
+
+def _first_line(text: str) -> str:
+    return text.lstrip(f"{BYTE_ORDER_MARK}\r\n").partition("\n")[0]
 
 
 def _columns(heads: Iterable[str]) -> dict[str, int] | str:

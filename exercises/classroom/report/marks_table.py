@@ -10,7 +10,8 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.marks import Marked, plain
 from exercises.codes.sheet_code import SheetCode
-from exercises.files.tables import BYTE_ORDER_MARK, lines
+from exercises.files.tables import lines
+from exercises.files.text import BYTE_ORDER_MARK
 from exercises.return_slip.lines import Problem
 
 OF_A_KIND = ("code", "handed in", "mark", "out of", "right", "follows", "slips", "not right", "not read", "blank")

@@ -9,6 +9,7 @@ from exercises.classroom.report import plots
 from exercises.classroom.report.counts import Counts, KindReport, Report, Spread, StepCount
 from exercises.classroom.report.plots import STATES
 from exercises.classroom.report.reading_out import caution, paragraphs, passage
+from exercises.working.words import many
 
 MOST_SLIPS = 12  # in the plot; the table has all
 WORDS = ' class="rp-words"'
@@ -44,13 +45,11 @@ margin: 0.9em 0 0.3em; }
 
 def report_html(report: Report, class_: Class, css: str) -> str:
     """The whole report as a page that needs nothing else; `css` is the text of the notebook's style sheet."""
-    many = f"{report.students:,} student{'' if report.students == 1 else 's'}"
     judged = "What was typed first was judged." if report.attempt == "first" else "What was typed last was judged."
     return (
         prints.head("Report of a class", css + evening(css) + STYLES + PAGE)
-        + f'<article class="rp-page"><h1>Report of a class</h1><p>{many}. {judged} No name and no roll is in it.</p>'
-        + report_fragment(report, class_.site)
-        + f"</article>{prints.FOOT}"
+        + f'<article class="rp-page"><h1>Report of a class</h1><p>{many(report.students, "student")}. {judged} '
+        "No name and no roll is in it.</p>" + report_fragment(report, class_.site) + f"</article>{prints.FOOT}"
     )
 
 

@@ -3,6 +3,7 @@
 import math
 
 from exercises.classroom.report.counts import FEW, KindReport, Report, Spread, StepCount
+from exercises.working.words import listed, many
 
 WELL = 0.9  # share of right entries from which a step is said to have gone well
 UNEVEN = 3.0  # standard errors by which a distance must differ from another to be told
@@ -34,15 +35,7 @@ def caution(sheets: int) -> str:
     """What to think of before a report on few sheets is shown, or ""."""
     if not 0 < sheets < FEW:
         return ""
-    return f"With {_many(sheets, 'sheet')} a count can point at a person. Think of that before showing it."
-
-
-def _many(number: int, one: str, more: str = "") -> str:
-    return f"{number:,} {one if number == 1 else more or one + 's'}"
-
-
-def _listed(words: list[str]) -> str:
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+    return f"With {many(sheets, 'sheet')} a count can point at a person. Think of that before showing it."
 
 
 def _paragraph(kind: KindReport, attempt: str) -> str:
@@ -61,14 +54,14 @@ def _handed(kind: KindReport) -> str:
         return "Nothing has been handed in yet."
     if kind.sheets == kind.students:
         return "Everyone in the class handed in." if kind.students > 1 else "The one student of the class handed in."
-    return f"Of {_many(kind.students, 'student')} {kind.sheets:,} handed in."
+    return f"Of {many(kind.students, 'student')} {kind.sheets:,} handed in."
 
 
 def _entries(kind: KindReport, attempt: str) -> str:
     counts = kind.counts
     first = ", as they were first typed," if attempt == "first" else ""
     if counts.all < ENOUGH:
-        base, scale = f"Of {_many(counts.all, 'entry', 'entries')}{first}", 1.0
+        base, scale = f"Of {many(counts.all, 'entry', 'entries')}{first}", 1.0
     else:
         base, scale = f"Of every 100 entries{first}", 100 / counts.all
     right, follows = round(counts.right * scale), round(counts.follows * scale)
@@ -88,14 +81,14 @@ def _well(kind: KindReport) -> str:
 
 
 def _quoted(labels: list[str]) -> str:
-    return _listed([f"“{label}”" for label in labels])
+    return listed([f"“{label}”" for label in labels])
 
 
 def _missed(kind: KindReport) -> str:
     worst = max(kind.columns, key=lambda c: (c.sheets, c.counts.missed))
     if not worst.sheets:
         return "No entry was missed."
-    often = f"on {worst.sheets:,} of {_many(kind.sheets, 'sheet')}"
+    often = f"on {worst.sheets:,} of {many(kind.sheets, 'sheet')}"
     where = " in at least one place" if worst.counts.all > kind.sheets else ""
     alike = [c.label for c in kind.columns if c is not worst and c.sheets == worst.sheets]
     also = f" (and as often {_quoted(alike[:2])})" if alike else ""
@@ -107,7 +100,7 @@ def _slip(kind: KindReport) -> str:
     if not named:
         return "No slip was made on more than one sheet." if kind.slips else ""
     first, second = named[0], named[1] if len(named) > 1 else None
-    said = f"The slip seen most is “{first.name}”, on {_many(first.sheets, 'sheet')}"
+    said = f"The slip seen most is “{first.name}”, on {many(first.sheets, 'sheet')}"
     if second is None or 2 * second.sheets < first.sheets:
         return f"{said}; read “{passage(first.read)}”."
     if first.read == second.read:
@@ -120,7 +113,7 @@ def _slip(kind: KindReport) -> str:
 
 def _reading(kind: KindReport) -> str:
     places = list(dict.fromkeys(f"“{passage(s.read)}”" for s in kind.slips))[:3]
-    return f"Worth reading again: {_listed(places)}." if places else ""
+    return f"Worth reading again: {listed(places)}." if places else ""
 
 
 def _uneven(kind: KindReport) -> str:
@@ -136,7 +129,7 @@ def _uneven(kind: KindReport) -> str:
         return ""
     return (
         f"{worst.label} gave more trouble than {best.label}: {worst.counts.missed:,} of "
-        f"{_many(worst.counts.all, 'entry', 'entries')} missed, against {best.counts.missed:,} of {best.counts.all:,}."
+        f"{many(worst.counts.all, 'entry', 'entries')} missed, against {best.counts.missed:,} of {best.counts.all:,}."
     )
 
 
@@ -153,7 +146,7 @@ def _blank(kind: KindReport) -> str:
         return ""
     return (
         f"Most often left blank is “{worst.label}”: {worst.counts.blank:,} of "
-        f"{_many(worst.counts.all, 'entry', 'entries')}."
+        f"{many(worst.counts.all, 'entry', 'entries')}."
     )
 
 
@@ -191,7 +184,7 @@ def _tries(kind: KindReport) -> str:
     if tries is None or not tries.stood + tries.corrected:
         return ""
     good = tries.stood + tries.corrected
-    changed, of = tries.corrected, _many(good, "entry", "entries")
+    changed, of = tries.corrected, many(good, "entry", "entries")
     if good >= ENOUGH:
         changed, of = round(100 * changed / good), "every 100 entries"
     return f"Of {of} that came right {changed:,} had first been typed otherwise."

@@ -146,20 +146,14 @@ class ResultParts(Parts):
 
 
 def end_on_bracket(a: Arithmetic, d: Number, l: Number, parts: BracketParts) -> Number:
-    """(d² − l²)² in m⁴."""
-    return a.keep(parts.outer_square(a, difference_of_squares(a, d, l, parts.bracket_sign())))
-
-
-def difference_of_squares(a: Arithmetic, d: Number, l: Number, sign: int = -1) -> Number:
-    """d² − l² in m², by both ways to reach it: from the squares, and as (d − l)(d + l).
-
-    sign  +1 for the slip d² + l², which has no such product
-    """
+    """(d² − l²)² in m⁴, with d² − l² by both ways to reach it."""
+    sign = parts.bracket_sign()
 
     def by_squares() -> Number:
         return a.keep(a.keep(d * d) + sign * a.keep(l * l))
 
     def by_factors() -> Number:
+        # with the wrong sign there is no such form
         return a.keep(a.keep(d - l) * a.keep(d + l)) if sign < 0 else a.keep(d * d + l * l)
 
-    return a.either(by_squares, by_factors)
+    return a.keep(parts.outer_square(a, a.either(by_squares, by_factors)))

@@ -53,7 +53,7 @@ def working(survey: Survey) -> Working:
         "mass": survey.mass,
         "d": tuple(row.d for row in survey.rows),
         "theta": survey.thetas,
-        "swings": survey.swings,
+        "swings": float(survey.swings),
         "timings": survey.timings,
     }
     rule = rule_of(survey.code.setting)

@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable
 
 from exercises.slips.catalogue import Part, Slip, always
+from exercises.slips.deflection import broadside
 from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero
 
 EARTH = "exercises/earth/"
@@ -11,7 +12,7 @@ EARTH = "exercises/earth/"
 
 def _broadside(a: Arithmetic, *, tangent: Number, d: Number, l: Number, k: float, **_: Number) -> Number:
     """m/B_H by the broadside formula."""
-    return a.product(tangent, a.keep((d * d + l * l) ** 1.5)) / k
+    return broadside(a, tangent, d=d, l=l, k=k)
 
 
 def _units(mass: float = 1.0, length: float = 1.0) -> Callable[[Part], Part]:

@@ -72,7 +72,7 @@ def _period_line(known: Known, givens: Givens) -> str:
     times, count = " + ".join(places(t, 1) for t in givens["timings"]), len(givens["timings"])
     return (
         f"mean time = ({times}) / {count} = {places(total(givens['timings']) / count, 2)} s;  "
-        f"T = mean time / {givens['swings']} = {figures(known['period'], 4)} s"
+        f"T = mean time / {givens['swings']:.0f} = {figures(known['period'], 4)} s"
     )
 
 

@@ -56,12 +56,13 @@ def root_step(row: int) -> Step:
     )
 
 
-def result_steps(rows: int) -> tuple[Step, ...]:
-    """What is read from the two lines of so many points, and worked from it."""
+def _ids(rows: int, *names: str) -> tuple[str, ...]:
+    """The steps of these names in so many rows, such as x-1, x-2, tan-1, tan-2."""
+    return tuple(f"{name}-{i + 1}" for name in names for i in range(rows))
 
-    def ids(*names: str) -> tuple[str, ...]:
-        return tuple(f"{name}-{i + 1}" for name in names for i in range(rows))
 
+def _first_line_steps(rows: int) -> tuple[Step, ...]:
+    """The slope of the first line, through the origin, and the moment from it."""
     return (
         Step(
             id="slope-a",
@@ -69,7 +70,7 @@ def result_steps(rows: int) -> tuple[Step, ...]:
             title="its slope",
             quantity="volume",
             rule="figures",
-            needs=ids("x", "tan"),
+            needs=_ids(rows, "x", "tan"),
             formula=parts.slope_a,
             line=written.slope_a_line,
             hints=(
@@ -94,13 +95,19 @@ def result_steps(rows: int) -> tuple[Step, ...]:
             read=f"{THEORY}#tangent-against-distance",
             looks_back=False,
         ),
+    )
+
+
+def _second_line_steps(rows: int) -> tuple[Step, ...]:
+    """The slope of the second line and the moment from it."""
+    return (
         Step(
             id="slope-b",
             column="slope-b",
             title="its slope",
             quantity="slope",
             rule="figures",
-            needs=ids("root", "square"),
+            needs=_ids(rows, "root", "square"),
             formula=parts.slope_b,
             line=written.slope_b_line,
             hints=(
@@ -128,13 +135,19 @@ def result_steps(rows: int) -> tuple[Step, ...]:
             read=f"{THEORY}#a-line-that-tells-the-length-too",
             looks_back=False,
         ),
+    )
+
+
+def _intercept_steps(rows: int) -> tuple[Step, ...]:
+    """The intercept of the second line and the magnetic length from it."""
+    return (
         Step(
             id="intercept",
             column="intercept",
             title="its intercept l²",
             quantity="area",
             rule="reading",
-            needs=(*ids("root", "square"), "slope-b"),
+            needs=(*_ids(rows, "root", "square"), "slope-b"),
             formula=parts.intercept,
             line=written.intercept_line,
             hints=(
@@ -163,6 +176,11 @@ def result_steps(rows: int) -> tuple[Step, ...]:
             looks_back=False,
         ),
     )
+
+
+def result_steps(rows: int) -> tuple[Step, ...]:
+    """What is read from the two lines of so many points, and worked from it."""
+    return (*_first_line_steps(rows), *_second_line_steps(rows), *_intercept_steps(rows))
 
 
 def hidden_steps(row: int) -> tuple[Step, ...]:

@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, difference_of_squares, end_on_bracket
+from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, end_on_bracket
 from exercises.working.arithmetic import Arithmetic, Number, middle
 from exercises.working.steps import Givens, Known
 
@@ -215,7 +215,7 @@ def u_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Numb
 def sensitivity_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """By what factor the relative uncertainty of d counts in that of m."""
     d2, l2 = a.keep(known["d"] ** 2), a.keep(known["l"] ** 2)
-    return parts.sensitivity(a, d2, l2, difference_of_squares(a, known["d"], known["l"]))
+    return parts.sensitivity(a, d2, l2, a.keep(d2 - l2))
 
 
 def share_distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
@@ -230,7 +230,7 @@ def u_l(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Numb
 
 def share_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """The share of 2l in u(m)/m."""
-    bracket = difference_of_squares(a, known["d"], known["l"])
+    bracket = a.keep(a.keep(known["d"] ** 2) - a.keep(known["l"] ** 2))
     return parts.per_cent(a.keep(a.product(4.0, known["l"], known["u-l"], a.keep(1 / bracket))))
 
 

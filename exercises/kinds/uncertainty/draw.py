@@ -14,7 +14,9 @@ from exercises.kinds.deflection.stretch import BOX, CLEARANCE, END_ON, HIGHEST, 
 from exercises.kinds.uncertainty.budget import NAMES, SHARES, rounds_plainly
 from exercises.kinds.uncertainty.scenario import Budget, working
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Interval
+from exercises.working.arithmetic import Span
+from exercises.working.evaluate import all_spans
+from exercises.working.steps import Working
 
 CLEAR = 1.25  # times the next: by so much the largest share stands out
 LEAST_SCATTER = 0.25  # degrees; eight readings nearly all alike show no scatter to work with
@@ -87,11 +89,19 @@ def _good(scenario: Budget, wanted: str, slips: tuple[Slip, ...]) -> bool:
     needle = uncertainty.needle_term(values["mean-1"], scenario.row.d, BOX.needle) * values["moment"]
     if abs(values["moment"] - scenario.bar.moment) > values["expanded"] - needle:
         return False
-    spans = work.all_values(Interval)
-    if not all(rounds_plainly(U) for U in (values["expanded"], spans["expanded"].lo, spans["expanded"].hi)):
+    if not rounds_plainly(values["expanded"]):
         return False
-    if not spans["count"].lo == spans["count"].hi == values["count"] or int(f"{spans['moment'].lo:e}"[-3:]) != int(
-        f"{spans['moment'].hi:e}"[-3:]
-    ):
+    U, figures, moment = (_numbers(work, step_id) for step_id in ("expanded", "count", "moment"))
+    if not (rounds_plainly(U.lo) and rounds_plainly(U.hi) and figures.lo == figures.hi == values["count"]):
+        return False
+    if int(f"{moment.lo:e}"[-3:]) != int(f"{moment.hi:e}"[-3:]):
         return False
     return tells_apart(work, slips, [s.id for s in work.steps if not s.choices and s.rule != "count"])
+
+
+def _numbers(work: Working, step_id: str) -> Span:
+    """What correct working can reach of a step that asks for a number."""
+    span = all_spans(work)[step_id]
+    if isinstance(span, str):
+        raise TypeError(f"{step_id} asks for a choice")
+    return span

@@ -1,108 +1,20 @@
-"""The steps of the uncertainty of a moment: how each looks on the sheet and with its numbers put in."""
+"""The steps of the uncertainty of a moment, by what adds to it, then the sum and the result."""
 
 import math
 from functools import cache
 
 from exercises.kinds.deflection.steps import mean_step
-from exercises.kinds.uncertainty import budget
-from exercises.kinds.uncertainty.budget import SHARES, cos, figures_to_quote, quoted, sin
-from exercises.working.arithmetic import total
-from exercises.working.numbers import figures, places, reading
-from exercises.working.steps import Givens, Known, Plan, Step, hidden_step
+from exercises.kinds.uncertainty import budget, written
+from exercises.kinds.uncertainty.budget import SHARES
+from exercises.kinds.uncertainty.written import CHOICES, percent
+from exercises.working.numbers import figures
+from exercises.working.steps import Plan, Step, hidden_step
 
 PAGE = "exercises/uncertainty/"
 
 
-def _percent(x: float, count: int = 3) -> str:
-    return f"{figures(100 * x, count)} %"
-
-
-def _scatter_line(known: Known, givens: Givens) -> str:
-    readings = givens["readings"][0]
-    squares = total((r - known["mean-1"]) ** 2 for r in readings)
-    listed = ", ".join(reading(r) for r in readings)
-    return f"s = √(Σ(θᵢ − θ)² / 7) = √({figures(squares)} / 7) = {figures(known['scatter'])}°, from {listed}"
-
-
-def _share_angle_line(known: Known, givens: Givens) -> str:
-    theta, u = known["mean-1"], known["u-theta"]
-    return (
-        f"u(θ) = {figures(u)} × π/180 = {figures(math.radians(u))} rad;  "
-        f"u(θ) / (sin θ cos θ) = {figures(math.radians(u))} / ({places(sin(theta), 4)} × {places(cos(theta), 4)}) "
-        f"= {_percent(known['share-angle'])}"
-    )
-
-
-def _sensitivity_line(known: Known, givens: Givens) -> str:
-    d, l = givens["d"], known["l"]
-    return (
-        f"4d² / (d² − l²) − 1 = 4 × {figures(d * d, 4)} / ({figures(d * d, 4)} − {figures(l * l, 4)}) − 1 "
-        f"= {figures(known['sensitivity'])}"
-    )
-
-
-def _share_length_line(known: Known, givens: Givens) -> str:
-    d, l, u = givens["d"], known["l"], known["u-l"]
-    return (
-        f"4l · u(l) / (d² − l²) = 4 × {figures(l)} × {figures(u)} / {figures(d * d - l * l)} "
-        f"= {_percent(known['share-length'])}"
-    )
-
-
-def _combined_line(known: Known, givens: Givens) -> str:
-    squares = " + ".join(f"{figures(100 * known[s])}²" for s in SHARES)
-    return f"u(m)/m = √({squares}) % = {_percent(known['combined'])}"
-
-
-def _moment_line(known: Known, givens: Givens) -> str:
-    d, l, theta = givens["d"], known["l"], known["mean-1"]
-    return (
-        f"m = 10⁷ × {figures(givens['B_H'])} × ({figures(d)}² − {figures(l)}²)² × "
-        f"{places(math.tan(math.radians(theta)), 4)} / (2 × {figures(d)}) = {figures(known['moment'], 4)} A·m²"
-    )
-
-
-def _count_line(known: Known, givens: Givens) -> str:
-    U, m = known["expanded"], known["moment"]
-    return (
-        f"U = {figures(U)} A·m² is rounded to {quoted(U, m).split()[-1]}, so m = ({quoted(U, m)}) A·m²: "
-        f"{figures_to_quote(U, m)} figures"
-    )
-
-
-def _largest_line(known: Known, givens: Givens) -> str:
-    named = {key: label for key, label, _ in CHOICES}
-    return f"The largest share is that of {named[known['largest']]}."
-
-
-def _ratio_line(known: Known, givens: Givens) -> str:
-    x = givens["other_angle"]
-    return (
-        f"(sin 45° cos 45°) / (sin {x:g}° cos {x:g}°) = 0.5 / {places(sin(x) * cos(x), 4)} = {figures(known['ratio'])}"
-    )
-
-
-CHOICES = (
-    (
-        "angle",
-        "the angle θ",
-        "Look at the three shares again. In squares the largest counts most; it is not the angle's.",
-    ),
-    (
-        "distance",
-        "the distance d",
-        "Look at the three shares again. The factor 3 and more makes much of d, yet here its share is not the largest.",
-    ),
-    (
-        "length",
-        "the magnetic length 2l",
-        "Look at the three shares again. The length comes in only through l², a small "
-        "part of the bracket; here its share is not the largest.",
-    ),
-)
-
-
-def _steps(other: float) -> tuple[Step, ...]:
+def _angle_steps() -> tuple[Step, ...]:
+    """What the angle adds: the scatter of its readings, u(θ) of the mean and the share of θ."""
     return (
         Step(
             id="scatter",
@@ -112,7 +24,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=(),
             formula=budget.scatter,
-            line=_scatter_line,
+            line=written.scatter_line,
             hints=(
                 "Take each reading's difference from the mean, square it, and add the eight squares.",
                 "Divide the sum by 7, one less than the number of readings, and take the root.",
@@ -141,13 +53,19 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=("u-theta", "mean-1"),
             formula=budget.share_angle,
-            line=_share_angle_line,
+            line=written.share_angle_line,
             hints=(
                 "u(θ) / (sin θ cos θ), with u(θ) in radians.",
                 "Radians are degrees × π/180. Times 100 makes the share per cent.",
             ),
             read=PAGE + "#from-the-angle",
         ),
+    )
+
+
+def _distance_steps() -> tuple[Step, ...]:
+    """What the distance adds: u(d) of its half width, the factor before it and the share of d."""
+    return (
         Step(
             id="u-d",
             column="u-d",
@@ -170,7 +88,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=("d", "l"),
             formula=budget.sensitivity_d,
-            line=_sensitivity_line,
+            line=written.sensitivity_line,
             hints=(
                 "Square d, square l, subtract. Then divide 4d² by what is left, and take 1 off.",
                 "l is half of 2l. The answer is a little more than 3.",
@@ -187,11 +105,17 @@ def _steps(other: float) -> tuple[Step, ...]:
             formula=budget.share_distance,
             line=lambda known, givens: (
                 f"{figures(known['sensitivity'])} × {figures(100 * known['u-d'])} / "
-                f"{figures(100 * givens['d'])} = {_percent(known['share-distance'])}"
+                f"{figures(100 * givens['d'])} = {percent(known['share-distance'])}"
             ),
             hints=("Divide u(d) by d in the same unit, and multiply by the factor before it.",),
             read=PAGE + "#from-the-distance",
         ),
+    )
+
+
+def _length_steps() -> tuple[Step, ...]:
+    """What the magnetic length adds: u(l) of the half width of 2l, and the share of 2l."""
+    return (
         Step(
             id="u-l",
             column="u-l",
@@ -215,10 +139,16 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=("u-l", "l", "d"),
             formula=budget.share_length,
-            line=_share_length_line,
+            line=written.share_length_line,
             hints=("4l · u(l) / (d² − l²), all in metres or all in centimetres.",),
             read=PAGE + "#from-the-length",
         ),
+    )
+
+
+def _combined_steps() -> tuple[Step, ...]:
+    """The shares together: u(m)/m, and which share is the largest."""
+    return (
         Step(
             id="combined",
             column="combined",
@@ -227,7 +157,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=SHARES,
             formula=budget.combined,
-            line=_combined_line,
+            line=written.combined_line,
             hints=(
                 "The three have nothing to do with each other, so they add in squares.",
                 "Square each share, add the squares, and take the root.",
@@ -243,12 +173,18 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=SHARES,
             formula=budget.largest,
-            line=_largest_line,
+            line=written.largest_line,
             hints=("Compare the three shares.",),
             read=PAGE + "#in-squares",
             choices=CHOICES,
             looks_back=False,
         ),
+    )
+
+
+def _result_steps() -> tuple[Step, ...]:
+    """The result: the moment, and the expanded uncertainty U."""
+    return (
         Step(
             id="moment",
             column="moment",
@@ -257,7 +193,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             rule="figures",
             needs=("mean-1", "d", "l"),
             formula=budget.moment,
-            line=_moment_line,
+            line=written.moment_line,
             hints=(
                 "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d, with 4π/µ₀ = 10⁷ and everything in metres and tesla.",
             ),
@@ -272,7 +208,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             needs=("combined", "moment"),
             formula=budget.expanded,
             line=lambda known, givens: (
-                f"U = 2 × {_percent(known['combined'])} × {figures(known['moment'], 4)} A·m² = "
+                f"U = 2 × {percent(known['combined'])} × {figures(known['moment'], 4)} A·m² = "
                 f"{figures(known['expanded'])} A·m²"
             ),
             hints=(
@@ -282,37 +218,45 @@ def _steps(other: float) -> tuple[Step, ...]:
             read=PAGE + "#the-result",
             looks_back=False,
         ),
-        Step(
-            id="count",
-            column="count",
-            title="figures of m to quote",
-            quantity="count",
-            rule="count",
-            needs=("expanded", "moment"),
-            formula=budget.count,
-            line=_count_line,
-            hints=(
-                "Round U to one figure, or to two if the first is a 1. Then m ends at the same decimal place.",
-                "Count the figures of m from the first that is not 0.",
-            ),
-            read=PAGE + "#how-many-figures",
-            looks_back=False,
+    )
+
+
+def _count_step() -> Step:
+    """How many figures of m are worth quoting beside U."""
+    return Step(
+        id="count",
+        column="count",
+        title="figures of m to quote",
+        quantity="count",
+        rule="count",
+        needs=("expanded", "moment"),
+        formula=budget.count,
+        line=written.count_line,
+        hints=(
+            "Round U to one figure, or to two if the first is a 1. Then m ends at the same decimal place.",
+            "Count the figures of m from the first that is not 0.",
         ),
-        Step(
-            id="ratio",
-            column="ratio",
-            title=f"share of θ at {other:g}° ÷ at 45°",
-            quantity="ratio",
-            rule="figures",
-            needs=(),
-            formula=budget.ratio,
-            line=_ratio_line,
-            hints=(
-                "u(θ) is the same at both, so only 1/(sin θ cos θ) counts.",
-                f"Work out sin 45° cos 45° and divide it by sin {other:g}° cos {other:g}°.",
-            ),
-            read=PAGE + "#why-30-to-60",
+        read=PAGE + "#how-many-figures",
+        looks_back=False,
+    )
+
+
+def _ratio_step(other: float) -> Step:
+    """The share of θ at another angle beside that at 45°."""
+    return Step(
+        id="ratio",
+        column="ratio",
+        title=f"share of θ at {other:g}° ÷ at 45°",
+        quantity="ratio",
+        rule="figures",
+        needs=(),
+        formula=budget.ratio,
+        line=written.ratio_line,
+        hints=(
+            "u(θ) is the same at both, so only 1/(sin θ cos θ) counts.",
+            f"Work out sin 45° cos 45° and divide it by sin {other:g}° cos {other:g}°.",
         ),
+        read=PAGE + "#why-30-to-60",
     )
 
 
@@ -324,7 +268,13 @@ def plan_for(other: float) -> Plan:
             hidden_step("d", (), budget.distance),
             hidden_step("l", (), budget.half_length),
             mean_step(0),
-            *_steps(other),
+            *_angle_steps(),
+            *_distance_steps(),
+            *_length_steps(),
+            *_combined_steps(),
+            *_result_steps(),
+            _count_step(),
+            _ratio_step(other),
         ),
         compiled=False,
     )

@@ -373,6 +373,18 @@ def test_mega_is_never_taken_for_milli():
     assert read("20 mA·m", "pole").value == pytest.approx(0.02)
 
 
+def test_of_what_is_shown_again_thirty_characters_are():
+    assert f"“{'q' * 30}”" in said("q" * 30)
+    assert f"“{'q' * 30}…”" in said("q" * 31)
+    assert f"“{'q' * 30}”" in said("1.62 " + "q" * 31)
+
+
+def test_the_full_stop_of_a_sentence_is_no_part_of_the_number():
+    for text in ("1.62.", "1,62.", " 1.62. "):
+        assert read(text, "moment").value == 1.62
+        assert read(text, "moment").figures == 3
+
+
 def test_a_long_text_is_counted_and_not_repeated():
     for text in ("1" * (LONGEST + 1), "9" * 10**6, "1 " * 10**6, "0." + "0" * 10**6, "(" * 10**5):
         start = time.process_time()

@@ -2,6 +2,7 @@
 
 import pytest
 
+from exercises.judging.slip_pairs import likelier_first
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from tests.benchmarks.judging import typed
@@ -46,3 +47,12 @@ def test_slips_in_different_steps_stay_single():
     verdicts = judge_all(WORKING, tuple(SLIPS.values()), made)
     assert verdicts["tan-1"].slips == ("sine-for-tangent",)
     assert verdicts["moment-1"].slips == ("two-left-out",)
+
+
+def test_pairs_that_explain_more_come_first_then_those_nearer_the_front():
+    """The places of both slips in the catalogue are added: the first and the fifth come before the third and fourth."""
+    a, b, c, d, e = list(SLIPS.values())[:5]
+    believed = [((c, d), ["1", "2"]), ((b, e), ["1", "2", "3"]), ((a, e), ["1", "2"]), ((a, c), ["3", "4"])]
+    ordered = likelier_first(believed, SLIPS.values())
+    assert [pair for pair, _ in ordered] == [(b, e), (a, c), (a, e), (c, d)]
+    assert likelier_first(reversed(believed), SLIPS.values()) == ordered
