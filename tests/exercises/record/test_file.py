@@ -76,7 +76,7 @@ def test_decimal_commas_mean_what_points_mean(mark):
 def test_a_comma_that_may_be_either_is_asked_about():
     assert not decimal_comma(["1,234", "36.0"]) and not decimal_comma(["1,234"])
     assert decimal_comma(["1,234", "0,5"]) and decimal_comma(["59,5", "14.03.2026"])
-    problems = read(Record({"mean-moment": "1,234"})).problems
+    problems = read(Record({"mean-moment": "1,234 mA·m²"})).problems
     assert "two ways" in problems["mean-moment"]
 
 
