@@ -110,6 +110,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="standard deviation s",
             quantity="angle",
             rule="figures",
+            fewest=2,
             needs=(),
             formula=budget.scatter,
             line=_scatter_line,
@@ -125,6 +126,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="u(θ) of the mean",
             quantity="angle",
             rule="figures",
+            fewest=2,
             needs=("scatter",),
             formula=budget.u_theta,
             line=lambda known, givens: (
@@ -139,6 +141,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="share of θ",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=("u-theta", "mean-1"),
             formula=budget.share_angle,
             line=_share_angle_line,
@@ -154,6 +157,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="u(d)",
             quantity="distance",
             rule="figures",
+            fewest=2,
             needs=(),
             formula=budget.u_d,
             line=lambda known, givens: (
@@ -183,6 +187,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="share of d",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=("sensitivity", "u-d", "d"),
             formula=budget.share_distance,
             line=lambda known, givens: (
@@ -198,6 +203,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="u(l)",
             quantity="distance",
             rule="figures",
+            fewest=2,
             needs=(),
             formula=budget.u_l,
             line=lambda known, givens: (
@@ -213,6 +219,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="share of 2l",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=("u-l", "l", "d"),
             formula=budget.share_length,
             line=_share_length_line,
@@ -225,6 +232,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="u(m)/m",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=SHARES,
             formula=budget.combined,
             line=_combined_line,
@@ -269,6 +277,7 @@ def _steps(other: float) -> tuple[Step, ...]:
             title="U = 2 u(m)",
             quantity="moment",
             rule="figures",
+            fewest=1,
             needs=("combined", "moment"),
             formula=budget.expanded,
             line=lambda known, givens: (
