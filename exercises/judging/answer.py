@@ -81,8 +81,11 @@ def _plain(text: str) -> str:
     return " ".join(text.split())
 
 
-def _read_body(body: str, shown: str, scale: float, quantity: str) -> Decimal:
-    """The figures as a number; `scale` is what their last whole one counts in SI units."""
+def _read_body(body: str, shown: str, scale: float, quantity: str, has_power: bool) -> Decimal:
+    """The figures as a number; `scale` is what their last whole one counts in SI units.
+
+    Before a power of ten stands one figure and a point, and nobody parts thousands there: 2,597·10⁻⁵.
+    """
     body = re.sub(r"\s", "", body)
     if "," in body:
         whole, _, part = body.partition(",")
@@ -91,6 +94,8 @@ def _read_body(body: str, shown: str, scale: float, quantity: str) -> Decimal:
             readings.append(whole + part)
             measured = QUANTITIES[quantity]
             possible = [reading for reading in readings if measured.can_be(float(reading) * scale)]
+            if has_power and len(whole) == 1 and readings[0] in possible:
+                possible = readings[:1]
             if len(possible) != 1:  # where neither is possible a guess would mislead as much as where both are
                 raise Ask(
                     f"“{shown}” can be read two ways: {readings[0]} or {readings[1]}. "
@@ -180,7 +185,7 @@ def _read_plain(plain: str, quantity: str) -> Typed:
     if abs(power) > 30:
         raise Unreadable(f"A power of ten of {power} is beyond anything here. Look at the exponent again.")
     scale = 10.0**power * factor
-    mantissa = _read_body(match["body"], shown, scale, quantity)
+    mantissa = _read_body(match["body"], shown, scale, quantity, bool(match["power"]))
     places = -int(mantissa.as_tuple().exponent)
     value = float(mantissa.scaleb(power)) * factor
     value = -value if match["sign"] == "-" else value
