@@ -69,6 +69,8 @@ class Evidence:
         """Whether the number has so few figures that right and wrong look alike, and is not right as it stands."""
         if self.number.figures >= FEWEST_FIGURES or self.step.rule in UNROUNDED:
             return False
+        if self.step.fewest <= FEWEST_FIGURES:  # an uncertainty may be stated with one, or two if the first is a 1
+            return not self.is_right or round(abs(self.number.value) / self.number.last_place) == 1
         return self.number.value not in self._right_span
 
     @cached_property

@@ -12,12 +12,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 from exercises.judging.answer import Ask, Typed, Unreadable
-from exercises.judging.entries import UNROUNDED, Chosen, Entry, read_entries
+from exercises.judging.entries import Chosen, Entry, read_entries
 from exercises.judging.evidence import Evidence, gather
 from exercises.judging.sentences import (
     ADVICE,
     ASKED,
     BEGINNINGS,
+    ENOUGH,
     FAR_OFF,
     REMARKS,
     SENTENCES,
@@ -27,9 +28,10 @@ from exercises.judging.sentences import (
 )
 from exercises.judging.slip_pairs import Pair, pairs_that_explain
 from exercises.slips.catalogue import Slip
-from exercises.working.steps import Working
+from exercises.working.steps import Step, Working
 
-MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
+MOST_FIGURES = 5  # of a result: with more, something was copied from the calculator that nobody knows
+RESULTS = ("moment", "pole")  # what the sheet is worked for, though something may be worked from it
 POWER_SLACK = 0.01  # how far a number may miss a power of ten and be taken for one
 ROUNDED_EARLY = 1.015  # times too large or too small: up to here early rounding is the likeliest reason
 
@@ -93,7 +95,12 @@ def _why_not_read(e: Evidence) -> Fields:
 
 
 def _asked(e: Evidence) -> Fields:
-    return {"asked": by_rule(ASKED, e.step.rule)}
+    return {"asked": by_rule(ASKED, _rule_of_figures(e.step))}
+
+
+def _rule_of_figures(step: Step) -> str:
+    """The rule by which the figures of a step are asked for: its own, or that of uncertainties."""
+    return step.rule if step.fewest > 2 else "uncertainty"
 
 
 def _first_two_slips(e: Evidence) -> Fields:
@@ -139,11 +146,27 @@ def _how_far_off(e: Evidence) -> Fields:
 
 def remarks_on(e: Evidence) -> tuple[str, ...]:
     """What is remarked on the figures of a number: too few, too many, or nothing."""
-    if e.is_coarse:
-        return (REMARKS["few"].format(asked=by_rule(TO_KEEP, e.step.rule)),)
-    if e.step.rule not in UNROUNDED and e.number.figures > MOST_FIGURES.get(e.step.quantity, 10):
-        return (REMARKS["many"],)
+    figures, step = e.number.figures, e.step
+    enough = step.fewest <= figures < 3  # of an uncertainty
+    if e.is_coarse and not enough and not _is_exact(e):
+        return (REMARKS["few"].format(asked=by_rule(TO_KEEP, _rule_of_figures(step))),)
+    if figures > MOST_FIGURES and _is_result(e):
+        return (REMARKS["many"].format(enough=ENOUGH[step.fewest]),)
     return ()
+
+
+def _is_exact(e: Evidence) -> bool:
+    """Whether nothing is lost by the few figures of a number: a mean of 56 may be 56 exactly."""
+    exact = (e.working.value(e.step.id), e.expected)
+    return any(value is not None and math.isclose(e.number.value, value, rel_tol=1e-9) for value in exact)
+
+
+def _is_result(e: Evidence) -> bool:
+    """Whether a number is given as a result.  On the way to it the calculator may keep all figures."""
+    step, plan = e.step, e.working.plan
+    if step.rule != "figures" or (step.quantity in RESULTS and step.row is None):
+        return step.rule == "figures"
+    return not any(step.id in plan.asked_needs(later) for later in plan.steps)
 
 
 # -- the tables ----------------------------------------------------------------------
@@ -222,7 +245,6 @@ NUMBERS: tuple[Case, ...] = (
         _first_two_slips,
         read=_the_slips,
         slips=_keys,
-        remarked=True,
         before=("negative", "power of ten", "unexplained"),
     ),
     Case(
@@ -232,7 +254,6 @@ NUMBERS: tuple[Case, ...] = (
         _first_two_slips,
         read=_the_slips,
         slips=_keys,
-        remarked=True,
         before=("unexplained",),
     ),
     # from here on nothing explains the number, and it is held against what follows from the entries before it

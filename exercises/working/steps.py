@@ -80,6 +80,7 @@ class Step:
     row       index of the distance it belongs to, or None
     looks_back  whether a slip in an earlier, unfilled step is looked for here
     loose     share by which a number read off a graph may miss, so that a slip in it is known all the same
+    fewest    figures that are enough: 3, or 2 for an uncertainty, or 1 where it is to be rounded to be stated
     choices   for quantity "choice": (key, label, what is said when it is wrongly
               chosen); the formula then gives a key
     hidden    True for a value that is worked but not asked for, such as l in metres
@@ -99,6 +100,7 @@ class Step:
     looks_back: bool = True
     hidden: bool = False
     loose: float = 0.0
+    fewest: int = 3
     choices: tuple[tuple[str, str, str], ...] = ()
 
 

@@ -63,7 +63,7 @@ def test_right_working_from_a_wrong_start(page):
 def test_what_cannot_be_judged_gets_a_sentence(page):
     open_sheet(page)
     for typed, part in (
-        ("1,234", "two ways"),
+        ("1,234 mA m²", "two ways"),
         ("9**9**9", "“9” was understood"),
         ("1.62 T", "unit of something else"),
         ("<img src=x onerror=alert(1)>", "does not begin with a number"),

@@ -14,10 +14,11 @@ REACHED = [
     (
         "two readings",
         "K34X-TP24-5XH6",
-        {"x-4": "1,234"},
-        "x-4",
+        {"moment-a": "1,234 mA·m²"},
+        "moment-a",
         "ask",
-        "“1,234” can be read two ways: 1.234 or 1234. Type it with a point, or without any mark between the figures.",
+        "“1,234 mA·m2” can be read two ways: 1.234 or 1234. "
+        "Type it with a point, or without any mark between the figures.",
     ),
     (
         "not read",
@@ -109,7 +110,7 @@ REACHED = [
 
 #: (the upper case, a lower one that holds as well, a code, what was typed, the step).
 BOTH_HOLD = [
-    ("two readings", "not read", "K34X-TP24-5XH6", {"x-4": "1,234"}, "x-4"),
+    ("two readings", "not read", "K34X-TP24-5XH6", {"moment-a": "1,234 mA·m²"}, "moment-a"),
     ("zero", "one figure", "K32P-Y555-WTEX", {"x-2": "0.0"}, "x-2"),
     ("zero", "right", "X32C-TKXM-K9EF", {"u-theta": "-0"}, "u-theta"),
     ("one figure", "right", "A322-2NFT-4XCE", {"tan-1": "1"}, "tan-1"),
