@@ -10,7 +10,7 @@ from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Span, last_place
+from exercises.working.arithmetic import ANGLE_PLACE, Span, last_place
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
 from exercises.working.steps import Parts, Step, Working
 
@@ -42,15 +42,30 @@ def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts
     """What each slip makes of a step, worked from `starts`; only slips that change it.
 
     own    the student's entries among the starts: they stay, whatever the slip
-    A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone.
+    A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone, or as
+    many as it gives by itself.
     """
-    found = []
+    found: list[tuple[Slip, tuple[float | None, ...]]] = []
     for slip in slips:
+        if slip.at:
+            if given := values_at(working, step, slip, starts[0]):
+                found.append((slip, given))
+            continue
         parts, known_ways = slipped_parts(working, slip), starts if slip.by_angle else starts[:1]
         values = tuple([working.slipped(slip.part, parts, known, own).get(step.id) for known in known_ways])
         if any(value is not None for value in values):
             found.append((slip, values))
     return found
+
+
+def values_at(working: Working, step: Step, slip: Slip, known: Mapping[str, Any]) -> tuple[float, ...]:
+    """The values that a slip without a change gives at a step, but for the right one."""
+    if slip.at is None or (slip.part and not working.plan.takes(step, slip.part, working)):
+        return ()
+    try:
+        return tuple([v for v in slip.at(working, step, known) if v != known[step.id]])
+    except (ValueError, ArithmeticError):
+        return ()  # from such entries it leads to no number
 
 
 def slip_values(
@@ -66,10 +81,24 @@ def slip_values(
     return [(slip, tuple(dict.fromkeys(v for v in values if v is not None))) for slip, values in found]
 
 
-def that_give(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
-    """The slips whose value is the number typed, the nearest first."""
+def that_agree(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
+    """The slips one of whose values agrees with the number to the figures typed, in the order of `found`."""
+    unit = finest_place(typed, step)
+    return tuple([slip for slip, values in found if any(v and agrees(typed.value, unit, v) for v in values)])
+
+
+def that_give(typed: Typed, step: Step, found: Outcomes, exact: bool = False) -> tuple[Slip, ...]:
+    """The slips whose value is the number typed, the nearest first.
+
+    exact  whether nothing was rounded on the way: then a value must agree to the figures typed
+    """
+    if exact:
+        return that_agree(typed, step, found)
     near = []
+    unit = finest_place(typed, step)
     for slip, values in found:
+        if slip.exact:
+            values = tuple([v for v in values if v and agrees(typed.value, unit, v)])
         misses = [
             abs(abs(typed.value) - abs(v)) / abs(v)
             for v in values
@@ -99,6 +128,22 @@ def half_unit(value: float, last: float | None = None) -> float:
     """Half a unit in the third figure of value, or of the last place typed if that is finer."""
     third = last_place(value)
     return (third if last is None else min(third, last)) / 2
+
+
+def finest_place(typed: Typed, step: Step) -> float:
+    """One unit of the last place typed, or of the coarsest that is asked for if that is finer."""
+    if step.rule in ("angle", "reading"):
+        return min(typed.last_place, ANGLE_PLACE)
+    return 2 * half_unit(typed.value, typed.last_place)
+
+
+def agrees(typed: float, unit: float, value: float) -> bool:
+    """Whether a typed number is this value to its last unit: rounded, half up or half even, or cut off.
+
+    The sign is often dropped, so it does not count.
+    """
+    past = (abs(value) - abs(typed)) / unit
+    return -0.500001 <= past <= 0.999999
 
 
 def matches(typed: float, last: float, value: float, loose: float = 0.0) -> bool:

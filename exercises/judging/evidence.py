@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
+from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_agree, that_give
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import ROUNDED_TWICE, Span, last_place, own_start, widened
+from exercises.working.arithmetic import ANGLE_PLACE, ROUNDED_TWICE, Span, last_place, own_start, widened
 from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
 from exercises.working.steps import Step, Working
 
@@ -136,17 +136,41 @@ class Evidence:
 
     @cached_property
     def explained_by(self) -> tuple[Slip, ...]:
-        """The slips that give the number, the nearest first; one that hides, only where no other gives it."""
+        """The slips that give the number, the nearest first; one that hides, only where no other gives it.
+
+        One that is exact and agrees to the figures typed goes before others that only come near.
+        """
         if self.starts is None:
             return ()
-        hiding = [s for s in self.slips if s.hides]
+        number, step, finer = self.number, self.step, self._told_by_finer_angles
+        hiding = outcomes(self.working, step, [s for s in self.slips if s.hides], self.starts, self.own)
+        exact = self._is_exact
+        if not that_agree(number, step, (*self.told, *finer)):
+            sure = hiding if exact else [(slip, values) for slip, values in hiding if slip.exact]
+            if that_agree(number, step, sure):
+                found = that_agree(number, step, hiding)
+                return found if len(found) == 1 or not self._is_between_many else ()
         return (
-            that_give(self.number, self.step, self.told)
-            or self._explained_by_finer_angles()
-            or that_give(self.number, self.step, outcomes(self.working, self.step, hiding, self.starts, self.own))
+            that_give(number, step, self.told, exact)
+            or that_give(number, step, finer)
+            or that_give(number, step, hiding, exact)
         )
 
-    def _explained_by_finer_angles(self) -> tuple[Slip, ...]:
+    @property
+    def _is_exact(self) -> bool:
+        """Whether nothing was rounded on the way to the number: all numbers that the step takes are entered."""
+        if not self.step.exact:
+            return False
+        needs = [self.working.by_id[need] for need in self.working.plan.asked_needs(self.step)]
+        return all(need.choices or need.id in self.rests_on for need in needs)
+
+    @property
+    def _is_between_many(self) -> bool:
+        """Whether the number has so few places that many slips come to it: a mean to 0.1° or coarser."""
+        return self._is_exact and self.step.quantity == "angle" and self.number.last_place > ANGLE_PLACE / 2
+
+    @cached_property
+    def _told_by_finer_angles(self) -> Outcomes:
         """The same with the right angles worked anew: 40.9° on the sheet may have been 40.9375° in the calculator."""
         by_angle = [s for s in self.slips if s.by_angle and not s.hides]
         by_id = self.working.by_id
@@ -154,7 +178,7 @@ class Evidence:
         starts = self._starts_from(finer) if by_angle and len(finer) < len(self.own) else None
         if starts is None:
             return ()
-        return that_give(self.number, self.step, outcomes(self.working, self.step, by_angle, starts, finer))
+        return outcomes(self.working, self.step, by_angle, starts, finer)
 
     def _starts_from(self, own: Mapping[str, Value]) -> Starts | None:
         try:

@@ -97,7 +97,11 @@ def _asked(e: Evidence) -> Fields:
 
 
 def _first_two_slips(e: Evidence) -> Fields:
-    return dict(zip(("says", "or_says"), (slip.says for slip in e.explained_by)))
+    return dict(zip(("says", "or_says"), (slip.said_at(e.step) for slip in e.explained_by)))
+
+
+def _all_slips(e: Evidence) -> Fields:
+    return {"names": "; or ".join(slip.name for slip in e.explained_by)}
 
 
 def _what_the_choice_says(e: Evidence) -> Fields:
@@ -228,8 +232,18 @@ NUMBERS: tuple[Case, ...] = (
     Case(
         "one of two slips",
         "slip",
-        lambda e: len(e.explained_by) > 1,
+        lambda e: len(e.explained_by) == 2,
         _first_two_slips,
+        read=_the_slips,
+        slips=_keys,
+        remarked=True,
+        before=("unexplained",),
+    ),
+    Case(
+        "one of several slips",
+        "slip",
+        lambda e: len(e.explained_by) > 2,
+        _all_slips,
         read=_the_slips,
         slips=_keys,
         remarked=True,

@@ -20,9 +20,10 @@ from exercises.kinds.listing import Listing
 from exercises.kinds.tan_a.steps import PARTS, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 from exercises.working.steps import Working
 
-SLIPS = slips_for("tan-a", PARTS, OF_DEFLECTION)
+SLIPS = slips_for("tan-a", PARTS, (*OF_DEFLECTION, *OF_PLACES))
 ALIKE = 0.008  # well within what a third figure and rounding early can bridge
 
 

@@ -22,9 +22,10 @@ from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.tan_b.steps import ARMS, PARTS, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 from exercises.working.steps import Working
 
-SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
+SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 #: A bar is never wider than a third of its length, so half of that is all it takes of the arm.
 POSITION = Position(moment_broadside_on, distance_broadside_on, shares=(0.19, 0.26), reach=1 / 6, tan_b=True)
 
