@@ -84,6 +84,8 @@ def slip_values(
 def that_agree(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
     """The slips one of whose values agrees with the number to the figures typed, in the order of `found`."""
     unit = finest_place(typed, step)
+    if not unit:
+        return ()  # a zero has no figures to agree to
     return tuple([slip for slip, values in found if any(v and agrees(typed.value, unit, v) for v in values)])
 
 
@@ -94,11 +96,10 @@ def that_give(typed: Typed, step: Step, found: Outcomes, exact: bool = False) ->
     """
     if exact:
         return that_agree(typed, step, found)
-    near = []
-    unit = finest_place(typed, step)
+    near, agreeing = [], that_agree(typed, step, [(slip, values) for slip, values in found if slip.exact])
     for slip, values in found:
-        if slip.exact:
-            values = tuple([v for v in values if v and agrees(typed.value, unit, v)])
+        if slip.exact and slip not in agreeing:
+            continue
         misses = [
             abs(abs(typed.value) - abs(v)) / abs(v)
             for v in values
@@ -110,8 +111,8 @@ def that_give(typed: Typed, step: Step, found: Outcomes, exact: bool = False) ->
 
 
 def with_slips(parts: Parts, *slips: Slip) -> Parts:
-    """The parts with each slip's one replaced."""
-    return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
+    """The parts with each slip's one replaced; a slip without a change replaces none."""
+    return parts.replaced(**{s.part: s.change(parts.part(s.part)) for s in slips if not s.at})
 
 
 def slipped_parts(working: Working, slip: Slip) -> Parts:
@@ -132,9 +133,10 @@ def half_unit(value: float, last: float | None = None) -> float:
 
 def finest_place(typed: Typed, step: Step) -> float:
     """One unit of the last place typed, or of the coarsest that is asked for if that is finer."""
-    if step.rule in ("angle", "reading"):
-        return min(typed.last_place, ANGLE_PLACE)
-    return 2 * half_unit(typed.value, typed.last_place)
+    third = last_place(typed.value)
+    if step.quantity == "angle" and step.rule != "figures":
+        return min(typed.last_place, max(ANGLE_PLACE, third))
+    return min(typed.last_place, third)
 
 
 def agrees(typed: float, unit: float, value: float) -> bool:

@@ -19,6 +19,13 @@ MADE = {
     "counted_twice": ("reading-counted-twice",),
     "misread": ("reading-five-or-ten-off", "sum-off"),
 }
+#: What `means` prints.
+MEANS = (
+    "mean_falsely_named",
+    "mean_falsely_named_one_decimal",
+    *(f"mean_named_{made}" for made in MADE),
+    *(f"mean_named_one_decimal_{made}" for made in MADE),
+)
 
 
 def _slipped_mean(made: str, readings, chance: random.Random) -> float:
@@ -58,14 +65,10 @@ def means(slug: str) -> dict[str, float]:
                 named[made, places] += any(key in verdict.slips[:2] for key in keys)
                 falsely[places] += bool(verdict.slips) and not any(key in verdict.slips for key in keys)
     if not wrong:
-        return {}
-    of = {places: sum(wrong[made, places] for made in MADE) for places in (2, 1)}
-    return {
-        "mean_falsely_named": falsely[2] / of[2],
-        "mean_falsely_named_one_decimal": falsely[1] / of[1],
-        **{f"mean_named_{made}": named[made, 2] / wrong[made, 2] for made in MADE},
-        **{f"mean_named_one_decimal_{made}": named[made, 1] / wrong[made, 1] for made in MADE},
-    }
+        return {}  # a kind without means of eight
+    shares = [falsely[places] / sum(wrong[made, places] for made in MADE) for places in (2, 1)]
+    shares += [named[made, places] / wrong[made, places] for places in (2, 1) for made in MADE]
+    return dict(zip(MEANS, shares))
 
 
 def _finely(value: float, step) -> str:
@@ -109,7 +112,8 @@ def other_rows(slug: str) -> dict[str, float]:
 def hidden(slug: str) -> dict[str, float]:
     """Every slip that hides at every step it changes: named first or as one of two, of numbers not accepted."""
     chance = random.Random(f"hidden {slug}")
-    named, wrong = Counter(), Counter()
+    named: Counter[str] = Counter()
+    wrong: Counter[str] = Counter()
     for working, catalogue in sheets(slug)[:SHEETS]:
         hiding = [slip for slip in all_kinds()[slug].slips if slip.hides]
         for step in working.steps:
@@ -124,9 +128,4 @@ def hidden(slug: str) -> dict[str, float]:
                 if verdict.state != "right":
                     wrong[slip.key] += 1
                     named[slip.key] += slip.key in verdict.slips[:2]
-    total = sum(wrong.values())
-    return (
-        {"hidden_slip_named": sum(named.values()) / total, "_each": {k: round(named[k] / wrong[k], 3) for k in wrong}}
-        if total
-        else {}
-    )
+    return {"hidden_slip_named": named.total() / wrong.total()} if wrong else {}
