@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from exercises.judging.answer import Typed
+from exercises.judging.entries import is_coarse
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import ANGLE_PLACE, Span, last_place
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
@@ -46,16 +47,28 @@ def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts
     many as it gives by itself.
     """
     found: list[tuple[Slip, tuple[float | None, ...]]] = []
+    only_here = is_partly_entered(working, step, own)
     for slip in slips:
         if slip.at:
             if given := values_at(working, step, slip, starts[0]):
                 found.append((slip, given))
+            continue
+        if only_here and not working.plan.takes(step, slip.part, working):
             continue
         parts, known_ways = slipped_parts(working, slip), starts if slip.by_angle else starts[:1]
         values = tuple([working.slipped(slip.part, parts, known, own).get(step.id) for known in known_ways])
         if any(value is not None for value in values):
             found.append((slip, values))
     return found
+
+
+def is_partly_entered(working: Working, step: Step, own: Mapping[str, Any]) -> bool:
+    """Whether a step takes several rows together, and some of them are entered and some left blank.
+
+    What stands there was worked without the slips that are looked for in the blank ones.
+    """
+    rows = [need in own for need in working.plan.asked_needs(step) if working.by_id[need].row is not None]
+    return step.row is None and any(rows) and not all(rows)
 
 
 def values_at(working: Working, step: Step, slip: Slip, known: Mapping[str, Any]) -> tuple[float, ...]:
@@ -86,7 +99,8 @@ def that_agree(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
     unit = finest_place(typed, step)
     if not unit:
         return ()  # a zero has no figures to agree to
-    return tuple([slip for slip, values in found if any(v and agrees(typed.value, unit, v) for v in values)])
+    agreed = [slip for slip, values in found if any(v and agrees(typed.value, unit, v) for v in values)]
+    return tuple(dict.fromkeys(agreed))
 
 
 def that_give(typed: Typed, step: Step, found: Outcomes, exact: bool = False) -> tuple[Slip, ...]:
@@ -107,7 +121,29 @@ def that_give(typed: Typed, step: Step, found: Outcomes, exact: bool = False) ->
         ]
         if misses:
             near.append((min(misses), slip))
-    return tuple([slip for _, slip in sorted(near, key=lambda pair: pair[0])])
+    return tuple(dict.fromkeys([slip for _, slip in sorted(near, key=lambda pair: pair[0])]))
+
+
+def that_explain(typed: Typed, step: Step, told: Outcomes, hiding: Outcomes, exact: bool) -> tuple[Slip, ...]:
+    """The slips that a number is explained by, the likeliest first.
+
+    told    what the slips make of the step that are looked for always, and `hiding` the others
+    exact   whether nothing was rounded on the way to the number
+    A slip that is exact and agrees to the figures typed goes before others that only come near.  Otherwise one that
+    hides is looked for only where no other gives the number.
+    """
+    agreed = that_agree(typed, step, told)
+    if exact and agreed:
+        return agreed
+    sure = that_agree(typed, step, hiding if exact else [of for of in hiding if of[0].exact])
+    if agreed:  # a number with fewer figures than are asked for agrees with too many
+        sure = tuple([slip for slip in sure if slip.beside and not is_coarse(typed, step)])
+    if not sure:
+        return that_give(typed, step, told, exact) or that_give(typed, step, hiding, exact)
+    found = (*agreed, *sure) if agreed else that_agree(typed, step, hiding)
+    # a mean to 0.1° or coarser has so few places that many slips come to it: only a sole one is named
+    many = exact and step.quantity == "angle" and typed.last_place > ANGLE_PLACE / 2
+    return () if many and len(found) > 1 else found
 
 
 def with_slips(parts: Parts, *slips: Slip) -> Parts:

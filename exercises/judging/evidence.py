@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_agree, that_give
+from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_explain
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import ANGLE_PLACE, ROUNDED_TWICE, Span, last_place, own_start, widened
+from exercises.working.arithmetic import ROUNDED_TWICE, Span, last_place, own_start, widened
 from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
 from exercises.working.steps import Step, Working
 
@@ -136,25 +136,11 @@ class Evidence:
 
     @cached_property
     def explained_by(self) -> tuple[Slip, ...]:
-        """The slips that give the number, the nearest first; one that hides, only where no other gives it.
-
-        One that is exact and agrees to the figures typed goes before others that only come near.
-        """
+        """The slips that explain the number; one that hides, mostly only where no other does."""
         if self.starts is None:
             return ()
-        number, step, finer = self.number, self.step, self._told_by_finer_angles
-        hiding = outcomes(self.working, step, [s for s in self.slips if s.hides], self.starts, self.own)
-        exact = self._is_exact
-        if not that_agree(number, step, (*self.told, *finer)):
-            sure = hiding if exact else [(slip, values) for slip, values in hiding if slip.exact]
-            if that_agree(number, step, sure):
-                found = that_agree(number, step, hiding)
-                return found if len(found) == 1 or not self._is_between_many else ()
-        return (
-            that_give(number, step, self.told, exact)
-            or that_give(number, step, finer)
-            or that_give(number, step, hiding, exact)
-        )
+        hiding = outcomes(self.working, self.step, [s for s in self.slips if s.hides], self.starts, self.own)
+        return that_explain(self.number, self.step, (*self.told, *self._told_by_finer_angles), hiding, self._is_exact)
 
     @property
     def _is_exact(self) -> bool:
@@ -163,11 +149,6 @@ class Evidence:
             return False
         needs = [self.working.by_id[need] for need in self.working.plan.asked_needs(self.step)]
         return all(need.choices or need.id in self.rests_on for need in needs)
-
-    @property
-    def _is_between_many(self) -> bool:
-        """Whether the number has so few places that many slips come to it: a mean to 0.1° or coarser."""
-        return self._is_exact and self.step.quantity == "angle" and self.number.last_place > ANGLE_PLACE / 2
 
     @cached_property
     def _told_by_finer_angles(self) -> Outcomes:

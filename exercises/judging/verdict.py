@@ -214,7 +214,7 @@ NUMBERS: tuple[Case, ...] = (
         "right",
         lambda e: e.is_followed or (e.is_right and not e.is_bound),
         remarked=True,
-        before=("minus", "slip", "one of two slips"),
+        before=("minus", "slip", "one of two slips", "one of several slips"),
     ),
     # slips are compared without their sign, so a minus alone is told first
     Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),

@@ -1,6 +1,7 @@
 """Slips in a determination by deflection: the lengths, the tangent, the formula, the pole strength."""
 
 import math
+
 from exercises.slips.catalogue import Slip, always
 from exercises.slips.hiding import HIDING, Distance
 from exercises.working.arithmetic import Arithmetic, Number
@@ -52,7 +53,7 @@ TOLD = (
         always(lambda a, two_l: 0 * two_l),
         "This looks as if l was left out, so that d² stands alone in the bracket. "
         "That is the formula of a magnet of no length; yours is not short beside d. "
-        "(If you raised d and l to the power one by one, the result is nearly the same.)",
+        "If you raised d and l to the power one by one, the result is nearly the same.",
         "before/field-end-on/#half-the-magnetic-length",
     ),
     Slip(

@@ -70,6 +70,7 @@ SLIPS = (
         hides=True,
         at=of_other_rows,
         exact=True,
+        beside=True,
     ),
     Slip(
         "neighbouring-field",

@@ -225,6 +225,7 @@ HIDING = (
         hides=True,
         at=_one_moment_left_out,
         exact=True,
+        beside=True,
     ),
     Slip(
         "times-length",
