@@ -9,9 +9,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from exercises.judging.answer import Typed
-from exercises.judging.entries import is_coarse
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import ANGLE_PLACE, Span, last_place
+from exercises.working.arithmetic import ANGLE_PLACE, FIGURES, Span, last_place
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
 from exercises.working.steps import Parts, Step, Working
 
@@ -136,8 +135,8 @@ def that_explain(typed: Typed, step: Step, told: Outcomes, hiding: Outcomes, exa
     if exact and agreed:
         return agreed
     sure = that_agree(typed, step, hiding if exact else [of for of in hiding if of[0].exact])
-    if agreed:  # a number with fewer figures than are asked for agrees with too many
-        sure = tuple([slip for slip in sure if slip.beside and not is_coarse(typed, step)])
+    if agreed:  # to three figures a number agrees with too many
+        sure = tuple([slip for slip in sure if slip.beside and typed.figures > FIGURES])
     if not sure:
         return that_give(typed, step, told, exact) or that_give(typed, step, hiding, exact)
     found = (*agreed, *sure) if agreed else that_agree(typed, step, hiding)

@@ -34,7 +34,7 @@ class Slip:
     at        in place of a change: the values it may give at a step that takes the part itself, such as
               one for each reading that may have been left out
     exact     it is named only where a value agrees to the figures typed
-    beside    if it agrees, it is said beside another that agrees as well
+    beside    if it agrees to more than three figures, it is said beside another that agrees as well
     besides   what is said after `says` at a step of a quantity
     """
 
