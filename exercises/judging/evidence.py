@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
+from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_explain
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import ROUNDED_TWICE, Span, last_place, own_start, widened
@@ -138,17 +138,22 @@ class Evidence:
 
     @cached_property
     def explained_by(self) -> tuple[Slip, ...]:
-        """The slips that give the number, the nearest first; one that hides, only where no other gives it."""
+        """The slips that explain the number; one that hides, mostly only where no other does."""
         if self.starts is None:
             return ()
-        hiding = [s for s in self.slips if s.hides]
-        return (
-            that_give(self.number, self.step, self.told)
-            or self._explained_by_finer_angles()
-            or that_give(self.number, self.step, outcomes(self.working, self.step, hiding, self.starts, self.own))
-        )
+        hiding = outcomes(self.working, self.step, [s for s in self.slips if s.hides], self.starts, self.own)
+        return that_explain(self.number, self.step, (*self.told, *self._told_by_finer_angles), hiding, self._is_exact)
 
-    def _explained_by_finer_angles(self) -> tuple[Slip, ...]:
+    @property
+    def _is_exact(self) -> bool:
+        """Whether nothing was rounded on the way to the number: all numbers that the step takes are entered."""
+        if not self.step.exact:
+            return False
+        needs = [self.working.by_id[need] for need in self.working.plan.asked_needs(self.step)]
+        return all(need.choices or need.id in self.rests_on for need in needs)
+
+    @cached_property
+    def _told_by_finer_angles(self) -> Outcomes:
         """The same with the right angles worked anew: 40.9° on the sheet may have been 40.9375° in the calculator."""
         by_angle = [s for s in self.slips if s.by_angle and not s.hides]
         by_id = self.working.by_id
@@ -156,7 +161,7 @@ class Evidence:
         starts = self._starts_from(finer) if by_angle and len(finer) < len(self.own) else None
         if starts is None:
             return ()
-        return that_give(self.number, self.step, outcomes(self.working, self.step, by_angle, starts, finer))
+        return outcomes(self.working, self.step, by_angle, starts, finer)
 
     def _starts_from(self, own: Mapping[str, Value]) -> Starts | None:
         try:

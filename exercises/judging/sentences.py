@@ -18,6 +18,7 @@ SENTENCES = {
     "minus": "The figures are right: drop the minus. Everything on this sheet is positive.",
     "slip": "{says}",
     "one of two slips": "This looks like one of two slips. {says} Or: {or_says}",
+    "one of several slips": "This looks like one of several slips: {names}. Work it once more, and look at each.",
     "two slips": (
         "This looks like two slips at once, for the same two explain {many} of your entries: "
         "{one}; and {two}. First: {one_says} Second: {two_says}"

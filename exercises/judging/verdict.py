@@ -104,7 +104,11 @@ def _rule_of_figures(step: Step) -> str:
 
 
 def _first_two_slips(e: Evidence) -> Fields:
-    return dict(zip(("says", "or_says"), (slip.says for slip in e.explained_by)))
+    return dict(zip(("says", "or_says"), (slip.said_at(e.step) for slip in e.explained_by)))
+
+
+def _all_slips(e: Evidence) -> Fields:
+    return {"names": "; or ".join(slip.name for slip in e.explained_by)}
 
 
 def _what_the_choice_says(e: Evidence) -> Fields:
@@ -233,7 +237,7 @@ NUMBERS: tuple[Case, ...] = (
         "right",
         lambda e: e.is_followed or (e.is_right and not e.is_bound),
         remarked=True,
-        before=("minus", "slip", "one of two slips"),
+        before=("minus", "slip", "one of two slips", "one of several slips"),
     ),
     # slips are compared without their sign, so a minus alone is told first
     Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),
@@ -250,10 +254,20 @@ NUMBERS: tuple[Case, ...] = (
     Case(
         "one of two slips",
         "slip",
-        lambda e: len(e.explained_by) > 1,
+        lambda e: len(e.explained_by) == 2,
         _first_two_slips,
         read=_the_slips,
         slips=_keys,
+        before=("unexplained",),
+    ),
+    Case(
+        "one of several slips",
+        "slip",
+        lambda e: len(e.explained_by) > 2,
+        _all_slips,
+        read=_the_slips,
+        slips=_keys,
+        remarked=True,
         before=("unexplained",),
     ),
     # from here on nothing explains the number, and it is held against what follows from the entries before it

@@ -7,18 +7,23 @@ slip belongs to every kind that has the part, unless `kinds` narrows it.  That
 these are the slips students make is common practice, no source.
 """
 
-from collections.abc import Callable, Container, Iterable
+from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from exercises.working.steps import Step, Working
+
 #: A replaceable part.  Each has a signature of its own, which the kinds declare (steps.Parts).
 type Part = Callable[..., Any]
+#: The values that a slip may give at a step, from what the step is worked from and comes to, by id.
+type Values = Callable[[Working, Step, Mapping[str, Any]], Iterable[float]]
 
 
 @dataclass(frozen=True)
 class Slip:
     """A slip: its key, its name, the part it changes and how, what is said, where to read.
 
+    part      "" for a slip that hangs on where a number stands and on no part; it belongs to every kind
     says      one or two plain sentences that tell what the number looks like and
               what belongs there instead; they blame nobody
     kinds     slugs of the kinds it belongs to; () for all that have the part
@@ -26,6 +31,11 @@ class Slip:
     hides     it may lie too near the right answer or another slip to be told on
               every sheet; it is looked for only where no other slip explains a number
     since     the first edition whose draw heeds it: older numbers were drawn without it
+    at        in place of a change: the values it may give at a step that takes the part itself, such as
+              one for each reading that may have been left out
+    exact     it is named only where a value agrees to the figures typed
+    beside    if it agrees to more than three figures, it is said beside another that agrees as well
+    besides   what is said after `says` at a step of a quantity
     """
 
     key: str
@@ -38,11 +48,24 @@ class Slip:
     by_angle: bool = False
     hides: bool = False
     since: int = 1
+    at: Values | None = None
+    exact: bool = False
+    beside: bool = False
+    besides: tuple[tuple[str, str], ...] = ()
+
+    def said_at(self, step: Step) -> str:
+        """What is said of a number at this step."""
+        return " ".join([self.says, *(more for quantity, more in self.besides if quantity == step.quantity)])
 
 
 def always(replacement: Part) -> Callable[[Part], Part]:
     """A change that does not need the right part."""
     return lambda right: replacement
+
+
+def unchanged(right: Part) -> Part:
+    """The change of a slip whose values `at` gives: none."""
+    return right
 
 
 def heeded(slips: Iterable[Slip], edition: int) -> tuple[Slip, ...]:
@@ -51,5 +74,5 @@ def heeded(slips: Iterable[Slip], edition: int) -> tuple[Slip, ...]:
 
 
 def slips_for(kind: str, parts: Container[str], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:
-    """The slips of a catalogue that belong to a kind: those whose part its working has."""
-    return tuple(s for s in catalogue if s.part in parts and (not s.kinds or kind in s.kinds))
+    """The slips of a catalogue that belong to a kind: those whose part its working has, or that hang on none."""
+    return tuple(s for s in catalogue if (not s.part or s.part in parts) and (not s.kinds or kind in s.kinds))

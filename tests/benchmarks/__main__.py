@@ -7,13 +7,16 @@ uv run python -m tests.benchmarks wrong_accused build_ratio
 import sys
 
 from exercises.kinds.kind import all_kinds
-from tests.benchmarks import building, classes, judging, pages, pairs, records, soak, speed, start
+from tests.benchmarks import building, classes, judging, pages, pairs, records, slips, soak, speed, start
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
     ("single_slip_named", "slips_hidden"): judging.slips,
     ("right_refused",): judging.right,
     ("wrong_accused",): judging.accused,
+    slips.MEANS: slips.means,
+    ("other_row_named",): slips.other_rows,
+    ("hidden_slip_named",): slips.hidden,
     ("pair_named", "pair_like_single"): pairs.pairs,
     ("pair_accused",): pairs.accused,
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,

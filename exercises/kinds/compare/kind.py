@@ -16,8 +16,9 @@ from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("compare", PARTS, (*OF_THIS_KIND, *OF_DEFLECTION))
+SLIPS = slips_for("compare", PARTS, (*OF_THIS_KIND, *OF_DEFLECTION, *OF_PLACES))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:

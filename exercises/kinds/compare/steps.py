@@ -77,6 +77,7 @@ def _mean_step(i: int) -> Step:
         line=line,
         hints=(f"Add all eight readings of magnet {i + 1} and divide by eight.",),
         read="before/eight-readings/#the-mean-of-eight",
+        exact=True,
     )
 
 
@@ -192,6 +193,7 @@ def _null_step(j: int) -> Step:
         hints=("Add the four settings of magnet 2 and divide by four.",),
         read="exercises/compare/#four-settings-for-one-balance",
         row=j,
+        exact=True,
     )
 
 

@@ -80,6 +80,7 @@ def mean_step(row: int) -> Step:
         hints=("Add all eight readings of this distance and divide by eight.",),
         read="before/eight-readings/#the-mean-of-eight",
         row=row,
+        exact=True,
     )
 
 

@@ -154,6 +154,16 @@ SLIPS = (
         ENDS,
     ),
     Slip(
+        "half-magnetic-length-of-bar",
+        "half the magnetic length taken for half the bar",
+        "arm_half_bar",
+        always(lambda length, l: l),
+        "This looks as if l, half the magnetic length, was used. The bar itself is longer: from its middle to its end "
+        "is half of its measured length.",
+        ENDS,
+        hides=True,
+    ),
+    Slip(
         "whole-bar",
         "the whole bar taken for half of it",
         "arm_half_bar",

@@ -18,8 +18,9 @@ from exercises.kinds.fault.steps import working
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("fault", PARTS, OF_THIS_KIND)
+SLIPS = slips_for("fault", PARTS, (*OF_THIS_KIND, *OF_PLACES))
 
 KIND = Kind(
     "F",

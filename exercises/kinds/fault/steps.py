@@ -41,6 +41,7 @@ def difference_step(pattern: str, which: str, row: int) -> Step:
         line=written.difference(pattern, row),
         hints=(ASKED[pattern], "Keep two decimals; it may come to nothing."),
         read=PAGE_HERE + "the-four-differences",
+        exact=True,
     )
 
 
@@ -121,6 +122,7 @@ def best_mean_step(row: int, d: float) -> Step:
         hints=("The mean of the eight readings; one that is certainly misread is left out.",),
         read=PAGE_HERE + "what-can-be-mended",
         looks_back=False,
+        exact=True,
     )
 
 

@@ -22,9 +22,10 @@ from exercises.kinds.listing import Listing
 from exercises.kinds.tan_a.steps import PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 from exercises.working.steps import Working
 
-SLIPS = slips_for("tan-a", PARTS, OF_DEFLECTION)
+SLIPS = slips_for("tan-a", PARTS, (*OF_DEFLECTION, *OF_PLACES))
 
 
 def factors(d: float, l: float, length: float, tangent: float) -> tuple[float, ...]:

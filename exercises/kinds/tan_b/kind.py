@@ -26,9 +26,10 @@ from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.tan_b.steps import ARMS, PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 from exercises.working.steps import Working
 
-SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
+SLIPS = slips_for("tan-b", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 
 
 def factors(d: float, l: float, length: float, tangent: float) -> tuple[float, ...]:

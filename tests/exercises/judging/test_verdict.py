@@ -60,8 +60,8 @@ def test_each_slip_is_named_alone_wherever_it_shows(code, slip):
         for _, values in slip_values(working, step, (slip,), {}):
             for value in values:
                 verdict = judge(working, CATALOGUE, {step.id: f"{value:.2e}"}, step.id)
-                assert (verdict.state, verdict.slips) == ("slip", (slip.key,)), step.id
-                assert verdict.text == slip.says and verdict.read == slip.read
+                assert (verdict.state, verdict.slips[0], verdict.read) == ("slip", slip.key, slip.read), step.id
+                assert verdict.slips == (slip.key,) and verdict.text == slip.said_at(step)
                 shown += 1
     assert shown
 
@@ -141,8 +141,8 @@ def test_one_figure_is_asked_for_more():
 
 
 def test_an_unexplained_number_is_described_without_the_answer():
-    verdict = say({"moment-1": f"{RIGHT['moment-1'] * 1000:.3e}"}, "moment-1")
-    assert verdict.state == "wrong" and "10³ times too large" in verdict.text
+    verdict = say({"moment-1": f"{RIGHT['moment-1'] * 100:.3e}"}, "moment-1")
+    assert verdict.state == "wrong" and "10² times too large" in verdict.text
     verdict = say({"mean-1": f"{RIGHT['mean-1'] * 1.05:.1f}"}, "mean-1")
     assert verdict.state == "wrong" and "a little too large" in verdict.text and verdict.read
     assert f"{RIGHT['mean-1']:.1f}" not in verdict.text
