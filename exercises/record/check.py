@@ -68,6 +68,8 @@ def check(record: Record) -> Checked:
         *result_findings.of_field(local, numbers.get("B_H")),
         *(_of_noted_moments(givens, columns, entries, verdicts) if columns else []),
         *(_of_the_moments(givens, moments) if moments else []),
+        *givens.notes,
+        *_not_judged(givens, entries),
     ]
     findings.sort(key=lambda f: LEVELS.index(f.level))
     problems = {**numbers.problems, **givens.problems, **local.problems}
@@ -77,7 +79,7 @@ def check(record: Record) -> Checked:
         verdicts=verdicts,
         values=columns.values(givens.complete) if columns else {},
         problems={name: text for name, text in problems.items() if name not in verdicts},
-        findings=(*findings, *givens.notes, *_not_judged(givens, entries)),
+        findings=tuple(findings),
         fit=fit,
         moments=moments,
     )
