@@ -38,7 +38,7 @@ def said(cells: Mapping[str, str]) -> str:
         return ""
     words = {
         CELL: lambda x: f"2l is {WORDS[x]}",
-        "B_H": lambda x: f"B_H is {x} µT",
+        "B_H": lambda x: f"the horizontal field is {x} µT",
         "place": lambda x: f"the place is {x}",
         "date": lambda x: f"the date is {x}",
         "step": lambda x: f"the scale step is {x}°",

@@ -18,6 +18,7 @@ GROUPS = (
 )
 HELP = {
     "two_l_is": "as your laboratory has it",
+    "length": "or the length given",
     "two_l": "where it is stated",
     "width": "may stay blank",
     "thickness": "may stay blank",

@@ -109,7 +109,7 @@ def test_a_laboratory_fills_only_what_is_blank_and_says_so():
     assert taken(Setting(field=Station(3, 2027, 5)), {}) == {"two_l_is": "stated", "place": "Bergen", "date": "2027-05"}
     dated = {"date": "2026-01-02", "two_l": "7"}
     assert taken(Setting(field=Station(3, 2027, 5)), dated) == {"two_l_is": "stated", "place": "Bergen"}
-    assert said({}) == "" and "B_H is 38.2 µT" in said(taken(setting, {}))
+    assert said({}) == "" and "field is 38.2 µT" in said(taken(setting, {}))
     filled, notes = with_settings(record(), setting)
     assert filled.head["two_l_is"] == "given" and filled.head["B_H"] == "36" and len(notes) == 1
 
