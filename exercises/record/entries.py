@@ -43,6 +43,7 @@ HEAD = (
     Field("name", "observer"),
     Field("magnet", "magnet"),
     Field("length", "measured length", "cm", "distance"),
+    Field("two_l_is", "how 2l is known", "stated, given or five-sixths"),
     Field("two_l", "magnetic length 2l", "cm", "distance"),
     Field("width", "width", "cm", "distance"),
     Field("thickness", "thickness", "cm", "distance"),

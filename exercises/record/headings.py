@@ -22,6 +22,7 @@ HEADINGS = (
 LABELS = {
     "name": ("name", "student", "observed by", "by"),
     "length": ("length", "magnet length", "length of the magnet", "measured length of the magnet", "l measured"),
+    "two_l_is": ("2l is", "2l known by", "how the magnetic length is known", "magnetic length is"),
     "two_l": ("2l", "magnetic length", "two l"),
     "B_H": ("bh", "b h", "b_h", "horizontal field", "earth s field", "horizontal component"),
     "height": ("height above sea level", "altitude", "elevation"),

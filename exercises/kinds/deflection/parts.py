@@ -13,8 +13,6 @@ from exercises.kinds.deflection.lengths import MagneticLength, as_stated
 from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.steps import Givens, Parts
 
-MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
-
 #: A part that one number goes through, such as the tangent or the half of a length.
 type OfOneNumber = Callable[[Arithmetic, Number], Number]
 

@@ -403,7 +403,7 @@ def test_what_json_may_hold_besides_text():
 
 # -- what is worked ------------------------------------------------------------------
 
-HEAD = {"length": "8.4", "B_H": "36"}  # 2l = 7.0 cm
+HEAD = {"length": "8.4", "two_l_is": "five-sixths", "B_H": "36"}  # 2l = 7.0 cm
 
 
 def checked(*rows, **head):
