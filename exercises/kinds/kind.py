@@ -16,7 +16,7 @@ import exercises.kinds
 from exercises.codes.sheet_code import ALPHABET, CodeError, SheetCode, read
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Page
-from exercises.slips.catalogue import Slip, heeded
+from exercises.slips.catalogue import Slip, as_of, heeded
 from exercises.working.steps import Working
 
 
@@ -30,7 +30,7 @@ class Kind:
     draws     edition -> function of a code, and of the slips that its draw tells apart, to a scenario
     working   function from a scenario to its Working
     page      what the sheet shows (see sheet.Page)
-    slips     the slips that are looked for on its sheets
+    slips     the slips of its newest edition; an older one's sheets look for those of `slips_of`
     listing   its place and its words in lists of all kinds
     """
 
@@ -48,6 +48,10 @@ class Kind:
         """The edition that new codes are made with."""
         return max(self.draws)
 
+    def slips_of(self, edition: int) -> tuple[Slip, ...]:
+        """The slips that are looked for on the sheets of an edition."""
+        return as_of(self.slips, edition)
+
     def draw(self, code: SheetCode) -> Any:
         """The scenario of a code of this kind.  KeyError for an edition that the kind does not have."""
         return self.draws[code.edition](code, heeded(self.slips, code.edition))
@@ -64,7 +68,7 @@ class Sheet:
     @property
     def slips(self) -> tuple[Slip, ...]:
         """The slips that are looked for on this sheet."""
-        return self.kind.slips
+        return self.kind.slips_of(self.scenario.code.edition)
 
 
 @cache

@@ -22,7 +22,7 @@ def sheets(slug: str):
     for _ in range(CODES):
         code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
         working = kind.working(kind.draw(code))
-        made.append((working, all_kinds()[slug].slips))
+        made.append((working, kind.slips_of(code.edition)))
     return made
 
 

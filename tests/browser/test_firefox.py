@@ -27,8 +27,8 @@ A_KIND = 3  # golden codes of each kind
 def slip_of(code: str):
     """A slip, a step of a sheet that shows it, and what is then typed."""
     sheet = open_code(code)
-    kind, working = sheet.kind, sheet.working
-    slip = next(s for s in kind.slips if not s.hides)
+    working = sheet.working
+    slip = next(s for s in sheet.slips if not s.hides)
     step, found = next((s, found) for s in working.steps if (found := slip_values(working, s, (slip,), {})))
     return slip, step.id, f"{found[0][1][0]:.2e}"
 

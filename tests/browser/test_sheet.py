@@ -8,7 +8,7 @@ from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_ans
 
 OPENED = open_code(CODE)
 SCENARIO, WORKING = OPENED.scenario, OPENED.working
-SLIPS = [slip for slip in OPENED.kind.slips if not slip.hides]
+SLIPS = [slip for slip in OPENED.slips if not slip.hides]
 
 
 def test_fresh_numbers_are_new_each_time(page):

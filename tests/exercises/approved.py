@@ -112,9 +112,9 @@ def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
     for n, (who, given) in enumerate(made.codes()):
         for which, (_, code) in enumerate(given):
             sheet = open_code(str(code))
-            kind, working = sheet.kind, sheet.working
+            working = sheet.working
             entries = right(code)
-            keys = [s.key for s in kind.slips if not s.hides]
+            keys = [s.key for s in sheet.slips if not s.hides]
             if n in (2, 3, 4, 5, 8):
                 wrong = slipped(code, keys[(5 * n + which) % len(keys)])
                 entries |= {k: v for k, v in wrong.items() if not working.by_id[k].choices}

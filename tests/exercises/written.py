@@ -37,11 +37,11 @@ def written(slug: str) -> list[str]:
 def slips(slug: str) -> list[str]:
     """What each slip gives in the first step of each column that it shows in."""
     sheet = _opened(slug)
-    kind, working = sheet.kind, sheet.working
+    working = sheet.working
     found: dict[tuple[str, str], str] = {}
     for step in working.steps:
         if not step.choices:
-            for slip, values in slip_values(working, step, kind.slips, {}):
+            for slip, values in slip_values(working, step, sheet.slips, {}):
                 found.setdefault(
                     (slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(f'{v:.6g}' for v in values)}"
                 )

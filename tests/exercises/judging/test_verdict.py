@@ -19,7 +19,7 @@ from tests.rounding import Rounding
 TAN_A = codes_of("A")
 SHEET = open_code(TAN_A[0])
 KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working
-CATALOGUE = all_kinds()["tan-a"].slips
+CATALOGUE = SHEET.slips
 RIGHT = WORKING.all_values()
 
 
@@ -182,8 +182,7 @@ def test_one_figure_that_is_exact_or_a_slip_is_judged():
 
 def test_one_figure_is_asked_about_and_never_called_a_slip():
     sheet = open_code("A322-2557-87X5")
-    kind, working = sheet.kind, sheet.working
-    slips = kind.slips
+    working, slips = sheet.working, sheet.slips
     for mean in ("45", "44.9"):
         verdicts = judge_all(working, slips, {"mean-1": mean, "tan-1": "1"})
         assert verdicts["tan-1"].state == "ask" and not verdicts["tan-1"].slips

@@ -27,7 +27,7 @@ def sheet(seed: int, setting: Setting = Setting()):
 
 
 SHEETS = [sheet(seed) for seed in SEEDS]
-SLIPS = all_kinds()["compare"].slips
+SLIPS = all_kinds()["compare"].slips_of(1)
 
 
 @pytest.mark.parametrize(("scenario", "working"), SHEETS)

@@ -27,7 +27,7 @@ CODES = [
     for _ in range(15)
 ]
 SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
-CATALOGUE = all_kinds()["dial"].slips
+CATALOGUE = all_kinds()["dial"].slips_of(1)
 READINGS = [f"read-{n}-{end}" for n in range(1, 9) for end in (1, 2)]
 
 

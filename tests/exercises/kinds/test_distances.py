@@ -19,7 +19,7 @@ from tests.rounding import Rounding
 
 CHANCE = random.Random("distances")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]
-SLIPS = all_kinds()["distances"].slips
+SLIPS = all_kinds()["distances"].slips_of(1)
 
 
 def written(value: float, step, figures: int = 3) -> str:

@@ -27,7 +27,7 @@ CODES = [
     for _ in range(12)
 ]
 SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
-CATALOGUE = all_kinds()["fault"].slips
+CATALOGUE = all_kinds()["fault"].slips_of(1)
 NAME = {"ids": lambda x: str(getattr(x, "code", ""))}
 
 

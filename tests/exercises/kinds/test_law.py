@@ -19,7 +19,7 @@ from tests.rounding import Rounding
 
 CHANCE = random.Random("law")
 CODES = [str(SheetCode("W", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]
-SLIPS = all_kinds()["law"].slips
+SLIPS = all_kinds()["law"].slips_of(1)
 
 
 def written(value, step, more: int = 0) -> str:

@@ -26,7 +26,7 @@ def sheet(seed: int, setting: Setting = Setting()):
 
 
 SHEETS = [sheet(seed) for seed in SEEDS]
-SLIPS = all_kinds()["tan-b"].slips
+SLIPS = all_kinds()["tan-b"].slips_of(1)
 
 
 @pytest.mark.parametrize(("scenario", "working"), SHEETS)

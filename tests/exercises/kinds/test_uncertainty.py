@@ -28,7 +28,7 @@ def sheet(seed, setting=Setting()):
 
 
 SHEETS = [sheet(seed) for seed in SEEDS]
-CATALOGUE = all_kinds()["uncertainty"].slips
+CATALOGUE = all_kinds()["uncertainty"].slips_of(1)
 
 
 def typed(value, step, figures=3):
