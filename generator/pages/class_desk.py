@@ -6,17 +6,17 @@ once Python is there.
 
 from html import escape
 
-from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
 from exercises.classroom.class_list.roster import MOST_STUDENTS
 from exercises.classroom.class_list.setting_words import OPEN, WORDS
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
 from exercises.files import text
 from exercises.kinds.kind import listed_kinds
 from exercises.return_slip import files as returned_files
 
 CHOICES = {
-    "place": ("Place", [(p.name, p.name) for p in PLACES]),
+    "place": ("Place", [(p.name, p.name) for p in places_of()]),
     "step": ("Scale step", [(f"{s:g}", f"{'½' if s == 0.5 else f'{s:g}'}°") for s in SCALE_STEPS[1:]]),
     "length": ("Length of the magnets", [(str(n), f"{n / 10:g} cm") for n in LENGTHS_MM[1:]]),
     "distances": ("Distances", [(str(n), str(n)) for n in DISTANCES[1:]]),

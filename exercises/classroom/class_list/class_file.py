@@ -13,6 +13,7 @@ from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.roster import RosterError, Student, read
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
 from exercises.files.tables import lines
 from exercises.files.text import without_mark
@@ -193,11 +194,11 @@ def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, str | None, float | N
 def place_number(name: str) -> int:
     """The number of a place by its name, however its capitals and accents are written.  ClassError if there is none."""
     plain = _plain(str(name))
-    for number, place in enumerate(PLACES):
+    for number, place in enumerate(places_of()):
         if _plain(place.name) == plain:
             return number
     raise ClassError(
-        f"There is no place “{str(name)[:40]}” here. There are: {', '.join(p.name for p in PLACES)}.", "kinds"
+        f"There is no place “{str(name)[:40]}” here. There are: {', '.join(p.name for p in places_of())}.", "kinds"
     )
 
 

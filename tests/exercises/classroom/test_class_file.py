@@ -1,20 +1,22 @@
 """The class file: read again it makes the same class, and a damaged one is refused with a sentence."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import ClassError, class_text, make, place_number, read_class, task
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.marking.scheme import Scheme
+from exercises.codes.editions import COUNTS, places_of
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
 from exercises.kinds.kind import all_kinds
 
+PLACES = places_of(1)
 PHRASE = "sand and salt water"
 CLASS = make(
     (Student("1", "Ringed Plover"), Student("=2", "@Dunlin, “small”"), Student("3", "علي")),
@@ -163,6 +165,15 @@ def test_places_are_known_by_their_names_however_written():
     )
     with pytest.raises(ClassError, match="There are: Aberdeen"):
         place_number("")
+
+
+def test_a_place_that_no_edition_reads_is_not_offered(monkeypatch):
+    assert place_number("Ushuaia") == 23
+    fewer = {edition: replace(counts, places=23) for edition, counts in COUNTS.items()}
+    monkeypatch.setattr("exercises.codes.editions.COUNTS", fewer)
+    assert place_number("Suva") == 22
+    with pytest.raises(ClassError, match="no place “Ushuaia” here.*Suva.$"):
+        place_number("Ushuaia")
 
 
 @pytest.mark.parametrize(

@@ -4,11 +4,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.class_file import ClassError
 from exercises.classroom.class_list.setting_words import OPEN, WORDS, setting_from, tasks_from, words_of
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
 
+PLACES = places_of(1)
 SETTINGS = st.builds(
     Setting,
     st.none() | st.integers(0, len(PLACES) - 1),

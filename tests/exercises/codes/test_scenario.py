@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.scenario import MATERIALS, Draw, draw_bar
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode, write
 from exercises.judging.diagnosis import tells_apart
@@ -16,6 +16,7 @@ from exercises.kinds.kind import all_kinds, open_code
 from exercises.student.desk import numbers
 from tests.exercises.golden import GOLDEN, HOW_MANY
 
+PLACES = places_of(1)
 SETTINGS = st.builds(
     Setting,
     st.none() | st.integers(0, len(PLACES) - 1),

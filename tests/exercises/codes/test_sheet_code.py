@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import (
     ALPHABET,
     BASE,
@@ -26,6 +26,7 @@ from exercises.codes.sheet_code import (
 )
 from exercises.kinds.kind import all_kinds, kind_of
 
+PLACES = places_of(1)
 SETTINGS = st.builds(
     Setting,
     st.none() | st.integers(0, len(PLACES) - 1),
@@ -347,9 +348,9 @@ def test_settings_that_no_laboratory_has():
     """The settings fill 25·3·4·39 = 11,700 of 23³ = 12,167 numbers."""
     from exercises.codes.sheet_code import _number, unpack
 
-    assert unpack(11_699) == Setting(23, 0.5, 6, 127) and unpack(0) == Setting()
+    assert unpack(11_699, 1) == Setting(23, 0.5, 6, 127) and unpack(0, 1) == Setting()
     with pytest.raises(CodeError, match="third to fifth") as told:
-        unpack(11_700)
+        unpack(11_700, 1)
     assert told.value.position == 3 and _number([1, 2, 3]) == 23 * 23 + 2 * 23 + 3
 
 

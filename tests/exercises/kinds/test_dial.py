@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exercises.bench.instrument import Box, Faults, Magnet, equilibrium, pointer_ends, poles
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
@@ -19,6 +19,7 @@ from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, gl
 from exercises.kinds.kind import all_kinds
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 KIND = kind_module.KIND
 CHANCE = random.Random("dials")
 CODES = [

@@ -7,7 +7,7 @@ import statistics
 import pytest
 
 from exercises.bench import uncertainty
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import SCALE_STEPS, Setting, SheetCode
 from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
@@ -18,6 +18,7 @@ from exercises.kinds.uncertainty.draw import CLEAR, OTHERS, WORLDS
 from exercises.kinds.uncertainty.kind import KIND
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 SEEDS = [n * 104729 + 11 for n in range(40)]
 SHARES = {"angle": "share-angle", "distance": "share-distance", "length": "share-length"}
 
