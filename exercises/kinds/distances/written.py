@@ -5,7 +5,7 @@ import math
 from exercises.kinds.deflection.draw import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS
 from exercises.working.numbers import centimetres, figures, places
-from exercises.working.steps import Givens, Known, Line
+from exercises.working.steps import Givens, Known, WorkedLine
 
 
 def half_length(known: Known, givens: Givens) -> str:
@@ -16,7 +16,7 @@ def half_length(known: Known, givens: Givens) -> str:
     )
 
 
-def field(limit: str) -> Line:
+def field(limit: str) -> WorkedLine:
     """B at a limit, "near" or "far"."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -29,7 +29,7 @@ def field(limit: str) -> Line:
     return line
 
 
-def cube(limit: str) -> Line:
+def cube(limit: str) -> WorkedLine:
     """d₀³ at a limit."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -41,7 +41,7 @@ def cube(limit: str) -> Line:
     return line
 
 
-def guess(limit: str) -> Line:
+def guess(limit: str) -> WorkedLine:
     """d₀ at a limit."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -50,7 +50,7 @@ def guess(limit: str) -> Line:
     return line
 
 
-def correction(limit: str) -> Line:
+def correction(limit: str) -> WorkedLine:
     """2l²/3d₀ at a limit."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -62,7 +62,7 @@ def correction(limit: str) -> Line:
     return line
 
 
-def distance(limit: str) -> Line:
+def distance(limit: str) -> WorkedLine:
     """d at a limit."""
 
     def line(known: Known, givens: Givens) -> str:

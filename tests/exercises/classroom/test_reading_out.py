@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from exercises.classroom.report.counts import Counts, KindReport, Report, SlipCount, Spread, StepCount, Tries
+from exercises.classroom.report.counts import KindReport, Report, SlipCount, Spread, StateCounts, StepCount, Tries
 from exercises.classroom.report.reading_out import passage, read_out
 from exercises.kinds.kind import all_kinds
 
 KIND = all_kinds()["tan-a"]
-PLAIN = KindReport(KIND, 40, 20, (), (StepCount("tan θ", Counts(right=20), 0),), (), {}, (), (), None)
+PLAIN = KindReport(KIND, 40, 20, (), (StepCount("tan θ", StateCounts(right=20), 0),), (), {}, (), (), None)
 
 
 def said(attempt="last", **changed) -> str:
@@ -19,7 +19,7 @@ def said(attempt="last", **changed) -> str:
 
 
 def column(label, sheets=0, series="", **counts) -> StepCount:
-    return StepCount(label, Counts(**counts), sheets, series)
+    return StepCount(label, StateCounts(**counts), sheets, series)
 
 
 def slip(name, sheets, read="before/result/") -> SlipCount:
