@@ -99,12 +99,6 @@ def listed_kinds() -> list[Kind]:
     return sorted(all_kinds().values(), key=lambda kind: kind.listing.order)
 
 
-@cache
-def all_slips() -> tuple[Slip, ...]:
-    """Every slip of every kind, each once."""
-    return tuple(dict.fromkeys(slip for kind in all_kinds().values() for slip in kind.slips))
-
-
 def kind_of(code: SheetCode) -> Kind:
     """The kind of a code.  CodeError if this site has no such kind or edition."""
     for kind in all_kinds().values():

@@ -4,10 +4,10 @@ import random
 from functools import cache
 
 from exercises.codes.sheet_code import SEEDS, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds
 from exercises.working.quantities import quantity
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 CODES = 2000

@@ -9,7 +9,6 @@ import pytest
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import classes as desk
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.record.file import written
 from exercises.return_slip.text import return_slips_in
@@ -18,6 +17,7 @@ from tests.browser.chromium import NoBrowser
 from tests.browser.steps import right_answers
 from tests.exercises.golden import GOLDEN
 from tests.exercises.record.test_check import record_of, rows_of, with_cell
+from tests.exercises.slip_values import slip_values
 
 PHRASE, KINDS = "sand and salt water", ["tan-a", "dial"]
 LIST = "roll,name\n1,Ringed Plover\n2,Sanderling\n3,=Knot"

@@ -2,9 +2,9 @@
 
 import re
 
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import open_code
 from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
+from tests.exercises.slip_values import slip_values
 
 OPENED = open_code(CODE)
 SCENARIO, WORKING = OPENED.scenario, OPENED.working

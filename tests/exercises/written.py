@@ -6,9 +6,9 @@ It is kept in golden/written.txt and golden/slips.txt (see tests/keep.py).
 from collections.abc import Iterable
 from pathlib import Path
 
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import FOLDER, codes_of
+from tests.exercises.slip_values import slip_values
 
 KEPT, SLIPS_KEPT = FOLDER / "written.txt", FOLDER / "slips.txt"
 

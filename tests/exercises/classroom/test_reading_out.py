@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from exercises.classroom.report.counts import KindReport, Report, SlipCount, Spread, StateCounts, StepCount, Tries
-from exercises.classroom.report.reading_out import passage, read_out
+from exercises.classroom.report.reading_out import paragraphs, passage
 from exercises.kinds.kind import all_kinds
 
 KIND = all_kinds()["tan-a"]
@@ -13,7 +13,7 @@ PLAIN = KindReport(KIND, 40, 20, (), (StepCount("tan θ", StateCounts(right=20),
 
 
 def said(attempt="last", **changed) -> str:
-    text = read_out(Report(40, attempt, (replace(PLAIN, **changed),)))
+    text = "\n\n".join(paragraphs(Report(40, attempt, (replace(PLAIN, **changed),))))
     assert text.startswith(f"{KIND.title}. ")
     return text.removeprefix(f"{KIND.title}. ")
 

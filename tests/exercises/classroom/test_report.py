@@ -12,11 +12,15 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.counts import StateCounts, StepCount, Tally, _spread, count, quartiles
 from exercises.classroom.report.names import merge
 from exercises.classroom.report.page import evening, report_fragment, report_html
-from exercises.classroom.report.reading_out import caution, passage, read_out
+from exercises.classroom.report.reading_out import caution, paragraphs, passage
 from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.classwork import NAMES, a_class, code_of, handed, marked, right, slipped
 
 CSS = '[data-md-color-scheme="evening"] { --er-ink: #e7e3d8; }'
+
+
+def read_out(report) -> str:
+    return "\n\n".join(paragraphs(report))
 
 
 def a_report(many=9, scheme=Scheme()):

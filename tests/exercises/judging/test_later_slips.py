@@ -4,12 +4,12 @@ import dataclasses
 
 import pytest
 
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import Verdict, judge
 from exercises.kinds.kind import Sheet, all_kinds, open_code
 from exercises.slips.catalogue import Slip, always
 from exercises.working.quantities import quantity
 from tests.exercises.golden import codes_of
+from tests.exercises.slip_values import slip_values
 
 KINDS = sorted(all_kinds())
 

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from exercises.bench.instrument import Box, Faults, Magnet, equilibrium, pointer_ends, poles
 from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.dial import kind as kind_module
 from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
 from exercises.kinds.kind import all_kinds
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 PLACES = places_of(1)
