@@ -10,9 +10,9 @@ import pkgutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Any
 
 import exercises.kinds
+from exercises.codes.scenario import Scenario
 from exercises.codes.sheet_code import ALPHABET, CodeError, SheetCode, read
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Page
@@ -21,8 +21,8 @@ from exercises.working.steps import Working
 
 
 @dataclass(frozen=True)
-class Kind:
-    """One kind of exercise.
+class Kind[S: Scenario = Scenario]:
+    """One kind of exercise; its draws, its working and its page go with its own class of scenario.
 
     letter    first character of its codes, from sheet_code.ALPHABET
     slug      its name in addresses and file names
@@ -37,9 +37,9 @@ class Kind:
     letter: str
     slug: str
     title: str
-    draws: Mapping[int, Callable[[SheetCode, tuple[Slip, ...]], Any]]
-    working: Callable[[Any], Working]
-    page: Page
+    draws: Mapping[int, Callable[[SheetCode, tuple[Slip, ...]], S]]
+    working: Callable[[S], Working]
+    page: Page[S]
     slips: tuple[Slip, ...]
     listing: Listing
 
@@ -52,7 +52,7 @@ class Kind:
         """The slips that are looked for on the sheets of an edition."""
         return as_of(self.slips, edition)
 
-    def draw(self, code: SheetCode) -> Any:
+    def draw(self, code: SheetCode) -> S:
         """The scenario of a code of this kind.  KeyError for an edition that the kind does not have."""
         return self.draws[code.edition](code, heeded(self.slips, code.edition))
 
@@ -62,7 +62,7 @@ class Sheet:
     """What a code stands for: its kind, the numbers that the student gets, and their working."""
 
     kind: Kind
-    scenario: Any
+    scenario: Scenario
     working: Working
 
     @property

@@ -1,14 +1,12 @@
 """What the sheet of the earth's field and the moment together shows."""
 
-from typing import Any
-
 from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Working
 
 
-class EarthPage(Page):
+class EarthPage(Page[Survey]):
     """The magnet, its deflections at two distances, its swings, and the steps."""
 
     task = (
@@ -64,7 +62,7 @@ class EarthPage(Page):
             Group("Result", rest[3:]),
         ]
 
-    def numbers(self, scenario: Survey) -> dict[str, Any]:
+    def numbers(self, scenario: Survey) -> dict[str, object]:
         return {
             "place": scenario.place.name,
             "when": scenario.when,

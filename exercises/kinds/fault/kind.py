@@ -9,6 +9,7 @@ readings (fault_fit.py), not by what was planted.
 from exercises.kinds.fault.draw import draw_first_edition
 from exercises.kinds.fault.page import PAGE
 from exercises.kinds.fault.parts import PARTS
+from exercises.kinds.fault.scenario import FaultScenario
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.fault.steps import working
 from exercises.kinds.kind import Kind
@@ -17,7 +18,7 @@ from exercises.slips.catalogue import slips_for
 
 SLIPS = slips_for("fault", PARTS, OF_THIS_KIND)
 
-KIND = Kind(
+KIND: Kind[FaultScenario] = Kind(
     "F",
     "fault",
     "Find the fault",

@@ -1,14 +1,12 @@
 """What the sheet of the graph method shows."""
 
-from typing import Any
-
 from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 
-class GraphPage(Page):
+class GraphPage(Page[Plotted]):
     """The readings of a magnet at five or six distances, and the steps by graph."""
 
     task = (
@@ -52,7 +50,7 @@ class GraphPage(Page):
             Group("Second line", of("slope-b", "moment-b", "intercept", "found-2l"), "d² against √(d cot θ)"),
         ]
 
-    def numbers(self, scenario: Plotted) -> dict[str, Any]:
+    def numbers(self, scenario: Plotted) -> dict[str, object]:
         return {
             "place": scenario.place.name,
             "when": scenario.when,
