@@ -14,11 +14,8 @@ adding the inverse-square fields of the two poles.
 
 import math
 
-#: Vacuum magnetic permeability, N/A².  CODATA 2022 recommended value.
-MU_0 = 1.256_637_061_27e-6
-
 #: µ0/4π as the textbook has it, exactly 1e-7 N/A².  The pages and the working
-#: use this; it differs from CODATA's by 1.3 parts in ten thousand million.
+#: use this; it differs from CODATA's (2022) by 1.3 parts in ten thousand million.
 MU_0_OVER_4PI = 1e-7
 
 
@@ -96,21 +93,6 @@ def field_from_deflection(theta: float, B_H: float) -> float:
     """Tangent law: the field B = B_H tan θ in tesla, θ in degrees within ±90°."""
     _angle(theta)
     return B_H * math.tan(math.radians(theta))
-
-
-def earth_from_deflection(theta: float, B: float) -> float:
-    """Tangent law the other way: B_H = B / tan θ in tesla, 0° < θ < 90°."""
-    _angle(theta)
-    if not theta > 0:
-        raise ValueError("without a deflection the earth's field cannot be told; θ must be above 0°")
-    return B / math.tan(math.radians(theta))
-
-
-def pole_strength(m: float, magnetic_length: float) -> float:
-    """Pole strength p = m / 2l in A·m, from m in A·m² and 2l > 0 in metres."""
-    if not magnetic_length > 0:
-        raise ValueError(f"the magnetic length 2l must be positive; it is {magnetic_length} m")
-    return m / magnetic_length
 
 
 def distance_end_on(m: float, B: float, l: float = 0.0, k: float = MU_0_OVER_4PI) -> float:

@@ -8,6 +8,8 @@ same rule by `Slip.since` (slips/catalogue.py).
 
 from dataclasses import dataclass
 
+from exercises.bench.local_field import PLACES, Place
+
 
 @dataclass(frozen=True)
 class Counts:
@@ -34,3 +36,8 @@ def counts_of(edition: int) -> Counts:
     24
     """
     return COUNTS[max((known for known in COUNTS if known <= edition), default=min(COUNTS))]
+
+
+def places_of(edition: int = NEWEST) -> tuple[Place, ...]:
+    """The places that an edition reads: what may be offered, in place of the whole list, where a code is made."""
+    return PLACES[: counts_of(edition).places]

@@ -80,19 +80,6 @@ def values_at(working: Working, step: Step, slip: Slip, known: Mapping[str, Any]
         return ()  # from such entries it leads to no number
 
 
-def slip_values(
-    working: Working, step: Step, slips: Iterable[Slip], own: Mapping[str, Any]
-) -> list[tuple[Slip, tuple[float, ...]]]:
-    """What each slip makes of a step, started from the student's own entries: its different values.
-
-    own    the values typed in earlier steps; the others are worked
-    Returns only slips that change the step's value.
-    """
-    own = {k: v for k, v in own.items() if k != step.id}
-    found = outcomes(working, step, slips, starts_from(working, step, own), own)
-    return [(slip, tuple(dict.fromkeys(v for v in values if v is not None))) for slip, values in found]
-
-
 def that_agree(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
     """The slips one of whose values agrees with the number to the figures typed, in the order of `found`."""
     unit = finest_place(typed, step)

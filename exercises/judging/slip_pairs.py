@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations
 from typing import Any
 
-from exercises.judging.diagnosis import matches, slipped_parts, with_slips
+from exercises.judging.diagnosis import matches, with_slips
 from exercises.judging.evidence import Evidence
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Step, Working
@@ -74,10 +74,3 @@ def pair_value(
         return None  # the same thing cannot be done wrong in two ways at once
     parts = with_slips(working.parts, one, two)
     return working.slipped((one.part, two.part), parts, right, own).get(step.id)
-
-
-def acts_as_two(working: Working, pair: Pair, step: Step, right: Mapping[str, Any]) -> bool:
-    """Whether both slips change the step, and together otherwise than either alone."""
-    both = pair_value(working, pair, step, right)
-    alone = [working.slipped(s.part, slipped_parts(working, s), right).get(step.id) for s in pair]
-    return both is not None and None not in alone and both not in alone

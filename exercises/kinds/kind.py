@@ -10,13 +10,13 @@ import pkgutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Any
 
 import exercises.kinds
+from exercises.codes.scenario import Scenario
 from exercises.codes.sheet_code import ALPHABET, CodeError, Setting, SheetCode, read
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Page
-from exercises.slips.catalogue import Slip, heeded
+from exercises.slips.catalogue import Slip, as_of, heeded
 from exercises.working.steps import Working
 
 
@@ -25,8 +25,8 @@ def _refuses_none(setting: Setting) -> str:
 
 
 @dataclass(frozen=True)
-class Kind:
-    """One kind of exercise.
+class Kind[S: Scenario = Scenario]:
+    """One kind of exercise; its draws, its working and its page go with its own class of scenario.
 
     letter    first character of its codes, from sheet_code.ALPHABET
     slug      its name in addresses and file names
@@ -34,7 +34,7 @@ class Kind:
     draws     edition -> function of a code, and of the slips that its draw tells apart, to a scenario
     working   function from a scenario to its Working
     page      what the sheet shows (see sheet.Page)
-    slips     the slips that are looked for on its sheets
+    slips     the slips of its newest edition; an older one's sheets look for those of `slips_of`
     listing   its place and its words in lists of all kinds
     refuses   what stands against a laboratory's settings, as a sentence; "" where every code of them has numbers
     """
@@ -42,9 +42,9 @@ class Kind:
     letter: str
     slug: str
     title: str
-    draws: Mapping[int, Callable[[SheetCode, tuple[Slip, ...]], Any]]
-    working: Callable[[Any], Working]
-    page: Page
+    draws: Mapping[int, Callable[[SheetCode, tuple[Slip, ...]], S]]
+    working: Callable[[S], Working]
+    page: Page[S]
     slips: tuple[Slip, ...]
     listing: Listing
     refuses: Callable[[Setting], str] = _refuses_none
@@ -54,7 +54,11 @@ class Kind:
         """The edition that new codes are made with."""
         return max(self.draws)
 
-    def draw(self, code: SheetCode) -> Any:
+    def slips_of(self, edition: int) -> tuple[Slip, ...]:
+        """The slips that are looked for on the sheets of an edition."""
+        return as_of(self.slips, edition)
+
+    def draw(self, code: SheetCode) -> S:
         """The scenario of a code of this kind.  KeyError for an edition that the kind does not have."""
         return self.draws[code.edition](code, heeded(self.slips, code.edition))
 
@@ -64,13 +68,13 @@ class Sheet:
     """What a code stands for: its kind, the numbers that the student gets, and their working."""
 
     kind: Kind
-    scenario: Any
+    scenario: Scenario
     working: Working
 
     @property
     def slips(self) -> tuple[Slip, ...]:
         """The slips that are looked for on this sheet."""
-        return self.kind.slips
+        return self.kind.slips_of(self.scenario.code.edition)
 
 
 @cache
@@ -99,12 +103,6 @@ def free_letters(taken: str) -> str:
 def listed_kinds() -> list[Kind]:
     """Every kind in the order in which they are taught, as lists and tables have them."""
     return sorted(all_kinds().values(), key=lambda kind: kind.listing.order)
-
-
-@cache
-def all_slips() -> tuple[Slip, ...]:
-    """Every slip of every kind, each once."""
-    return tuple(dict.fromkeys(slip for kind in all_kinds().values() for slip in kind.slips))
 
 
 def kind_of(code: SheetCode) -> Kind:

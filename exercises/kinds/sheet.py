@@ -5,8 +5,8 @@ All text passes through `escape`; nothing that a person typed gets here.
 
 from dataclasses import dataclass
 from html import escape
-from typing import Any
 
+from exercises.codes.scenario import Scenario
 from exercises.working.numbers import figures, places
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
@@ -39,8 +39,8 @@ class Group:
         return self.part or self.name
 
 
-class Page:
-    """What the sheet of a kind shows; each kind has its own, for a scenario of its own class (so it is Any here).
+class Page[S: Scenario = Scenario]:
+    """What the sheet of a kind shows; each kind has its own, for a scenario of its own class.
 
     task      what is asked, one or two sentences (B_H is set as a symbol)
     formula   the formula to use, in plain text, or ""
@@ -49,19 +49,19 @@ class Page:
     task: str
     formula: str
 
-    def givens(self, scenario: Any) -> list[tuple[str, str]]:
+    def givens(self, scenario: S) -> list[tuple[str, str]]:
         """What is known from the start: (what it is, its value)."""
         raise NotImplementedError
 
-    def observations(self, scenario: Any) -> str:
+    def observations(self, scenario: S) -> str:
         """The observation table or drawing as HTML, or ""."""
         return ""
 
-    def groups(self, scenario: Any, working: Working) -> list[Group]:
+    def groups(self, scenario: S, working: Working) -> list[Group]:
         """The steps in groups, each with a heading."""
         return [Group("Work it out", list(working.steps))]
 
-    def numbers(self, scenario: Any) -> dict[str, object]:
+    def numbers(self, scenario: S) -> dict[str, object]:
         """What is given, as JSON can hold it, to compare machines by."""
         raise NotImplementedError
 
@@ -89,9 +89,9 @@ def entry(step: Step) -> str:
     )
 
 
-def written(value: Any, step: Step) -> str:
+def written(value: float | str, step: Step) -> str:
     """A step's value as it should be written, with its unit; of a choice, its label."""
-    if step.choices:
+    if isinstance(value, str):
         return next(label for key, label, _ in step.choices if key == value)
     measured = quantity(step.quantity)
     if step.quantity == "count":

@@ -39,7 +39,7 @@ class RecordError(ValueError):
 
 
 @dataclass(frozen=True)
-class Opened:
+class OpenedRecord:
     """A record that was read, and a sentence for each thing that was taken for granted or left out.
 
     lines  the number of the line that each head cell (by key) and each distance (by number) stands on
@@ -69,7 +69,7 @@ def decode(raw: bytes) -> str:
         return raw.decode("cp1252", "replace")
 
 
-def opened(text: str) -> Opened:
+def opened(text: str) -> OpenedRecord:
     """The record in a text.  RecordError if there is nothing in it that looks like one."""
     if len(text) > LARGEST:
         raise RecordError(
@@ -232,7 +232,7 @@ class _Reading:
             self.head[known.key] = head_value(known, label, rest)
             self.lines[known.key] = line
 
-    def opened(self) -> Opened:
+    def opened(self) -> OpenedRecord:
         """What was read.  RecordError if there was nothing that looks like a record."""
         if self.too_many:
             self.notes.append(
@@ -243,7 +243,7 @@ class _Reading:
                 "Nothing here looks like a record: no line of headings such as “d (cm)”, and none that begins with a "
                 "word such as “measured length (cm)”. Take an empty record and fill it in."
             )
-        return Opened(Record(self.head, tuple(self.rows)), tuple(self.notes), self.lines)
+        return OpenedRecord(Record(self.head, tuple(self.rows)), tuple(self.notes), self.lines)
 
 
 def _is_row_alone(cells: list[str]) -> bool:

@@ -44,7 +44,7 @@ class Problem:
     slip: ReturnSlip | None = None
 
 
-class Line(NamedTuple):
+class ReturnLine(NamedTuple):
     """One line of a slip; its label is “who”, “code”, a step's id, or “first ” and a step's id."""
 
     number: int
@@ -58,12 +58,12 @@ class Line(NamedTuple):
         return f"{self.number} {self.label}: {text}"
 
 
-def check_of_all(lines: Iterable[Line]) -> str:
+def check_of_all(lines: Iterable[ReturnLine]) -> str:
     """The check over all lines of a return slip, in order."""
     return check("\n".join(line.checked_text for line in lines), 5)
 
 
-def lines_in(tidy: str) -> list[Line]:
+def lines_in(tidy: str) -> list[ReturnLine]:
     """The lines in the order of their numbers, taking each piece as it stands; of a number twice, the last."""
     found = {}
     for chunk in _ENDS.split(tidy)[::2]:
@@ -72,14 +72,14 @@ def lines_in(tidy: str) -> list[Line]:
     return [found[n] for n in sorted(found)]
 
 
-def _line(chunk: str, label: re.Match[str]) -> Line | None:
+def _line(chunk: str, label: re.Match[str]) -> ReturnLine | None:
     try:
-        return Line(int(label[1]), label[2].lower(), restored(chunk[label.end() :].strip()))
+        return ReturnLine(int(label[1]), label[2].lower(), restored(chunk[label.end() :].strip()))
     except ValueError:
         return None
 
 
-def agree(lines: list[Line], end: re.Match[str]) -> bool:
+def agree(lines: list[ReturnLine], end: re.Match[str]) -> bool:
     """Whether these are all the lines and the check over all agrees."""
     if not 2 <= len(lines) <= MOST_LINES or len(lines) != int(end["count"]) or lines[-1].number != len(lines):
         return False
@@ -88,7 +88,7 @@ def agree(lines: list[Line], end: re.Match[str]) -> bool:
     return check_of_all(lines) == read_check(end["all"])
 
 
-def return_slip_of(lines: list[Line], where: str) -> ReturnSlip:
+def return_slip_of(lines: list[ReturnLine], where: str) -> ReturnSlip:
     """The return slip of its lines, the first two of which are who and code; `where` is its source."""
     who, code, *rest = lines
     answers = {line.label: line.text for line in rest if not line.label.startswith("first ")}
@@ -104,9 +104,9 @@ class LineTrouble(NamedTuple):
     text: str
 
 
-def looked_at(tidy: str) -> tuple[list[Line], list[LineTrouble]]:
+def looked_at(tidy: str) -> tuple[list[ReturnLine], list[LineTrouble]]:
     """The lines whose own checks agree, in order, and what is wrong with each other."""
-    found: dict[int, Line] = {}
+    found: dict[int, ReturnLine] = {}
     troubles: list[LineTrouble] = []
     pieces = _ENDS.split(tidy)
     for chunk, said in zip(pieces[::2], [*pieces[1::2], None]):
@@ -136,14 +136,14 @@ def looked_at(tidy: str) -> tuple[list[Line], list[LineTrouble]]:
     return [found[n] for n in sorted(found)], troubles
 
 
-def _without_check(chunk: str, label: re.Match[str], line: Line) -> LineTrouble:
+def _without_check(chunk: str, label: re.Match[str], line: ReturnLine) -> LineTrouble:
     own = chunk[label.end() :]
     text = own[: other.start()] if (other := _LABEL.search(own)) else own
     told = f"Line {line.number} ({line.label}) has lost the check at its end: “{shown(text)}”."
     return LineTrouble(line.number, told)
 
 
-def _changed(line: Line, said: str) -> LineTrouble:
+def _changed(line: ReturnLine, said: str) -> LineTrouble:
     told = (
         f"Line {line.number} ({line.label}) was changed on the way: it reads “{shown(line.text)}”, "
         f"its check says {read_check(said)}, and for what stands there it should be {check(line.checked_text, 2)}."
@@ -151,7 +151,7 @@ def _changed(line: Line, said: str) -> LineTrouble:
     return LineTrouble(line.number, told)
 
 
-def problem_of(lines: list[Line], troubles: list[LineTrouble], end: re.Match[str] | None, where: str) -> Problem:
+def problem_of(lines: list[ReturnLine], troubles: list[LineTrouble], end: re.Match[str] | None, where: str) -> Problem:
     """What is said of a return slip that does not agree; `end` is the match of its last line, if there is one."""
     by_label = {line.label: line for line in lines}
     who, code = (shown(by_label[k].text) if k in by_label else "" for k in ("who", "code"))
@@ -164,12 +164,12 @@ def problem_of(lines: list[Line], troubles: list[LineTrouble], end: re.Match[str
     more = f" And {len(told) - 6} more line{'s' if len(told) > 7 else ''}." if len(told) > 6 else ""
     advice = "Ask for the slip again, or look at a photograph of it and mend the text."
     rest = [line for line in lines if line.label not in ("who", "code")]
-    readable = return_slip_of([Line(1, "who", who), Line(2, "code", code), *rest], where) if rest else None
+    readable = return_slip_of([ReturnLine(1, "who", who), ReturnLine(2, "code", code), *rest], where) if rest else None
     text = f"This slip cannot be used as it is. {' '.join(told[:6])}{more} {advice}"
     return Problem(where, who, code, text, readable)
 
 
-def _missing(lines: list[Line], troubles: list[LineTrouble], end: re.Match[str] | None) -> list[int]:
+def _missing(lines: list[ReturnLine], troubles: list[LineTrouble], end: re.Match[str] | None) -> list[int]:
     """The numbers of the lines that should be there and of which nothing was found."""
     numbers = {line.number for line in lines}
     count = min(int(end["count"]), MOST_LINES) if end else max(numbers, default=0)
@@ -177,7 +177,7 @@ def _missing(lines: list[Line], troubles: list[LineTrouble], end: re.Match[str] 
     return [n for n in range(1, count + 1) if n not in numbers]
 
 
-def _about_end(lines: list[Line], end: re.Match[str] | None, told: bool) -> str:
+def _about_end(lines: list[ReturnLine], end: re.Match[str] | None, told: bool) -> str:
     """What is wrong at the end of a return slip, or with its number of lines, or "".
 
     told  whether something is said of its lines already, which then is enough

@@ -29,8 +29,8 @@ from exercises.return_slip.lines import (
     LONGEST_ANSWER,
     LONGEST_WHO,
     MOST_LINES,
-    Line,
     Problem,
+    ReturnLine,
     ReturnSlip,
     agree,
     check_of_all,
@@ -44,7 +44,7 @@ from exercises.return_slip.lines import (
 FORM = 1
 WIDE = 40  # columns: what a telephone shows without going sideways
 LONGEST_SLIP = 100_000  # characters as sent
-LARGEST = 20_000_000  # characters of one text
+MOST_CHARACTERS = 20_000_000  # characters of one text
 MOST_PROBLEMS = 10_000  # told one by one of one text
 
 _EDGE = re.compile(
@@ -82,7 +82,7 @@ def return_slip_text(slip: ReturnSlip) -> str:
                 f"What is typed at {label} has {len(text):,} characters; a return slip carries at most {most}. "
                 "Shorten it."
             )
-    lines = [Line(n, label, restored(carried(text))) for n, (label, text) in enumerate(fields.items(), 1)]
+    lines = [ReturnLine(n, label, restored(carried(text))) for n, (label, text) in enumerate(fields.items(), 1)]
     rows = [
         _folded(f"{line.number:02d} {line.label}: {carried(line.text)}", f" [{check(line.checked_text, 2)}]")
         for line in lines
@@ -139,10 +139,10 @@ def _cut(word: str, room: int) -> int:
 def return_slips_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Problem]]:
     """Every return slip in any text, in order, and what could not be used, each with a sentence.
 
-    Takes time and memory in proportion to the text, which may have up to LARGEST characters.
+    Takes time and memory in proportion to the text, which may have up to MOST_CHARACTERS characters.
     """
-    if len(text) > LARGEST:
-        told = f"This text has {len(text):,} characters; at most {LARGEST:,} are read. Give it in parts."
+    if len(text) > MOST_CHARACTERS:
+        told = f"This text has {len(text):,} characters; at most {MOST_CHARACTERS:,} are read. Give it in parts."
         return [], [Problem(source, "", "", told)]
     slips: list[ReturnSlip] = []
     problems: list[Problem] = []

@@ -8,7 +8,8 @@ these are the slips students make is common practice, no source.
 """
 
 from collections.abc import Callable, Container, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any
 
 from exercises.working.steps import Step, Working
@@ -30,7 +31,8 @@ class Slip:
     by_angle  its value hangs on how finely the angle was kept
     hides     it may lie too near the right answer or another slip to be told on
               every sheet; it is looked for only where no other slip explains a number
-    since     the first edition whose draw heeds it: older numbers were drawn without it
+    since     the first edition whose draw heeds it: older numbers were drawn without it, so on an older
+              sheet it counts as one that hides
     at        in place of a change: the values it may give at a step that takes the part itself, such as
               one for each reading that may have been left out
     exact     it is named only where a value agrees to the figures typed
@@ -68,9 +70,15 @@ def unchanged(right: Part) -> Part:
     return right
 
 
-def heeded(slips: Iterable[Slip], edition: int) -> tuple[Slip, ...]:
+@cache  # the same slips each time: what is made of a slip is kept for that one (diagnosis.slipped_parts)
+def as_of(slips: tuple[Slip, ...], edition: int) -> tuple[Slip, ...]:
+    """The slips as sheets of this edition look for them: one that came later hides there, for no draw kept it apart."""
+    return tuple([slip if slip.since <= edition else replace(slip, hides=True) for slip in slips])
+
+
+def heeded(slips: tuple[Slip, ...], edition: int) -> tuple[Slip, ...]:
     """The slips that a draw of this edition tells apart on every sheet: none that hides, and none that came later."""
-    return tuple(slip for slip in slips if not slip.hides and slip.since <= edition)
+    return tuple(slip for slip in as_of(slips, edition) if not slip.hides)
 
 
 def slips_for(kind: str, parts: Container[str], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:

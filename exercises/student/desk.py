@@ -56,8 +56,7 @@ def open_sheet(slug: str, text: str) -> str:
 def check(code: str, entries: str) -> str:
     """A verdict on every step from everything typed; `entries` is JSON: {step id: text}."""
     sheet = open_code(code)
-    kind, working = sheet.kind, sheet.working
-    verdicts = judge_all(working, kind.slips, json.loads(entries))
+    verdicts = judge_all(sheet.working, sheet.slips, json.loads(entries))
     right = sum(v.state == "right" for v in verdicts.values())
     return page_answer(
         verdicts={step: v.as_dict() for step, v in verdicts.items() if v.state != "blank"},

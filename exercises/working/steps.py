@@ -59,7 +59,7 @@ class Parts:
 
 #: A step's formula, and the line that shows it with its numbers put in.
 type Formula[P: Parts] = Callable[[Arithmetic, Known, Givens, P], Number]
-type Line = Callable[[Known, Givens], str]
+type WorkedLine = Callable[[Known, Givens], str]
 
 
 @dataclass(frozen=True)
@@ -95,7 +95,7 @@ class Step:
     rule: str
     needs: tuple[str, ...]
     formula: Formula[Any]
-    line: Line
+    line: WorkedLine
     hints: tuple[str, ...]
     read: str
     row: int | None = None

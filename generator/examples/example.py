@@ -12,14 +12,14 @@ In the Markdown `parts.figure("bench", code)` stands for the figure.
 import importlib
 from collections.abc import Callable, Mapping
 from types import ModuleType
-from typing import Any
 
+from exercises.codes.scenario import Scenario
 from exercises.kinds.kind import Kind, open_code
 from exercises.working.steps import Working
 
-#: Each kind has a scenario of its own class, so what takes one is declared with Any.
-type Markdown = Callable[[str, Kind, Any, Working], str]
-type Figures = Mapping[str, Callable[[Any, Working], str]]
+#: Each kind's file has them for its own class of scenario.
+type Markdown = Callable[[str, Kind, Scenario, Working], str]
+type Figures = Mapping[str, Callable[[Scenario, Working], str]]
 
 
 def _file_of(kind: Kind) -> ModuleType:

@@ -1,7 +1,6 @@
 """What the worked examples of all kinds share: what is given, what was observed, how a result is stated."""
 
-from typing import Any
-
+from exercises.codes.scenario import Scenario
 from exercises.kinds.kind import Kind
 
 
@@ -10,7 +9,7 @@ def figure(what: str, code: str) -> str:
     return f"<!-- example-figure: {what} {code} -->"
 
 
-def observed(kind: Kind, scenario: Any) -> str:
+def observed(kind: Kind, scenario: Scenario) -> str:
     """The observation table or drawing of a sheet, as it stands on a page."""
     return (
         '<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">'
@@ -18,7 +17,7 @@ def observed(kind: Kind, scenario: Any) -> str:
     )
 
 
-def given(kind: Kind, scenario: Any) -> str:
+def given(kind: Kind, scenario: Scenario) -> str:
     """What is given, as a Markdown table."""
     rows = "\n".join(f"| {what} | {value} |" for what, value in kind.page.givens(scenario))
     return f"| given | |\n|---|---|\n{rows}".replace("B_H", "*B*<sub>H</sub>")

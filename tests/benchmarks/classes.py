@@ -44,12 +44,13 @@ def handed_in(made) -> list[str]:
     entry or a gap."""
     chance, texts = random.Random("a class"), []
     for student, given in made.codes():
-        for one, code in given:
-            working = open_code(str(code)).working
+        for _, code in given:
+            sheet = open_code(str(code))
+            working = sheet.working
             values = working.all_values()
             fate = chance.random()
             if 0.4 <= fate < 0.7:
-                slip = chance.choice([s for s in one.kind.slips if not s.hides])
+                slip = chance.choice([s for s in sheet.slips if not s.hides])
                 values |= working.slipped(slip.part, slipped_parts(working, slip), values)
             answers = {s.id: written(values[s.id], s) for s in working.steps}
             step = chance.choice(working.steps)

@@ -4,10 +4,10 @@ import random
 from functools import cache
 
 from exercises.codes.sheet_code import SEEDS, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds
 from exercises.working.quantities import quantity
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 CODES = 2000
@@ -22,7 +22,7 @@ def sheets(slug: str):
     for _ in range(CODES):
         code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
         working = kind.working(kind.draw(code))
-        made.append((working, all_kinds()[slug].slips))
+        made.append((working, kind.slips_of(code.edition)))
     return made
 
 

@@ -3,8 +3,8 @@
 import random
 from itertools import combinations
 
-from exercises.judging.diagnosis import with_slips
-from exercises.judging.slip_pairs import FEWEST, acts_as_two
+from exercises.judging.diagnosis import slipped_parts, with_slips
+from exercises.judging.slip_pairs import FEWEST, pair_value
 from exercises.judging.verdict import judge, judge_all
 from exercises.working.arithmetic import Exact
 from tests.benchmarks.judging import sheets, typed
@@ -45,6 +45,13 @@ def pairs(slug: str) -> dict[str, float]:
             named += {s.key for s in pair} in suggestions
             total += 1
     return {"pair_named": named / total, "pair_like_single": covered / (total + covered)} if total else {}
+
+
+def acts_as_two(working, pair, step, right) -> bool:
+    """Whether both slips change the step, and together otherwise than either alone."""
+    both = pair_value(working, pair, step, right)
+    alone = [working.slipped(s.part, slipped_parts(working, s), right).get(step.id) for s in pair]
+    return both is not None and None not in alone and both not in alone
 
 
 def _apart(working, steps):

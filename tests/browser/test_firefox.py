@@ -9,7 +9,6 @@ import pytest
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import classes as desk
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.record.file import written
 from exercises.return_slip.text import return_slips_in
@@ -18,6 +17,7 @@ from tests.browser.chromium import NoBrowser
 from tests.browser.steps import right_answers
 from tests.exercises.golden import GOLDEN
 from tests.exercises.record.test_check import record_of, rows_of, with_cell
+from tests.exercises.slip_values import slip_values
 
 PHRASE, KINDS = "sand and salt water", ["tan-a", "dial"]
 LIST = "roll,name\n1,Ringed Plover\n2,Sanderling\n3,=Knot"
@@ -27,8 +27,8 @@ A_KIND = 3  # golden codes of each kind
 def slip_of(code: str):
     """A slip, a step of a sheet that shows it, and what is then typed."""
     sheet = open_code(code)
-    kind, working = sheet.kind, sheet.working
-    slip = next(s for s in kind.slips if not s.hides)
+    working = sheet.working
+    slip = next(s for s in sheet.slips if not s.hides)
     step, found = next((s, found) for s in working.steps if (found := slip_values(working, s, (slip,), {})))
     return slip, step.id, f"{found[0][1][0]:.2e}"
 

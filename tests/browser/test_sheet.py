@@ -2,13 +2,13 @@
 
 import re
 
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import open_code
 from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
+from tests.exercises.slip_values import slip_values
 
 OPENED = open_code(CODE)
 SCENARIO, WORKING = OPENED.scenario, OPENED.working
-SLIPS = [slip for slip in OPENED.kind.slips if not slip.hides]
+SLIPS = [slip for slip in OPENED.slips if not slip.hides]
 
 
 def test_fresh_numbers_are_new_each_time(page):

@@ -22,7 +22,7 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.page import report_fragment
-from exercises.classroom.report.reading_out import read_out
+from exercises.classroom.report.reading_out import paragraphs
 from exercises.classroom.report.student_pages import page
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as value_written
@@ -112,9 +112,9 @@ def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
     for n, (who, given) in enumerate(made.codes()):
         for which, (_, code) in enumerate(given):
             sheet = open_code(str(code))
-            kind, working = sheet.kind, sheet.working
+            working = sheet.working
             entries = right(code)
-            keys = [s.key for s in kind.slips if not s.hides]
+            keys = [s.key for s in sheet.slips if not s.hides]
             if n in (2, 3, 4, 5, 8):
                 wrong = slipped(code, keys[(5 * n + which) % len(keys)])
                 entries |= {k: v for k, v in wrong.items() if not working.by_id[k].choices}
@@ -172,7 +172,7 @@ def class_work() -> dict[str, list[str]]:
         "marks": marks_csv(marked, made, alike.found()).splitlines(),
         "not-marked": problems_csv(intake.problems).splitlines(),
         "pages": [line for m in marked[:14] for line in lines_of(page(m, made))],
-        "report": [*lines_of(report_fragment(report, made.site)), *read_out(report).splitlines()],
+        "report": [*lines_of(report_fragment(report, made.site)), *"\n\n".join(paragraphs(report)).splitlines()],
         "desk": [
             *lines_of(_without_handles(desk_scheme.form(session))),
             *lines_of(_without_handles(desk_returned.take_in(session, slips_json))),

@@ -39,8 +39,8 @@ def right(code) -> dict[str, str]:
 def slipped(code, key: str) -> dict[str, str]:
     """Every step of a sheet, worked with one slip all through."""
     sheet = open_code(str(code))
-    kind, working = sheet.kind, sheet.working
-    slip = next(s for s in kind.slips if s.key == key)
+    working = sheet.working
+    slip = next(s for s in sheet.slips if s.key == key)
     values = working.all_values()
     parts = with_slips(working.parts, slip)
     changed = {**values, **working.slipped(slip.part, parts, values)}

@@ -347,7 +347,7 @@ def _sheet(slug: str) -> Callable:
     def one(chance, given):
         code = chance.choice(codes_of(all_kinds()[slug].letter)[:8])
         sheet = open_code(code)
-        kind, working = sheet.kind, sheet.working
+        working = sheet.working
         values, strange = working.all_values(), chance.random()
         entries = {}
         for step in working.steps:
@@ -359,7 +359,7 @@ def _sheet(slug: str) -> Callable:
                 far = chance.choice((chance.uniform(0.5, 2), 10 ** chance.uniform(-5, 5), 1, -1, 0))
                 entries[step.id] = as_written(values[step.id] * far, step)
         entries[chance.choice(list(entries))] = given
-        assert judge_all(working, kind.slips, entries).keys() == entries.keys()
+        assert judge_all(working, sheet.slips, entries).keys() == entries.keys()
 
     return one
 

@@ -6,9 +6,9 @@ It is kept in golden/written.txt and golden/slips.txt (see tests/keep.py).
 from collections.abc import Iterable
 from pathlib import Path
 
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import FOLDER, codes_of
+from tests.exercises.slip_values import slip_values
 
 MOST = 6  # values of a slip that are kept
 KEPT, SLIPS_KEPT = FOLDER / "written.txt", FOLDER / "slips.txt"
@@ -38,11 +38,11 @@ def written(slug: str) -> list[str]:
 def slips(slug: str) -> list[str]:
     """What each slip gives in the first step of each column that it shows in."""
     sheet = _opened(slug)
-    kind, working = sheet.kind, sheet.working
+    working = sheet.working
     found: dict[tuple[str, str], str] = {}
     for step in working.steps:
         if not step.choices:
-            for slip, values in slip_values(working, step, kind.slips, {}):
+            for slip, values in slip_values(working, step, sheet.slips, {}):
                 shown = [f"{v:.6g}" for v in values[:MOST]] + [f"{len(values) - MOST} more"] * (len(values) > MOST)
                 found.setdefault((slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(shown)}")
     return [line for _, line in sorted(found.items())]

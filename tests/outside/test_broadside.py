@@ -7,11 +7,12 @@ import math
 
 import magpylib
 import pytest
+from scipy import constants
 
-from exercises.bench.field import MU_0, moment_broadside_on
+from exercises.bench.field import moment_broadside_on
 from exercises.bench.instrument import PERFECT, Box, Magnet, eight_readings, equilibrium, poles
 
-K = MU_0 / (4 * math.pi)
+K = constants.mu_0 / (4 * math.pi)
 L, MAGNETISATION, B_H = 0.080, 1.2e5, 30e-6
 
 

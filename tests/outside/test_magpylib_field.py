@@ -16,10 +16,11 @@ import math
 import magpylib
 import numpy as np
 import pytest
+from scipy import constants
 
-from exercises.bench.field import MU_0, broadside_on, end_on, pole_field
+from exercises.bench.field import broadside_on, end_on, pole_field
 
-K = MU_0 / (4 * math.pi)  # magpylib works with CODATA's µ0
+K = constants.mu_0 / (4 * math.pi)  # magpylib works with CODATA's µ0
 L = 0.080
 MAGNETISATION = 1.2e5  # A/m, hardened steel: common practice, no source
 FROM_NEAR_TO_FAR = (1.5, 2.0, 3.0, 4.0)  # d / L

@@ -234,7 +234,7 @@ def test_a_slip_is_one_entry_and_its_passage(toy, monkeypatch):
         verdict = asked(student.check(CODE, json.dumps(slipped(CODE, more.key))))["verdicts"]["field"]
         assert (verdict["state"], verdict["read"]) == ("slip", more.read) and more.says in verdict["text"]
         assert "| A toy (`toy`) | tan θ, B | 3 |" in kind_lists.readme()
-        assert more in kinds.all_slips()
+        assert more in kinds.all_kinds()["toy"].slips
     finally:
         monkeypatch.undo()
         forget()

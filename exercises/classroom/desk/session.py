@@ -60,7 +60,7 @@ class LostHandle(LookupError):
     """Nothing is open under this handle."""
 
 
-class Opened[T]:
+class OpenThings[T]:
     """The last few things that were opened, each under a handle of its own."""
 
     def __init__(self, most: int) -> None:
@@ -83,8 +83,8 @@ class Opened[T]:
         return self._things[handle]
 
 
-CLASSES: Opened[OpenClass] = Opened(3)
-WORKS: Opened[Work] = Opened(2)
+CLASSES: OpenThings[OpenClass] = OpenThings(3)
+WORKS: OpenThings[Work] = OpenThings(2)
 
 
 def refusal(error: Refused, control: str | None = None) -> str:

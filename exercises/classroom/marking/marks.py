@@ -74,7 +74,7 @@ def mark(handed: Handed, sheet: Sheet, scheme: Scheme) -> Marked:
     typed_in = {**slip.answers, **slip.firsts} if scheme.attempt == "first" else slip.answers
     entries = {step.id: typed_in.get(step.id) or "" for step in working.steps}
     read = read_entries(working, entries)
-    verdicts = judge_entries(working, kind.slips, read)
+    verdicts = judge_entries(working, sheet.slips, read)
     steps = []
     by_case: dict[tuple[str, str, bool, bool], tuple[float, float, str]] = {}  # most steps of a sheet are alike
     for step in working.steps:

@@ -21,7 +21,7 @@ POWER_NEAR = 0.02  # a power of ten off: what is left after it is taken out, as 
 FEW = 5  # below so many sheets a count may point at a person
 
 
-class Counts(NamedTuple):
+class StateCounts(NamedTuple):
     """Entries by what was said of them; unread: could not be read or judged as typed."""
 
     right: int = 0
@@ -49,7 +49,7 @@ class StepCount(NamedTuple):
     """
 
     label: str
-    counts: Counts
+    counts: StateCounts
     sheets: int
     series: str = ""
 
@@ -111,15 +111,15 @@ class KindReport:
     marks: tuple[float, ...]
     columns: tuple[StepCount, ...]
     parts: tuple[StepCount, ...]
-    cells: dict[tuple[str, str], Counts]
+    cells: dict[tuple[str, str], StateCounts]
     slips: tuple[SlipCount, ...]
     spreads: tuple[Spread, ...]
     tries: Tries | None
 
     @property
-    def counts(self) -> Counts:
+    def counts(self) -> StateCounts:
         """Every entry of every sheet."""
-        return Counts(*map(sum, zip(*(c.counts for c in self.columns)))) if self.columns else Counts()
+        return StateCounts(*map(sum, zip(*(c.counts for c in self.columns)))) if self.columns else StateCounts()
 
 
 @dataclass(frozen=True)
@@ -248,13 +248,13 @@ class _KindTally:
             else None,
         )
 
-    def _counts(self, at: int | slice, which: str | tuple[str, str]) -> Counts:
+    def _counts(self, at: int | slice, which: str | tuple[str, str]) -> StateCounts:
         """Of a column (at 0), a part of the sheet (at 1), or a column in a part (both)."""
         by: Counter[str] = Counter()
         for key, number in self.cells.items():
             if key[at] == which:
                 by["unread" if key[2] == "ask" else key[2]] += number
-        return Counts(**by)
+        return StateCounts(**by)
 
 
 def _spread(label: str, ratios: Iterable[float]) -> Spread:

@@ -6,7 +6,7 @@ from html import escape
 from exercises.classroom.class_list import prints
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.report import plots
-from exercises.classroom.report.counts import Counts, KindReport, Report, Spread, StepCount
+from exercises.classroom.report.counts import KindReport, Report, Spread, StateCounts, StepCount
 from exercises.classroom.report.plots import STATES
 from exercises.classroom.report.reading_out import caution, paragraphs, passage
 from exercises.working.words import many
@@ -108,7 +108,7 @@ def _where(kind: KindReport, ident: str) -> str:
     return _steps(kind.parts, "part of the sheet", ident) + table
 
 
-def _right_of(counts: Counts | None) -> str:
+def _right_of(counts: StateCounts | None) -> str:
     return f"{counts.right:,}&nbsp;of&nbsp;{counts.all:,}" if counts else "–"
 
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from html import escape
 from typing import NamedTuple
 
-from exercises.classroom.report.counts import Counts, Spread
+from exercises.classroom.report.counts import Spread, StateCounts
 
 WIDE = 340
 SIZE = 12  # of the letters
@@ -53,7 +53,7 @@ LIMITS = (1, 2, 5, 10, 20, 50, 100)  # per cent, of the scale of a spread
 BINS = 11
 
 
-def stacked(rows: Sequence[tuple[str, Counts]], title: str, says: str, ident: str) -> str:
+def stacked(rows: Sequence[tuple[str, StateCounts]], title: str, says: str, ident: str) -> str:
     """A bar for each row, as long as all its entries, in stretches by state.
 
     ident  begins every id in the drawing, so that several may stand on one page

@@ -10,11 +10,6 @@ UNEVEN = 3.0  # standard errors by which a distance must differ from another to 
 ENOUGH = 100  # entries from which shares are told, and not numbers
 
 
-def read_out(report: Report) -> str:
-    """A paragraph for each kind, with an empty line between."""
-    return "\n\n".join(paragraphs(report))
-
-
 def paragraphs(report: Report) -> list[str]:
     """A paragraph for each kind, in their order."""
     return [_paragraph(kind, report.attempt) for kind in report.kinds]

@@ -56,17 +56,17 @@ def draw_comparison(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Comparison | None:
     deflected = _deflections(draw, code)
-    if deflected is None or not _told(deflected, slips, ("tan-1", "tan-2", "bracket-1", "bracket-2", "ratio-angles")):
+    if deflected is None or not _apart(deflected, slips, ("tan-1", "tan-2", "bracket-1", "bracket-2", "ratio-angles")):
         return None
     scenario = _balances(draw, deflected, slips)
     return scenario if scenario is not None and _near_truth(scenario) else None
 
 
-def _told(scenario: Comparison, slips: tuple[Slip, ...], step_ids: Sequence[str]) -> bool:
+def _apart(scenario: Comparison, slips: tuple[Slip, ...], step_ids: Sequence[str]) -> bool:
     return tells_apart(working(scenario), slips, step_ids)
 
 
-def _made(bar: Bar) -> Magnet:
+def _magnet_of(bar: Bar) -> Magnet:
     return Magnet(bar.moment, bar.magnetic_length / 2)
 
 
@@ -89,7 +89,7 @@ def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
     readings = []
     for bar, fault in zip(bars, both, strict=True):
         errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
-        seen = eight_readings(_made(bar), B_H, d, BOX, fault, errors, step)
+        seen = eight_readings(_magnet_of(bar), B_H, d, BOX, fault, errors, step)
         if min(seen) < LOWEST or max(seen) > HIGHEST:
             return None
         readings.append(seen)
@@ -123,18 +123,18 @@ def _balances(draw: Draw, scenario: Comparison, slips: tuple[Slip, ...]) -> Comp
         for _ in range(TRIES):
             d1 = to_grid(draw.between(low, high), 1000 // scenario.code.setting.grid_mm)
             balance = _balance(draw, scenario, d1)
-            if balance and _told(replace(scenario, balances=(balance,)), slips, ("near-1", "far-1", "ratio-1")):
+            if balance and _apart(replace(scenario, balances=(balance,)), slips, ("near-1", "far-1", "ratio-1")):
                 found.append(balance)
                 break
         else:
             return None
     scenario = replace(scenario, balances=tuple(found))
-    return scenario if _told(scenario, slips, ("mean-ratio",)) else None
+    return scenario if _apart(scenario, slips, ("mean-ratio",)) else None
 
 
 def _balance(draw: Draw, scenario: Comparison, d1: float) -> Balance | None:
     errors = tuple(draw.normal(READING_ERROR) for _ in range(4))
-    magnets = _made(scenario.bars[0]), _made(scenario.bars[1])
+    magnets = _magnet_of(scenario.bars[0]), _magnet_of(scenario.bars[1])
     try:
         if not _lies_well(scenario.bars[1], balance_distance(magnets, d1)):
             return None  # before the four are looked for one by one

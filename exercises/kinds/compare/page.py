@@ -12,7 +12,7 @@ from exercises.working.steps import Working
 
 
 @dataclass(frozen=True)
-class ComparisonPage(Page):
+class ComparisonPage(Page[Comparison]):
     """Both magnets, their eight readings at one distance, and the balances."""
 
     task: str

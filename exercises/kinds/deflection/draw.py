@@ -184,7 +184,7 @@ def _attempt(
     def with_rows(*rows: Row) -> DeflectionScenario:
         return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
 
-    def told(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
+    def apart(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
         return tells_apart(work(scenario), slips, step_ids)
 
     def good_rows(part: int) -> Iterator[Row]:
@@ -193,7 +193,7 @@ def _attempt(
             if rows and d - rows[-1].d < CLOSEST:
                 continue
             row = read_row(draw, position, placed, d, faults, step, l)
-            if row and told(with_rows(row), ("moment-1", "tan-1", "bracket-1")):
+            if row and apart(with_rows(row), ("moment-1", "tan-1", "bracket-1")):
                 yield row
 
     for part in range(count - 1):
@@ -205,7 +205,7 @@ def _attempt(
         whole = with_rows(*rows, row)
         if not _near_truth(whole, position, work):
             return None
-        if told(whole, ("mean-moment", "pole")):
+        if apart(whole, ("mean-moment", "pole")):
             return whole
     return None
 

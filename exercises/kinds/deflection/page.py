@@ -67,7 +67,7 @@ def distances_table(
 
 
 @dataclass(frozen=True)
-class DeflectionPage(Page):
+class DeflectionPage(Page[DeflectionScenario]):
     """What a sheet of eight readings a distance shows.
 
     position  heading of the magnet's direction in the table

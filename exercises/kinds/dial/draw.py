@@ -16,7 +16,7 @@ from exercises.slips.catalogue import Slip
 PLACES = tuple((arm, north) for arm, north, end in EIGHT if end == 1)
 #: Where the mean deflection of the two distances lies, degrees.
 RANGES = ((47.0, 56.0), (33.0, 43.0))
-LARGEST = 57.0  # degrees; where the deflection is that, the bar must still be clear of the box
+LARGEST_DEFLECTION = 57.0  # degrees; where the deflection is that, the bar must still be clear of the box
 STICKING = 0.25  # degrees, standard deviation of where the needle stops
 OFF_DIVISION = 0.3  # of a step: a tip no farther from its division leaves no doubt which one it is
 COUNT = 4  # distances that the magnet leaves: with two, a coarse grid has none at the right deflections
@@ -40,7 +40,7 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> DialScenar
     faults = draw_faults(draw)
     bar, B_H = placed.bar, placed.B_H
     magnet = Magnet(bar.moment, bar.magnetic_length / 2)
-    if _distance(magnet, B_H, LARGEST) - bar.length / 2 < BOX.radius + CLEARANCE:
+    if _distance(magnet, B_H, LARGEST_DEFLECTION) - bar.length / 2 < BOX.radius + CLEARANCE:
         return None
     dials: list[Dial] = []
     for low, high in RANGES:

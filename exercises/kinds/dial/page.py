@@ -7,7 +7,7 @@ from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
 
 
-class DialPage(Page):
+class DialPage(Page[DialScenario]):
     """Eight dials to be read."""
 
     task = (

@@ -10,7 +10,7 @@ from exercises.kinds.dial.parts import PARTS, DialParts
 from exercises.kinds.dial.scenario import DialScenario
 from exercises.working.arithmetic import Arithmetic, Number, total
 from exercises.working.numbers import places, reading
-from exercises.working.steps import Formula, Givens, Known, Line, Plan, Step, Working
+from exercises.working.steps import Formula, Givens, Known, Plan, Step, WorkedLine, Working
 
 ENDS = {1: "①", 2: "②"}
 IN_A_MEAN = 4  # dials
@@ -29,7 +29,7 @@ def read_formula(number: int, end: int) -> Formula[DialParts]:
     return formula
 
 
-def read_line(number: int, end: int) -> Line:
+def read_line(number: int, end: int) -> WorkedLine:
     """The reading with its numbers put in."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -72,7 +72,7 @@ def mean_formula(needs: tuple[str, ...]) -> Formula[DialParts]:
     return formula
 
 
-def mean_line(first: int) -> Line:
+def mean_line(first: int) -> WorkedLine:
     """The mean of a dial, numbered from 0, and the three after it, with its numbers put in."""
 
     def line(known: Known, givens: Givens) -> str:

@@ -7,7 +7,7 @@ from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Step, Working
 
 
-class ChoosingPage(Page):
+class ChoosingPage(Page[Choosing]):
     """What the sheet shows: all that is known before the lab, and the two limits in order."""
 
     task = (

@@ -6,10 +6,10 @@ from exercises.kinds.deflection.lengths import LengthRule, five_sixths
 from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS
 from exercises.working.numbers import centimetres, figures, places
-from exercises.working.steps import Givens, Known, Line
+from exercises.working.steps import Givens, Known, WorkedLine
 
 
-def half_length(rule: LengthRule) -> Line:
+def half_length(rule: LengthRule) -> WorkedLine:
     """l from what the sheet gives, by a rule."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -20,7 +20,7 @@ def half_length(rule: LengthRule) -> Line:
     return line
 
 
-def field(limit: str) -> Line:
+def field(limit: str) -> WorkedLine:
     """B at a limit, "near" or "far"."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -33,7 +33,7 @@ def field(limit: str) -> Line:
     return line
 
 
-def cube(limit: str) -> Line:
+def cube(limit: str) -> WorkedLine:
     """d₀³ at a limit."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -45,7 +45,7 @@ def cube(limit: str) -> Line:
     return line
 
 
-def guess(limit: str) -> Line:
+def guess(limit: str) -> WorkedLine:
     """d₀ at a limit."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -54,7 +54,7 @@ def guess(limit: str) -> Line:
     return line
 
 
-def correction(limit: str) -> Line:
+def correction(limit: str) -> WorkedLine:
     """2l²/3d₀ at a limit."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -66,7 +66,7 @@ def correction(limit: str) -> Line:
     return line
 
 
-def distance(limit: str) -> Line:
+def distance(limit: str) -> WorkedLine:
     """d at a limit."""
 
     def line(known: Known, givens: Givens) -> str:

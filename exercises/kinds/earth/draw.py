@@ -52,18 +52,18 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
     if ends is None:
         return None
     survey = _swung(draw, code, magnet)
-    if survey is None or not _told(survey, slips):
+    if survey is None or not _apart(survey, slips):
         return None
     for part in range(ROWS):
         # one from the near half of the stretch and one from the far half
         for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=ROUNDS, grid_mm=code.setting.grid_mm), TRIES):
             row = read_row(draw, POSITION, magnet, d, survey.faults, survey.scale_step, survey.two_l / 2)
-            if row and _told(replace(survey, rows=(row,)), slips, ("tan-1", "bracket-1", "ratio-1")):
+            if row and _apart(replace(survey, rows=(row,)), slips, ("tan-1", "bracket-1", "ratio-1")):
                 survey = replace(survey, rows=(*survey.rows, row))
                 break
         else:
             return None
-    good = near_truth(survey, working(survey)) and _told(survey, slips, ("ratio", "moment", "earth"))
+    good = near_truth(survey, working(survey)) and _apart(survey, slips, ("ratio", "moment", "earth"))
     return survey if good else None
 
 
@@ -95,7 +95,7 @@ def _swung(draw: Draw, code: SheetCode, magnet: PlacedMagnet) -> Survey | None:
     )
 
 
-def _told(survey: Survey, slips: tuple[Slip, ...], step_ids: Sequence[str] = ()) -> bool:
+def _apart(survey: Survey, slips: tuple[Slip, ...], step_ids: Sequence[str] = ()) -> bool:
     """Whether the slips are told apart at these steps, or at all that the survey has so far."""
     worked = working(survey)
     return tells_apart(worked, slips, step_ids or [s.id for s in worked.steps])

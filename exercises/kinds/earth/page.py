@@ -1,7 +1,5 @@
 """What the sheet of the earth's field and the moment together shows."""
 
-from typing import Any
-
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.sheet import Group, Page
@@ -9,7 +7,7 @@ from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Working
 
 
-class EarthPage(Page):
+class EarthPage(Page[Survey]):
     """The magnet, its deflections at two distances, its swings, and the steps."""
 
     task = (
@@ -65,7 +63,7 @@ class EarthPage(Page):
             Group("Result", rest[3:]),
         ]
 
-    def numbers(self, scenario: Survey) -> dict[str, Any]:
+    def numbers(self, scenario: Survey) -> dict[str, object]:
         return {
             "where": scenario.field.where,
             "length": scenario.bar.length,

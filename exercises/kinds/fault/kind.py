@@ -13,6 +13,7 @@ from exercises.kinds.deflection.stretch import END_ON
 from exercises.kinds.fault.draw import APART, COUNTS, draw_first_edition
 from exercises.kinds.fault.page import PAGE
 from exercises.kinds.fault.parts import PARTS
+from exercises.kinds.fault.scenario import FaultScenario
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.fault.steps import working
 from exercises.kinds.kind import Kind
@@ -22,7 +23,7 @@ from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
 SLIPS = slips_for("fault", PARTS, (*OF_THIS_KIND, *OF_PLACES))
 
-KIND = Kind(
+KIND: Kind[FaultScenario] = Kind(
     "F",
     "fault",
     "Find the fault",

@@ -7,7 +7,7 @@ from exercises.kinds.fault.choices import Choice
 from exercises.kinds.fault.formulas import halves, misread
 from exercises.working.arithmetic import total
 from exercises.working.numbers import centimetres, figures, places, reading
-from exercises.working.steps import Givens, Known, Line
+from exercises.working.steps import Givens, Known, WorkedLine
 
 NAMES = {
     "ends": "① less ②",
@@ -17,7 +17,7 @@ NAMES = {
 }
 
 
-def difference(pattern: str, row: int) -> Line:
+def difference(pattern: str, row: int) -> WorkedLine:
     """How far the two means of four differ."""
 
     def line(known: Known, givens: Givens) -> str:
@@ -30,13 +30,13 @@ def difference(pattern: str, row: int) -> Line:
     return line
 
 
-def choice(id: str, title: str, choices: Sequence[Choice]) -> Line:
+def choice(id: str, title: str, choices: Sequence[Choice]) -> WorkedLine:
     """The title of a step, and the label of what is chosen there."""
     labels = {key: label for key, label, _ in choices}
     return lambda known, givens: f"{title} – {labels[known[id]]}"
 
 
-def best_mean(row: int) -> Line:
+def best_mean(row: int) -> WorkedLine:
     """The mean of a row's readings without the one that is misread."""
 
     def line(known: Known, givens: Givens) -> str:

@@ -1,7 +1,5 @@
 """What the sheet of the graph method shows."""
 
-from typing import Any
-
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.sheet import Group, Page
@@ -9,7 +7,7 @@ from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
 
 
-class GraphPage(Page):
+class GraphPage(Page[Plotted]):
     """The readings of a magnet at five or six distances, and the steps by graph."""
 
     task = (
@@ -53,7 +51,7 @@ class GraphPage(Page):
             Group("Second line", of("slope-b", "moment-b", "intercept", "found-2l"), "d² against √(d cot θ)"),
         ]
 
-    def numbers(self, scenario: Plotted) -> dict[str, Any]:
+    def numbers(self, scenario: Plotted) -> dict[str, object]:
         return {
             "where": scenario.field.where,
             "B_H": scenario.B_H,

@@ -6,7 +6,7 @@ from exercises.working.numbers import places
 from exercises.working.steps import Step, Working
 
 
-class DrillPage(Page):
+class DrillPage(Page[Drill]):
     """What the sheet shows: the place, and a line for each question."""
 
     task = (

@@ -2,7 +2,7 @@
 
 from exercises.kinds.deflection.parts import tangent_of_degrees
 from exercises.working.numbers import figures, places
-from exercises.working.steps import Givens, Known, Line
+from exercises.working.steps import Givens, Known, WorkedLine
 
 
 def microtesla(B: float) -> str:
@@ -53,7 +53,7 @@ def way_4(known: Known, givens: Givens) -> str:
     )
 
 
-def turned_4(way: str) -> Line:
+def turned_4(way: str) -> WorkedLine:
     """The deflection with the N pole that way, "east" or "west"."""
 
     def line(known: Known, givens: Givens) -> str:

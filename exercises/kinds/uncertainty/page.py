@@ -1,7 +1,5 @@
 """What the sheet on the uncertainty of a moment shows."""
 
-from typing import Any
-
 from exercises.kinds.deflection.page import distances_table
 from exercises.kinds.sheet import Group, Page
 from exercises.kinds.uncertainty.scenario import Budget
@@ -9,7 +7,7 @@ from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Working
 
 
-class BudgetPage(Page):
+class BudgetPage(Page[Budget]):
     """The sheet: one distance's readings, the half widths, the steps."""
 
     task = (
@@ -42,7 +40,7 @@ class BudgetPage(Page):
         )
         return [Group(title, [working.by_id[i] for i in ids]) for title, ids in named]
 
-    def numbers(self, scenario: Budget) -> dict[str, Any]:
+    def numbers(self, scenario: Budget) -> dict[str, object]:
         return {
             "where": scenario.field.where,
             "B_H": scenario.B_H,

@@ -11,10 +11,12 @@ from exercises.classroom.class_list.class_file import ClassError, class_text, ma
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.marking.scheme import Scheme
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import Setting
 from exercises.kinds.kind import all_kinds
 from tests.exercises.settings import FIXED, SETTINGS
 
+PLACES = places_of(1)
 PHRASE = "sand and salt water"
 CLASS = make(
     (Student("1", "Ringed Plover"), Student("=2", "@Dunlin, “small”"), Student("3", "علي")),

@@ -22,10 +22,10 @@ def a_class(slug, many, seed=1):
     out = []
     for student, ((set_, code),) in made.codes():
         sheet = open_code(str(code))
-        kind, working = sheet.kind, sheet.working
+        working = sheet.working
         values = working.all_values()
         if chance.random() < 0.6:
-            slip = chance.choice(kind.slips)
+            slip = chance.choice(sheet.slips)
             parts = with_slips(working.parts, slip)
             slipped = working.slipped(slip.part, parts, values)
             values = {**values, **{k: v for k, v in slipped.items() if isinstance(v, str) or v == v}}

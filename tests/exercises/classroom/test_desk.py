@@ -396,7 +396,7 @@ def test_what_is_not_open_any_more_is_said_and_can_be_opened_again():
 
 
 def test_the_last_few_are_kept():
-    handles = desk_session.Opened(2)
+    handles = desk_session.OpenThings(2)
     one, two = handles.add("one"), handles.add("two")
     assert handles[one] == "one"  # so the other is the oldest now
     three = handles.add("three")

@@ -8,11 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exercises.classroom.report import plots
-from exercises.classroom.report.counts import Counts, _spread
+from exercises.classroom.report.counts import StateCounts, _spread
 from exercises.classroom.report.plots import STATES, WIDE
 
 SVG = "{http://www.w3.org/2000/svg}"
-COUNTS = Counts(right=50, follows=20, slip=15, wrong=10, unread=3, blank=2)
+COUNTS = StateCounts(right=50, follows=20, slip=15, wrong=10, unread=3, blank=2)
 
 
 def drawn(svg: str) -> ElementTree.Element:
@@ -55,12 +55,12 @@ def test_stretches_are_as_long_as_their_numbers():
 
 def test_patterns_differ_so_that_nothing_hangs_on_colour():
     shapes = [re.sub(r"#\w+|var\([^)]*\)", "", state.pattern) for state in STATES.values()]
-    assert len(set(shapes)) == len(STATES) and set(STATES) == set(Counts._fields)
+    assert len(set(shapes)) == len(STATES) and set(STATES) == set(StateCounts._fields)
 
 
 def test_only_states_that_occur_are_in_the_legend():
-    assert words(drawn(plots.stacked([("tan θ", Counts(right=3))], "Entries", "All right.", "p")))[0] == "right"
-    assert "slip" not in words(drawn(plots.stacked([("tan θ", Counts(right=3))], "Entries", "All right.", "p")))
+    assert words(drawn(plots.stacked([("tan θ", StateCounts(right=3))], "Entries", "All right.", "p")))[0] == "right"
+    assert "slip" not in words(drawn(plots.stacked([("tan θ", StateCounts(right=3))], "Entries", "All right.", "p")))
 
 
 def test_long_names_are_broken_into_lines():
@@ -115,7 +115,12 @@ def overlapping(root):
 
 
 LONG = "the readings of the second arm only, or of one end of the pointer alone, whichever comes first"
-ROWS = [(LONG, COUNTS), ("tan θ", Counts(right=1)), (LONG[:50], Counts(right=990, wrong=10)), ("none", Counts(blank=3))]
+ROWS = [
+    (LONG, COUNTS),
+    ("tan θ", StateCounts(right=1)),
+    (LONG[:50], StateCounts(right=990, wrong=10)),
+    ("none", StateCounts(blank=3)),
+]
 
 
 def test_no_text_stands_on_another():
@@ -157,7 +162,7 @@ def test_numbers_stand_in_the_middle_of_their_stretch_where_there_is_room():
     """Two figures need 2 × 6.48 + 5 = 18 of the drawing's units and 2 to spare: 6 of a hundred are 20.3 wide, 5 are
     17."""
     for few, told in ((5, False), (6, True)):
-        root = drawn(plots.stacked([("a", Counts(right=1000 - 10 * few, wrong=10 * few))], "t", "s", "p"))
+        root = drawn(plots.stacked([("a", StateCounts(right=1000 - 10 * few, wrong=10 * few))], "t", "s", "p"))
         assert (str(10 * few) in words(root)) is told
     root = drawn(plots.stacked([("a", COUNTS)], "t", "s", "p"))
     for state, number in COUNTS._asdict().items():
@@ -187,7 +192,7 @@ def test_the_legend_goes_on_below_where_the_width_is_full():
     for y, x, tx, ty in places:
         assert 18 < tx - x < 25 and y < ty < y + plots.SIZE
     assert all(right <= WIDE for _, right, _, _, text in boxes(root))
-    one = drawn(plots.stacked([("a", Counts(right=1, wrong=1, blank=1))], "t", "s", "p"))
+    one = drawn(plots.stacked([("a", StateCounts(right=1, wrong=1, blank=1))], "t", "s", "p"))
     assert len({b.get("y") for s in ("right", "wrong", "blank") for b in bars(one, s)[:1]}) == 1
 
 

@@ -4,22 +4,22 @@ from dataclasses import replace
 
 import pytest
 
-from exercises.classroom.report.counts import Counts, KindReport, Report, SlipCount, Spread, StepCount, Tries
-from exercises.classroom.report.reading_out import passage, read_out
+from exercises.classroom.report.counts import KindReport, Report, SlipCount, Spread, StateCounts, StepCount, Tries
+from exercises.classroom.report.reading_out import paragraphs, passage
 from exercises.kinds.kind import all_kinds
 
 KIND = all_kinds()["tan-a"]
-PLAIN = KindReport(KIND, 40, 20, (), (StepCount("tan θ", Counts(right=20), 0),), (), {}, (), (), None)
+PLAIN = KindReport(KIND, 40, 20, (), (StepCount("tan θ", StateCounts(right=20), 0),), (), {}, (), (), None)
 
 
 def said(attempt="last", **changed) -> str:
-    text = read_out(Report(40, attempt, (replace(PLAIN, **changed),)))
+    text = "\n\n".join(paragraphs(Report(40, attempt, (replace(PLAIN, **changed),))))
     assert text.startswith(f"{KIND.title}. ")
     return text.removeprefix(f"{KIND.title}. ")
 
 
 def column(label, sheets=0, series="", **counts) -> StepCount:
-    return StepCount(label, Counts(**counts), sheets, series)
+    return StepCount(label, StateCounts(**counts), sheets, series)
 
 
 def slip(name, sheets, read="before/result/") -> SlipCount:

@@ -9,14 +9,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exercises.classroom.marking.scheme import Scheme
-from exercises.classroom.report.counts import Counts, StepCount, Tally, _spread, count, quartiles
+from exercises.classroom.report.counts import StateCounts, StepCount, Tally, _spread, count, quartiles
 from exercises.classroom.report.names import merge
 from exercises.classroom.report.page import evening, report_fragment, report_html
-from exercises.classroom.report.reading_out import caution, passage, read_out
+from exercises.classroom.report.reading_out import caution, paragraphs, passage
 from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.classwork import NAMES, a_class, code_of, handed, marked, right, slipped
 
 CSS = '[data-md-color-scheme="evening"] { --er-ink: #e7e3d8; }'
+
+
+def read_out(report) -> str:
+    return "\n\n".join(paragraphs(report))
 
 
 def a_report(many=9, scheme=Scheme()):
@@ -58,13 +62,13 @@ def test_the_steps():
         "pole strength p",
     ]
     all_rows, slip_rows, blank = sum(ROWS), ROWS[3] + ROWS[4], ROWS[6]
-    assert of("mean θ") == StepCount("mean θ", Counts(right=all_rows - blank, blank=blank), 0)
-    assert of("(d² − l²)²").counts == Counts(right=all_rows - slip_rows - blank, slip=slip_rows, blank=blank)
-    assert of("moment m").counts == Counts(right=all_rows - slip_rows - blank, follows=slip_rows, blank=blank)
+    assert of("mean θ") == StepCount("mean θ", StateCounts(right=all_rows - blank, blank=blank), 0)
+    assert of("(d² − l²)²").counts == StateCounts(right=all_rows - slip_rows - blank, slip=slip_rows, blank=blank)
+    assert of("moment m").counts == StateCounts(right=all_rows - slip_rows - blank, follows=slip_rows, blank=blank)
     assert of("(d² − l²)²").sheets == 2 and of("moment m").sheets == 0
     # right on three; following on two; ten times too large on one; blank on one
-    assert of("mean moment m").counts == Counts(right=3, follows=2, wrong=1, blank=1)
-    assert of("pole strength p").counts == Counts(right=5, unread=1, blank=1)
+    assert of("mean moment m").counts == StateCounts(right=3, follows=2, wrong=1, blank=1)
+    assert of("pole strength p").counts == StateCounts(right=5, unread=1, blank=1)
     assert KIND.counts.all == sum(4 * rows + 2 for rows in ROWS)
 
 
@@ -72,10 +76,10 @@ def test_the_parts_of_the_sheet():
     labels = [p.label for p in KIND.parts]
     assert labels == [*(f"Distance {n + 1}" for n in range(max(ROWS))), "Result"]
     first = KIND.parts[0].counts
-    assert first == Counts(right=4 * 4 + 2 * 2, follows=2, slip=2, blank=4)
+    assert first == StateCounts(right=4 * 4 + 2 * 2, follows=2, slip=2, blank=4)
     assert sum(p.counts.all for p in KIND.parts) == KIND.counts.all
     assert (
-        KIND.cells["Distance 1", "(d² − l²)²"] == Counts(right=4, slip=2, blank=1)
+        KIND.cells["Distance 1", "(d² − l²)²"] == StateCounts(right=4, slip=2, blank=1)
         and ("Result", "tan θ") not in KIND.cells
     )
     assert sum(c.all for c in KIND.cells.values()) == KIND.counts.all
@@ -249,7 +253,7 @@ def test_headings_follow_one_another():
 
 def test_a_tally_takes_one_sheet_after_another():
     tally = Tally(MADE)
-    assert tally.report().kinds[0].counts == Counts() and tally.report().kinds[0].columns == ()
+    assert tally.report().kinds[0].counts == StateCounts() and tally.report().kinds[0].columns == ()
     tally.add(marked(handed(MADE, 0), MADE.scheme))
     tally.add(marked(handed(MADE, 1), MADE.scheme))
     assert tally.report().kinds[0].sheets == 2

@@ -10,7 +10,7 @@ from tests.benchmarks.pairs import consistent
 from tests.exercises.golden import codes_of
 
 WORKING = open_code(codes_of("A")[0]).working
-SLIPS = {s.key: s for s in all_kinds()["tan-a"].slips}
+SLIPS = {s.key: s for s in all_kinds()["tan-a"].slips_of(1)}
 
 
 def entries(*keys, steps):

@@ -8,18 +8,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.entries import read_entries
 from exercises.judging.evidence import Evidence, gather
 from exercises.judging.verdict import NUMBERS, judge, judge_all, remarks_on
-from exercises.kinds.kind import all_kinds, all_slips, open_code
+from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import codes_of
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 TAN_A = codes_of("A")
 SHEET = open_code(TAN_A[0])
 KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working
-CATALOGUE = all_kinds()["tan-a"].slips
+CATALOGUE = SHEET.slips
 RIGHT = WORKING.all_values()
 
 
@@ -45,10 +45,10 @@ def test_the_catalogue_has_the_slips_of_this_sheet():
         "half-length-for-length",
         "measured-length",
     }
-    for slug in all_kinds():
-        mine = [s.key for s in all_kinds()[slug].slips]
+    for slug, kind in all_kinds().items():
+        mine = [s.key for s in kind.slips]
         assert len(set(mine)) == len(mine), slug
-    assert all(s.says.endswith(".") and "#" in s.read and s.name for s in all_slips())
+        assert all(s.says.endswith(".") and "#" in s.read and s.name for s in kind.slips), slug
 
 
 @pytest.mark.parametrize("slip", [s for s in CATALOGUE if not s.hides], ids=lambda s: s.key)
@@ -182,8 +182,7 @@ def test_one_figure_that_is_exact_or_a_slip_is_judged():
 
 def test_one_figure_is_asked_about_and_never_called_a_slip():
     sheet = open_code("A322-2557-87X5")
-    kind, working = sheet.kind, sheet.working
-    slips = kind.slips
+    working, slips = sheet.working, sheet.slips
     for mean in ("45", "44.9"):
         verdicts = judge_all(working, slips, {"mean-1": mean, "tan-1": "1"})
         assert verdicts["tan-1"].state == "ask" and not verdicts["tan-1"].slips

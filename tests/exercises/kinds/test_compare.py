@@ -10,12 +10,13 @@ from exercises.bench.field import end_on
 from exercises.bench.instrument import Faults, Magnet, equilibrium, poles
 from exercises.codes.scenario import ARM_LENGTH
 from exercises.codes.sheet_code import Setting, SheetCode
-from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.diagnosis import tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.compare import kind as compare
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.deflection.draw import BOX, CLEARANCE
 from exercises.kinds.kind import all_kinds
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 SEEDS = [(i * 104729 + 7) % 1000003 for i in range(20)]
@@ -27,7 +28,7 @@ def sheet(seed: int, setting: Setting = Setting()):
 
 
 SHEETS = [sheet(seed) for seed in SEEDS]
-SLIPS = all_kinds()["compare"].slips
+SLIPS = all_kinds()["compare"].slips_of(1)
 
 
 @pytest.mark.parametrize(("scenario", "working"), SHEETS)

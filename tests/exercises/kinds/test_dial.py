@@ -10,15 +10,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exercises.bench.instrument import Box, Faults, Magnet, equilibrium, pointer_ends, poles
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.dial import kind as kind_module
 from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
 from exercises.kinds.kind import all_kinds
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 KIND = kind_module.KIND
 CHANCE = random.Random("dials")
 CODES = [
@@ -27,7 +28,7 @@ CODES = [
     for _ in range(15)
 ]
 SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
-CATALOGUE = all_kinds()["dial"].slips
+CATALOGUE = all_kinds()["dial"].slips_of(1)
 PLAIN = [slip for slip in CATALOGUE if not slip.hides]
 READINGS = [f"read-{n}-{end}" for n in range(1, 9) for end in (1, 2)]
 

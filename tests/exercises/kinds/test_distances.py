@@ -6,20 +6,21 @@ import random
 import pytest
 
 from exercises.bench.field import end_on
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import LENGTHS_MM, SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.distances.draw import ARMS, RADII
 from exercises.kinds.distances.kind import KIND
 from exercises.kinds.distances.scenario import truth
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.arithmetic import Interval
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 CHANCE = random.Random("distances")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]
-SLIPS = all_kinds()["distances"].slips
+SLIPS = all_kinds()["distances"].slips_of(1)
 
 
 def written(value: float, step, figures: int = 3) -> str:

@@ -7,15 +7,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import PLACES
 from exercises.bench.vibration import DENSITIES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.diagnosis import tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.earth.draw import SET_UP, uncertainties
 from exercises.kinds.earth.kind import KIND, SLIPS
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 SETTINGS = st.builds(
     Setting,
     st.none() | st.integers(0, len(PLACES) - 1),

@@ -10,12 +10,12 @@ import pytest
 from exercises.bench.fault_fit import eight, fit_all, named
 from exercises.bench.instrument import EIGHT, PATTERNS, Box, Faults, Magnet, eight_readings
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.fault import kind as kind_module
 from exercises.kinds.fault.choices import CHOICES
 from exercises.kinds.fault.formulas import stray
 from exercises.kinds.kind import all_kinds
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 KIND = kind_module.KIND
@@ -27,7 +27,7 @@ CODES = [
     for _ in range(12)
 ]
 SHEETS = [(s, KIND.working(s)) for s in map(KIND.draw, CODES)]
-CATALOGUE = all_kinds()["fault"].slips
+CATALOGUE = all_kinds()["fault"].slips_of(1)
 PLAIN = [slip for slip in CATALOGUE if not slip.hides]
 NAME = {"ids": lambda x: str(getattr(x, "code", ""))}
 

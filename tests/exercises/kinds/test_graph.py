@@ -8,14 +8,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.diagnosis import tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.graph.kind import KIND, SLIPS
 from exercises.kinds.graph.lines import extremes
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 SETTINGS = st.builds(
     Setting,
     st.none() | st.integers(0, len(PLACES) - 1),

@@ -8,18 +8,19 @@ import pytest
 
 from exercises.bench.field import moment_end_on
 from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import SEEDS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.law.draw import TILTS
 from exercises.kinds.law.kind import KIND
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 CHANCE = random.Random("law")
 CODES = [str(SheetCode("W", 1, CHANCE.randrange(SEEDS))) for _ in range(60)]
-SLIPS = all_kinds()["law"].slips
+SLIPS = all_kinds()["law"].slips_of(1)
 
 
 def written(value, step, more: int = 0) -> str:

@@ -7,16 +7,18 @@ import pytest
 
 from exercises.bench.field import deflection
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
-from exercises.bench.local_field import PLACES
 from exercises.bench.uncertainty import needle_term
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values, tells_apart
+from exercises.judging.diagnosis import tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.deflection.draw import BOX, CLEARANCE, relative_uncertainty
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.tan_b import kind as tan_b
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 SEEDS = [(i * 7919 + 13) % 1000003 for i in range(20)]
 
 
@@ -26,7 +28,7 @@ def sheet(seed: int, setting: Setting = Setting()):
 
 
 SHEETS = [sheet(seed) for seed in SEEDS]
-SLIPS = all_kinds()["tan-b"].slips
+SLIPS = all_kinds()["tan-b"].slips_of(1)
 
 
 @pytest.mark.parametrize(("scenario", "working"), SHEETS)

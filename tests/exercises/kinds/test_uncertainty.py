@@ -7,17 +7,18 @@ import statistics
 import pytest
 
 from exercises.bench import uncertainty
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import SCALE_STEPS, Setting, SheetCode
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.uncertainty import slips as own_slips
 from exercises.kinds.uncertainty.budget import decimals_to_quote, figures_to_quote, quoted
 from exercises.kinds.uncertainty.draw import CLEAR, OTHERS, WORLDS
 from exercises.kinds.uncertainty.kind import KIND
+from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
+PLACES = places_of(1)
 SEEDS = [n * 104729 + 11 for n in range(40)]
 SHARES = {"angle": "share-angle", "distance": "share-distance", "length": "share-length"}
 
@@ -28,7 +29,7 @@ def sheet(seed, setting=Setting()):
 
 
 SHEETS = [sheet(seed) for seed in SEEDS]
-CATALOGUE = all_kinds()["uncertainty"].slips
+CATALOGUE = all_kinds()["uncertainty"].slips_of(1)
 
 
 def typed(value, step, figures=3):

@@ -13,7 +13,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.bench.instrument import PERFECT, Faults, Magnet, eight_readings
-from exercises.judging.diagnosis import slip_values
 from exercises.kinds.tan_a.kind import SLIPS
 from exercises.record import columns, outliers, page, passages
 from exercises.record.check import check, sentences
@@ -24,6 +23,7 @@ from exercises.record.paper import paper, quote
 from exercises.record.place import angle, field_of
 from generator.build.runtime import ROOT
 from tests.benchmarks.records import as_record, simulated
+from tests.exercises.slip_values import slip_values
 
 HEAD = {"length": "8.0", "two_l_is": "five-sixths", "B_H": "36", "step": "0.5"}
 DS = (0.175, 0.185, 0.199, 0.216)

@@ -14,7 +14,14 @@ from hypothesis import strategies as st
 from exercises.return_slip import characters as slip_marks
 from exercises.return_slip import text as slip_text
 from exercises.return_slip.files import text_of
-from exercises.return_slip.text import LARGEST, Problem, ReturnSlip, ReturnSlipError, return_slip_text, return_slips_in
+from exercises.return_slip.text import (
+    MOST_CHARACTERS,
+    Problem,
+    ReturnSlip,
+    ReturnSlipError,
+    return_slip_text,
+    return_slips_in,
+)
 
 SLIP = ReturnSlip(
     "Ringed Plover",
@@ -358,7 +365,7 @@ def test_what_stands_in_a_sentence_is_short_and_visible():
         "eight " * 500_000,
         "> " * 500_000,
         "EIGHT READINGS RETURN SLIP 9999\n",
-        "x" * (LARGEST + 1),
+        "x" * (MOST_CHARACTERS + 1),
         "EIGHT READINGS RETURN SLIP 1\n01 who: {110000} [22]\n02 code: {d800} [22]\nEND OF SLIP 2 LINES QK7M3",
     ],
     ids=lambda t: f"{t[:12]!r} {len(t)}",
@@ -435,7 +442,7 @@ def test_files_of_text_in_the_usual_encodings():
         (b"abc\0def", "not text"),
         (b"", "empty"),
         (b"\xff\xfe\x00\xd8", "not text"),
-        (b"x" * (LARGEST * 2 + 1), "bytes"),
+        (b"x" * (MOST_CHARACTERS * 2 + 1), "bytes"),
     ],
 )
 def test_files_that_are_no_text_get_a_sentence(raw, part):

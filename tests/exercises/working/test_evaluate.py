@@ -75,7 +75,7 @@ def test_spans_are_those_of_the_formulas(slug):
 @pytest.mark.parametrize("slug", KINDS)
 def test_what_slips_make_is_what_the_formulas_make(slug):
     for working in workings(slug):
-        for slips in (all_kinds()[slug].slips, tuple(s for s in all_kinds()[slug].slips if not s.hides)):
+        for slips in (all_kinds()[slug].slips_of(1), tuple(s for s in all_kinds()[slug].slips_of(1) if not s.hides)):
             asked = slips, numbers(working), slipped_parts
             found = evaluator_of(working).changes(working, *asked)
             assert bits([[of.right, list(of.values), list(of.keys)] for of in found]) == bits(
@@ -101,7 +101,7 @@ def test_these_kinds_have_code_and_it_is_used(slug, monkeypatch):
 
     for name in ("spans_by_formula", "changes_by_formula"):
         monkeypatch.setattr(f"exercises.working.evaluate.{name}", by_formula)
-    slips = tuple(s for s in all_kinds()[slug].slips if not s.hides)
+    slips = tuple(s for s in all_kinds()[slug].slips_of(1) if not s.hides)
     for working in workings(slug, 10):
         assert len(evaluator_of(working).spans(working, numbers(working))) >= len(numbers(working))
         assert evaluator_of(working).changes(working, slips, numbers(working), slipped_parts)[0].right
@@ -113,7 +113,7 @@ def test_these_kinds_have_code_and_it_is_used(slug, monkeypatch):
 @pytest.mark.parametrize("slug", KINDS)
 def test_a_kind_that_looks_for_no_code_has_none(slug):
     working = workings(slug, 1)[0]
-    slips = tuple(s for s in all_kinds()[slug].slips if not s.hides)
+    slips = tuple(s for s in all_kinds()[slug].slips_of(1) if not s.hides)
     if not working.plan.compiled:
         with pytest.raises(Cannot):
             compiled_spans(working, numbers(working))
@@ -124,7 +124,7 @@ def test_a_kind_that_looks_for_no_code_has_none(slug):
 @pytest.mark.parametrize("slug", KINDS)
 def test_nothing_depends_on_what_was_asked_before(slug):
     """Each sheet alone, then all of them in two orders on plans that others have used, asked for other things first."""
-    slips, sheets = all_kinds()[slug].slips, workings(slug, 12)
+    slips, sheets = all_kinds()[slug].slips_of(1), workings(slug, 12)
 
     def asked(working: Working, seed: int) -> str:
         typed = entries(working, seed)
@@ -160,7 +160,7 @@ def test_a_sheet_of_another_shape_is_worked_by_the_formulas():
 
 def test_other_parts_have_an_evaluator_of_their_own():
     working = workings("tan-a", 1)[0]
-    slip = next(s for s in all_kinds()["tan-a"].slips if s.key == "two-left-out")
+    slip = next(s for s in all_kinds()["tan-a"].slips_of(1) if s.key == "two-left-out")
     slipped = Working(working.plan, working.givens, slipped_parts(working, slip))
     right, wrong = all_spans(working)["moment-1"], all_spans(slipped)["moment-1"]
     assert wrong.lo > right.hi and evaluator_of(working) is not evaluator_of(slipped)
@@ -169,7 +169,7 @@ def test_other_parts_have_an_evaluator_of_their_own():
 
 def test_slips_are_told_by_what_they_are_and_not_by_their_names():
     working = workings("tan-a", 1)[0]
-    slip = next(s for s in all_kinds()["tan-a"].slips if s.key == "two-left-out")
+    slip = next(s for s in all_kinds()["tan-a"].slips_of(1) if s.key == "two-left-out")
     other = replace(slip, change=lambda right: lambda a, d: 3 * d)
     one, two = (evaluator_of(working).changes(working, (s,), ("moment-1",), slipped_parts)[0] for s in (slip, other))
     assert one.keys == two.keys and one.values != two.values

@@ -43,7 +43,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> ToyScenario:
             return scenario
 
 
-class ToyPage(Page):
+class ToyPage(Page[ToyScenario]):
     """What the sheet shows."""
 
     task = "Find the field of the magnet that turned the needle so far."
