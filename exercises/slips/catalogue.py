@@ -28,6 +28,7 @@ class Slip:
     says      one or two plain sentences that tell what the number looks like and
               what belongs there instead; they blame nobody
     kinds     slugs of the kinds it belongs to; () for all that have the part
+    rules     the ways of knowing 2l (sheet_code.TWO_L) on whose sheets it can be made; () for all
     by_angle  its value hangs on how finely the angle was kept
     hides     it may lie too near the right answer or another slip to be told on
               every sheet; it is looked for only where no other slip explains a number
@@ -47,6 +48,7 @@ class Slip:
     says: str
     read: str
     kinds: tuple[str, ...] = ()
+    rules: tuple[str, ...] = ()
     by_angle: bool = False
     hides: bool = False
     since: int = 1
@@ -71,14 +73,18 @@ def unchanged(right: Part) -> Part:
 
 
 @cache  # the same slips each time: what is made of a slip is kept for that one (diagnosis.slipped_parts)
-def as_of(slips: tuple[Slip, ...], edition: int) -> tuple[Slip, ...]:
-    """The slips as sheets of this edition look for them: one that came later hides there, for no draw kept it apart."""
-    return tuple([slip if slip.since <= edition else replace(slip, hides=True) for slip in slips])
+def as_of(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:
+    """The slips as sheets of this edition, with 2l by this rule, look for them.
+
+    One that came later hides there, for no draw kept it apart.
+    """
+    fitting = [slip for slip in slips if not slip.rules or rule in slip.rules]
+    return tuple([slip if slip.since <= edition else replace(slip, hides=True) for slip in fitting])
 
 
-def heeded(slips: tuple[Slip, ...], edition: int) -> tuple[Slip, ...]:
-    """The slips that a draw of this edition tells apart on every sheet: none that hides, and none that came later."""
-    return tuple(slip for slip in as_of(slips, edition) if not slip.hides)
+def heeded(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:
+    """The slips that a draw of such sheets tells apart on every one: none that hides, and none that came later."""
+    return tuple(slip for slip in as_of(slips, edition, rule) if not slip.hides)
 
 
 def slips_for(kind: str, parts: Container[str], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:

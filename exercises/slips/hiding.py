@@ -66,6 +66,7 @@ HIDING = (
         always(lambda a, length, given: a.keep(5 / 6 * given)),
         "This looks as if 5/6 of a length was taken for 2l. This sheet gives 2l itself: use it as it stands.",
         "before/result/#the-magnetic-length",
+        rules=("stated", "given"),
         hides=True,
     ),
     Slip(
