@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Mapping
 
-from exercises.bench.local_field import PLACES
+from exercises.codes.editions import places_of
 from exercises.codes.scenario import MONTHS
 from exercises.codes.sheet_code import (
     DISTANCES,
@@ -90,11 +90,11 @@ def read_field(text: str) -> float:
 
 def read_place(text: str) -> int:
     """The number of a place by its name, however its capitals and accents are written.  ConventionError if none."""
-    for number, place in enumerate(PLACES):
+    for number, place in enumerate(places_of()):
         if _letters(place.name) == _letters(text):
             return number
     raise ConventionError(
-        f"There is no place “{text.strip()[:40]}” here. There are: {', '.join(p.name for p in PLACES)}."
+        f"There is no place “{text.strip()[:40]}” here. There are: {', '.join(p.name for p in places_of())}."
     )
 
 

@@ -7,7 +7,6 @@ these and no others.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from exercises.bench.local_field import PLACES
 from exercises.codes.convention_text import (
     COUNTS,
     FIELD_LIMITS,
@@ -24,6 +23,7 @@ from exercises.codes.convention_text import (
     read_step,
     read_two_l,
 )
+from exercises.codes.editions import places_of
 from exercises.codes.scenario import MONTHS
 from exercises.codes.sheet_code import FIRST_YEAR, GRIDS_MM, TWO_L, YEARS, Setting, Station
 
@@ -72,7 +72,7 @@ CHOICES = (
         "place",
         "B_H of one place",
         "the place whose B_H all sheets have, with a month",
-        offered=tuple((place.name, place.name) for place in PLACES),
+        offered=tuple((place.name, place.name) for place in places_of()),
     ),
     Choice(
         "month",
@@ -178,7 +178,7 @@ def words_of(setting: Setting) -> dict[str, str]:
     field = setting.field
     place = month = value = OPEN
     if isinstance(field, Station):
-        place, month = PLACES[field.place].name, _month_text(field.year, field.month)
+        place, month = places_of()[field.place].name, _month_text(field.year, field.month)
     elif field is not None:
         value = f"{field:.1f} µT"
     return {
@@ -204,7 +204,7 @@ def in_words(setting: Setting) -> str:
         said.append(f"2l is {_TWO_L_WORDS[setting.two_l]}")
     if isinstance(setting.field, Station):
         place, year, month = setting.field
-        said.append(f"B_H at {PLACES[place].name}, {MONTHS[month - 1]} {year}")
+        said.append(f"B_H at {places_of()[place].name}, {MONTHS[month - 1]} {year}")
     elif setting.field is not None:
         said.append(f"B_H {setting.field:.1f} µT")
     if setting.length_mm is not None:

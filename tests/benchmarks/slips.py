@@ -5,12 +5,12 @@ import random
 from collections import Counter
 from collections.abc import Iterator
 
-from exercises.judging.diagnosis import slip_values
 from exercises.judging.verdict import judge
 from exercises.kinds.kind import all_kinds
 from exercises.slips.elsewhere import right_values
 from exercises.slips.readings import division
 from tests.benchmarks.judging import sheets, typed
+from tests.exercises.slip_values import slip_values
 
 SHEETS = 400
 MOST = 20  # degrees that a reading is misread by

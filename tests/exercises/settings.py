@@ -3,6 +3,7 @@
 from hypothesis import strategies as st
 
 from exercises.bench.local_field import PLACES
+from exercises.codes.scenario import Bar
 from exercises.codes.sheet_code import (
     DISTANCES,
     FIELDS_UT10,
@@ -33,3 +34,10 @@ SETTINGS = st.builds(
 )
 #: Bergen in May 2026, and everything else fixed too.
 FIXED = Setting("given", Station(3, 2026, 5), 80, 5, 5, 0.5)
+#: One setting for each way of knowing 2l, and nothing else fixed.
+BY_RULE = tuple(Setting(two_l=rule) for rule in TWO_L)
+
+
+def half_length(setting: Setting, bar: Bar) -> float:
+    """l in m as a sheet of these settings takes it, worked with none of the kinds' own code."""
+    return {"stated": bar.magnetic_length, "given": bar.length, "five-sixths": bar.length * 5 / 6}[setting.two_l] / 2

@@ -2,7 +2,7 @@
 
 import pytest
 
-from exercises.codes.scenario import Draw, first_good
+from exercises.codes.scenario import ATTEMPTS, Draw, LocalField, Scenario, first_good
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.kinds.compare.parts import ComparisonParts
 from exercises.kinds.deflection.parts import BracketParts, end_on_bracket
@@ -81,13 +81,27 @@ def test_the_first_good_attempt_is_taken_from_one_stream():
     code = SheetCode("A", 1, 7, Setting())
     draw = Draw(code)
     drawn = [draw.between(0, 1) for _ in range(50)]
-    good = first_good(Draw(code), lambda draw: x if (x := draw.between(0, 1)) > 0.9 else None)
+    good = first_good(Draw(code), (), lambda draw, slips: x if (x := draw.between(0, 1)) > 0.9 else None)
     assert good == next(x for x in drawn if x > 0.9)
+
+
+def test_where_settings_leave_nothing_that_can_be_told_apart_the_sheet_is_given_all_the_same():
+    """And says of itself that it is not diagnosable; without settings that never happens."""
+
+    def attempt(draw, slips):
+        return None if slips else Scenario(draw.code, LocalField(38e-6))
+
+    with_settings = Draw(SheetCode("A", 1, 7, Setting(grid_mm=10)))
+    assert first_good(with_settings, ("a slip",), attempt) == Scenario(
+        with_settings.code, LocalField(38e-6), diagnosable=False
+    )
+    with pytest.raises(ArithmeticError):
+        first_good(Draw(SheetCode("A", 1, 7)), ("a slip",), attempt)
 
 
 def test_a_code_without_a_good_attempt_is_told():
     code = SheetCode("A", 1, 7, Setting())
     tried = []
     with pytest.raises(ArithmeticError, match=f"no consistent numbers were found for code {code}"):
-        first_good(Draw(code), tried.append, attempts=9)
-    assert len(tried) == 9
+        first_good(Draw(code), (), lambda draw, slips: tried.append(slips))
+    assert len(tried) == ATTEMPTS

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from exercises.bench.instrument import Box, Faults, Magnet, equilibrium, pointer_ends, poles
 from exercises.codes.editions import places_of
-from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode
+from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode, Station
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.dial import kind as kind_module
 from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
@@ -90,8 +90,8 @@ def test_limits(scenario, working):
 
 @pytest.mark.parametrize("place", range(0, len(PLACES), 7))
 def test_the_place_is_the_one_that_is_set_and_its_field_turns_the_needle(place):
-    scenario = KIND.draw(SheetCode("R", 1, 5, Setting(place)))
-    assert scenario.place == PLACES[place] and scenario.place.name in dict(KIND.page.givens(scenario))["Place"]
+    scenario = KIND.draw(SheetCode("R", 1, 5, Setting(field=Station(place, 2027, 5))))
+    assert scenario.field.place == PLACES[place] and PLACES[place].name in dict(KIND.page.givens(scenario))["Place"]
     one, magnet = scenario.dials[0], Magnet(scenario.bar.moment, scenario.bar.magnetic_length / 2)
     pair = poles(magnet, one.d, one.arm, one.north, scenario.faults)
     # the needle sticks: a few times 0.25°

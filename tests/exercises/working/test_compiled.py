@@ -92,16 +92,17 @@ def test_no_value_of_a_sheet_gets_into_the_code(monkeypatch):
         texts.append(plain(code, wanted))
         return texts[-1]
 
-    sheets = [open_code(code).working for code in codes_of(all_kinds()["tan-a"].letter)]
+    sheets = [open_code(code) for code in codes_of(all_kinds()["tan-a"].letter)]
     monkeypatch.setattr(Code, "text", noted)
-    for working in [w for w in sheets if len(w.givens["d"]) == 5][:2]:
+    stated = [s.working for s in sheets if s.scenario.code.setting.two_l == "stated"]
+    for working in [w for w in stated if len(w.givens["d"]) == 5][:2]:
         compiled_spans(working, tuple(s.id for s in working.steps))
     assert len(texts) == 2 and texts[0] == texts[1]  # two students' numbers, one code
     first, *body = texts[0].splitlines()
     assert first == "def compiled(givens):"
     for line in body:
         line = line.strip()
-        if found := re.fullmatch(r"(.+) = givens\['(B_H|length|d|readings)'\]", line):
+        if found := re.fullmatch(r"(.+) = givens\['(B_H|length|two_l|d|readings)'\]", line):
             line = found[1]
         line = re.sub(r"^(if not |return |raise ValueError\('a span reaches 0'\)$)", "", line)
         line = re.sub(r"( > 0 < | > 0:$)", " ", line)

@@ -24,6 +24,7 @@ from exercises.working.arithmetic import (
     total,
 )
 from tests.exercises.golden import codes_of
+from tests.exercises.settings import half_length
 from tests.rounding import Rounding
 
 CODES = codes_of("A")
@@ -34,7 +35,7 @@ def test_exact_is_the_textbook_formula(code):
     sheet = open_code(code)
     scenario, working = sheet.scenario, sheet.working
     values = working.all_values()
-    l = scenario.bar.length * 5 / 12
+    l = half_length(scenario.code.setting, scenario.bar)
     moments = []
     for i, row in enumerate(scenario.rows, 1):
         theta = sum(row.readings) / 8
