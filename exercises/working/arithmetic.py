@@ -21,10 +21,11 @@ from typing import Any, Protocol
 #: with them what +, −, ×, ÷ and powers do, and gives what it was given.  No one type has that of all three.
 type Number = Any
 
-ROUNDED_TWICE = 0.1  # of a last place: how much farther a number may lie when it was rounded once more on the way
+ROUNDED_TWICE = 0.1  # of a last place: how much farther an own number may lie that was rounded once more on the way
 FIGURES = 3  # the fewest figures an intermediate may be kept to
 ANGLE_PLACE = 0.1  # degree
 TANGENT_PLACE = 1e-4
+ANGLE_PER, TANGENT_PER = 10.0, 1e4  # how many of these places make one
 
 _TENS = {n: float(f"1e{n}") for n in range(-330, 309)}
 
@@ -41,15 +42,87 @@ def last_place(value: float, figures: int = FIGURES) -> float:
         return 0.0  # of nothing, and of what is no number
 
 
-_HALVES = {n: _TENS[n - FIGURES + 1] / 2 for n in range(-324, 309)}
+_PER = {n: float(f"1e{FIGURES - 1 - n}") for n in range(-306, 309)}
+#: Rounded again and again, from many figures to few, 0.4444… of a unit goes up: 0.4445, 0.445, 0.45, 0.5, 1.
+_CARRIED = 5 / 9
+_LEVELS = 8  # the figures in turn that rounding is followed to: one more moves a number by less than a span's slack
+_LAST_BITS = 1e-11  # share: two floats that are no farther apart are one decimal number
 
 
-def half_place(value: float) -> float:
-    """Half of `last_place(value)`: the most that rounding to three figures moves it."""
+def _per_unit(x: float) -> float:
+    """How many units in the third figure of x make one; 1.0 of nothing, and of what is no number."""
     try:
-        return _HALVES[math.floor(math.log10(abs(value)))]
-    except (ValueError, OverflowError):
-        return 0.0
+        return _PER[math.floor(math.log10(abs(x)))]
+    except (ValueError, OverflowError, KeyError):
+        return 1.0
+
+
+def highest_at(x: float, per: float) -> float:
+    """The most that x can become when it is written down to 1/per or finer.
+
+    Half a unit goes up or down, and a number may be rounded more than once on
+    the way, from many figures to few.  Where the coarsest place takes x up, no
+    finer one takes it farther; where it does not, the next one may.
+
+    >>> highest_at(40.05, 10.0), highest_at(33.948, 10.0), highest_at(33.9, 10.0)
+    (40.1, 34.0, 33.9)
+    """
+    if not math.isfinite(x):
+        return x
+    edge = x - _LAST_BITS * abs(x)
+    for _ in range(_LEVELS):
+        rounded = math.floor(x * per + _CARRIED) / per
+        if rounded >= edge:
+            return rounded if rounded > x else x
+        per *= 10.0
+    return x
+
+
+def lowest_at(x: float, per: float) -> float:
+    """The least that x can become; see `highest_at`.
+
+    >>> lowest_at(40.05, 10.0), lowest_at(33.952, 10.0), lowest_at(33.96, 10.0)
+    (40.0, 33.9, 33.96)
+    """
+    if not math.isfinite(x):
+        return x
+    edge = x + _LAST_BITS * abs(x)
+    for _ in range(_LEVELS):
+        rounded = math.ceil(x * per - _CARRIED) / per
+        if rounded <= edge:
+            return rounded if rounded < x else x
+        per *= 10.0
+    return x
+
+
+def highest(x: float) -> float:
+    """The most that x can become when it is kept to three figures or more."""
+    return highest_at(x, _per_unit(x))
+
+
+def lowest(x: float) -> float:
+    """The least that x can become when it is kept to three figures or more."""
+    return lowest_at(x, _per_unit(x))
+
+
+def highest_angle(x: float) -> float:
+    """The most that an angle in degrees can become when it is kept to 0.1° or finer."""
+    return highest_at(x, ANGLE_PER)
+
+
+def lowest_angle(x: float) -> float:
+    """The least that an angle in degrees can become when it is kept to 0.1° or finer."""
+    return lowest_at(x, ANGLE_PER)
+
+
+def highest_tangent(x: float) -> float:
+    """The most that a tangent can become when it is kept to four places or more."""
+    return highest_at(x, TANGENT_PER)
+
+
+def lowest_tangent(x: float) -> float:
+    """The least that a tangent can become when it is kept to four places or more."""
+    return lowest_at(x, TANGENT_PER)
 
 
 def total(values: Iterable[Number]) -> Number:
@@ -85,20 +158,15 @@ def reciprocal_or_zero(x: float) -> float:
 
 
 class Arithmetic(Protocol):
-    """What a formula may ask of its arithmetic `a`.
+    """What a formula may ask of its arithmetic `a`."""
 
-    `twice` is for a result with hardly an intermediate, whose span is so narrow
-    that a number rounded twice would fall out of it: 33.948 is 33.9, but 33.95
-    on the way to it makes 34.0.  It makes room for one more rounding.
-    """
-
-    def keep(self, x: Number, twice: bool = False) -> Number:
+    def keep(self, x: Number) -> Number:
         """An intermediate that a person writes down: rounded to three figures or more."""
 
-    def angle(self, x: Number, twice: bool = False) -> Number:
+    def angle(self, x: Number) -> Number:
         """An angle written down, in degrees: to 0.1° or finer."""
 
-    def tangent(self, x: Number, twice: bool = False) -> Number:
+    def tangent(self, x: Number) -> Number:
         """A tangent written down: to four places or more."""
 
     def within(self, x: Number, half_width: float) -> Number:
@@ -121,15 +189,15 @@ class Exact:
     """Plain float arithmetic: nothing is rounded.  See `Arithmetic` for what each does, here and below."""
 
     @staticmethod
-    def keep(x: Number, twice: bool = False) -> Number:
+    def keep(x: Number) -> Number:
         return x
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return x
 
     @staticmethod
-    def tangent(x: Number, twice: bool = False) -> Number:
+    def tangent(x: Number) -> Number:
         return x
 
     @staticmethod
@@ -158,7 +226,7 @@ class Tenths(Exact):
     """Exact, but with angles to 0.1°: the other common path to a slip's value."""
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return math.floor(x / ANGLE_PLACE + 0.5) * ANGLE_PLACE
 
 
@@ -166,7 +234,7 @@ class Hundredths(Exact):
     """Exact, but with angles to 0.01°: as most students write a mean."""
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return math.floor(x * 100 + 0.5) / 100
 
 
@@ -246,21 +314,26 @@ def widened(span: Span | float, half_width: float) -> Span:
 
 
 class Interval:
-    """Arithmetic on spans: each `keep` opens the span by the most that rounding can move it."""
+    """Arithmetic on spans: each `keep` takes the ends to the farthest that right rounding can.
+
+    Rounding never turns the order of two numbers round.  So what the numbers of
+    a span can become lies between what its two ends can.
+    """
 
     @staticmethod
-    def keep(x: Number, twice: bool = False) -> Span:
+    def keep(x: Number) -> Span:
         x = as_span(x)
-        kept = Span(x.lo - half_place(x.lo), x.hi + half_place(x.hi))
-        return widened(kept, ROUNDED_TWICE * last_place(x.hi)) if twice else kept
+        return Span(lowest(x.lo), highest(x.hi))
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Span:
-        return widened(x, (0.5 + ROUNDED_TWICE if twice else 0.5) * ANGLE_PLACE)
+    def angle(x: Number) -> Span:
+        x = as_span(x)
+        return Span(lowest_angle(x.lo), highest_angle(x.hi))
 
     @staticmethod
-    def tangent(x: Number, twice: bool = False) -> Span:
-        return widened(x, (0.5 + ROUNDED_TWICE if twice else 0.5) * TANGENT_PLACE)
+    def tangent(x: Number) -> Span:
+        x = as_span(x)
+        return Span(lowest_tangent(x.lo), highest_tangent(x.hi))
 
     @staticmethod
     def within(x: Number, half_width: float) -> Span:
@@ -299,7 +372,7 @@ class Interval:
                 (a, b), (c, d) = best[part], best[group ^ part]
                 lo, hi = min(lo, a * c), max(hi, b * d)
                 part = (part - 1) & group
-            best[group] = (lo - half_place(lo), hi + half_place(hi))
+            best[group] = (lowest(lo), highest(hi))
         lo, hi = best[(1 << n) - 1]
         return Span(-hi, -lo) if negative else Span(lo, hi)
 
