@@ -43,8 +43,7 @@ def last_place(value: float, figures: int = FIGURES) -> float:
 
 
 _PER = {n: float(f"1e{FIGURES - 1 - n}") for n in range(-306, 309)}
-#: Rounded again and again, from many figures to few, 0.4444… of a unit goes up: 0.4445, 0.445, 0.45, 0.5, 1.
-_CARRIED = 5 / 9
+_HALF = 0.500001  # of a unit and a little more: half a unit goes up or down, and no float is exactly half of one
 _LEVELS = 8  # the figures in turn that rounding is followed to: one more moves a number by less than a span's slack
 _LAST_BITS = 1e-11  # share: two floats that are no farther apart are one decimal number
 
@@ -60,18 +59,17 @@ def _per_unit(x: float) -> float:
 def highest_at(x: float, per: float) -> float:
     """The most that x can become when it is written down to 1/per or finer.
 
-    Half a unit goes up or down, and a number may be rounded more than once on
-    the way, from many figures to few.  Where the coarsest place takes x up, no
-    finer one takes it farther; where it does not, the next one may.
+    Half a unit goes up or down.  Where the coarsest place takes x up, no finer
+    one takes it farther; where it does not, the next one may.
 
     >>> highest_at(40.05, 10.0), highest_at(33.948, 10.0), highest_at(33.9, 10.0)
-    (40.1, 34.0, 33.9)
+    (40.1, 33.95, 33.9)
     """
     if not math.isfinite(x):
         return x
     edge = x - _LAST_BITS * abs(x)
     for _ in range(_LEVELS):
-        rounded = math.floor(x * per + _CARRIED) / per
+        rounded = math.floor(x * per + _HALF) / per
         if rounded >= edge:
             return rounded if rounded > x else x
         per *= 10.0
@@ -81,14 +79,14 @@ def highest_at(x: float, per: float) -> float:
 def lowest_at(x: float, per: float) -> float:
     """The least that x can become; see `highest_at`.
 
-    >>> lowest_at(40.05, 10.0), lowest_at(33.952, 10.0), lowest_at(33.96, 10.0)
-    (40.0, 33.9, 33.96)
+    >>> lowest_at(40.05, 10.0), lowest_at(33.952, 10.0), lowest_at(33.9, 10.0)
+    (40.0, 33.95, 33.9)
     """
     if not math.isfinite(x):
         return x
     edge = x + _LAST_BITS * abs(x)
     for _ in range(_LEVELS):
-        rounded = math.ceil(x * per - _CARRIED) / per
+        rounded = math.ceil(x * per - _HALF) / per
         if rounded <= edge:
             return rounded if rounded < x else x
         per *= 10.0
