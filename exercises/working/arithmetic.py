@@ -4,8 +4,9 @@ Exact      the value with every figure kept (plain floats), and beside it
 Tenths     the same with angles to 0.1°, and
 Hundredths with angles to 0.01°;
 Interval   every value that correct working can reach when each
-           intermediate is kept to three figures or more, angles to 0.1°
-           and tangents to four places.
+           intermediate is rounded to three figures or more, angles to 0.1°
+           and tangents to four places;
+Cut        one way of cutting off what should be rounded.
 
 compiled.py and compiled_spans.py have others, which write a formula down.
 What all of them have is `Arithmetic`.
@@ -375,6 +376,42 @@ class Interval:
         return Span(-hi, -lo) if negative else Span(lo, hi)
 
     total = staticmethod(total)
+
+
+class Cut(Exact):
+    """Exact, but each intermediate is cut off after so many figures, and not rounded.
+
+    figures   significant figures that are kept, of angles and tangents too
+    backward  whether a product is worked from its last factor to its first
+    """
+
+    def __init__(self, figures: int, backward: bool = False):
+        self.figures, self.backward = figures, backward
+
+    def keep(self, x: Number) -> Number:  # type: ignore[override]
+        return cut_off(x, self.figures)
+
+    angle = tangent = keep
+
+    def product(self, *factors: Number) -> Number:  # type: ignore[override]
+        first, *others = reversed(factors) if self.backward else factors
+        return reduce(lambda x, y: self.keep(x * y), others, first)
+
+
+#: How a student may cut off instead of rounding: the same way from the first intermediate to the result.
+CUTS = tuple(Cut(figures, backward) for figures in (3, 4) for backward in (False, True))
+
+
+def cut_off(x: float, figures: int) -> float:
+    """A number with what stands after its first `figures` significant figures left out.
+
+    >>> cut_off(1.6289, 3), cut_off(-0.0012399, 4)
+    (1.62, -0.001239)
+    """
+    if not math.isfinite(x):
+        return x
+    per = _per_unit(x) * 10.0 ** (figures - FIGURES)
+    return math.copysign(math.floor(abs(x) * per * (1 + _LAST_BITS)) / per, x)
 
 
 def own_start(value: float, rule: str, last: float) -> Span:

@@ -1,11 +1,13 @@
 """How well the judge judges, over many codes: what it names, hides, refuses and accuses."""
 
 import random
-from functools import cache
+from functools import cache, partial
 
 from exercises.codes.sheet_code import SEEDS, SheetCode
-from exercises.judging.verdict import judge
+from exercises.judging.entries import UNROUNDED
+from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
+from exercises.working.arithmetic import CUTS, Cut, cut_off
 from exercises.working.quantities import quantity
 from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
@@ -51,17 +53,26 @@ def slips(slug: str) -> dict[str, float]:
 
 
 def right(slug: str) -> dict[str, float]:
-    """Correct working with intermediates kept to three figures or more, at random at each of them."""
+    """Right working, typed alone and step by step: random ways of rounding, and each way of cutting off."""
     chance = random.Random(f"paths {slug}")
     refused = total = 0
     for working, catalogue in sheets(slug):
-        for _ in range(PATHS):
-            path = working.all_values(Rounding(chance.randrange))
-            for step in working.steps:
-                text = _written(path[step.id], step, chance)
-                total += 1
-                refused += judge(working, catalogue, {step.id: text}, step.id).state != "right"
+        rounded = ((working.all_values(Rounding(chance.randrange)), _written) for _ in range(PATHS))
+        cut = ((working.all_values(a), partial(_cut, working, a)) for a in CUTS)
+        for path, write in (*rounded, *cut):
+            texts = {step.id: write(path[step.id], step, chance) for step in working.steps}
+            together = judge_all(working, catalogue, texts)
+            for step_id, text in texts.items():
+                alone = judge(working, catalogue, {step_id: text}, step_id)
+                total += 2
+                refused += (alone.state != "right") + (together[step_id].state != "right")
     return {"right_refused": refused / total}
+
+
+def _cut(working, a: Cut, value, step, chance: random.Random) -> str:
+    if step.choices or step.rule in UNROUNDED:
+        return typed(working.value(step.id), step, 12)
+    return typed(cut_off(value, a.figures), step, a.figures)
 
 
 def _written(value, step, chance: random.Random) -> str:
