@@ -14,7 +14,7 @@ from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
 from exercises.working.steps import Step, Working
 
 CUT_FIGURES = 3  # with fewer, a number cut off and many wrong ones look alike
-MOST_CUT_OFF = 0.1  # share: cutting off takes no number farther
+MOST_CUT_OFF = 0.5  # share: cutting off takes no number farther, not even a difference
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 
 type Value = float | str  # of a number, in SI units (degrees for an angle); of a choice, its key
@@ -28,7 +28,7 @@ class Evidence:
     is_coarse  whether it is a number with fewer figures than are asked for
     entered   the values of all entries of the sheet that a step can be worked from, by id
     rests_on  ids of those that this step rests on
-    wrong     ids of those that are not right
+    wrong     ids of those that are not right, and that no right entry stands between
     coarse    ids of those that have fewer figures than are asked for
     right     all that correct working can reach: a span; of a choice, its key
     follows   the same, worked from the student's own entries; None where it rests on none
@@ -120,7 +120,7 @@ class Evidence:
     @cached_property
     def is_cut_off(self) -> bool:
         """Whether one definite way of cutting off, where it should be rounded, gives the number, and no slip does."""
-        if not isinstance(self.entry, Typed) or self.step.rule in UNROUNDED or self.entry.figures < CUT_FIGURES:
+        if not isinstance(self.entry, Typed) or self.entry.figures < CUT_FIGURES:
             return False
         if self.explained_by or self.expected is None or abs(self.ratio - 1) > MOST_CUT_OFF:
             return False
@@ -134,7 +134,8 @@ class Evidence:
                 value = self.working.value(self.step.id, a, own=own)
             except (ValueError, ArithmeticError):
                 continue  # a way that leads to no number
-            if typed.value in Span(cut_off(value, min(typed.figures, a.figures))):
+            figures = typed.figures if self.step.rule in UNROUNDED else min(typed.figures, a.figures)
+            if typed.value in Span(cut_off(value, figures)):
                 return True
         return False
 
@@ -234,7 +235,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
             is_coarse=step.id in coarse,
             entered=entered,
             rests_on=rests_on,
-            wrong=rests_on & wrong,
+            wrong=_met_first(step, by_id, ids) & wrong if wrong else frozenset(),
             coarse=rests_on & coarse,
             right=right,
             follows=follows,
@@ -247,7 +248,23 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
 
 def stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
     """What an entry stands for when later steps are worked from it."""
-    return entry.value if isinstance(entry, Chosen) else own_start(entry.value, step.rule, entry.last_place)
+    if isinstance(entry, Chosen):
+        return entry.value
+    # a length that may be off by half a millimetre was worked all the same, and the calculator has more of its figures
+    rule = "figures" if step.rule == "reading" and step.quantity == "distance" else step.rule
+    return own_start(entry.value, rule, entry.last_place)
+
+
+def _met_first(step: Step, by_id: Mapping[str, Step], ids: frozenset[str]) -> frozenset[str]:
+    """The entries that a step is worked from: going back from it, the first on each way."""
+    found, ways = set(), list(step.needs)
+    while ways:
+        need = ways.pop()
+        if need in ids:
+            found.add(need)
+        else:
+            ways += by_id[need].needs
+    return frozenset(found)
 
 
 def _choice_from(working: Working, step: Step, entered: Mapping[str, Value]) -> str | None:
