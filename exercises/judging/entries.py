@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
-from exercises.working.arithmetic import ANGLE_PLACE, TANGENT_PLACE, Span, highest_at, last_place, lowest_at
+from exercises.working.arithmetic import Span
+from exercises.working.rounded import ANGLE_PLACE, TANGENT_PLACE, highest_at, last_place, lowest_at
 from exercises.working.steps import Step, Working
 
 #: Rules of numbers that are read off a scale or counted: nobody rounds them, so their figures are not at issue.

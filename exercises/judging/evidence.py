@@ -9,8 +9,9 @@ from exercises.judging.answer import Typed
 from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, accepts, is_coarse, leads_on
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import CUTS, Span, cut_off, own_start
+from exercises.working.arithmetic import CUTS, Span, own_start
 from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
+from exercises.working.rounded import cut_off
 from exercises.working.steps import Step, Working
 
 CUT_FIGURES = 3  # with fewer, a number cut off and many wrong ones look alike

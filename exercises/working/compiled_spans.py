@@ -8,17 +8,9 @@ so, and the formulas are run as they stand.
 from collections.abc import Callable
 from typing import NamedTuple
 
-from exercises.working.arithmetic import (
-    Number,
-    highest,
-    highest_angle,
-    highest_tangent,
-    lowest,
-    lowest_angle,
-    lowest_tangent,
-    total,
-)
+from exercises.working.arithmetic import Number, total
 from exercises.working.compiled import Cannot, Code, Compiled, Symbol, apply, traced, traced_values
+from exercises.working.rounded import highest, highest_angle, highest_tangent, lowest, lowest_angle, lowest_tangent
 from exercises.working.steps import Working
 
 

@@ -19,15 +19,12 @@ from exercises.working.arithmetic import (
     Span,
     Tenths,
     as_span,
-    cut_off,
-    highest,
-    last_place,
-    lowest,
     own_start,
     reciprocal_or_zero,
     signed_root,
     total,
 )
+from exercises.working.rounded import cut_off, highest, last_place, lowest
 from tests.exercises.golden import codes_of
 from tests.rounding import Rounding, to_figures, to_places
 
