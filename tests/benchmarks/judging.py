@@ -64,8 +64,8 @@ def right(slug: str) -> dict[str, float]:
     refused = for_slip = cut_total = total = 0
     for working, catalogue in sheets(slug)[:RIGHT_CODES]:
         rounded = ((working.all_values(Rounding(chance.randrange)), _written) for _ in range(PATHS))
-        cut = ((working.all_values(a), partial(_cut, a)) for a in CUTS)
-        for path, write in (*rounded, *cut):
+        shortened = ((working.all_values(a), partial(cut, a)) for a in CUTS)
+        for path, write in (*rounded, *shortened):
             texts = {step.id: write(path[step.id], step, chance) for step in working.steps}
             alone = {step_id: judge(working, catalogue, {step_id: text}, step_id) for step_id, text in texts.items()}
             for verdicts in (alone, judge_all(working, catalogue, texts)):
@@ -79,7 +79,8 @@ def right(slug: str) -> dict[str, float]:
     return {"right_refused": refused / total, "cut_off_called_slip": for_slip / cut_total}
 
 
-def _cut(a: Cut, value, step, chance: random.Random) -> str:
+def cut(a: Cut, value, step, chance: random.Random | None = None) -> str:
+    """A value of a path that was cut off, as it is typed."""
     if step.choices or step.rule in UNROUNDED:
         return typed(value, step, 12)  # worked from what was cut off, and not cut off itself
     return typed(cut_off(value, a.figures), step, a.figures)
