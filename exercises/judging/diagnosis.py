@@ -10,8 +10,9 @@ from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import ANGLE_PLACE, FIGURES, Span, last_place
+from exercises.working.arithmetic import Span
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
+from exercises.working.rounded import ANGLE_PLACE, FIGURES, last_place
 from exercises.working.steps import Parts, Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of

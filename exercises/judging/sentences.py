@@ -15,6 +15,11 @@ SENTENCES = {
         "Right working from a wrong start: this follows from what you entered above. "
         "Mend the earlier entry, then come back to this one."
     ),
+    "cut off": "Right, but figures were cut off. Round them: up where the next figure is 5 or more.",
+    "follows, cut off": (
+        "Right working from a wrong start, but figures were cut off. "
+        "Mend the earlier entry, then come back to this one, and round."
+    ),
     "minus": "The figures are right: drop the minus. Everything on this sheet is positive.",
     "slip": "{says}",
     "one of two slips": "This looks like one of two slips. {says} Or: {or_says}",

@@ -222,20 +222,19 @@ NUMBERS: tuple[Case, ...] = (
     Case("zero", "wrong", lambda e: e.is_zero, read=_the_steps, before=("one figure", "right")),
     # one figure stands for so wide a span that a wrong number can look right, and many slips give it
     Case("one figure", "ask", lambda e: e.has_one_figure, _asked, before=("right", "minus", "slip")),
-    # the earlier entry is to be mended first: this one is not simply right
+    # the earlier entry is to be mended first: this one is not simply right, though its number may be
     Case(
         "follows",
         "follows",
-        lambda e: e.is_followed and bool(e.wrong) and not e.is_right,
+        lambda e: e.is_followed and bool(e.wrong),
         remarked=True,
-        before=("right", "slip"),
+        before=("slip",),
     ),
-    # a right number is never called a slip, though a slip may come to it as well; but from entries that are right
-    # and fine enough it must follow, for early rounding no longer excuses what does not
+    # a right number is never called a slip, though a slip may come to it as well
     Case(
         "right",
         "right",
-        lambda e: e.is_followed or (e.is_right and not e.is_bound),
+        lambda e: e.is_sound,
         remarked=True,
         before=("minus", "slip", "one of two slips", "one of several slips"),
     ),
@@ -270,6 +269,9 @@ NUMBERS: tuple[Case, ...] = (
         remarked=True,
         before=("unexplained",),
     ),
+    # cutting off is one way among many that a number may come about: a slip is likelier
+    Case("cut off", "right", lambda e: e.is_cut_off and not e.wrong, remarked=True, before=("unexplained",)),
+    Case("follows, cut off", "follows", lambda e: e.is_cut_off, remarked=True, before=("unexplained",)),
     # from here on nothing explains the number, and it is held against what follows from the entries before it
     Case("no start", "wrong", lambda e: e.expected is None, read=_the_steps),
     Case("nothing", "wrong", lambda e: e.ratio == 0, read=_the_steps),

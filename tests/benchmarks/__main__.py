@@ -7,12 +7,14 @@ uv run python -m tests.benchmarks wrong_accused build_ratio
 import sys
 
 from exercises.kinds.kind import all_kinds
-from tests.benchmarks import building, classes, judging, pages, pairs, records, slips, soak, speed, start
+from tests.benchmarks import building, classes, judging, pages, pairs, records, slips, soak, speed, start, windows
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
     ("single_slip_named", "slips_hidden"): judging.slips,
-    ("right_refused",): judging.right,
+    ("right_refused", "cut_off_called_slip"): judging.right,
+    ("lone_window",): windows.lone,
+    ("near_miss_accepted",): windows.near_misses,
     ("wrong_accused",): judging.accused,
     slips.MEANS: slips.means,
     ("other_row_named",): slips.other_rows,

@@ -27,7 +27,7 @@ def field(limit: str) -> Formula[DistancesParts]:
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
         tangent = a.tangent(parts.limit_tangent(a, parts.limit_angle(limit)))
-        return a.keep(givens["B_H"] * tangent, twice=True)
+        return a.keep(givens["B_H"] * tangent)
 
     return formula
 

@@ -8,10 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.judging.answer import Typed
-from exercises.judging.entries import read_entries
+from exercises.judging.entries import accepts, read_entries
 from exercises.judging.evidence import Evidence, gather
 from exercises.judging.verdict import NUMBERS, judge, judge_all, remarks_on
 from exercises.kinds.kind import all_kinds, open_code
+from exercises.working.arithmetic import CUTS, Interval
+from exercises.working.evaluate import all_spans
+from exercises.working.rounded import last_place
+from tests.benchmarks.judging import cut
 from tests.exercises.golden import codes_of
 from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
@@ -342,3 +346,66 @@ def test_a_dropped_minus_and_a_zero():
     minus = say({"pole": f"{-RIGHT['pole']:.4g}"}, "pole")
     assert minus.state == "wrong" and "drop the minus" in minus.text
     assert "comes to zero" in say({"pole": "0.00"}, "pole").text
+
+
+# -- from wrong entries, and cut off ----------------------------------------------
+
+
+def test_a_number_that_follows_from_a_wrong_entry_is_not_simply_right():
+    """Though it lies where right working ends too: a pole strength from a mean moment that is nearly right."""
+    found = 0
+    for code in TAN_A[:20]:
+        working = open_code(code).working
+        mean = f"{all_spans(working)['mean-moment'].hi * 1.001:.4e}"
+        pole = f"{working.value('pole', own={'mean-moment': float(mean)}):.2e}"
+        together = judge_all(working, CATALOGUE, {"mean-moment": mean, "pole": pole})
+        assert together["mean-moment"].state != "right" and together["pole"].state == "follows"
+        found += judge(working, CATALOGUE, {"pole": pole}, "pole").state == "right"
+    assert found
+
+
+def test_a_right_entry_shields_what_is_worked_from_it():
+    entries = {"moment-1": f"{RIGHT['moment-1'] * 1.3:.3e}", "mean-moment": f"{RIGHT['mean-moment']:.3e}"}
+    verdicts = judge_all(WORKING, CATALOGUE, {**entries, "pole": f"{RIGHT['pole']:.3e}"})
+    assert [verdicts[k].state for k in ("moment-1", "mean-moment", "pole")] == ["wrong", "right", "right"]
+
+
+@pytest.mark.parametrize("slug", all_kinds())
+@pytest.mark.parametrize("a", CUTS, ids=lambda a: f"{a.figures} {'backward' if a.backward else 'forward'}")
+def test_one_way_of_cutting_off_is_right_unless_a_slip_gives_the_number(slug, a):
+    for code in codes_of(all_kinds()[slug].letter)[:10]:
+        sheet = open_code(code)
+        for step in (s for s in sheet.working.steps if not s.choices):
+            text = cut(a, sheet.working.value(step.id, a), step)
+            assert judge(sheet.working, sheet.slips, {step.id: text}, step.id).state in ("right", "slip"), (
+                code,
+                step.id,
+            )
+
+
+def test_what_was_cut_off_is_remarked_on_and_leads_on():
+    a, remarked = CUTS[0], 0
+    for code in TAN_A[:20]:
+        working = open_code(code).working
+        path = working.all_values(a)
+        verdicts = judge_all(working, CATALOGUE, {s.id: cut(a, path[s.id], s) for s in working.steps})
+        if "slip" in {v.state for v in verdicts.values()}:
+            continue
+        assert {v.state for v in verdicts.values()} == {"right"}
+        step = next((working.by_id[k] for k, v in verdicts.items() if v.case == "cut off"), None)
+        if step:
+            remarked += 1
+            # two units less in the last figure are no way of cutting off
+            less = path[step.id] - 2 * last_place(path[step.id])
+            assert judge(working, CATALOGUE, {step.id: cut(a, less, step)}, step.id).case != "cut off"
+    assert remarked
+
+
+@pytest.mark.parametrize(
+    ("typed", "state"), [("34.0", "right"), ("33.95", "right"), ("33.99", "wrong"), ("34.1", "wrong")]
+)
+def test_a_number_may_be_rounded_once_more_as_it_is_typed(typed, state):
+    """33.948 is 33.95 on paper, and from there 34.0; but nothing makes 33.99 of it."""
+    step = WORKING.by_id["pole"]
+    number = Typed(float(typed), len(typed) - 1, 10.0 ** (3 - len(typed)), True)
+    assert accepts(Interval.keep(33.948), number, step) == (state == "right")

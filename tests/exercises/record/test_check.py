@@ -425,3 +425,21 @@ def test_simulated_records_are_never_called_wrong_where_they_are_right():
         record, rows = simulated(chance)
         filled = record_of(rows, **record.head)
         assert set(states(filled).values()) == {"right"}
+
+
+def test_a_result_that_rests_on_moments_that_are_struck_out_is_not_simply_right():
+    """The mean of four moments, two of which are wrong, follows from them, even where it comes near the right one."""
+    record = record_of()
+    noted = [float(row.moment) for row in record.rows]
+    for at, share in ((1, 1.08), (3, 0.91)):
+        record = with_cell(record, f"moment-{at}", f"{noted[at - 1] * share:.4g}")
+        noted[at - 1] *= share
+    mean = sum(noted) / len(noted)
+    record = with_cell(record, "mean-moment", f"{mean:.4g}")
+    found = states(with_cell(record, "pole", f"{mean / (5 / 6 * 0.08):.4g}"))
+    assert [found[k] for k in ("moment-1", "moment-3", "mean-moment", "pole")] == [
+        "wrong",
+        "wrong",
+        "follows",
+        "follows",
+    ]
