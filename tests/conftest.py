@@ -6,10 +6,14 @@ import threading
 
 import pytest
 from filelock import FileLock
+from hypothesis import settings
 
 from generator.build.runtime import ROOT
 from generator.commands.command import Handler, build
 from tests.browser.chromium import launched
+
+settings.register_profile("untimed", deadline=None)  # a busy machine is no failure; benchmarks hold the times
+settings.load_profile("untimed")
 
 
 @pytest.fixture(scope="session")

@@ -29,6 +29,13 @@ def test_a_pair_made_all_through_is_named(keys):
         assert verdicts[step].text.startswith("This looks like two slips at once")
 
 
+def test_two_entries_are_enough():
+    made = entries("sine-for-tangent", "mu0-for-mu0-over-4pi", steps=("moment",))
+    two = {step: made[step] for step in ("moment-1", "moment-2")}
+    verdicts = judge_all(WORKING, tuple(SLIPS.values()), two)
+    assert {verdicts[step].case for step in two} <= {"two slips", "two slips, or two others"}
+
+
 def test_one_entry_alone_is_never_explained_by_two():
     made = entries("sine-for-tangent", "mu0-for-mu0-over-4pi", steps=("moment",))
     one = {"moment-1": made["moment-1"]}
