@@ -238,7 +238,9 @@ def first_good[Good: Scenario, S](
     `STRICT` attempts that is no longer asked for, and the sheet is not diagnosable.
     ArithmeticError if none is good, which no setting that can be set leads to.
     """
-    strict = STRICT if draw.code.setting != Setting() else ATTEMPTS
+    # how 2l is known and how fine the scale is leave as many numbers as there are without settings
+    narrowing = replace(draw.code.setting, two_l=Setting().two_l, scale_step=None)
+    strict = STRICT if narrowing != Setting() else ATTEMPTS
     for n in range(ATTEMPTS):
         made = attempt(draw, slips if n < strict else ())
         if made is not None:

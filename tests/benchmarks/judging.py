@@ -3,7 +3,7 @@
 import random
 from functools import cache, partial
 
-from exercises.codes.sheet_code import SEEDS, SheetCode
+from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
 from exercises.judging.entries import UNROUNDED
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
@@ -23,10 +23,10 @@ def sheets(slug: str):
     kind = all_kinds()[slug]
     chosen = random.Random(f"benchmark {slug}")
     made = []
-    for _ in range(CODES):
-        code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
+    for n in range(CODES):
+        code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS), Setting(TWO_L[n % len(TWO_L)]))
         working = kind.working(kind.draw(code))
-        made.append((working, kind.slips_of(code.edition)))
+        made.append((working, kind.slips_of(code.edition, code.setting.two_l)))
     return made
 
 

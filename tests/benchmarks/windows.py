@@ -4,12 +4,12 @@ import random
 from statistics import median
 
 from exercises.judging.verdict import judge
+from exercises.kinds.deflection.lengths import FIVE_SIXTHS, as_stated
 from exercises.working.evaluate import all_spans
 from exercises.working.steps import Working
 from tests.benchmarks.judging import sheets, typed
 
 LEAST_MOVED = 0.015  # share: a mistake that moves a result by less is lost in the rounding
-LONGER = 6 / 5  # the measured length taken for 2l, where 2l is 5/6 of it
 
 
 def lone(slug: str) -> dict[str, float]:
@@ -47,8 +47,11 @@ def mistakes(working: Working, chance: random.Random) -> list[tuple[str, str, fl
     moments = [working.value(f"moment-{row + 1}") for row in range(len(working.givens["d"]))]
     for left_out in moments:
         found.append(("distance_left_out", "mean-moment", (sum(moments) - left_out) / (len(moments) - 1)))
-    longer = Working(working.plan, {**working.givens, "length": working.givens["length"] * LONGER}, working.parts)
-    return [*found, ("other_2l", "mean-moment", longer.value("mean-moment"))]
+    parts = working.parts.replaced(magnetic_length=as_stated)
+    for two_l in (working.givens["length"], FIVE_SIXTHS * working.givens["length"]):  # by the other conventions
+        other = Working(working.plan, {**working.givens, "two_l": two_l}, parts)
+        found.append(("other_2l", "mean-moment", other.value("mean-moment")))
+    return found
 
 
 def near_misses(slug: str) -> dict[str, float]:

@@ -152,6 +152,6 @@ def end_on_bracket(a: Arithmetic, d: Number, l: Number, parts: BracketParts) -> 
 
     def by_factors() -> Number:
         # with the wrong sign there is no such form
-        return a.keep(a.keep(d - l) * a.keep(d + l)) if sign < 0 else a.keep(d * d + l * l)
+        return a.keep((d - l) * (d + l)) if sign < 0 else a.keep(d * d + l * l)
 
     return a.keep(parts.outer_square(a, a.either(by_squares, by_factors)))

@@ -25,6 +25,7 @@ from exercises.working.steps import Working
 
 TIMINGS = 3
 ROUNDS = 2  # times each distance may be tried
+MAGNETS = 60  # that are tried in one attempt: in a weak field most swing too slowly
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
 POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
@@ -45,15 +46,10 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Survey:
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | None:
-    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar, count=ROWS)
-    if magnet is None:
+    hung = next(filter(None, (_hung(draw, code) for _ in range(MAGNETS))), None)
+    if hung is None or not _apart(hung[2], slips):
         return None
-    ends = stretch_of(POSITION, magnet)
-    if ends is None:
-        return None
-    survey = _swung(draw, code, magnet)
-    if survey is None or not _apart(survey, slips):
-        return None
+    magnet, ends, survey = hung
     for part in range(ROWS):
         # one from the near half of the stretch and one from the far half
         for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=ROUNDS, grid_mm=code.setting.grid_mm), TRIES):
@@ -65,6 +61,14 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
             return None
     good = near_truth(survey, working(survey)) and _apart(survey, slips, ("ratio", "moment", "earth"))
     return survey if good else None
+
+
+def _hung(draw: Draw, code: SheetCode) -> tuple[PlacedMagnet, tuple[float, float], Survey] | None:
+    """A magnet, the stretch that it leaves, and its swings; None if it is of no use on the arm or on the thread."""
+    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar, count=ROWS)
+    ends = magnet and stretch_of(POSITION, magnet)
+    survey = magnet and ends and _swung(draw, code, magnet)
+    return (magnet, ends, survey) if magnet and ends and survey else None
 
 
 def _swung(draw: Draw, code: SheetCode, magnet: PlacedMagnet) -> Survey | None:

@@ -24,7 +24,7 @@ class RatioValue(Protocol):
 
 def ratio_value(a: Arithmetic, *, tangent: Number, bracket: Number, twice_d: Number, k: float, **_: Number) -> Number:
     """m/B_H = (4π/µ₀)(d² − l²)² tan θ / 2d, A·m²/T."""
-    return a.product(tangent, bracket, a.keep(1 / twice_d)) / k
+    return a.product(tangent, bracket, 1 / twice_d) / k
 
 
 def swing_time(a: Arithmetic, timings: Sequence[Number], swings: float) -> Number:

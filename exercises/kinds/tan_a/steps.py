@@ -33,7 +33,7 @@ def moment(
     a: Arithmetic, *, B_H: Number, tangent: Number, bracket: Number, twice_d: Number, k: Number, **_: Number
 ) -> Number:
     """m = B_H·(d² − l²)²·tan θ / 2d, divided by µ₀/4π."""
-    return a.product(B_H, tangent, bracket, a.keep(1 / twice_d)) / k
+    return a.product(B_H, tangent, bracket, 1 / twice_d) / k
 
 
 @dataclass(frozen=True)
