@@ -166,7 +166,7 @@ def test_while_python_starts_again_the_open_sheet_stays(page, site):
     page.wait_for_function("document.querySelector('.er-trouble').textContent.includes('That did not work')")
     said = page.inner_text(".er-trouble")
     assert "can no longer be used. What you typed is kept" in said and ".." not in said
-    page.fill("#er-code", "A322-2222-M4TF")
+    page.fill("#er-code", "A37-222-49M")
     page.press("#er-code", "Enter")
     assert "Python is not ready" in page.inner_text(".er-status")
     assert page.get_attribute(".er-sheet", "data-code") == CODE
