@@ -48,7 +48,7 @@ def test_what_is_missing_is_written(folder):
     (folder / "edges.json").write_text(json.dumps({slug: found for slug, found in kept.items() if slug != "dial"}))
     assert golden.keep(DIAL, folder=folder) and edges.keep(DIAL, path=folder / "edges.json")
     lines = [json.loads(line) for line in (folder / "dial.jsonl").read_text().splitlines()]
-    assert len({line["code"] for line in lines}) == 40 and all(line["answers"] for line in lines)
+    assert len({line["code"] for line in lines}) == 60 and all(line["answers"] for line in lines)
     assert json.loads((folder / "edges.json").read_text()) == kept
 
 

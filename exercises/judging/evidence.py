@@ -258,8 +258,9 @@ def stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
     """What an entry stands for when later steps are worked from it."""
     if isinstance(entry, Chosen):
         return entry.value
-    # a length that may be off by half a millimetre was worked all the same, and the calculator has more of its figures
-    rule = "figures" if step.rule == "reading" and step.quantity == "distance" else step.rule
+    # what may be off as if it were read off a scale, but was worked, has more figures in the calculator
+    worked = step.rule == "reading" and (step.needs or step.quantity == "distance")
+    rule = "figures" if worked else step.rule
     return own_start(entry.value, rule, entry.last_place)
 
 

@@ -14,24 +14,20 @@ from typing import Literal
 from exercises.judging.answer import Ask, Typed, Unreadable
 from exercises.judging.entries import Chosen, Entry, read_entries
 from exercises.judging.evidence import Evidence, gather
+from exercises.judging.remarks import remarks_on, rule_of_figures
 from exercises.judging.sentences import (
     ADVICE,
     ASKED,
     BEGINNINGS,
-    ENOUGH,
     FAR_OFF,
-    REMARKS,
     SENTENCES,
     SIDES,
-    TO_KEEP,
     by_rule,
 )
 from exercises.judging.slip_pairs import Pair, pairs_that_explain
 from exercises.slips.catalogue import Slip
-from exercises.working.steps import Step, Working
+from exercises.working.steps import Working
 
-MOST_FIGURES = 5  # of a result: with more, something was copied from the calculator that nobody knows
-RESULTS = ("moment", "pole")  # what the sheet is worked for, though something may be worked from it
 POWER_SLACK = 0.01  # how far a number may miss a power of ten and be taken for one
 ROUNDED_EARLY = 1.015  # times too large or too small: up to here early rounding is the likeliest reason
 
@@ -95,12 +91,7 @@ def _why_not_read(e: Evidence) -> Fields:
 
 
 def _asked(e: Evidence) -> Fields:
-    return {"asked": by_rule(ASKED, _rule_of_figures(e.step))}
-
-
-def _rule_of_figures(step: Step) -> str:
-    """The rule by which the figures of a step are asked for: its own, or that of uncertainties."""
-    return step.rule if step.fewest > 2 else "uncertainty"
+    return {"asked": by_rule(ASKED, rule_of_figures(e.step))}
 
 
 def _first_two_slips(e: Evidence) -> Fields:
@@ -146,31 +137,6 @@ def _how_far_off(e: Evidence) -> Fields:
         "side": SIDES[e.ratio > 1],
         "advice": ADVICE[advice],
     }
-
-
-def remarks_on(e: Evidence) -> tuple[str, ...]:
-    """What is remarked on the figures of a number: too few, too many, or nothing."""
-    figures, step = e.number.figures, e.step
-    enough = step.fewest <= figures < 3  # of an uncertainty
-    if e.is_coarse and not enough and not _is_exact(e):
-        return (REMARKS["few"].format(asked=by_rule(TO_KEEP, _rule_of_figures(step))),)
-    if figures > MOST_FIGURES and _is_result(e):
-        return (REMARKS["many"].format(enough=ENOUGH[step.fewest]),)
-    return ()
-
-
-def _is_exact(e: Evidence) -> bool:
-    """Whether nothing is lost by the few figures of a number: a mean of 56 may be 56 exactly."""
-    exact = (e.working.value(e.step.id), e.expected)
-    return any(value is not None and math.isclose(e.number.value, value, rel_tol=1e-9) for value in exact)
-
-
-def _is_result(e: Evidence) -> bool:
-    """Whether a number is given as a result.  On the way to it the calculator may keep all figures."""
-    step, plan = e.step, e.working.plan
-    if step.rule != "figures" or (step.quantity in RESULTS and step.row is None):
-        return step.rule == "figures"
-    return not any(step.id in plan.asked_needs(later) for later in plan.steps)
 
 
 # -- the tables ----------------------------------------------------------------------

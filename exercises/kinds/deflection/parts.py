@@ -144,14 +144,10 @@ class ResultParts(Parts):
 
 
 def end_on_bracket(a: Arithmetic, d: Number, l: Number, parts: BracketParts) -> Number:
-    """(d² − l²)² in m⁴, with d² − l² by both ways to reach it."""
-    sign = parts.bracket_sign()
+    """(d² − l²)² in m⁴.
 
-    def by_squares() -> Number:
-        return a.keep(a.keep(d * d) + sign * a.keep(l * l))
-
-    def by_factors() -> Number:
-        # with the wrong sign there is no such form
-        return a.keep((d - l) * (d + l)) if sign < 0 else a.keep(d * d + l * l)
-
-    return a.keep(parts.outer_square(a, a.either(by_squares, by_factors)))
+    The other way to d² − l² is (d − l)(d + l).  Sum and difference of two lengths come out exactly, so it reaches
+    nothing that the squares do not reach.
+    """
+    difference = a.keep(a.keep(d * d) + parts.bracket_sign() * a.keep(l * l))
+    return a.keep(parts.outer_square(a, difference))

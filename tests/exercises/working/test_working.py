@@ -73,7 +73,7 @@ def test_the_interval_comes_from_the_formula_and_is_not_wide(code):
         span = working.value(step.id, Interval)
         widths[step.column] = max(widths.get(step.column, 0), (span.hi - span.lo) / (span.hi + span.lo))
     assert widths["tan"] < 0.005 and widths["bracket"] < 0.03 and widths["moment"] < 0.05 and widths["pole"] < 0.06
-    assert widths["tan"] < widths["bracket"] < widths["moment"]
+    assert max(widths["tan"], widths["bracket"]) < widths["moment"]
 
 
 spans = st.tuples(st.floats(0.01, 100), st.floats(0, 10)).map(lambda t: Span(t[0], t[0] + t[1]))
