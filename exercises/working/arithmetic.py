@@ -293,22 +293,25 @@ class Interval:
     total = staticmethod(total)
 
 
-class Cut(Exact):
-    """Exact, but each intermediate is cut off after so many figures, and not rounded.
+class Cut:
+    """As Exact, but each intermediate is cut off after so many figures, and not rounded.
 
     figures   significant figures that are kept, of angles and tangents too
     backward  whether a product is worked from its last factor to its first
     """
 
+    within, apply, either = staticmethod(Exact.within), staticmethod(Exact.apply), staticmethod(Exact.either)
+    total = staticmethod(total)
+
     def __init__(self, figures: int, backward: bool = False):
         self.figures, self.backward = figures, backward
 
-    def keep(self, x: Number) -> Number:  # type: ignore[override]
+    def keep(self, x: Number) -> Number:
         return cut_off(x, self.figures)
 
     angle = tangent = keep
 
-    def product(self, *factors: Number) -> Number:  # type: ignore[override]
+    def product(self, *factors: Number) -> Number:
         first, *others = reversed(factors) if self.backward else factors
         return reduce(lambda x, y: self.keep(x * y), others, first)
 
