@@ -1,4 +1,5 @@
 // The class desk: gives Python what is typed about a class, and saves the files that Python makes. It makes no code and no mark.
+import { Alike } from "./class_alike.js";
 import { Handle, askWith } from "./class_handle.js";
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
@@ -20,6 +21,7 @@ class ClassDesk extends Page {
     this.work = new Work(this, element);
     for (const name of OF_CLASS) this.work.files.set(name, () => this.file(name));
     this.marks = new Marks(this);
+    this.alike = new Alike(this);
     this.returned = new Returned(this, () => this.marks.outdated());
     this.one("#cd-site").value = new URL("../", import.meta.url).href;
     this.restore();
@@ -90,7 +92,7 @@ class ClassDesk extends Page {
 
   given() {
     const words = (kind) =>
-      Object.fromEntries(this.all(`select[data-word][data-kind="${kind}"]`).map((s) => [s.dataset.word, s.value]));
+      Object.fromEntries(this.all(`[data-word][data-kind="${kind}"]`).map((s) => [s.dataset.word, s.value]));
     const kinds = this.all('input[name="kind"]');
     return {
       list: this.one("#cd-list").value,
@@ -132,6 +134,7 @@ class ClassDesk extends Page {
     this.preview(made);
     await this.marks.form();
     await this.returned.classChanged();
+    this.alike.count(made);
   }
 
   setText(text, saved, session) {
@@ -159,9 +162,14 @@ class ClassDesk extends Page {
       for (const code of codes) row.append(make("td", code, { className: "cd-code" }));
       return row;
     });
-    const settings = made.kinds.map((k) => `${k.title}: ${k.setting}`).join("; ");
+    const records = made.records.map(([kinds, where]) => {
+      const line = make("li", `For students’ own records, with the settings of ${kinds}: `);
+      line.append(make("code", where));
+      return line;
+    });
+    this.one("#cd-records").replaceChildren(...records);
     const rest = made.more ? ` and ${made.more.toLocaleString("en")} more` : "";
-    table.replaceChildren(make("caption", `The first students${rest}. ${settings}.`), make("thead"), make("tbody"));
+    table.replaceChildren(make("caption", `The first students${rest}. ${made.settings}`), make("thead"), make("tbody"));
     table.querySelector("thead").append(head);
     table.querySelector("tbody").append(...rows);
   }
@@ -236,7 +244,7 @@ class ClassDesk extends Page {
     for (const box of this.all('input[name="kind"]')) {
       if (Object.values(draft.own[box.value] || {}).some(Boolean)) this.unfold(box.closest(".cd-kind"));
     }
-    for (const list of this.all("select[data-word]")) {
+    for (const list of this.all("[data-word]")) {
       const words = list.dataset.kind ? draft.own[list.dataset.kind] : draft.common;
       list.value = (words && words[list.dataset.word]) || "";
       if (list.dataset.kind && list.value) list.closest("details").open = true;

@@ -1,4 +1,5 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
+import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
@@ -8,8 +9,8 @@ import { reachAll } from "./reach.js";
 const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
 
-// a code as it is kept: capitals in groups of four (Python decides whether it is one)
-const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{4})(?=.)/g, "$1-");
+// a code as it is kept: capitals in groups of three (Python decides whether it is one)
+const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{3})(?=.)/g, "$1-");
 
 class Desk extends Page {
   constructor(element) {
@@ -21,7 +22,8 @@ class Desk extends Page {
     this.answers.forEach((e) => e.remove());
     this.practice = this.one(".er-sheet").dataset.code; // of the sheet that is in the page
     this.holder.classList.add("er-waiting");
-    for (const part of [".er-bar", ".er-foot"]) this.one(part).inert = false;
+    for (const part of [".er-bar", ".er-conventions", ".er-foot"]) this.one(part).inert = false;
+    this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers());
     this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
     // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
@@ -142,8 +144,22 @@ class Desk extends Page {
       this.later("New numbers come", "");
       return;
     }
-    const made = await this.ask("fresh", this.kind, noise());
-    if (made) await this.open(made.code);
+    const made = await this.ask("fresh", this.kind, noise(), JSON.stringify(this.conventions.words));
+    if (made?.ok) await this.open(made.code);
+    else if (made) {
+      this.trouble(made.text);
+      this.conventions.open();
+    }
+  }
+
+  newNumbers() {
+    const typed = Object.keys(this.entries()).length;
+    const loose = this.place === this.draft;
+    const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.placeCode}; note the code, or go back.`;
+    const clear = `What is typed here belongs to no sheet, and is cleared. Take new numbers?`;
+    if (typed && !confirm(loose ? clear : leave)) return;
+    if (loose) this.clear();
+    this.fresh();
   }
 
   // what has to wait for Python
@@ -309,15 +325,7 @@ class Desk extends Page {
       if (this.python.ready) this.open(this.box.value);
       else this.later("This sheet is opened", this.box.value);
     });
-    this.on(".er-fresh", "click", () => {
-      const typed = Object.keys(this.entries()).length;
-      const loose = this.place === this.draft;
-      const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.placeCode}; note the code, or go back.`;
-      const clear = `What is typed here belongs to no sheet, and is cleared. Take new numbers?`;
-      if (typed && !confirm(loose ? clear : leave)) return;
-      if (loose) this.clear();
-      this.fresh();
-    });
+    this.on(".er-fresh", "click", () => this.newNumbers());
     this.on(".er-print", "click", () => window.print());
     this.on(".er-check", "click", () => this.check());
     this.on(".er-clear", "click", () => {

@@ -1,5 +1,5 @@
 // What is kept on this device: the entries of each sheet by its code, with what was typed first; the last code of each
-// kind; and the roll or name for return slips. What is typed before a sheet is open is kept as that of a draft.
+// kind; the roll or name for return slips; and a laboratory's conventions for new numbers. What is typed before a sheet is open is kept as that of a draft.
 const PREFIX = "eight-readings:";
 
 const here = new Map(); // what this browser could not store: kept while the page is open
@@ -62,6 +62,8 @@ export const keep = {
   },
   who: () => string(get("who")) || "",
   saveWho: (text) => put("who", text),
+  conventions: () => object(get("conventions")),
+  saveConventions: (words) => put("conventions", words),
   drill: () => get("drill"),
   saveDrill: (state) => put("drill", state),
   lastCode: (kind) => string(get(`last:${kind}`)),

@@ -4,6 +4,8 @@ import { blobOf, bytesOf, cellsOf } from "./record_file.js";
 import { listed } from "./record_found.js";
 
 const KEPT = "eight-readings:record";
+const LAB = new URLSearchParams(location.search).get("lab") || ""; // a laboratory's code, from the address a class gives out
+const entry = (cell) => cell.querySelector("input, select");
 
 class Record extends Page {
   constructor(element) {
@@ -30,6 +32,7 @@ class Record extends Page {
 
   ready() {
     this.status("Python is ready.", "ready");
+    this.laboratory();
     if (this.waiting) this.check();
   }
 
@@ -45,6 +48,21 @@ class Record extends Page {
     }
     this.trouble("");
     return super.ask(...call);
+  }
+
+  // what the laboratory's settings say, put into the cells that are blank
+  async laboratory() {
+    if (!LAB) return;
+    const found = await this.ask("record.page.laboratory", LAB, JSON.stringify(this.record()));
+    if (!found) return;
+    if (!found.ok) {
+      this.trouble(found.text);
+      return;
+    }
+    for (const [name, cell, row] of this.cells()) if (!row && name in found.cells) entry(cell).value = found.cells[name];
+    if (!found.note) return;
+    this.notes([found.note]);
+    this.keep();
   }
 
   // ---- the form -----------------------------------------------------------
@@ -63,7 +81,7 @@ class Record extends Page {
       row.querySelector(".rc-remove").setAttribute("aria-label", `Remove distance ${at + 1}`);
       for (const cell of row.querySelectorAll(".rc-cell")) {
         const id = `rc-${cell.dataset.cell}-${at + 1}`;
-        cell.querySelector("input").id = id;
+        entry(cell).id = id;
         cell.querySelector("label").htmlFor = id;
       }
     });
@@ -80,7 +98,7 @@ class Record extends Page {
 
   record() {
     const head = {};
-    for (const [name, cell, row] of this.cells()) if (!row) head[name] = cell.querySelector("input").value;
+    for (const [name, cell, row] of this.cells()) if (!row) head[name] = entry(cell).value;
     const rows = this.rows.map((row) => {
       const text = (name) => row.querySelector(`[data-cell="${name}"] input`).value;
       const readings = [1, 2, 3, 4, 5, 6, 7, 8].map((k) => text(`reading${k}`));
@@ -98,7 +116,7 @@ class Record extends Page {
       const from = row ? rows[this.rows.indexOf(row)] || {} : head;
       const key = cell.dataset.cell;
       const text = key.startsWith("reading") ? (from.readings || [])[Number(key.slice(7)) - 1] : from[key];
-      cell.querySelector("input").value = typeof text === "string" ? text : "";
+      entry(cell).value = typeof text === "string" ? text : "";
       this.say(cell, "", "");
     }
     this.forget();
@@ -164,7 +182,7 @@ class Record extends Page {
 
   say(cell, state, text, read) {
     cell.dataset.state = state;
-    cell.querySelector("input").setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
+    entry(cell).setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
     const said = cell.querySelector(".er-said");
     if (!said || said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
@@ -176,7 +194,7 @@ class Record extends Page {
     const label = cell.querySelector("label").firstChild.textContent.trim();
     const line = document.createElement("p");
     line.dataset.state = verdict.state;
-    line.textContent = `${cell.dataset.cell.startsWith("reading") ? cell.querySelector("input").getAttribute("aria-label") : label}: ${verdict.text}`;
+    line.textContent = `${cell.dataset.cell.startsWith("reading") ? entry(cell).getAttribute("aria-label") : label}: ${verdict.text}`;
     if (verdict.read) line.append(" ", link(verdict.read));
     return line;
   }
@@ -189,7 +207,7 @@ class Record extends Page {
   }
 
   async take(data) {
-    const opened = await this.ask("record.page.open_file", data);
+    const opened = await this.ask("record.page.open_file", data, LAB);
     if (!opened) return;
     if (!opened.ok) {
       this.trouble(opened.text);
@@ -252,9 +270,9 @@ class Record extends Page {
     });
     form.addEventListener("paste", (event) => this.paste(event));
     form.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter" || !event.target.matches("input")) return;
+      if (event.key !== "Enter" || !event.target.matches("input, select")) return;
       event.preventDefault();
-      const inputs = [...form.querySelectorAll("input")];
+      const inputs = [...form.querySelectorAll("input, select")];
       (inputs[inputs.indexOf(event.target) + 1] || this.one(".rc-check")).focus();
     });
     form.addEventListener("submit", (event) => {
@@ -294,6 +312,7 @@ class Record extends Page {
       while (this.rows.length < 4) this.addRow();
       this.notes([]);
       this.keep();
+      this.laboratory();
     });
   }
 }

@@ -24,7 +24,7 @@ def texts(folder):
 
 
 def test_golden_numbers_that_there_are_stay(folder):
-    (folder / "dial.jsonl").write_text('{"code": "R322-24YE-AYAT"}\n')  # wrong numbers, as after a change of the draw
+    (folder / "dial.jsonl").write_text('{"code": "R3N-249-PWP"}\n')  # wrong numbers, as after a change of the draw
     (folder / "edges.json").write_text('{"dial": "nothing"}')
     before = texts(folder)
     assert not golden.keep(DIAL, folder=folder) and not edges.keep(DIAL, path=folder / "edges.json")
@@ -48,15 +48,15 @@ def test_what_is_missing_is_written(folder):
     (folder / "edges.json").write_text(json.dumps({slug: found for slug, found in kept.items() if slug != "dial"}))
     assert golden.keep(DIAL, folder=folder) and edges.keep(DIAL, path=folder / "edges.json")
     lines = [json.loads(line) for line in (folder / "dial.jsonl").read_text().splitlines()]
-    assert len({line["code"] for line in lines}) == 40 and all(line["answers"] for line in lines)
+    assert len({line["code"] for line in lines}) == 60 and all(line["answers"] for line in lines)
     assert json.loads((folder / "edges.json").read_text()) == kept
 
 
 def test_a_new_edition_is_added_to_the_old_one(folder):
-    (folder / "dial.jsonl").write_text('{"code": "R222-2222-227M"}\n')  # of an edition 0, which the kind has no more
+    (folder / "dial.jsonl").write_text('{"code": "R2P-222-222"}\n')  # of an edition 0, which the kind has no more
     golden.keep(DIAL, folder=folder)
     lines = (folder / "dial.jsonl").read_text().splitlines()
-    assert lines[0] == '{"code": "R222-2222-227M"}' and len(lines) == 41
+    assert lines[0] == '{"code": "R2P-222-222"}' and len(lines) == 61
 
 
 def test_texts_of_one_kind_are_written_and_the_others_stay(folder):

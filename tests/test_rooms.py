@@ -19,7 +19,7 @@ ROOMS = {
     "files": (),
     "bench": (),
     "working": ("bench",),
-    "codes": ("bench",),
+    "codes": ("bench", "working"),
     "slips": ("working",),
     "judging": None,
     "kinds": None,

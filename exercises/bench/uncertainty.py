@@ -12,7 +12,7 @@ import math
 ANGLE_STICKING = 0.1  # degrees; the pivot's friction, common practice, no source
 DISTANCE = 0.5e-3  # m; half a millimetre, on each arm
 DISTANCE_BOTH_ARMS = DISTANCE / math.sqrt(2)  # of the mean of the two arms
-MAGNETIC_LENGTH = 0.02 / math.sqrt(3)  # of 2l; the 5/6 rule is good to about 2 %, common practice, no source
+MAGNETIC_LENGTH = 0.02 / math.sqrt(3)  # of 2l; however it is known, good to about 2 %, common practice, no source
 
 
 def mean_angle(step: float, readings: int = 8) -> float:

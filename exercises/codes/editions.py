@@ -16,22 +16,16 @@ class Counts:
     """How many entries of each list an edition reads.
 
     places     of local_field.PLACES
-    lengths    of sheet_code.LENGTHS_MM, the open choice included
-    steps      of sheet_code.SCALE_STEPS, the open choice included
-    distances  of sheet_code.DISTANCES, the open choice included
     birds      of scenario.BIRDS
     materials  of scenario.MATERIALS
     """
 
     places: int
-    lengths: int
-    steps: int
-    distances: int
     birds: int
     materials: int
 
 
-COUNTS = {1: Counts(places=24, lengths=39, steps=3, distances=4, birds=16, materials=5)}
+COUNTS = {1: Counts(places=24, birds=16, materials=5)}
 NEWEST = max(COUNTS)
 
 

@@ -9,13 +9,14 @@ import hashlib
 import math
 import random
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, replace
+from dataclasses import field as dataclass_field
+from functools import cache, cached_property
 
 from exercises.bench.instrument import Faults
 from exercises.bench.local_field import PLACES, Place, horizontal
 from exercises.codes.editions import counts_of
-from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, pack
+from exercises.codes.sheet_code import FIRST_YEAR, YEARS, Setting, SheetCode, pack
 
 MONTHS = (
     "January",
@@ -50,6 +51,49 @@ BIRDS = (
     "Stint",
     "Turnstone",
     "Whimbrel",
+)
+
+
+#: Measured lengths of the bars that are drawn, mm.
+DRAWN_LENGTHS_MM = (
+    54,
+    55,
+    56,
+    58,
+    60,
+    62,
+    63,
+    64,
+    65,
+    66,
+    68,
+    70,
+    72,
+    74,
+    75,
+    76,
+    77,
+    78,
+    80,
+    82,
+    84,
+    85,
+    86,
+    88,
+    90,
+    92,
+    95,
+    96,
+    98,
+    100,
+    102,
+    105,
+    108,
+    110,
+    115,
+    120,
+    125,
+    127,
 )
 
 
@@ -104,35 +148,56 @@ class Row:
 
 
 @dataclass(frozen=True)
+class LocalField:
+    """B_H in tesla, to 0.1 µT as a sheet gives it, and the place and month of which the model has it.
+
+    place  None where it is a laboratory's own value
+    """
+
+    B_H: float
+    place: Place | None = None
+    year: int = 0
+    month: int = 0
+
+    @property
+    def where(self) -> str:
+        """Place and month in words: “Vienna, May 2027”."""
+        return f"{self.place.name}, {MONTHS[self.month - 1]} {self.year}" if self.place else "the laboratory"
+
+    @property
+    def named(self) -> str:
+        """What a sheet calls B_H: “B_H at Vienna, May 2027”."""
+        return f"B_H at {self.where}" if self.place else "B_H in the laboratory"
+
+
+@dataclass(frozen=True)
 class Scenario:
-    """What every sheet is given: its code, a place and a month, and B_H there, in tesla as it stands on the sheet.
+    """What every sheet is given: its code, and the local field.
 
     Each kind adds its own numbers, and the truth behind them.
+    diagnosable  whether the slips that its draw heeds can all be told apart; only a laboratory's settings prevent it
     """
 
     code: SheetCode
-    place: Place
-    year: int
-    month: int
-    B_H: float
+    field: LocalField
+    diagnosable: bool = dataclass_field(default=True, kw_only=True)
 
     @property
-    def when(self) -> str:
-        """The month in words, such as “May 2027”."""
-        return f"{MONTHS[self.month - 1]} {self.year}"
+    def B_H(self) -> float:
+        """The horizontal component of the earth's field in tesla, as it stands on the sheet."""
+        return self.field.B_H
 
 
 class Draw:
     """Numbers from a seed: the same for ever, on every machine.
 
-    places, lengths_mm, birds, materials  what the code's edition reads of the lists that may grow
+    places, birds, materials  what the code's edition reads of the lists that may grow
     """
 
     def __init__(self, code: SheetCode):
         self.code = code
         reads = counts_of(code.edition)
         self.places = PLACES[: reads.places]
-        self.lengths_mm = [n for n in LENGTHS_MM[: reads.lengths] if n is not None]
         self.birds = BIRDS[: reads.birds]
         self.materials = MATERIALS[: reads.materials]
         text = f"eight-readings {code.kind} {code.edition} {pack(code.setting, code.edition)} {code.seed}"
@@ -159,27 +224,61 @@ class Draw:
         return (r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() + r() - 6) * sigma
 
 
-ATTEMPTS = 5000  # from one stream, before a code is given up
+STRICT = 60  # attempts at numbers whose slips can all be told apart
+ATTEMPTS = 5000  # attempts at all, from one stream, before a code is given up
 
 
-def first_good[Good](draw: Draw, attempt: Callable[[Draw], Good | None], attempts: int = ATTEMPTS) -> Good:
-    """The first of so many attempts from one stream that is not None.
+def first_good[Good: Scenario, S](
+    draw: Draw, slips: tuple[S, ...], attempt: Callable[[Draw, tuple[S, ...]], Good | None]
+) -> Good:
+    """The first good one of many attempts from one stream.
 
-    ArithmeticError if none is good, which no setting that can be coded leads to.
+    attempt  (draw, the slips that must be told apart) -> numbers, or None if they do not hold
+    Where a laboratory's settings leave no numbers whose slips can be told apart, the sheet is given all the same: after
+    `STRICT` attempts that is no longer asked for, and the sheet is not diagnosable.
+    ArithmeticError if none is good, which no setting that can be set leads to.
     """
-    for _ in range(attempts):
-        made = attempt(draw)
+    # how 2l is known and how fine the scale is leave as many numbers as there are without settings
+    narrowing = replace(draw.code.setting, two_l=Setting().two_l, scale_step=None)
+    strict = STRICT if narrowing != Setting() else ATTEMPTS
+    for n in range(ATTEMPTS):
+        made = attempt(draw, slips if n < strict else ())
         if made is not None:
-            return made
+            return made if n < strict else replace(made, diagnosable=False)
     raise ArithmeticError(f"no consistent numbers were found for code {draw.code}; use another code")
 
 
-def draw_place(draw: Draw, setting: Setting) -> tuple[Place, int, int, float]:
-    """Place, year, month and B_H in tesla, to 0.1 µT as it is given on the sheet."""
-    place = draw.pick(draw.places) if setting.place is None else draw.places[setting.place]
-    year, month = 2025 + draw.below(5), 1 + draw.below(12)
-    field_here = horizontal(place.latitude, place.longitude, place.height, year + (month - 0.5) / 12)
-    return place, year, month, round(field_here * 1e7) / 1e7
+def draw_field(draw: Draw, setting: Setting) -> LocalField:
+    """B_H as the laboratory fixed it, or that of a place and a month."""
+    fixed = setting.field
+    if isinstance(fixed, float):
+        return LocalField(fixed / 1e6)
+    if fixed is None:
+        place, year, month = draw.pick(draw.places), FIRST_YEAR + draw.below(YEARS), 1 + draw.below(12)
+    else:
+        place, year, month = draw.places[fixed.place], fixed.year, fixed.month
+    return LocalField(_to_tenth(place, year, month), place, year, month)
+
+
+def strongest_field(setting: Setting) -> float:
+    """The largest B_H in tesla that a sheet with these settings may have."""
+    fixed = setting.field
+    if isinstance(fixed, float):
+        return fixed / 1e6
+    return _strongest() if fixed is None else _to_tenth(PLACES[fixed.place], fixed.year, fixed.month)
+
+
+@cache
+def _strongest() -> float:
+    """The largest B_H in tesla of all places and months."""
+    months = [(FIRST_YEAR + year, month) for year in range(YEARS) for month in range(1, 13)]
+    return max(_to_tenth(place, *month) for place in PLACES for month in months)
+
+
+@cache
+def _to_tenth(place: Place, year: int, month: int) -> float:
+    """The model's B_H in the middle of a month, in tesla, to 0.1 µT."""
+    return round(horizontal(place.latitude, place.longitude, place.height, year + (month - 0.5) / 12) * 1e7) / 1e7
 
 
 def draw_bar(draw: Draw, length_mm: int, magnetic_length: float, moment: float) -> Bar | None:
@@ -189,7 +288,7 @@ def draw_bar(draw: Draw, length_mm: int, magnetic_length: float, moment: float) 
         proportion = draw.between(1.0, 2.2)
         thickness = round(math.sqrt(section / proportion) * 1e3)
         width = round(math.sqrt(section * proportion) * 1e3)
-        if 3 <= thickness <= 15 and width <= min(25, length_mm / 3):
+        if NARROWEST <= thickness <= THICKEST and width <= min(WIDEST, length_mm / 3):
             bar = Bar(
                 draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic_length
             )
@@ -198,8 +297,20 @@ def draw_bar(draw: Draw, length_mm: int, magnetic_length: float, moment: float) 
     return None
 
 
+NARROWEST, THICKEST, WIDEST = 3, 15, 25  # mm, of the sections of bars
+
+
+@cache
+def greatest_moment(length_mm: int, materials: tuple[Material, ...] = MATERIALS) -> float:
+    """A moment in A·m² that the strongest bars of a length (mm) have with some room to spare."""
+    width = min(WIDEST, length_mm // 3)
+    volume = length_mm * width * min(width, THICKEST) * 1e-9
+    return 0.8 * volume * max(material.highest for material in materials)
+
+
 def draw_length_mm(draw: Draw, setting: Setting) -> int:
-    return setting.length_mm or draw.pick(draw.lengths_mm)
+    """The measured length of a bar in mm, as the laboratory fixed it or one of those that bars are sold in."""
+    return setting.length_mm or draw.pick(DRAWN_LENGTHS_MM)
 
 
 def draw_faults(draw: Draw) -> Faults:

@@ -20,10 +20,23 @@ _DEGREES = str.maketrans({"º": "°", "˚": "°", "∘": "°"})
 _NUMBER = re.compile(
     r"""(?P<sign>[+-]?)\s*
         (?P<body>\d+(?:\s*[.,]\s*\d*)?|[.,]\s*\d+)
-        (?:\s*(?:e|[x*·]\s*10\s*(?:\^|\*\*))\s*(?P<open>\()?(?P<power>[+-]?\s*\d{1,4})(?(open)\)))?
+        (?:\s*(?:e|[x*·]\s*10\s*(?:\^|\*\*)|[x·]\s*10(?=\s?[+-]\d))\s*
+            (?P<open>\()?(?P<power>[+-]?\s*\d{1,4})(?(open)\)))?
         (?P<rest>.*)\Z""",
     re.VERBOSE | re.IGNORECASE | re.ASCII | re.DOTALL,
 )
+
+#: What may stand before a number: the symbol of what is asked for, and a sign that it comes to that.  No unit can be
+#: taken for a symbol: “B_H/T = 3.6e-5” and “m (mA·m²) = 1620” say in which unit the number is, and are not read.
+_SYMBOL = r"""(?:(?:mean|average)\s+)?
+    (?: (?:tan|sin|cos)?\s*(?:2\s?l|theta|moment|B_?\ ?H|[^\W\d_])[\u0304\u0305]?(?:_?\d{1,2}|_\w{1,4})?
+      | mean | u\s?\(\w{1,4}\) | m\s?[/·*]?\s?B_?\ ?H | m_?1\s?/\s?m_?2
+      | \(\s*d\^?2\s*[-+]\s*l\^?2\s*\)\s*(?:\^\s?)?2 )"""
+_BEFORE = re.compile(
+    rf"(?:{_SYMBOL}\s*:?\s*[=≈≅≃~∼]{{1,2}}|{_SYMBOL}\s*:|[=≈≅≃~∼]{{1,2}})\s*", re.VERBOSE | re.IGNORECASE
+)
+_PLUS_MINUS = re.compile(r"±|\+/-|\+-")
+_IN_BRACKETS = re.compile(r"\((?P<value>[^()±]+?)(?:±|\+/-|\+-)(?P<more>[^()]+)\)(?P<after>.*)\Z", re.DOTALL)
 
 
 class Unreadable(ValueError):
@@ -68,16 +81,28 @@ def _plain(text: str) -> str:
     return " ".join(text.split())
 
 
-def _read_body(body: str, shown: str) -> Decimal:
+def _read_body(body: str, shown: str, scale: float, quantity: str, has_power: bool) -> Decimal:
+    """The figures as a number; `scale` is what their last whole one counts in SI units.
+
+    Before a power of ten stands one figure and a point, and nobody parts thousands there: 2,597·10⁻⁵.
+    """
     body = re.sub(r"\s", "", body)
     if "," in body:
         whole, _, part = body.partition(",")
+        readings = [f"{whole}.{part}"]
         if len(part) == 3 and 1 <= len(whole) <= 3 and whole.strip("0"):
-            raise Ask(
-                f"“{shown}” can be read two ways: {whole}.{part} or {whole}{part}. "
-                "Type it with a point, or without any mark between the figures."
-            )
-        body = f"{whole}.{part}"
+            readings.append(whole + part)
+            measured = QUANTITIES[quantity]
+            possible = [reading for reading in readings if measured.can_be(float(reading) * scale)]
+            if has_power and len(whole) == 1 and readings[0] in possible:
+                possible = readings[:1]
+            if len(possible) != 1:  # where neither is possible a guess would mislead as much as where both are
+                raise Ask(
+                    f"“{shown}” can be read two ways: {readings[0]} or {readings[1]}. "
+                    "Type it with a point, or without any mark between the figures."
+                )
+            readings = possible
+        body = readings[0]
     return Decimal(body.rstrip(".") if body.endswith(".") else body)
 
 
@@ -135,9 +160,17 @@ def read(text: str, quantity: str) -> Typed | None:
         return None
     if any(unicodedata.decomposition(c).startswith("<fraction>") for c in text):
         raise Unreadable("A fraction sign such as ½ is not read. Type the number with a point, such as 37.5.")
+    return _read_plain(plain, quantity)
+
+
+def _read_plain(plain: str, quantity: str) -> Typed:
+    """`read` of a text that has one spelling for each mark."""
     shown = plain if len(plain) <= 30 else plain[:30] + "…"
     if re.search(r"\d[.,]\d+\.\Z", plain):
         plain = plain[:-1]  # the full stop of a sentence
+    if before := _BEFORE.match(plain):
+        plain = plain[before.end() :]
+    plain = _without_uncertainty(plain, quantity, shown)
     match = _NUMBER.match(plain)
     if not match:
         raise Unreadable(
@@ -145,35 +178,67 @@ def read(text: str, quantity: str) -> Typed | None:
         )
     rest = match["rest"].strip()
     number = plain[: match.start("rest")].strip()
-    if advice := _shape_of(rest, plain):
-        raise Unreadable(f"“{number}” was understood, “{rest[:30]}” after it was not. {advice}")
-    if re.match(r"·\s*\d", rest):
-        raise Ask(f"“{shown}” can be read two ways, with a decimal point or as a product. Type the point as 1.62.")
-    if re.match(r"[.,]?\s*\d", rest) or re.match(r"[.,]", rest):
-        if re.match(r"[+-]?[\d\s.,]+\Z", plain[: len(plain) - len(rest.lstrip("0123456789., "))]):
-            raise Ask(
-                f"“{shown}” has more than one mark or gap between its figures. "
-                "Type it with one point and nothing else, such as 1234.5."
-            )
-        raise Unreadable(f"“{number}” was understood, “{rest}” after it was not. Type one number, such as 1.62.")
+    if trouble := _after_the_number(plain, number, rest, shown):
+        raise trouble
     factor = _factor(rest, quantity, number, shown)
-    mantissa = _read_body(match["body"], shown)
     power = int(re.sub(r"\s", "", match["power"])) if match["power"] else 0
     if abs(power) > 30:
         raise Unreadable(f"A power of ten of {power} is beyond anything here. Look at the exponent again.")
-    places = -int(mantissa.as_tuple().exponent)
     scale = 10.0**power * factor
+    mantissa = _read_body(match["body"], shown, scale, quantity, bool(match["power"]))
+    places = -int(mantissa.as_tuple().exponent)
     value = float(mantissa.scaleb(power)) * factor
     value = -value if match["sign"] == "-" else value
     return Typed(value, _figures(match["body"]), 10.0**-places * scale, bool(rest))
 
 
-def _shape_of(rest: str, plain: str) -> str:
+def _without_uncertainty(plain: str, quantity: str, shown: str) -> str:
+    """A value with its unit, of “1.62 ± 0.05 A·m²” and the like; any other text as it is.
+
+    Ask where only the uncertainty has a power of ten, which may count for both.
+    """
+    if bracketed := _IN_BRACKETS.match(plain):
+        inner, after = f"{bracketed['value']}±{bracketed['more']}", bracketed["after"]
+        return f"{_without_uncertainty(inner, quantity, shown)}{after}"
+    value, *more = _PLUS_MINUS.split(plain, maxsplit=1)
+    number, uncertainty = _NUMBER.match(value), _NUMBER.match(more[0].strip()) if more else None
+    if number is None or uncertainty is None:
+        return plain
+    if uncertainty["power"] and not number["power"]:
+        raise Ask(
+            f"“{shown}” can be read two ways, for the power of ten may count for both numbers. "
+            "Type only the value, without its uncertainty."
+        )
+    unit = uncertainty["rest"].strip()
+    if unit == "%" and "%" not in QUANTITIES[quantity].units:
+        unit = ""  # the uncertainty is a share of the value
+    elif unit:
+        _factor(unit, quantity, uncertainty.group()[: uncertainty.start("rest")].strip(), shown)
+    return value.strip() if number["rest"].strip() else f"{value.strip()} {unit}".strip()
+
+
+def _after_the_number(plain: str, number: str, rest: str, shown: str) -> Unreadable | None:
+    """What is amiss with what follows a number and is no unit, or None."""
+    if advice := _shape_of(rest):
+        return Unreadable(f"“{number}” was understood, “{rest[:30]}” after it was not. {advice}")
+    if re.match(r"·\s*\d", rest):
+        return Ask(f"“{shown}” can be read two ways, with a decimal point or as a product. Type the point as 1.62.")
+    if re.match(r"[.,]?\s*\d", rest) or re.match(r"[.,]", rest):
+        if re.match(r"[+-]?[\d\s.,]+\Z", plain[: len(plain) - len(rest.lstrip("0123456789., "))]):
+            return Ask(
+                f"“{shown}” has more than one mark or gap between its figures. "
+                "Type it with one point and nothing else, such as 1234.5."
+            )
+        return Unreadable(f"“{number}” was understood, “{rest}” after it was not. Type one number, such as 1.62.")
+    return None
+
+
+def _shape_of(rest: str) -> str:
     """What to do about the commonest things that follow a number and are no unit, or ""."""
     if re.match(r"[x*·]?\s*10\s*(\^|\(|-|\d*\Z)", rest) or re.match(r"\^", rest):
         return "Write a power of ten as 1.62e-3 or 1.62 × 10^-3."
     if re.match(r"±|\+/-|\+-", rest):
-        return "Type only the value here, without its uncertainty."
+        return "Type only the value, without its uncertainty."
     if re.match(r"rad", rest, re.IGNORECASE):
         return "Angles are in degrees here."
     if re.match(r"°\s*\d", rest):

@@ -10,8 +10,9 @@ from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Span, last_place
+from exercises.working.arithmetic import Span
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
+from exercises.working.rounded import ANGLE_PLACE, FIGURES, last_place
 from exercises.working.steps import Parts, Step, Working
 
 #: How far the rounding of intermediates may carry a slip's value, as a share of
@@ -42,10 +43,18 @@ def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts
     """What each slip makes of a step, worked from `starts`; only slips that change it.
 
     own    the student's entries among the starts: they stay, whatever the slip
-    A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone.
+    A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone, or as
+    many as it gives by itself.
     """
-    found = []
+    found: list[tuple[Slip, tuple[float | None, ...]]] = []
+    only_here = is_partly_entered(working, step, own)
     for slip in slips:
+        if slip.at:
+            if given := values_at(working, step, slip, starts[0]):
+                found.append((slip, given))
+            continue
+        if only_here and not working.plan.takes(step, slip.part, working):
+            continue
         parts, known_ways = slipped_parts(working, slip), starts if slip.by_angle else starts[:1]
         values = tuple([working.slipped(slip.part, parts, known, own).get(step.id) for known in known_ways])
         if any(value is not None for value in values):
@@ -53,10 +62,45 @@ def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts
     return found
 
 
-def that_give(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
-    """The slips whose value is the number typed, the nearest first."""
-    near = []
+def is_partly_entered(working: Working, step: Step, own: Mapping[str, Any]) -> bool:
+    """Whether a step takes several rows together, and some of them are entered and some left blank.
+
+    What stands there was worked without the slips that are looked for in the blank ones.
+    """
+    rows = [need in own for need in working.plan.asked_needs(step) if working.by_id[need].row is not None]
+    return step.row is None and any(rows) and not all(rows)
+
+
+def values_at(working: Working, step: Step, slip: Slip, known: Mapping[str, Any]) -> tuple[float, ...]:
+    """The values that a slip without a change gives at a step, but for the right one."""
+    if slip.at is None or (slip.part and not working.plan.takes(step, slip.part, working)):
+        return ()
+    try:
+        return tuple([v for v in slip.at(working, step, known) if v != known[step.id]])
+    except (ValueError, ArithmeticError):
+        return ()  # from such entries it leads to no number
+
+
+def that_agree(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
+    """The slips one of whose values agrees with the number to the figures typed, in the order of `found`."""
+    unit = finest_place(typed, step)
+    if not unit:
+        return ()  # a zero has no figures to agree to
+    agreed = [slip for slip, values in found if any(v and agrees(typed.value, unit, v) for v in values)]
+    return tuple(dict.fromkeys(agreed))
+
+
+def that_give(typed: Typed, step: Step, found: Outcomes, exact: bool = False) -> tuple[Slip, ...]:
+    """The slips whose value is the number typed, the nearest first.
+
+    exact  whether nothing was rounded on the way: then a value must agree to the figures typed
+    """
+    if exact:
+        return that_agree(typed, step, found)
+    near, agreeing = [], that_agree(typed, step, [(slip, values) for slip, values in found if slip.exact])
     for slip, values in found:
+        if slip.exact and slip not in agreeing:
+            continue
         misses = [
             abs(abs(typed.value) - abs(v)) / abs(v)
             for v in values
@@ -64,12 +108,34 @@ def that_give(typed: Typed, step: Step, found: Outcomes) -> tuple[Slip, ...]:
         ]
         if misses:
             near.append((min(misses), slip))
-    return tuple([slip for _, slip in sorted(near, key=lambda pair: pair[0])])
+    return tuple(dict.fromkeys([slip for _, slip in sorted(near, key=lambda pair: pair[0])]))
+
+
+def that_explain(typed: Typed, step: Step, told: Outcomes, hiding: Outcomes, exact: bool) -> tuple[Slip, ...]:
+    """The slips that a number is explained by, the likeliest first.
+
+    told    what the slips make of the step that are looked for always, and `hiding` the others
+    exact   whether nothing was rounded on the way to the number
+    A slip that is exact and agrees to the figures typed goes before others that only come near.  Otherwise one that
+    hides is looked for only where no other gives the number.
+    """
+    agreed = that_agree(typed, step, told)
+    if exact and agreed:
+        return agreed
+    sure = that_agree(typed, step, hiding if exact else [of for of in hiding if of[0].exact])
+    if agreed:  # to three figures a number agrees with too many
+        sure = tuple([slip for slip in sure if slip.beside and typed.figures > FIGURES])
+    if not sure:
+        return that_give(typed, step, told, exact) or that_give(typed, step, hiding, exact)
+    found = (*agreed, *sure) if agreed else that_agree(typed, step, hiding)
+    # a mean to 0.1° or coarser has so few places that many slips come to it: only a sole one is named
+    many = exact and step.quantity == "angle" and typed.last_place > ANGLE_PLACE / 2
+    return () if many and len(found) > 1 else found
 
 
 def with_slips(parts: Parts, *slips: Slip) -> Parts:
-    """The parts with each slip's one replaced."""
-    return parts.replaced(**{slip.part: slip.change(parts.part(slip.part)) for slip in slips})
+    """The parts with each slip's one replaced; a slip without a change replaces none."""
+    return parts.replaced(**{s.part: s.change(parts.part(s.part)) for s in slips if not s.at})
 
 
 def slipped_parts(working: Working, slip: Slip) -> Parts:
@@ -86,6 +152,23 @@ def half_unit(value: float, last: float | None = None) -> float:
     """Half a unit in the third figure of value, or of the last place typed if that is finer."""
     third = last_place(value)
     return (third if last is None else min(third, last)) / 2
+
+
+def finest_place(typed: Typed, step: Step) -> float:
+    """One unit of the last place typed, or of the coarsest that is asked for if that is finer."""
+    third = last_place(typed.value)
+    if step.quantity == "angle" and step.rule != "figures":
+        return min(typed.last_place, max(ANGLE_PLACE, third))
+    return min(typed.last_place, third)
+
+
+def agrees(typed: float, unit: float, value: float) -> bool:
+    """Whether a typed number is this value to its last unit: rounded, half up or half even, or cut off.
+
+    The sign is often dropped, so it does not count.
+    """
+    past = (abs(value) - abs(typed)) / unit
+    return -0.500001 <= past <= 0.999999
 
 
 def matches(typed: float, last: float, value: float, loose: float = 0.0) -> bool:
@@ -108,6 +191,8 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
     step_ids = tuple(step_ids)
     plain = tuple([slip for slip in slips if not slip.hides])
+    if not plain:
+        return True
     steps = evaluator_of(working).changes(working, plain, step_ids, slipped_parts)
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
     if not all(_apart(step.values, step.keys, loose) for step, loose in zip(steps, looseness)):

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
-from exercises.working.arithmetic import ANGLE_PLACE, TANGENT_PLACE, Span, last_place, widened
+from exercises.working.arithmetic import Span
+from exercises.working.rounded import ANGLE_PLACE, TANGENT_PLACE, highest_at, last_place, lowest_at
 from exercises.working.steps import Step, Working
 
 #: Rules of numbers that are read off a scale or counted: nobody rounds them, so their figures are not at issue.
@@ -71,11 +72,11 @@ def is_coarse(typed: Typed, step: Step) -> bool:
 def accepts(span: Span, typed: Typed, step: Step) -> bool:
     """Whether a typed number lies in the span that correct working can reach.
 
-    One typed with fewer figures than asked stands for all that round to it.
+    It may have been rounded once more as it was typed: 33.95 on paper, and 34.0
+    here.  So the ends of the span go as far as rounding them to its place takes
+    them.  What is read off a scale or counted is not rounded.
     """
-    return lies_in(span, typed, is_coarse(typed, step))
-
-
-def lies_in(span: Span, typed: Typed, coarse: bool) -> bool:
-    """`accepts`, where it is known whether the number is coarse."""
-    return typed.value in (widened(span, typed.last_place / 2) if coarse else span)
+    if step.rule not in UNROUNDED:
+        per = 1 / typed.last_place
+        span = Span(lowest_at(span.lo, per), highest_at(span.hi, per))
+    return typed.value in span

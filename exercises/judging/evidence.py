@@ -6,13 +6,16 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_give
-from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on, lies_in
+from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_explain
+from exercises.judging.entries import UNROUNDED, Chosen, Entry, accepts, is_coarse, leads_on
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import ROUNDED_TWICE, Span, last_place, own_start, widened
+from exercises.working.arithmetic import CUTS, Span, own_start
 from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
+from exercises.working.rounded import cut_off
 from exercises.working.steps import Step, Working
 
+CUT_FIGURES = 3  # with fewer, a number cut off and many wrong ones look alike
+MOST_CUT_OFF = 0.5  # share: cutting off takes no number farther, not even a difference
 FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 
 type Value = float | str  # of a number, in SI units (degrees for an angle); of a choice, its key
@@ -26,7 +29,7 @@ class Evidence:
     is_coarse  whether it is a number with fewer figures than are asked for
     entered   the values of all entries of the sheet that a step can be worked from, by id
     rests_on  ids of those that this step rests on
-    wrong     ids of those that are not right
+    wrong     ids of those that are not right, and that no right entry stands between
     coarse    ids of those that have fewer figures than are asked for
     right     all that correct working can reach: a span; of a choice, its key
     follows   the same, worked from the student's own entries; None where it rests on none
@@ -69,6 +72,8 @@ class Evidence:
         """Whether the number has so few figures that right and wrong look alike, and is not right as it stands."""
         if self.number.figures >= FEWEST_FIGURES or self.step.rule in UNROUNDED:
             return False
+        if self.step.fewest <= FEWEST_FIGURES:  # an uncertainty may be stated with one, or two if the first is a 1
+            return not self.is_right or round(abs(self.number.value) / self.number.last_place) == 1
         return self.number.value not in self._right_span
 
     @cached_property
@@ -76,13 +81,13 @@ class Evidence:
         """Whether correct working can reach the entry."""
         if isinstance(self.entry, Chosen):
             return self.entry.value == self.right
-        return lies_in(self._right_span, self.number, self.is_coarse)
+        return accepts(self._right_span, self.number, self.step)
 
     @property
     def is_right_but_for_a_minus(self) -> bool:
         """Whether correct working can reach the number without its minus."""
         typed = self.number
-        return typed.value < 0 and lies_in(self._right_span, replace(typed, value=-typed.value), self.is_coarse)
+        return typed.value < 0 and accepts(self._right_span, replace(typed, value=-typed.value), self.step)
 
     @cached_property
     def is_followed(self) -> bool:
@@ -91,8 +96,7 @@ class Evidence:
             return False
         if isinstance(self.entry, Chosen):
             return self.entry.value == self.follows
-        room = ROUNDED_TWICE * last_place(self.number.value)
-        return lies_in(widened(_numbers(self.follows), room), self.number, self.is_coarse)
+        return accepts(_numbers(self.follows), self.number, self.step)
 
     @property
     def is_bound(self) -> bool:
@@ -102,7 +106,41 @@ class Evidence:
         needs = self.working.plan.asked_needs(self.step)
         return all(need in self.rests_on and need not in self.coarse for need in needs)
 
+    @property
+    def is_sound(self) -> bool:
+        """Whether right working reaches the entry, and from right entries where it rests on some.
+
+        From entries that are right and fine enough it must follow, for early rounding no longer excuses what does not.
+        """
+        if isinstance(self.entry, Chosen):
+            return self.is_right
+        if self.is_followed:
+            return not self.wrong
+        return self.is_right and not self.is_bound
+
     # -- what is worked out only where an entry is neither right nor followed -------
+
+    @cached_property
+    def is_cut_off(self) -> bool:
+        """Whether one definite way of cutting off, where it should be rounded, gives the number, and no slip does."""
+        if not isinstance(self.entry, Typed) or self.entry.figures < CUT_FIGURES:
+            return False
+        if self.explained_by or self.expected is None or abs(self.ratio - 1) > MOST_CUT_OFF:
+            return False
+        starts = [self.own] if self.wrong or not self.own else [self.own, {}]
+        return any(self._is_cut_from(own) for own in starts)
+
+    def _is_cut_from(self, own: Mapping[str, Value]) -> bool:
+        typed = self.number
+        for a in CUTS:
+            try:
+                value = self.working.value(self.step.id, a, own=own)
+            except (ValueError, ArithmeticError):
+                continue  # a way that leads to no number
+            figures = typed.figures if self.step.rule in UNROUNDED else min(typed.figures, a.figures)
+            if typed.value in Span(cut_off(value, figures)):
+                return True
+        return False
 
     @cached_property
     def own(self) -> dict[str, Value]:
@@ -136,17 +174,22 @@ class Evidence:
 
     @cached_property
     def explained_by(self) -> tuple[Slip, ...]:
-        """The slips that give the number, the nearest first; one that hides, only where no other gives it."""
+        """The slips that explain the number; one that hides, mostly only where no other does."""
         if self.starts is None:
             return ()
-        hiding = [s for s in self.slips if s.hides]
-        return (
-            that_give(self.number, self.step, self.told)
-            or self._explained_by_finer_angles()
-            or that_give(self.number, self.step, outcomes(self.working, self.step, hiding, self.starts, self.own))
-        )
+        hiding = outcomes(self.working, self.step, [s for s in self.slips if s.hides], self.starts, self.own)
+        return that_explain(self.number, self.step, (*self.told, *self._told_by_finer_angles), hiding, self._is_exact)
 
-    def _explained_by_finer_angles(self) -> tuple[Slip, ...]:
+    @property
+    def _is_exact(self) -> bool:
+        """Whether nothing was rounded on the way to the number: all numbers that the step takes are entered."""
+        if not self.step.exact:
+            return False
+        needs = [self.working.by_id[need] for need in self.working.plan.asked_needs(self.step)]
+        return all(need.choices or need.id in self.rests_on for need in needs)
+
+    @cached_property
+    def _told_by_finer_angles(self) -> Outcomes:
         """The same with the right angles worked anew: 40.9° on the sheet may have been 40.9375° in the calculator."""
         by_angle = [s for s in self.slips if s.by_angle and not s.hides]
         by_id = self.working.by_id
@@ -154,7 +197,7 @@ class Evidence:
         starts = self._starts_from(finer) if by_angle and len(finer) < len(self.own) else None
         if starts is None:
             return ()
-        return that_give(self.number, self.step, outcomes(self.working, self.step, by_angle, starts, finer))
+        return outcomes(self.working, self.step, by_angle, starts, finer)
 
     def _starts_from(self, own: Mapping[str, Value]) -> Starts | None:
         try:
@@ -200,12 +243,12 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
             is_coarse=step.id in coarse,
             entered=entered,
             rests_on=rests_on,
-            wrong=rests_on & wrong,
+            wrong=_met_first(step, by_id, ids) & wrong if wrong else frozenset(),
             coarse=rests_on & coarse,
             right=right,
             follows=follows,
         )
-        if step.id in known and not evidence.is_right:
+        if step.id in known and not evidence.is_sound and not (evidence.is_cut_off and not evidence.wrong):
             wrong.add(step.id)
         found[step.id] = evidence
     return found
@@ -213,7 +256,24 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
 
 def stands_for(entry: Typed | Chosen, step: Step) -> Span | str:
     """What an entry stands for when later steps are worked from it."""
-    return entry.value if isinstance(entry, Chosen) else own_start(entry.value, step.rule, entry.last_place)
+    if isinstance(entry, Chosen):
+        return entry.value
+    # what may be off as if it were read off a scale, but was worked, has more figures in the calculator
+    worked = step.rule == "reading" and (step.needs or step.quantity == "distance")
+    rule = "figures" if worked else step.rule
+    return own_start(entry.value, rule, entry.last_place)
+
+
+def _met_first(step: Step, by_id: Mapping[str, Step], ids: frozenset[str]) -> frozenset[str]:
+    """The entries that a step is worked from: going back from it, the first on each way."""
+    found, ways = set(), list(step.needs)
+    while ways:
+        need = ways.pop()
+        if need in ids:
+            found.add(need)
+        else:
+            ways += by_id[need].needs
+    return frozenset(found)
 
 
 def _choice_from(working: Working, step: Step, entered: Mapping[str, Value]) -> str | None:

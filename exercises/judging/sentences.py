@@ -15,9 +15,15 @@ SENTENCES = {
         "Right working from a wrong start: this follows from what you entered above. "
         "Mend the earlier entry, then come back to this one."
     ),
+    "cut off": "Right, but figures were cut off. Round them: up where the next figure is 5 or more.",
+    "follows, cut off": (
+        "Right working from a wrong start, but figures were cut off. "
+        "Mend the earlier entry, then come back to this one, and round."
+    ),
     "minus": "The figures are right: drop the minus. Everything on this sheet is positive.",
     "slip": "{says}",
     "one of two slips": "This looks like one of two slips. {says} Or: {or_says}",
+    "one of several slips": "This looks like one of several slips: {names}. Work it once more, and look at each.",
     "two slips": (
         "This looks like two slips at once, for the same two explain {many} of your entries: "
         "{one}; and {two}. First: {one_says} Second: {two_says}"
@@ -36,16 +42,28 @@ SENTENCES = {
     "unexplained": "{start} is {much} {side}, and no slip known here explains it. {advice}.",
 }
 
-#: What is asked for where one figure was typed, by the rule of the step.
-ASKED = {"angle": "the angle to 0.1°", "tangent": "the tangent to four places", "": "three figures"}
+#: What is asked for where one figure was typed, by the rule of the step, or of an uncertainty.
+ASKED = {
+    "angle": "the angle to 0.1°",
+    "tangent": "the tangent to four places",
+    "uncertainty": "two figures",
+    "": "three figures",
+}
 
 #: What is remarked on the figures of a number; it is no mark against it.
 REMARKS = {
     "few": "Few figures: keep {asked}, so that the rounding does not grow in the next step.",
-    "many": "Many figures: that is finer than the readings allow. Three say all that is known.",
+    "many": "Many figures: that is finer than the readings allow. {enough} say all that is known.",
 }
-#: What to keep where few figures were typed, by the rule of the step.
-TO_KEEP = {"angle": "angles to 0.1°", "tangent": "tangents to four places", "": "three figures"}
+#: What to keep where few figures were typed, by the rule of the step, or of an uncertainty.
+TO_KEEP = {
+    "angle": "angles to 0.1°",
+    "tangent": "tangents to four places",
+    "uncertainty": "two figures",
+    "": "three figures",
+}
+#: How many figures of a result are enough, by `Step.fewest`.
+ENOUGH = {1: "One or two", 2: "Two", 3: "Three"}
 
 #: How the description of an unexplained number begins.
 BEGINNINGS = {"from entries": "From what you entered above, this", "alone": "This"}

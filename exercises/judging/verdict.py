@@ -12,24 +12,22 @@ from dataclasses import dataclass
 from typing import Literal
 
 from exercises.judging.answer import Ask, Typed, Unreadable
-from exercises.judging.entries import UNROUNDED, Chosen, Entry, read_entries
+from exercises.judging.entries import Chosen, Entry, read_entries
 from exercises.judging.evidence import Evidence, gather
+from exercises.judging.remarks import remarks_on, rule_of_figures
 from exercises.judging.sentences import (
     ADVICE,
     ASKED,
     BEGINNINGS,
     FAR_OFF,
-    REMARKS,
     SENTENCES,
     SIDES,
-    TO_KEEP,
     by_rule,
 )
 from exercises.judging.slip_pairs import Pair, pairs_that_explain
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Working
 
-MOST_FIGURES = {"moment": 5, "pole": 5, "angle": 6}
 POWER_SLACK = 0.01  # how far a number may miss a power of ten and be taken for one
 ROUNDED_EARLY = 1.015  # times too large or too small: up to here early rounding is the likeliest reason
 
@@ -93,11 +91,15 @@ def _why_not_read(e: Evidence) -> Fields:
 
 
 def _asked(e: Evidence) -> Fields:
-    return {"asked": by_rule(ASKED, e.step.rule)}
+    return {"asked": by_rule(ASKED, rule_of_figures(e.step))}
 
 
 def _first_two_slips(e: Evidence) -> Fields:
-    return dict(zip(("says", "or_says"), (slip.says for slip in e.explained_by)))
+    return dict(zip(("says", "or_says"), (slip.said_at(e.step) for slip in e.explained_by)))
+
+
+def _all_slips(e: Evidence) -> Fields:
+    return {"names": "; or ".join(slip.name for slip in e.explained_by)}
 
 
 def _what_the_choice_says(e: Evidence) -> Fields:
@@ -135,15 +137,6 @@ def _how_far_off(e: Evidence) -> Fields:
         "side": SIDES[e.ratio > 1],
         "advice": ADVICE[advice],
     }
-
-
-def remarks_on(e: Evidence) -> tuple[str, ...]:
-    """What is remarked on the figures of a number: too few, too many, or nothing."""
-    if e.is_coarse:
-        return (REMARKS["few"].format(asked=by_rule(TO_KEEP, e.step.rule)),)
-    if e.step.rule not in UNROUNDED and e.number.figures > MOST_FIGURES.get(e.step.quantity, 10):
-        return (REMARKS["many"],)
-    return ()
 
 
 # -- the tables ----------------------------------------------------------------------
@@ -195,22 +188,21 @@ NUMBERS: tuple[Case, ...] = (
     Case("zero", "wrong", lambda e: e.is_zero, read=_the_steps, before=("one figure", "right")),
     # one figure stands for so wide a span that a wrong number can look right, and many slips give it
     Case("one figure", "ask", lambda e: e.has_one_figure, _asked, before=("right", "minus", "slip")),
-    # the earlier entry is to be mended first: this one is not simply right
+    # the earlier entry is to be mended first: this one is not simply right, though its number may be
     Case(
         "follows",
         "follows",
-        lambda e: e.is_followed and bool(e.wrong) and not e.is_right,
+        lambda e: e.is_followed and bool(e.wrong),
         remarked=True,
-        before=("right", "slip"),
+        before=("slip",),
     ),
-    # a right number is never called a slip, though a slip may come to it as well; but from entries that are right
-    # and fine enough it must follow, for early rounding no longer excuses what does not
+    # a right number is never called a slip, though a slip may come to it as well
     Case(
         "right",
         "right",
-        lambda e: e.is_followed or (e.is_right and not e.is_bound),
+        lambda e: e.is_sound,
         remarked=True,
-        before=("minus", "slip", "one of two slips"),
+        before=("minus", "slip", "one of two slips", "one of several slips"),
     ),
     # slips are compared without their sign, so a minus alone is told first
     Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),
@@ -222,19 +214,30 @@ NUMBERS: tuple[Case, ...] = (
         _first_two_slips,
         read=_the_slips,
         slips=_keys,
-        remarked=True,
         before=("negative", "power of ten", "unexplained"),
     ),
     Case(
         "one of two slips",
         "slip",
-        lambda e: len(e.explained_by) > 1,
+        lambda e: len(e.explained_by) == 2,
         _first_two_slips,
+        read=_the_slips,
+        slips=_keys,
+        before=("unexplained",),
+    ),
+    Case(
+        "one of several slips",
+        "slip",
+        lambda e: len(e.explained_by) > 2,
+        _all_slips,
         read=_the_slips,
         slips=_keys,
         remarked=True,
         before=("unexplained",),
     ),
+    # cutting off is one way among many that a number may come about: a slip is likelier
+    Case("cut off", "right", lambda e: e.is_cut_off and not e.wrong, remarked=True, before=("unexplained",)),
+    Case("follows, cut off", "follows", lambda e: e.is_cut_off, remarked=True, before=("unexplained",)),
     # from here on nothing explains the number, and it is held against what follows from the entries before it
     Case("no start", "wrong", lambda e: e.expected is None, read=_the_steps),
     Case("nothing", "wrong", lambda e: e.ratio == 0, read=_the_steps),

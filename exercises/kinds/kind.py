@@ -13,11 +13,15 @@ from functools import cache, lru_cache
 
 import exercises.kinds
 from exercises.codes.scenario import Scenario
-from exercises.codes.sheet_code import ALPHABET, CodeError, SheetCode, read
+from exercises.codes.sheet_code import ALPHABET, TWO_L, CodeError, Setting, SheetCode, read
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Page
 from exercises.slips.catalogue import Slip, as_of, heeded
 from exercises.working.steps import Working
+
+
+def _refuses_none(setting: Setting) -> str:
+    return ""
 
 
 @dataclass(frozen=True)
@@ -32,6 +36,7 @@ class Kind[S: Scenario = Scenario]:
     page      what the sheet shows (see sheet.Page)
     slips     the slips of its newest edition; an older one's sheets look for those of `slips_of`
     listing   its place and its words in lists of all kinds
+    refuses   what stands against a laboratory's settings, as a sentence; "" where every code of them has numbers
     """
 
     letter: str
@@ -42,19 +47,20 @@ class Kind[S: Scenario = Scenario]:
     page: Page[S]
     slips: tuple[Slip, ...]
     listing: Listing
+    refuses: Callable[[Setting], str] = _refuses_none
 
     @property
     def edition(self) -> int:
         """The edition that new codes are made with."""
         return max(self.draws)
 
-    def slips_of(self, edition: int) -> tuple[Slip, ...]:
-        """The slips that are looked for on the sheets of an edition."""
-        return as_of(self.slips, edition)
+    def slips_of(self, edition: int, rule: str = TWO_L[0]) -> tuple[Slip, ...]:
+        """The slips that are looked for on the sheets of an edition that know 2l by a rule."""
+        return as_of(self.slips, edition, rule)
 
     def draw(self, code: SheetCode) -> S:
         """The scenario of a code of this kind.  KeyError for an edition that the kind does not have."""
-        return self.draws[code.edition](code, heeded(self.slips, code.edition))
+        return self.draws[code.edition](code, heeded(self.slips, code.edition, code.setting.two_l))
 
 
 @dataclass(frozen=True)
@@ -68,7 +74,8 @@ class Sheet:
     @property
     def slips(self) -> tuple[Slip, ...]:
         """The slips that are looked for on this sheet."""
-        return self.kind.slips_of(self.scenario.code.edition)
+        code = self.scenario.code
+        return self.kind.slips_of(code.edition, code.setting.two_l)
 
 
 @cache

@@ -58,7 +58,7 @@ def check(record: Record) -> Checked:
     givens = givens_of(record)
     numbers, local = givens.numbers, givens.local
     entries = {name: text for name, text in numbers.texts.items() if _is_worked_out(name)}
-    columns = Columns(givens.rows, local.B_H, givens.length, numbers.get("two_l")) if givens.rows else None
+    columns = Columns(givens.rows, local.B_H, givens.length, givens.two_l, givens.rule) if givens.rows else None
     verdicts = columns.verdicts(entries, givens.complete) if columns else {}
     fitted = [r for r in givens.rows if not r.by_mean and 0 < r.mean < 90]
     fit = fit_readings([(r.d, r.readings) for r in fitted], givens.half, givens.step) if fitted else None
@@ -68,16 +68,18 @@ def check(record: Record) -> Checked:
         *result_findings.of_field(local, numbers.get("B_H")),
         *(_of_noted_moments(givens, columns, entries, verdicts) if columns else []),
         *(_of_the_moments(givens, moments) if moments else []),
+        *givens.notes,
+        *_not_judged(givens, entries),
     ]
     findings.sort(key=lambda f: LEVELS.index(f.level))
-    problems = {**numbers.problems, **local.problems}
+    problems = {**numbers.problems, **givens.problems, **local.problems}
     return Checked(
         record=record,
         givens=givens,
         verdicts=verdicts,
         values=columns.values(givens.complete) if columns else {},
         problems={name: text for name, text in problems.items() if name not in verdicts},
-        findings=(*findings, *givens.notes, *_not_judged(givens, entries)),
+        findings=tuple(findings),
         fit=fit,
         moments=moments,
     )
@@ -166,8 +168,8 @@ def _not_judged(givens: Givens, entries: Mapping[str, str]) -> list[Finding]:
         text = "There is no distance that can be worked yet: each needs d and its eight readings."
         return [Finding("note", "empty", text)]
     notes = []
-    if not givens.two_l:
-        text = "Without the length of the magnet the columns from (d² − l²)² on are not judged."
+    if not givens.two_l and not any(note.key == "no-rule" for note in givens.notes):
+        text = "Without the magnetic length the columns from (d² − l²)² on are not judged."
         notes.append(Finding("note", "no-length", text, cells=("length",)))
     if not givens.local.B_H:
         text = "Without B_H, or a place and a date, the moments are not judged."

@@ -1,24 +1,33 @@
 """Every computed column of a record judged, as a sheet of tan A is: the same steps, slips and follow-through.
 
-Two things differ from a sheet: where the numbers come from, and that a record
-may state its own 2l, where a sheet takes 5/6 of the measured length.
+One thing differs from a sheet: where the numbers come from.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
+from exercises.codes.sheet_code import Setting
 from exercises.judging.verdict import Verdict, judge_all
+from exercises.kinds.deflection.lengths import LengthRule, rule_of
 from exercises.kinds.tan_a.kind import SLIPS
-from exercises.kinds.tan_a.steps import PARTS, TanAParts, plan_for
+from exercises.kinds.tan_a.steps import parts_for, plan_for
+from exercises.record.magnetic_length import FIVE_SIXTHS, GIVEN, STATED
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Arithmetic, Number
-from exercises.working.steps import Givens, Known, Plan, Step, Working, hidden_step
+from exercises.working.steps import Step, Working
 
-#: What is said of a slip about the measured length in a record that states its own 2l.
-OWN_LENGTH_SAYS = {
-    "measured-length": "This looks like m divided by the length of the bar as measured. This record states a magnetic "
-    "length 2l of its own: divide by that.",
+#: What is said of slips about the length in a record that states its own 2l, and in one where 2l is the length given.
+SAYS = {
+    STATED: {
+        "measured-length": "This looks like m divided by the length of the bar as measured. This record states a "
+        "magnetic length 2l of its own: divide by that.",
+        "five-sixths-taken": "This looks as if 5/6 of a length was taken for 2l. This record states 2l: use it as it "
+        "stands.",
+    },
+    GIVEN: {
+        "five-sixths-taken": "This looks as if 5/6 of a length was taken for 2l. In this record 2l is the length "
+        "given: use it as it stands.",
+    },
 }
 #: Columns that need the magnet's length, and columns that need B_H.
 NEED_LENGTH, NEED_FIELD = ("bracket", "moment", "mean-moment", "pole"), ("moment", "mean-moment", "pole")
@@ -44,51 +53,47 @@ class WorkedDistance:
         return sum(self.readings) / 8
 
 
-@cache
-def own_length_plan(rows: int) -> Plan:
-    """The plan of tan A with 2l as given, not worked from the measured length."""
-
-    def given_length(a: Arithmetic, known: Known, givens: Givens, parts: TanAParts) -> Number:
-        return parts.metres(givens["two_l"])
-
-    own = hidden_step("two-l", (), given_length)
-    return Plan(tuple(own if step.id == "two-l" else step for step in plan_for(rows).order))
-
-
-def working(rows: Sequence[WorkedDistance], B_H: float, length: float | None, two_l: float | None) -> Working:
-    """The working of these distances: B_H in T, lengths in m, at least one of the two lengths."""
+def working(rows: Sequence[WorkedDistance], B_H: float, length: float, two_l: float, rule: LengthRule) -> Working:
+    """The working of these distances: B_H in T; the measured length, and 2l by a rule, in m."""
     givens = {
         "B_H": B_H,
-        "length": two_l if length is None else length,
+        "length": length,
+        "two_l": two_l,
         "d": tuple(r.d for r in rows),
         "readings": tuple(r.readings for r in rows),
     }
-    if two_l is None:
-        return Working(plan_for(len(rows)), givens, PARTS)
-    return Working(own_length_plan(len(rows)), {**givens, "two_l": two_l}, PARTS)
+    return Working(plan_for(len(rows), rule), givens, parts_for(rule))
 
 
-def slips_for_record(two_l: float | None) -> tuple[Slip, ...]:
-    """The slips of tan A, in words that fit a record with this 2l of its own (m), or None."""
-    if two_l is None:
-        return SLIPS
-    return tuple(replace(s, says=OWN_LENGTH_SAYS[s.key]) if s.key in OWN_LENGTH_SAYS else s for s in SLIPS)
+@cache
+def slips_for_record(key: str) -> tuple[Slip, ...]:
+    """The slips of tan A, in words that fit a record that knows 2l by the rule of that key."""
+    says = SAYS.get(key, {})
+    fitting = (s for s in SLIPS if key != FIVE_SIXTHS or s.key != "five-sixths-taken")
+    return tuple(replace(s, says=says[s.key]) if s.key in says else s for s in fitting)
 
 
 class Columns:
     """The computed columns of a record: each step of the working under the name of the cell it stands in.
 
-    rows           the distances that can be worked, one at least
-    B_H            T, or None where the record does not say
-    length, two_l  the measured length, and the record's own 2l, m, or None
+    rows    the distances that can be worked, one at least
+    B_H     T, or None where the record does not say
+    length  the measured length, m, or None;  two_l  the magnetic one, m, or None;  rule  how it is known, or None
     """
 
-    def __init__(self, rows: Sequence[WorkedDistance], B_H: float | None, length: float | None, two_l: float | None):
+    def __init__(
+        self,
+        rows: Sequence[WorkedDistance],
+        B_H: float | None,
+        length: float | None,
+        two_l: float | None,
+        rule: LengthRule | None,
+    ):
         self.rows = rows
-        self.slips = slips_for_record(two_l)
-        no_length = length is None and two_l is None
-        self.working = working(rows, B_H or ANY_FIELD, length or (None if two_l else ANY_LENGTH), two_l)
-        self.unknown = {c for c in NEED_LENGTH if no_length} | {c for c in NEED_FIELD if B_H is None}
+        used, magnetic = rule or rule_of(Setting(two_l=STATED)), two_l or ANY_LENGTH
+        self.slips = slips_for_record(used.key)
+        self.working = working(rows, B_H or ANY_FIELD, length or magnetic, magnetic, used)
+        self.unknown = {c for c in NEED_LENGTH if two_l is None} | {c for c in NEED_FIELD if B_H is None}
 
     def _steps(self) -> list[tuple[str, Step]]:
         """(cell name, step) of every step whose numbers are known."""

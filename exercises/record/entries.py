@@ -13,6 +13,8 @@ from typing import NamedTuple
 from exercises.bench.instrument import EIGHT
 from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.answer import read as read_number
+from exercises.working.asked import unit_question
+from exercises.working.quantities import QUANTITIES
 
 MOST_ROWS = 8
 READINGS = tuple(f"reading{k}" for k in range(1, 9))
@@ -41,6 +43,7 @@ HEAD = (
     Field("name", "observer"),
     Field("magnet", "magnet"),
     Field("length", "measured length", "cm", "distance"),
+    Field("two_l_is", "how 2l is known", "stated, given or five-sixths"),
     Field("two_l", "magnetic length 2l", "cm", "distance"),
     Field("width", "width", "cm", "distance"),
     Field("thickness", "thickness", "cm", "distance"),
@@ -81,6 +84,18 @@ RANGES: dict[str, tuple[float, float, str]] = {
     ),
 }
 ANY = (-1e300, 1e300, "")  # the range of what has none
+#: Smallest and largest usual value in SI units.  A number without a unit that is usual in another unit only is
+#: asked about.  Common practice, no source.
+USUAL: dict[str, tuple[float, float]] = {
+    "length": (0.02, 0.3),
+    "two_l": (0.015, 0.3),
+    "width": (0.002, 0.035),
+    "thickness": (0.001, 0.03),
+    "B_H": (10e-6, 70e-6),
+    "box": (0.01, 0.15),
+    "needle": (0.005, 0.08),
+    "d": (0.04, 0.55),
+}
 
 
 @dataclass(frozen=True)
@@ -230,12 +245,24 @@ def read(record: Record) -> Numbers:
         if column in READINGS and typed.value < 0:
             typed = replace(typed, value=-typed.value)
             notes.append(f"{cell_label(name)}: readings are noted without sign, so the minus was left out.")
-        low, high, sentence = RANGES.get("reading" if column in READINGS else column, ANY)
-        if low * (1 - 1e-9) <= typed.value <= high * (1 + 1e-9):
-            values[name] = typed
+        if problem := _doubt(text, typed, column):
+            problems[name] = problem
         else:
-            problems[name] = f"“{text.strip()[:30]}” was not used. {sentence}"
+            values[name] = typed
     return Numbers(texts, values, problems, tuple(notes))
+
+
+def _doubt(text: str, typed: Typed, column: str) -> str:
+    """Why a number that was read is not used: it is out of range, or may be in another unit; "" if it is used."""
+    low, high, sentence = RANGES.get("reading" if column in READINGS else column, ANY)
+    in_range = low * (1 - 1e-9) <= typed.value <= high * (1 + 1e-9)
+    if column in USUAL and not typed.named:
+        quantity = FIELDS[column].quantity if column in FIELDS else QUANTITY[column]
+        measured = QUANTITIES[quantity]
+        if question := unit_question(text, typed.value / measured.bare, quantity, USUAL[column]):
+            meant = f" If {text.strip()[:30]} {measured.shown} is meant, type it with the unit." if in_range else ""
+            return question + meant
+    return "" if in_range else f"“{text.strip()[:30]}” was not used. {sentence}"
 
 
 def pointed(text: str) -> str:

@@ -1,13 +1,15 @@
 """What a record gives to work with: its numbers, the distances that can be worked, the field, the scale step, 2l."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from exercises.bench.instrument import Box
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.record.columns import WorkedDistance
 from exercises.record.entries import MOST_ROWS, READINGS, Numbers, Record, read, reading_name
 from exercises.record.finding import Finding
+from exercises.record.magnetic_length import magnetic_length
 from exercises.record.moments import NEEDLE
 from exercises.record.place import LocalField, field_of
 
@@ -21,8 +23,10 @@ class Givens:
 
     rows      the distances that can be worked; `complete` if no other one is filled in
     step      scale step, degrees, as given or as the readings show it
-    two_l     the magnetic length, m, as stated or from the measured length, or None
+    rule      how 2l is known, or None where the record does not say
+    two_l     the magnetic length by that rule, m, or None
     notes     what was taken for granted or left out
+    problems  a sentence for each cell that is not as the rule needs it, by cell name
     """
 
     numbers: Numbers
@@ -30,8 +34,10 @@ class Givens:
     rows: tuple[WorkedDistance, ...]
     complete: bool
     step: float
+    rule: LengthRule | None
     two_l: float | None
     notes: tuple[Finding, ...]
+    problems: Mapping[str, str]
 
     @property
     def length(self) -> float | None:
@@ -58,8 +64,8 @@ class Givens:
 def givens_of(record: Record) -> Givens:
     """What a record gives; nothing in it raises an error."""
     numbers = read(record)
-    two_l = _magnetic_length(numbers)
-    rows, left_out = _rows(record, numbers, two_l)
+    known = magnetic_length(record, numbers)
+    rows, left_out = _rows(record, numbers, known.two_l)
     step, seen = _scale_step(numbers, rows)
     return Givens(
         numbers=numbers,
@@ -67,16 +73,11 @@ def givens_of(record: Record) -> Givens:
         rows=rows,
         complete=len(rows) == sum(not r.empty for r in record.rows),
         step=step,
-        two_l=two_l,
-        notes=(*(Finding("note", "read", text) for text in numbers.notes), *left_out, *seen),
+        rule=known.rule,
+        two_l=known.two_l,
+        notes=(*known.notes, *(Finding("note", "read", text) for text in numbers.notes), *left_out, *seen),
+        problems=known.problems,
     )
-
-
-def _magnetic_length(numbers: Numbers) -> float | None:
-    own, length = numbers.get("two_l"), numbers.get("length")
-    if own is not None:
-        return own
-    return None if length is None else MAGNETIC_SHARE * length
 
 
 def _rows(record: Record, numbers: Numbers, two_l: float | None) -> tuple[tuple[WorkedDistance, ...], list[Finding]]:

@@ -22,6 +22,7 @@ HEADINGS = (
 LABELS = {
     "name": ("name", "student", "observed by", "by"),
     "length": ("length", "magnet length", "length of the magnet", "measured length of the magnet", "l measured"),
+    "two_l_is": ("2l is", "2l known by", "how the magnetic length is known", "magnetic length is"),
     "two_l": ("2l", "magnetic length", "two l"),
     "B_H": ("bh", "b h", "b_h", "horizontal field", "earth s field", "horizontal component"),
     "height": ("height above sea level", "altitude", "elevation"),
@@ -49,6 +50,7 @@ _EIGHT = re.compile(
     r"(?:end )?([12])\b"
 )
 _NUMBERED = re.compile(r"(?:reading|theta|r|no)? *([1-8])(?: degrees?| deg)?")
+_IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]\s*$")  # a unit may have a stroke in it: (erg/G)
 _UNIT = re.compile(r"[(\[/,]\s*([^()\[\]/,]*?)\s*[)\]]?\s*$")
 _DIRECTIONS = {"e": "east", "w": "west"}
 
@@ -139,10 +141,10 @@ def unit_of(heading: str, quantity: str) -> str:
     >>> unit_of("d (mm)", "distance"), unit_of("d (furlong)", "distance")
     ('mm', '')
     """
-    found = _UNIT.search(heading)
-    if not found or not found[1] or quantity not in QUANTITIES:
+    if quantity not in QUANTITIES:
         return ""
-    return found[1] if plain_unit(found[1]) in QUANTITIES[quantity].units else ""
+    found = [match[1].strip() for pattern in (_IN_BRACKETS, _UNIT) if (match := pattern.search(heading)) and match[1]]
+    return next((unit for unit in found if plain_unit(unit) in QUANTITIES[quantity].units), "")
 
 
 def with_unit(cell: str, unit: str, quantity: str) -> str:

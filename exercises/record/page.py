@@ -2,6 +2,7 @@
 
 import json
 
+from exercises.codes.sheet_code import CodeError, read_setting
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.sheet import symbols
 from exercises.record import file
@@ -9,6 +10,7 @@ from exercises.record.check import Checked
 from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
 from exercises.record.finding import Finding
+from exercises.record.laboratory import said, taken, with_settings
 from exercises.record.paper import paper, shown
 from exercises.working.page_answer import page_answer
 
@@ -75,14 +77,30 @@ def _summary(found: Checked) -> str:
     return f"{said} {grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at."
 
 
-def open_file(data: str | bytes | FromBrowser) -> str:
-    """A record from the bytes of a file (or its text): the record and notes, or a sentence that says why not."""
+def laboratory(lab: str, text: str) -> str:
+    """The cells of a record's head that its laboratory fills, with a note, or a sentence that says why not.
+
+    lab   a laboratory's code, as its address has it;  text  the record, which is JSON as `entries.as_plain` makes it
+    """
+    try:
+        cells = taken(read_setting(lab), _record(text).head)
+    except CodeError as error:
+        return page_answer(ok=False, text=str(error))
+    return page_answer(ok=True, cells=cells, note=said(cells))
+
+
+def open_file(data: str | bytes | FromBrowser, lab: str = "") -> str:
+    """A record from the bytes of a file (or its text): the record and notes, or a sentence that says why not.
+
+    lab  a laboratory's code, whose settings fill what the file does not say; "" for none
+    """
     try:
         text = data if isinstance(data, str) else file.decode(bytes_of(data))
         opened = file.opened(text)
-    except file.RecordError as error:
+        record, notes = with_settings(opened.record, read_setting(lab) if lab else None)
+    except (file.RecordError, CodeError) as error:
         return page_answer(ok=False, text=str(error))
-    return page_answer(ok=True, record=as_plain(opened.record), notes=list(opened.notes))
+    return page_answer(ok=True, record=as_plain(record), notes=[*opened.notes, *notes])
 
 
 def save(text: str) -> str:

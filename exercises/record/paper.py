@@ -10,12 +10,14 @@ from exercises.kinds.uncertainty.budget import decimals_to_quote, quoted
 from exercises.record.check import Checked, Moments
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, READINGS, RESULTS, Field, Row
 from exercises.record.instrument_findings import SIGNS
+from exercises.record.magnetic_length import STATED, WORDS
 from exercises.record.moments import Graph, Result
 from exercises.record.plot import graph_svg
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 
 MOST_FINDINGS = 7  # on paper; the page shows all
 LONGEST = 60  # characters of a cell on paper
+BY = {**WORDS, STATED: "as stated"}  # how 2l is known
 NEAR = 0.06  # of tan θ; the needle, which is no point, does as much; common practice, no source
 
 
@@ -50,12 +52,10 @@ def _givens(c: Checked) -> str:
     head, givens = c.record.head, c.givens
     told = [k for k in ("name", "magnet", "place", "date") if head.get(k, "").strip()]
     pairs = [(FIELDS[k].label.capitalize(), _cut(head[k])) for k in told]
-    length, own = givens.length, givens.numbers.get("two_l")
-    if length:
-        pairs.append(("Measured length", f"{centimetres(length, 2)} cm"))
-    if givens.two_l:
-        by = "as entered" if own else "5/6 of the measured length"
-        pairs.append(("Magnetic length 2l", f"{centimetres(givens.two_l, 2)} cm, {by}"))
+    if givens.length:
+        pairs.append(("Measured length", f"{centimetres(givens.length, 2)} cm"))
+    if givens.two_l and givens.rule:
+        pairs.append(("Magnetic length 2l", f"{centimetres(givens.two_l, 2)} cm, {BY[givens.rule.key]}"))
     if givens.local.B_H:
         pairs.append(("B_H", f"{places(givens.local.B_H * 1e6, 1)} µT, {_cut(givens.local.source)}"))
     pairs.append(("Scale step", f"{givens.step:g}°"))

@@ -12,7 +12,7 @@ from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
 from exercises.working.numbers import centimetres, figures, places
 
-KNOWN_NEEDLE = 0.015  # what the 5/6 rule and the eye may do where the needle is reckoned with
+KNOWN_NEEDLE = 0.015  # what a 2l that is not quite right and the eye may do where the needle is reckoned with
 FALL, RISE = 0.03, 0.01  # a fall usual with a needle that is not a point (before/result), and a rise of no consequence
 STANDS_APART = 0.02  # of the mean: less is no matter
 #: Shares by which B_H may differ from the model's: iron in the building, or a mistake; common practice, no source.

@@ -2,11 +2,11 @@
 
     EIGHT READINGS RETURN SLIP 1
     01 who: Ringed Plover [KP]
-    02 code: A322-2557-87X5 [M6]
+    02 code: A3H-222-222 [E6]
     03 mean-1: 45.2° [7E]
     04 moment-1: 1.62 A·m{^2} [53]
     05 first mean-1: 44.2 [KP]
-    END OF SLIP 5 LINES K7YER
+    END OF SLIP 5 LINES C4NYX
 
 A line is a number, a label, the text as typed (characters.py) and a check of two characters; the last
 line holds how many there are and a check of five over all of them in order.  “first” is what was typed

@@ -7,27 +7,38 @@ slip belongs to every kind that has the part, unless `kinds` narrows it.  That
 these are the slips students make is common practice, no source.
 """
 
-from collections.abc import Callable, Container, Iterable
+from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
+from exercises.working.steps import Step, Working
+
 #: A replaceable part.  Each has a signature of its own, which the kinds declare (steps.Parts).
 type Part = Callable[..., Any]
+#: The values that a slip may give at a step, from what the step is worked from and comes to, by id.
+type Values = Callable[[Working, Step, Mapping[str, Any]], Iterable[float]]
 
 
 @dataclass(frozen=True)
 class Slip:
     """A slip: its key, its name, the part it changes and how, what is said, where to read.
 
+    part      "" for a slip that hangs on where a number stands and on no part; it belongs to every kind
     says      one or two plain sentences that tell what the number looks like and
               what belongs there instead; they blame nobody
     kinds     slugs of the kinds it belongs to; () for all that have the part
+    rules     the ways of knowing 2l (sheet_code.TWO_L) on whose sheets it can be made; () for all
     by_angle  its value hangs on how finely the angle was kept
     hides     it may lie too near the right answer or another slip to be told on
               every sheet; it is looked for only where no other slip explains a number
     since     the first edition whose draw heeds it: older numbers were drawn without it, so on an older
               sheet it counts as one that hides
+    at        in place of a change: the values it may give at a step that takes the part itself, such as
+              one for each reading that may have been left out
+    exact     it is named only where a value agrees to the figures typed
+    beside    if it agrees to more than three figures, it is said beside another that agrees as well
+    besides   what is said after `says` at a step of a quantity
     """
 
     key: str
@@ -37,9 +48,18 @@ class Slip:
     says: str
     read: str
     kinds: tuple[str, ...] = ()
+    rules: tuple[str, ...] = ()
     by_angle: bool = False
     hides: bool = False
     since: int = 1
+    at: Values | None = None
+    exact: bool = False
+    beside: bool = False
+    besides: tuple[tuple[str, str], ...] = ()
+
+    def said_at(self, step: Step) -> str:
+        """What is said of a number at this step."""
+        return " ".join([self.says, *(more for quantity, more in self.besides if quantity == step.quantity)])
 
 
 def always(replacement: Part) -> Callable[[Part], Part]:
@@ -47,17 +67,26 @@ def always(replacement: Part) -> Callable[[Part], Part]:
     return lambda right: replacement
 
 
+def unchanged(right: Part) -> Part:
+    """The change of a slip whose values `at` gives: none."""
+    return right
+
+
 @cache  # the same slips each time: what is made of a slip is kept for that one (diagnosis.slipped_parts)
-def as_of(slips: tuple[Slip, ...], edition: int) -> tuple[Slip, ...]:
-    """The slips as sheets of this edition look for them: one that came later hides there, for no draw kept it apart."""
-    return tuple([slip if slip.since <= edition else replace(slip, hides=True) for slip in slips])
+def as_of(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:
+    """The slips as sheets of this edition, with 2l by this rule, look for them.
+
+    One that came later hides there, for no draw kept it apart.
+    """
+    fitting = [slip for slip in slips if not slip.rules or rule in slip.rules]
+    return tuple([slip if slip.since <= edition else replace(slip, hides=True) for slip in fitting])
 
 
-def heeded(slips: tuple[Slip, ...], edition: int) -> tuple[Slip, ...]:
-    """The slips that a draw of this edition tells apart on every sheet: none that hides, and none that came later."""
-    return tuple(slip for slip in as_of(slips, edition) if not slip.hides)
+def heeded(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:
+    """The slips that a draw of such sheets tells apart on every one: none that hides, and none that came later."""
+    return tuple(slip for slip in as_of(slips, edition, rule) if not slip.hides)
 
 
 def slips_for(kind: str, parts: Container[str], catalogue: Iterable[Slip]) -> tuple[Slip, ...]:
-    """The slips of a catalogue that belong to a kind: those whose part its working has."""
-    return tuple(s for s in catalogue if s.part in parts and (not s.kinds or kind in s.kinds))
+    """The slips of a catalogue that belong to a kind: those whose part its working has, or that hang on none."""
+    return tuple(s for s in catalogue if (not s.part or s.part in parts) and (not s.kinds or kind in s.kinds))

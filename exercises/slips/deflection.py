@@ -1,13 +1,11 @@
 """Slips in a determination by deflection: the lengths, the tangent, the formula, the pole strength."""
 
 import math
-from collections.abc import Callable
 
 from exercises.slips.catalogue import Slip, always
+from exercises.slips.hiding import HIDING, Distance
 from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.steps import Givens
-
-type Distance = Callable[[Arithmetic, Number, Givens], Number]
 
 
 def _near_end(right: Distance) -> Distance:
@@ -37,7 +35,8 @@ def _tangent_of_complement(degrees: float) -> float:
     return math.tan(math.radians(90 - degrees))
 
 
-SLIPS = (
+#: Those that every draw tells apart.
+TOLD = (
     Slip(
         "length-for-half-length",
         "the magnetic length 2l used for the half length l",
@@ -53,7 +52,8 @@ SLIPS = (
         "half_length",
         always(lambda a, two_l: 0 * two_l),
         "This looks as if l was left out, so that d² stands alone in the bracket. "
-        "That is the formula of a magnet of no length; yours is not short beside d.",
+        "That is the formula of a magnet of no length; yours is not short beside d. "
+        "If you raised d and l to the power one by one, the result is nearly the same.",
         "before/field-end-on/#half-the-magnetic-length",
     ),
     Slip(
@@ -140,9 +140,9 @@ SLIPS = (
         "centimetres not turned into metres",
         "metres",
         always(lambda x: x * 100),
-        "The figures look right for lengths in centimetres. Turn every length into metres before you use it "
-        "(a field left in µT spoils the moment by the same million).",
+        "The figures look right for lengths in centimetres. Turn every length into metres before you use it.",
         "before/field-end-on/#metres-before-anything-else",
+        besides=(("moment", "A field left in µT spoils the moment by the same million."),),
     ),
     Slip(
         "half-length-for-length",
@@ -158,110 +158,8 @@ SLIPS = (
         "pole_length",
         always(lambda a, two_l, length: length),
         "This looks like m divided by the length of the bar as measured. The poles lie inside its ends: "
-        "the magnetic length 2l is 5/6 of the measured length.",
+        "divide by the magnetic length 2l.",
         "before/result/#the-magnetic-length",
-    ),
-    # -- looked for only where none of the others explains a number --------------
-    Slip(
-        "measured-half-length",
-        "half the measured length used for l",
-        "magnetic_length",
-        always(lambda a, length: length),
-        "This looks as if l was half the length of the bar as measured. The poles lie inside its ends: "
-        "l is half of 5/6 of the measured length.",
-        "before/result/#the-magnetic-length",
-        hides=True,
-    ),
-    Slip(
-        "one-arm-only",
-        "the readings of one arm only",
-        "mean_of_eight",
-        always(lambda a, readings: a.total(readings[:4]) / 4),
-        "This looks like the mean of the first arm's four readings. The other arm's four belong to it: "
-        "together they remove a box that is not at the scale's zero.",
-        "before/eight-readings/#what-each-pair-removes",
-        hides=True,
-    ),
-    Slip(
-        "other-arm-only",
-        "the readings of the second arm only",
-        "mean_of_eight",
-        always(lambda a, readings: a.total(readings[4:]) / 4),
-        "This looks like the mean of the second arm's four readings. The first arm's four belong to it.",
-        "before/eight-readings/#what-each-pair-removes",
-        hides=True,
-    ),
-    Slip(
-        "one-end-only",
-        "one end of the pointer only",
-        "mean_of_eight",
-        always(lambda a, readings: a.total(readings[::2]) / 4),
-        "This looks like the mean of end ① of the pointer alone. End ② belongs to it: together they remove "
-        "a pivot that is off the centre.",
-        "before/eight-readings/#what-each-pair-removes",
-        hides=True,
-    ),
-    Slip(
-        "sum-not-divided",
-        "the sum of the eight readings not divided",
-        "mean_of_eight",
-        always(lambda a, readings: a.total(readings)),
-        "This looks like the sum of the eight readings. Divide it by eight.",
-        "before/eight-readings/#the-mean-of-eight",
-        hides=True,
-    ),
-    Slip(
-        "angle-for-tangent",
-        "the angle itself used for its tangent",
-        "tangent",
-        always(lambda a, theta: theta),
-        "This looks as if θ itself, in degrees, stands where tan θ belongs.",
-        "before/tangent-law/#the-tangent-not-the-sine",
-        hides=True,
-    ),
-    Slip(
-        "tangent-left-out",
-        "tan θ left out",
-        "tangent",
-        always(lambda a, theta: 1.0),
-        "This looks as if tan θ was left out of the product.",
-        "before/field-end-on/#the-moment-from-the-deflection",
-        hides=True,
-    ),
-    Slip(
-        "not-divided-by-2d",
-        "the 2d below the line left out",
-        "twice_d",
-        always(lambda a, d: 1.0),
-        "This looks as if nothing was divided by 2d.",
-        "before/field-end-on/#the-2-in-2d",
-        hides=True,
-    ),
-    Slip(
-        "times-d-for-over-d",
-        "multiplied by d after dividing by 2",
-        "twice_d",
-        always(lambda a, d: 2 / d),
-        "This looks like “÷ 2 × d” on the calculator. Divide by 2 and by d, or put 2d in brackets.",
-        "before/field-end-on/#the-2-in-2d",
-        hides=True,
-    ),
-    Slip(
-        "moments-not-divided",
-        "the sum of the moments not divided",
-        "sum_of_moments",
-        always(lambda a, moments: a.total(moments)),
-        "This looks like the sum of the moments. Divide it by how many distances there are.",
-        "before/result/#the-mean-moment",
-        hides=True,
-    ),
-    Slip(
-        "times-length",
-        "multiplied by 2l instead of divided",
-        "poles",
-        always(lambda a, m, two_l: m * two_l),
-        "This looks like m multiplied by 2l. The moment is pole strength times length, so p = m / 2l.",
-        "before/result/#pole-strength",
-        hides=True,
     ),
 )
+SLIPS = (*TOLD, *HIDING)

@@ -6,6 +6,8 @@ with a sentence in it, never an exception.
 
 import json
 
+from exercises.codes.convention_text import ConventionError
+from exercises.codes.conventions import setting_from
 from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
@@ -16,10 +18,20 @@ from exercises.student.why import fragment, sentence, settings_from
 from exercises.working.page_answer import page_answer
 
 
-def fresh(slug: str, noise: str) -> str:
-    """A new code of a kind.  `noise` is hexadecimal from the browser's own random source."""
+def fresh(slug: str, noise: str, words: str = "{}") -> str:
+    """A new code of a kind, or a sentence that says why these settings have none.
+
+    noise  hexadecimal from the browser's own random source
+    words  JSON, {key of conventions.CHOICES: text}: what is set for new numbers
+    """
     kind = all_kinds()[slug]
-    return page_answer(code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS)))
+    try:
+        setting = setting_from(json.loads(words))
+    except ConventionError as error:
+        return page_answer(ok=False, text=str(error))
+    if told := kind.refuses(setting):
+        return page_answer(ok=False, text=told)
+    return page_answer(ok=True, code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS, setting)))
 
 
 def open_sheet(slug: str, text: str) -> str:

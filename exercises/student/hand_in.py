@@ -67,8 +67,8 @@ def _typed(steps: Sequence[Step], entries: Mapping[str, str]) -> dict[str, str]:
 def _file_name(who: str, code: str) -> str:
     """A name that every system takes: letters and figures of any script, joined by hyphens.
 
-    >>> _file_name("Ringed Plover/7", "A322-2557-87X5")
-    'return-Ringed-Plover-7-A322-2557-87X5.txt'
+    >>> _file_name("Ringed Plover/7", "A3H-222-222")
+    'return-Ringed-Plover-7-A3H-222-222.txt'
     """
     letters = "".join(c if unicodedata.category(c)[0] in "LMN" else " " for c in who)
     short = re.sub(r"\s+", "-", letters.strip())[:40]

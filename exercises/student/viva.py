@@ -70,7 +70,7 @@ VIVA = (
         "magnetic-length",
         "What is the magnetic length, and why is it shorter than the bar?",
         "The distance between the two poles. The magnetism spreads over the ends, so it acts as if gathered a little "
-        "inside them; common practice takes 5/6 of the measured length.",
+        "inside them. A laboratory states it, or takes the length given for it, or takes 5/6 of the measured length.",
         "before/result/#the-magnetic-length",
     ),
     Viva(

@@ -4,8 +4,9 @@ Exact      the value with every figure kept (plain floats), and beside it
 Tenths     the same with angles to 0.1°, and
 Hundredths with angles to 0.01°;
 Interval   every value that correct working can reach when each
-           intermediate is kept to three figures or more, angles to 0.1°
-           and tangents to four places.
+           intermediate is rounded to three figures or more, angles to 0.1°
+           and tangents to four places;
+Cut        one way of cutting off what should be rounded.
 
 compiled.py and compiled_spans.py have others, which write a formula down.
 What all of them have is `Arithmetic`.
@@ -17,39 +18,22 @@ from collections.abc import Callable, Iterable
 from functools import reduce
 from typing import Any, Protocol
 
+from exercises.working.rounded import (
+    ANGLE_PLACE,
+    TANGENT_PLACE,
+    cut_off,
+    highest,
+    highest_angle,
+    highest_tangent,
+    last_place,
+    lowest,
+    lowest_angle,
+    lowest_tangent,
+)
+
 #: A number of any arithmetic: a float, a Span of floats, or a symbol for one of these (compiled.py).  A formula does
 #: with them what +, −, ×, ÷ and powers do, and gives what it was given.  No one type has that of all three.
 type Number = Any
-
-ROUNDED_TWICE = 0.1  # of a last place: how much farther a number may lie when it was rounded once more on the way
-FIGURES = 3  # the fewest figures an intermediate may be kept to
-ANGLE_PLACE = 0.1  # degree
-TANGENT_PLACE = 1e-4
-
-_TENS = {n: float(f"1e{n}") for n in range(-330, 309)}
-
-
-def last_place(value: float, figures: int = FIGURES) -> float:
-    """The size of one unit in the last of `figures` significant figures of value; 0.0 for 0 and for what is not finite.
-
-    >>> last_place(0.0123), last_place(999.9)
-    (0.0001, 1.0)
-    """
-    try:
-        return _TENS[math.floor(math.log10(abs(value))) - figures + 1]
-    except (ValueError, OverflowError):
-        return 0.0  # of nothing, and of what is no number
-
-
-_HALVES = {n: _TENS[n - FIGURES + 1] / 2 for n in range(-324, 309)}
-
-
-def half_place(value: float) -> float:
-    """Half of `last_place(value)`: the most that rounding to three figures moves it."""
-    try:
-        return _HALVES[math.floor(math.log10(abs(value)))]
-    except (ValueError, OverflowError):
-        return 0.0
 
 
 def total(values: Iterable[Number]) -> Number:
@@ -84,21 +68,19 @@ def reciprocal_or_zero(x: float) -> float:
     return 1 / x if x else 0.0
 
 
+ROUNDED_TWICE = 0.1  # of a last place: how much farther an own number may lie that was rounded once more on the way
+
+
 class Arithmetic(Protocol):
-    """What a formula may ask of its arithmetic `a`.
+    """What a formula may ask of its arithmetic `a`."""
 
-    `twice` is for a result with hardly an intermediate, whose span is so narrow
-    that a number rounded twice would fall out of it: 33.948 is 33.9, but 33.95
-    on the way to it makes 34.0.  It makes room for one more rounding.
-    """
-
-    def keep(self, x: Number, twice: bool = False) -> Number:
+    def keep(self, x: Number) -> Number:
         """An intermediate that a person writes down: rounded to three figures or more."""
 
-    def angle(self, x: Number, twice: bool = False) -> Number:
+    def angle(self, x: Number) -> Number:
         """An angle written down, in degrees: to 0.1° or finer."""
 
-    def tangent(self, x: Number, twice: bool = False) -> Number:
+    def tangent(self, x: Number) -> Number:
         """A tangent written down: to four places or more."""
 
     def within(self, x: Number, half_width: float) -> Number:
@@ -121,15 +103,15 @@ class Exact:
     """Plain float arithmetic: nothing is rounded.  See `Arithmetic` for what each does, here and below."""
 
     @staticmethod
-    def keep(x: Number, twice: bool = False) -> Number:
+    def keep(x: Number) -> Number:
         return x
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return x
 
     @staticmethod
-    def tangent(x: Number, twice: bool = False) -> Number:
+    def tangent(x: Number) -> Number:
         return x
 
     @staticmethod
@@ -158,7 +140,7 @@ class Tenths(Exact):
     """Exact, but with angles to 0.1°: the other common path to a slip's value."""
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return math.floor(x / ANGLE_PLACE + 0.5) * ANGLE_PLACE
 
 
@@ -166,7 +148,7 @@ class Hundredths(Exact):
     """Exact, but with angles to 0.01°: as most students write a mean."""
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return math.floor(x * 100 + 0.5) / 100
 
 
@@ -246,21 +228,26 @@ def widened(span: Span | float, half_width: float) -> Span:
 
 
 class Interval:
-    """Arithmetic on spans: each `keep` opens the span by the most that rounding can move it."""
+    """Arithmetic on spans: each `keep` takes the ends to the farthest that right rounding can.
+
+    Rounding never turns the order of two numbers round.  So what the numbers of
+    a span can become lies between what its two ends can.
+    """
 
     @staticmethod
-    def keep(x: Number, twice: bool = False) -> Span:
+    def keep(x: Number) -> Span:
         x = as_span(x)
-        kept = Span(x.lo - half_place(x.lo), x.hi + half_place(x.hi))
-        return widened(kept, ROUNDED_TWICE * last_place(x.hi)) if twice else kept
+        return Span(lowest(x.lo), highest(x.hi))
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Span:
-        return widened(x, (0.5 + ROUNDED_TWICE if twice else 0.5) * ANGLE_PLACE)
+    def angle(x: Number) -> Span:
+        x = as_span(x)
+        return Span(lowest_angle(x.lo), highest_angle(x.hi))
 
     @staticmethod
-    def tangent(x: Number, twice: bool = False) -> Span:
-        return widened(x, (0.5 + ROUNDED_TWICE if twice else 0.5) * TANGENT_PLACE)
+    def tangent(x: Number) -> Span:
+        x = as_span(x)
+        return Span(lowest_tangent(x.lo), highest_tangent(x.hi))
 
     @staticmethod
     def within(x: Number, half_width: float) -> Span:
@@ -299,11 +286,38 @@ class Interval:
                 (a, b), (c, d) = best[part], best[group ^ part]
                 lo, hi = min(lo, a * c), max(hi, b * d)
                 part = (part - 1) & group
-            best[group] = (lo - half_place(lo), hi + half_place(hi))
+            best[group] = (lowest(lo), highest(hi))
         lo, hi = best[(1 << n) - 1]
         return Span(-hi, -lo) if negative else Span(lo, hi)
 
     total = staticmethod(total)
+
+
+class Cut:
+    """As Exact, but each intermediate is cut off after so many figures, and not rounded.
+
+    figures   significant figures that are kept, of angles and tangents too
+    backward  whether a product is worked from its last factor to its first
+    """
+
+    within, apply, either = staticmethod(Exact.within), staticmethod(Exact.apply), staticmethod(Exact.either)
+    total = staticmethod(total)
+
+    def __init__(self, figures: int, backward: bool = False):
+        self.figures, self.backward = figures, backward
+
+    def keep(self, x: Number) -> Number:
+        return cut_off(x, self.figures)
+
+    angle = tangent = keep
+
+    def product(self, *factors: Number) -> Number:
+        first, *others = reversed(factors) if self.backward else factors
+        return reduce(lambda x, y: self.keep(x * y), others, first)
+
+
+#: How a student may cut off instead of rounding: the same way from the first intermediate to the result.
+CUTS = tuple(Cut(figures, backward) for figures in (3, 4) for backward in (False, True))
 
 
 def own_start(value: float, rule: str, last: float) -> Span:

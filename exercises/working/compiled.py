@@ -237,7 +237,7 @@ class TracedTenths(TracedExact):
     """Tenths, written down."""
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return apply(Tenths.angle, x)
 
 
@@ -245,7 +245,7 @@ class TracedHundredths(TracedExact):
     """Hundredths, written down."""
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> Number:
+    def angle(x: Number) -> Number:
         return apply(Hundredths.angle, x)
 
 

@@ -8,16 +8,9 @@ so, and the formulas are run as they stand.
 from collections.abc import Callable
 from typing import NamedTuple
 
-from exercises.working.arithmetic import (
-    ANGLE_PLACE,
-    ROUNDED_TWICE,
-    TANGENT_PLACE,
-    Number,
-    half_place,
-    last_place,
-    total,
-)
+from exercises.working.arithmetic import Number, total
 from exercises.working.compiled import Cannot, Code, Compiled, Symbol, apply, traced, traced_values
+from exercises.working.rounded import highest, highest_angle, highest_tangent, lowest, lowest_angle, lowest_tangent
 from exercises.working.steps import Working
 
 
@@ -96,6 +89,11 @@ def _span(x: Number) -> TracedSpan:
     return TracedSpan(x.code, x, x)
 
 
+def _rounded(x: Number, low: Callable[[float], float], high: Callable[[float], float]) -> TracedSpan:
+    x = _span(x)
+    return TracedSpan(x.code, apply(low, x.lo), apply(high, x.hi))
+
+
 def _least(code: Code, ends: list[Number]) -> Symbol:
     return code.call(min, *ends)
 
@@ -108,18 +106,16 @@ class TracedInterval:
     """Interval, written down.  See there for what each does."""
 
     @staticmethod
-    def keep(x: Number, twice: bool = False) -> TracedSpan:
-        x = _span(x)
-        kept = TracedSpan(x.code, x.lo - apply(half_place, x.lo), x.hi + apply(half_place, x.hi))
-        return kept.widened(ROUNDED_TWICE * apply(last_place, x.hi)) if twice else kept
+    def keep(x: Number) -> TracedSpan:
+        return _rounded(x, lowest, highest)
 
     @staticmethod
-    def angle(x: Number, twice: bool = False) -> TracedSpan:
-        return _span(x).widened((0.5 + ROUNDED_TWICE if twice else 0.5) * ANGLE_PLACE)
+    def angle(x: Number) -> TracedSpan:
+        return _rounded(x, lowest_angle, highest_angle)
 
     @staticmethod
-    def tangent(x: Number, twice: bool = False) -> TracedSpan:
-        return _span(x).widened((0.5 + ROUNDED_TWICE if twice else 0.5) * TANGENT_PLACE)
+    def tangent(x: Number) -> TracedSpan:
+        return _rounded(x, lowest_tangent, highest_tangent)
 
     @staticmethod
     def within(x: Number, half_width: float) -> TracedSpan:
@@ -150,7 +146,7 @@ class TracedInterval:
             pairs = [(best[part], best[group ^ part]) for part in range(group) if part & group == part > group ^ part]
             lows, highs = [a.lo * b.lo for a, b in pairs], [a.hi * b.hi for a, b in pairs]
             low, high = (x[0] if len(x) == 1 else choose(code, x) for x, choose in ((lows, _least), (highs, _most)))
-            best[group] = TracedSpan(code, low - apply(half_place, low), high + apply(half_place, high))
+            best[group] = _rounded(TracedSpan(code, low, high), lowest, highest)
         return best[(1 << n) - 1]
 
     total = staticmethod(total)

@@ -80,6 +80,9 @@ class Step:
     row       index of the distance it belongs to, or None
     looks_back  whether a slip in an earlier, unfilled step is looked for here
     loose     share by which a number read off a graph may miss, so that a slip in it is known all the same
+    fewest    figures that are enough: 3, or 2 for an uncertainty, or 1 where it is to be rounded to be stated
+    exact     whether nothing is rounded on the way to it, as to a mean of readings: a slip's value must then
+              agree to the last place typed
     choices   for quantity "choice": (key, label, what is said when it is wrongly
               chosen); the formula then gives a key
     hidden    True for a value that is worked but not asked for, such as l in metres
@@ -99,6 +102,8 @@ class Step:
     looks_back: bool = True
     hidden: bool = False
     loose: float = 0.0
+    fewest: int = 3
+    exact: bool = False
     choices: tuple[tuple[str, str, str], ...] = ()
 
 
@@ -145,6 +150,12 @@ class Plan:
             known[step.id] = step.formula(Exact, known, working.givens, noting)
             uses[step.id] = frozenset(noting.taken)
         self._uses = uses  # whole or not at all
+
+    def takes(self, step: Step, part: str, working: "Working") -> bool:
+        """Whether the step's own formula takes a part."""
+        if not self._uses:
+            self.note_uses(working)
+        return part in self._uses[step.id]
 
     def touched(self, parts: tuple[str, ...], working: "Working") -> tuple[Step, ...]:
         """The steps that a change of these parts can change, in order."""

@@ -6,16 +6,19 @@ end, so that the folder never holds a part of a class.
 
 import argparse
 import errno
+from collections import Counter
 from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
-from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class
+from exercises.classroom.class_list.alike import alike, alike_note
+from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class, tasks_from
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
-from exercises.classroom.class_list.setting_words import WORDS, tasks_from
+from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.refused import Refused
+from exercises.codes.conventions import BY_KEY, CHOICES
 from exercises.files.text import LARGEST, FileError, decode
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
@@ -33,10 +36,8 @@ def add_to(commands: Commands) -> None:
     parser.add_argument("roster", help="a CSV file, a class.json made before, or roll numbers such as 1-60")
     parser.add_argument("--phrase", help="the class phrase: the same phrase gives the same codes")
     parser.add_argument("--kinds", help="kinds of exercise, with commas between (tan-a if not given)")
-    parser.add_argument("--place", help="the place whose field all sheets have")
-    parser.add_argument("--step", help="the scale step in degrees, 1 or 0.5")
-    parser.add_argument("--length", help="the measured length of the magnets in mm")
-    parser.add_argument("--distances", help="how many distances, 4 to 6")
+    for choice in CHOICES:
+        parser.add_argument(f"--{choice.key}", help=choice.help)
     parser.add_argument(
         "--for",
         dest="own",
@@ -44,7 +45,7 @@ def add_to(commands: Commands) -> None:
         action="append",
         default=[],
         metavar=("KIND", "WORD=VALUE"),
-        help="one kind with settings of its own, as in: --for earth place=Lima step=0.5 length=80 distances=5",
+        help="one kind with settings of its own, as in: --for earth field=38.2 length=80 step=0.5",
     )
     parser.add_argument("--site", help="the address of your site, for the addresses of the sheets")
     parser.add_argument("--out", default="class", help="the folder to write to (class if not given)")
@@ -63,9 +64,11 @@ def run(chosen: argparse.Namespace) -> None:
     folder = Path(chosen.out)
     class_ = _with_marks_of(folder, class_)
 
+    found: Counter[str] = Counter()
+
     def write(place: Path) -> None:
         try:
-            _write(class_, place)
+            found.update(_write(class_, place))
         except ClassError as error:
             raise Trouble(str(error)) from error
 
@@ -73,6 +76,10 @@ def run(chosen: argparse.Namespace) -> None:
     many = len(class_.students)
     print(f"{', '.join(FILES)} are in {folder}/, for {many:,} student{'s' if many > 1 else ''}.")
     print(f"Keep from students: {SECRET}. {CLASS} holds the class phrase, which is needed to make the class again.")
+    for kinds, address in settings_addresses(class_.site, class_.tasks):
+        print(f"For students’ own records, with the settings of {kinds}: {address}")
+    if told := alike_note(class_, found):
+        print(told)
     if not class_.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
 
@@ -80,7 +87,7 @@ def run(chosen: argparse.Namespace) -> None:
 def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
     """The class of the command line, and what was taken for granted."""
     text = _text(chosen.roster)
-    options = ("phrase", "kinds", *WORDS)
+    options = ("phrase", "kinds", *BY_KEY)
     if chosen.roster.lower().endswith(".json"):
         extra = [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own)
         if extra:
@@ -94,7 +101,7 @@ def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
     own = _own(chosen.own)
     named = [k.strip().lower() for k in (chosen.kinds or "").split(",") if k.strip()]
     slugs = ["tan-a"] if chosen.kinds is None and not own else [*named, *own]
-    common = {word: getattr(chosen, word) or "" for word in WORDS}
+    common = {word: getattr(chosen, word) or "" for word in BY_KEY}
     return make(found.students, chosen.phrase, tasks_from(slugs, common, own), chosen.site or ""), found.notes
 
 
@@ -104,7 +111,9 @@ def _own(options: list[list[str]]) -> dict[str, dict[str, str]]:
     for slug, *words in options:
         pairs = [word.partition("=") for word in words]
         if odd := next((w for w, (_, mark, _) in zip(words, pairs) if not mark), None):
-            raise Trouble(f"--for {slug}: “{odd[:60]}” is no setting. Write it as word=value, with {', '.join(WORDS)}.")
+            raise Trouble(
+                f"--for {slug}: “{odd[:60]}” is no setting. Write it as word=value, with {', '.join(BY_KEY)}."
+            )
         if slug.lower() in found:
             raise Trouble(f"--for {slug} is given twice. Put all its settings after one --for.")
         found[slug.lower()] = {word.strip().lower(): text for word, _, text in pairs}
@@ -146,9 +155,11 @@ def _with_marks_of(folder: Path, class_: Class) -> Class:
         raise Trouble(f"{folder} or the {CLASS} in it cannot be used. Give another folder with --out.") from error
     try:
         before = read_class(there)
-    except Refused:
-        before = None
-    if before is None or before.phrase != class_.phrase:
+    except Refused as error:
+        raise Trouble(
+            f"{folder / CLASS} cannot be used: {error} Give another folder with --out, or move that file away."
+        ) from error
+    if before.phrase != class_.phrase:
         raise Trouble(
             f"{folder / CLASS} is of a class with another phrase, which would be lost. "
             "Give another folder with --out, or move that one away."
@@ -156,8 +167,12 @@ def _with_marks_of(folder: Path, class_: Class) -> Class:
     return replace(class_, scheme=before.scheme) if class_.scheme == Scheme() else class_
 
 
-def _write(class_: Class, place: Path) -> None:
-    """All files of the class into a folder, a sheet at a time, so that a large class needs little memory."""
+def _write(class_: Class, place: Path) -> Counter[str]:
+    """All files of the class into a folder, a sheet at a time, so that a large class needs little memory.
+
+    Returns how many sheets of each kind have slips that cannot all be told apart.
+    """
+    found: Counter[str] = Counter()
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
     progress = Progress(len(class_.students) * len(class_.tasks))
     with ExitStack() as stack:
@@ -167,8 +182,10 @@ def _write(class_: Class, place: Path) -> None:
         for student, assigned in class_.codes():
             for name, pack in PACKS.items():
                 files[name].write(pack.piece(class_, student, assigned))
+            found += alike(assigned)
             for _ in assigned:
                 progress.one_more()
         for name, pack in PACKS.items():
             files[name].write(pack.foot)
     progress.end()
+    return found

@@ -1,12 +1,16 @@
 """`eight record`: a laboratory record in a file is checked, and a page for the record book made of it."""
 
 import argparse
+from dataclasses import replace
 from html import escape
 from pathlib import Path
 
 from exercises.classroom.class_list.prints import POLICY
+from exercises.codes.sheet_code import TWO_L, CodeError, Setting, read_setting
 from exercises.record.check import check, sentences
+from exercises.record.entries import Record
 from exercises.record.file import LARGEST, RecordError, blank, decode, opened
+from exercises.record.laboratory import with_settings
 from exercises.record.moments import Result
 from exercises.record.paper import paper, quote
 from generator.build.runtime import ROOT
@@ -27,6 +31,8 @@ def add_to(commands: Commands) -> None:
     parser = commands.add_parser("record", help="check a laboratory record, and make a page of it to print")
     parser.add_argument("record", nargs="?", help="the record, a CSV file")
     parser.add_argument("--out", help="write the page for the record book to this file, such as record.html")
+    parser.add_argument("--2l", dest="two_l", choices=TWO_L, help="how 2l is known, where the record does not say")
+    parser.add_argument("--lab", help="your laboratory’s code, whose settings fill what the record does not say")
     parser.add_argument("--blank", help="write an empty record to fill in to this file, such as blank.csv")
 
 
@@ -48,8 +54,9 @@ def run(chosen: argparse.Namespace) -> None:
         found = opened(text)
     except RecordError as error:
         raise Trouble(f"{chosen.record}: {error}") from error
-    checked = check(found.record)
-    for note in found.notes:
+    record, taken = _with_settings(found.record, chosen)
+    checked = check(record)
+    for note in (*found.notes, *taken):
         print(note)
     for sentence in sentences(checked, found.lines):
         print(sentence)
@@ -66,6 +73,17 @@ def run(chosen: argparse.Namespace) -> None:
             raise Trouble("There is no distance in this record, so no page was made.")
         write_file(chosen.out, document(page), "utf-8", "the page")
         print(f"{chosen.out} is the page for the record book.")
+
+
+def _with_settings(record: Record, chosen: argparse.Namespace) -> tuple[Record, tuple[str, ...]]:
+    """The record with what the options say where it says nothing, and a note of what was taken."""
+    try:
+        setting = read_setting(chosen.lab) if chosen.lab else None
+    except CodeError as error:
+        raise Trouble(f"--lab: {error}") from error
+    if chosen.two_l:
+        setting = replace(setting or Setting(), two_l=chosen.two_l)
+    return with_settings(record, setting)
 
 
 def _there(name: str) -> bool:

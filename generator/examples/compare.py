@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.compare.scenario import Comparison
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres
@@ -16,13 +17,14 @@ def markdown(code: str, kind: Kind, scenario: Comparison, working: Working) -> s
     """The Markdown of one worked example."""
     values = working.all_values()
     one, two = scenario.bars
+    rule = rule_of(scenario.code.setting)
     return f"""\
 ## The magnets
 
-*{one.name}* is a bar of {one.material.name}, {centimetres(one.length)} cm long; *{two.name}* one of
-{two.material.name}, {centimetres(two.length)} cm long. The kit stands at {scenario.place.name}. What the earth's
-field is there nobody has to know. At d = {centimetres(scenario.d)} cm each is read eight times. Then they are
-balanced against each other.
+*{one.name}* is a bar of {one.material.name}, {rule.brief(one.length, one.magnetic_length)}; *{two.name}* one of
+{two.material.name}, {rule.brief(two.length, two.magnetic_length)}. The kit stands at {scenario.field.where}. What
+the earth's field is there nobody has to know. At d = {centimetres(scenario.d)} cm each is read eight times. Then they
+are balanced against each other.
 
 {figure("bench", code)}
 

@@ -9,7 +9,7 @@ from exercises.bench.field import MU_0_OVER_4PI
 from exercises.bench.instrument import Faults
 from exercises.bench.least_squares import through_origin
 from exercises.kinds.deflection.draw import relative_uncertainty
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
@@ -42,11 +42,24 @@ class Determination:
     tan_b: bool = False
 
 
+#: What is said of the magnetic length, by the rule that the sheet keeps to.
+KNOWN: dict[str, Callable[[DeflectionScenario], str]] = {
+    "stated": lambda s: f"The sheet states its magnetic length: 2l = {centimetres(s.two_l)} cm.",
+    "given": lambda s: (
+        f"In this laboratory the length given is taken as the magnetic length: 2l = {centimetres(s.two_l)} cm."
+    ),
+    "five-sixths": lambda s: (
+        "In this laboratory the magnetic length 2l is taken as 5/6 of the measured length: 2l = "
+        f"{centimetres(s.two_l, 2)} cm."
+    ),
+}
+
+
 def _points(
     determination: Determination, scenario: DeflectionScenario, values: Mapping[str, float]
 ) -> tuple[list[float], list[float]]:
     """(abscissa, tan θ) of every distance: the points of the straight line."""
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    l = scenario.two_l / 2
     xs = [determination.x(r.d, l) for r in scenario.rows]
     return xs, [values[f"tan-{i + 1}"] for i in range(len(xs))]
 
@@ -64,13 +77,13 @@ def markdown(
 ) -> str:
     """The Markdown of one worked example."""
     values = working.all_values()
-    bar, place = scenario.bar, scenario.place
+    bar, rule = scenario.bar, rule_of(scenario.code.setting)
     return f"""\
 ## The bench
 
 The Saltmarsh drawer gives *{bar.name}*, a bar of {bar.material.name}, {centimetres(bar.length)} cm long,
-{bar.width * 1e3:.0f} mm wide and {bar.thickness * 1e3:.0f} mm thick. The kit stands at {place.name} in
-{scenario.when}, where the horizontal component of the earth's field is
+{bar.width * 1e3:.0f} mm wide and {bar.thickness * 1e3:.0f} mm thick. {KNOWN[rule.key](scenario)} The kit stands at
+{scenario.field.where}, where the horizontal component of the earth's field is
 $B_\\text{{H}} = {places(scenario.B_H * 1e6, 1)}\\ \\mathrm{{µT}}$. {determination.setup} The circular scale has a
 step of {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
@@ -117,7 +130,7 @@ def _slope(determination: Determination, scenario: DeflectionScenario, values: M
 
 
 def _budget(determination: Determination, scenario: DeflectionScenario) -> str:
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    l = scenario.two_l / 2
     head = "| d | reading θ | distance d | length 2l | needle not a point |\n|---|---|---|---|---|\n"
     lines = [
         f"| {centimetres(r.d)} cm | "

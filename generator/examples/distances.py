@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 
 from exercises.bench.field import deflection, end_on
-from exercises.kinds.deflection.draw import CLEARANCE
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.scenario import HALF_MILLIMETRE, LIMITS, Choosing, truth
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
@@ -63,8 +62,7 @@ def _ends(scenario: Choosing, values: Mapping[str, float]) -> str:
 
 
 def _deflection_at(scenario: Choosing, d: float) -> float:
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
-    return deflection(end_on(scenario.moment, d, l), scenario.B_H)
+    return deflection(end_on(scenario.moment, d, scenario.two_l / 2), scenario.B_H)
 
 
 def _closeness(scenario: Choosing, values: Mapping[str, float]) -> str:

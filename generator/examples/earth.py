@@ -1,6 +1,6 @@
 """A worked example of the earth's field and the moment together."""
 
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.draw import STOPWATCH, uncertainties
 from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.kind import Kind, Sheet
@@ -58,19 +58,20 @@ def _result(scenario: Survey, working: Working) -> str:
     values, u = working.all_values(), uncertainties(scenario)
     m, earth = values["moment"], values["earth"] * 1e6
     share = COVERAGE * u["result"]
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    rule = rule_of(scenario.code.setting)
+    known = f", which is half of {rule.said}" if rule.said else ""
     off_m, off_earth = m / scenario.bar.moment - 1, earth / (scenario.B_H * 1e6) - 1
     return f"""\
 The ratio has a relative standard uncertainty of {percent(u["ratio"])}, from the angles, the distances, and a half
-length of {centimetres(l, 2)} cm by the 5/6 rule; the product one of {percent(u["product"])}, from a stopwatch good to
-{STOPWATCH} s, the measured length, and what the formula leaves out: a swing that is not quite small, a thread that
-twists a little, a stirrup that swings along. The two are independent, and a root halves them: together
+length of {centimetres(scenario.two_l / 2, 2)} cm{known}; the product one of {percent(u["product"])}, from a stopwatch
+good to {STOPWATCH} s, the measured length, and what the formula leaves out: a swing that is not quite small, a thread
+that twists a little, a stirrup that swings along. The two are independent, and a root halves them: together
 {percent(u["result"])} in the moment and as much in the field. With a coverage factor of {COVERAGE}
 
 > **m = {stated(m, share * m)} A·m²** and ***B*<sub>H</sub> = {stated(earth, share * earth)} µT**.
 
 The draw knows the truth: {sig(scenario.bar.moment)} A·m², and by the World Magnetic Model
-{places(scenario.B_H * 1e6, 1)} µT at {scenario.place.name} in {scenario.when}. The moment came out {_off(off_m)}, and
+{places(scenario.B_H * 1e6, 1)} µT at {scenario.field.where}. The moment came out {_off(off_m)}, and
 the field {_off(off_earth)}."""
 
 

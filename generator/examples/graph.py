@@ -1,6 +1,7 @@
 """A worked example of the graph method: the columns, both lines, and how sure they are."""
 
 from exercises.bench.least_squares import line, through_origin_error
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.graph.lines import allowed, columns, free_line
 from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.kind import Kind, Sheet
@@ -58,6 +59,7 @@ def _columns(scenario: Plotted, working: Working) -> str:
 
 
 def _said(scenario: Plotted, working: Working) -> str:
+    known = rule_of(scenario.code.setting).said or "as stated"
     v, bar, allow = working.all_values(), scenario.bar, allowed(scenario.ds, scenario.thetas, scenario.half_length)
     error_a = through_origin_error(*columns(v, working.givens, "x", "tan")) / v["slope-a"]
     best = line(*columns(v, working.givens, "root", "square"))
@@ -70,7 +72,7 @@ the same scatter, but the intercept lies far from the points. A hand with a rule
 | | first line | second line | the draw knows |
 |---|---|---|---|
 | moment | {sig(v["moment-a"])} A·m² | {sig(v["moment-b"])} A·m² | {sig(bar.moment)} A·m² |
-| magnetic length | {centimetres(2 * scenario.half_length)} cm, by the 5/6 rule | {centimetres(v["found-2l"])} cm | \
+| magnetic length | {centimetres(2 * scenario.half_length)} cm, {known} | {centimetres(v["found-2l"])} cm | \
 {centimetres(bar.magnetic_length)} cm |
 
 The second line found a length that it had not been told, though only roughly. For the moment the first line is the

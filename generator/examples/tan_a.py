@@ -17,9 +17,9 @@ DETERMINATION = Determination(
     x=lambda d, l: 2 * d / (d * d - l * l) ** 2,
     faults=lambda f: (
         f"its pivot {abs(complex(f.pivot_x, f.pivot_y)) * 1e3:.1f} mm off centre, a zero error of "
-        f"{places(f.zero_error, 1)}°, arms {abs(f.arm_off):.1f}° off east–west, the box {abs(f.box_shift) * 1e3:.1f} "
-        f"mm from the centre of the scale and the magnetic centre {abs(f.centre_shift) * 1e3:.1f} mm from the middle "
-        f"of the bar"
+        f"{places(abs(f.zero_error), 1)}°, arms {abs(f.arm_off):.1f}° off east–west, the box "
+        f"{abs(f.box_shift) * 1e3:.1f} mm from the centre of the scale and the magnetic centre "
+        f"{abs(f.centre_shift) * 1e3:.1f} mm from the middle of the bar"
     ),
     closing="That is what eight readings are for. The moments near by come out a little larger than those far off: "
     "that is the needle, which is not a point.",

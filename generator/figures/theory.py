@@ -14,7 +14,7 @@ from exercises.kinds.tan_a.kind import KIND
 from exercises.working.steps import Working
 
 MAGNET = Magnet(m=1.5, l=0.04)  # A·m², m
-LENGTH = 0.096  # m, its measured length: 2l is 5/6 of it
+LENGTH = 0.096  # m, its measured length; 2l is stated
 B_H = 36e-6  # T
 DISTANCE = 0.21  # m
 

@@ -7,7 +7,7 @@ from matplotlib.patches import Rectangle
 from exercises.bench.field import distance_end_on, field_from_deflection
 from exercises.bench.instrument import Box
 from exercises.bench.uncertainty import angle_term
-from exercises.kinds.deflection.draw import HIGHEST, LOWEST
+from exercises.kinds.deflection.stretch import HIGHEST, LOWEST
 from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, bar_magnet, graph, plank, sketch
 from generator.figures.theory import B_H, LENGTH, MAGNET

@@ -4,7 +4,7 @@ import numpy as np
 from matplotlib.figure import Figure
 
 from exercises.bench.field import distance_end_on, field_from_deflection
-from exercises.kinds.deflection.draw import HIGHEST, LOWEST
+from exercises.kinds.deflection.stretch import HIGHEST, LOWEST
 from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, graph
 from generator.figures.theory import B_H, MAGNET

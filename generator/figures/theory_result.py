@@ -8,7 +8,6 @@ from matplotlib.ticker import MaxNLocator
 from exercises.bench import uncertainty
 from exercises.bench.field import MU_0_OVER_4PI
 from exercises.kinds.deflection.draw import relative_uncertainty
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.tan_a.kind import PAGE
 from exercises.working.numbers import figures
 from generator.figures.plates import plate, table
@@ -17,13 +16,13 @@ from generator.figures.theory import sheet
 
 
 def _half_length() -> float:
-    return MAGNETIC_SHARE * sheet()[0].bar.length / 2
+    return sheet()[0].two_l / 2
 
 
 def _given() -> str:
     scenario, _ = sheet()
     return (
-        f"magnet {scenario.bar.name}, {scenario.bar.length * 100:.1f} cm long, at {scenario.place.name}, where "
+        f"magnet {scenario.bar.name} with 2<i>l</i> = {scenario.two_l * 100:.1f} cm, at {scenario.field.where}, where "
         f"<i>B</i><sub>H</sub> is {scenario.B_H * 1e6:.1f} µT"
     )
 

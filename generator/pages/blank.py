@@ -1,6 +1,7 @@
 """Blank observation tables to print, for tan A and tan B."""
 
 from exercises.bench.instrument import EIGHT
+from exercises.record.magnetic_length import WORDS
 
 ROWS = 6
 
@@ -15,11 +16,19 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
     body = ("<tr>" + "<td></td>" * 13 + "</tr>") * ROWS
     lines = "".join(
         f"<p>{what} <span></span></p>"
-        for what in ("Name and date", "Magnet, measured length", "2l = 5/6 of it", "<i>B<sub>H</sub></i>", "Scale step")
+        for what in (
+            "Name and date",
+            "Magnet, measured length",
+            "Magnetic length 2l",
+            "<i>B<sub>H</sub></i>",
+            "Scale step",
+        )
     )
+    # the laboratory's rule is marked by hand
+    rules = " &emsp; ".join(f"☐ {words}" for words in WORDS.values())
     return (
-        f'<div class="er-blank"><div class="er-lines">{lines}</div><div class="er-scroll" tabindex="0" '
-        'role="group" aria-label="Observations">'
+        f'<div class="er-blank"><div class="er-lines">{lines}</div><p class="er-rules">2l is: {rules}</p>'
+        '<div class="er-scroll" tabindex="0" role="group" aria-label="Observations">'
         f'<table class="er-observations"><thead><tr><th rowspan="3">d<br>cm</th>{head}{last}</tr>'
         f"<tr>{norths}</tr><tr>{ends}</tr></thead><tbody>{body}</tbody></table></div>"
         '<div class="er-lines"><p>Mean moment m <span></span></p>'

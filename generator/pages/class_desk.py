@@ -8,20 +8,14 @@ from html import escape
 
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
 from exercises.classroom.class_list.roster import MOST_STUDENTS
-from exercises.classroom.class_list.setting_words import OPEN, WORDS
-from exercises.codes.editions import places_of
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
+from exercises.codes.convention_text import FIELD_LIMITS
+from exercises.codes.conventions import OPEN
 from exercises.files import text
 from exercises.kinds.kind import listed_kinds
+from exercises.kinds.sheet import symbols
 from exercises.return_slip import files as returned_files
+from generator.pages.conventions import controls
 
-CHOICES = {
-    "place": ("Place", [(p.name, p.name) for p in places_of()]),
-    "step": ("Scale step", [(f"{s:g}", f"{'½' if s == 0.5 else f'{s:g}'}°") for s in SCALE_STEPS[1:]]),
-    "length": ("Length of the magnets", [(str(n), f"{n / 10:g} cm") for n in LENGTHS_MM[1:]]),
-    "distances": ("Distances", [(str(n), str(n)) for n in DISTANCES[1:]]),
-}
-assert list(CHOICES) == list(WORDS)
 SLIPS_LABEL = (
     "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper "
     "(choose them, or drop them here)"
@@ -91,8 +85,10 @@ gives the same codes.</p>
 aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
-<div class="cd-settings">{_settings("", "left to the draw")}</div>
-<p class="cd-note">These hold for every kind that is ticked; a kind may have settings of its own.</p>
+<div class="cd-settings">{controls("cd-")}</div>
+<p class="cd-note">These hold for every kind that is ticked; a kind may have settings of its own, and
+“{OPEN}” leaves a value of its own to the draw. The three about {symbols("B_H")} are one choice: drawn by place and
+date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
 {kinds}</div>{_wrong("kinds")}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
 </form>
@@ -114,24 +110,8 @@ def _kind(slug: str, title: str, ticked: bool) -> str:
         f'<label for="cd-kind-{slug}">{escape(title)}</label></p>'
         f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for '
         f'{escape(title)}</span></summary><template><div class="cd-settings">'
-        f"{_settings(slug, 'as above', f' for {title}')}</div></template></details></div>"
+        f"{controls('cd-', slug, f' for {title}')}</div></template></details></div>"
     )
-
-
-def _settings(slug: str, none: str, whose: str = "") -> str:
-    """The four lists of what a laboratory may fix; of one kind, or of all."""
-    out = ""
-    for word, (label, choices) in CHOICES.items():
-        about = f"cd-{word}{f'-{slug}' if slug else ''}"
-        options = f'<option value="">{none}</option>'
-        if slug:
-            options += f'<option value="{OPEN}">left to the draw</option>'
-        options += "".join(f'<option value="{escape(value)}">{escape(shown)}</option>' for value, shown in choices)
-        out += (
-            f'<div><label for="{about}">{label}<span class="cd-hidden">{escape(whose)}</span></label>'
-            f'<select id="{about}" data-word="{word}" data-kind="{slug}">{options}</select></div>'
-        )
-    return out
 
 
 def _save(name: str, label: str, paper: bool = False) -> str:
@@ -161,6 +141,8 @@ def _students() -> str:
         f"""
 <div class="cd-scroll" tabindex="0" role="region" aria-label="The first students and their codes">\
 <table class="cd-table" id="cd-preview"></table></div>
+<ul class="cd-records" id="cd-records"></ul>
+<p class="cd-note" id="cd-alike" role="status"></p>
 <ul class="cd-saves">{saves}</ul>{_wrong("students")}
 """,
     )

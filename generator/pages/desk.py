@@ -8,6 +8,7 @@ inert until then, and is not there (.er-live) where scripts are off.
 
 from exercises.kinds.kind import Sheet
 from exercises.kinds.rendering import render_static
+from generator.pages.conventions import controls
 
 #: Below the sheet, once Python is there: the return slip.
 HAND_IN = """\
@@ -34,6 +35,17 @@ a raised −3.</p>
 </section>"""
 
 
+#: What new numbers are made by; it is kept on the device.
+CONVENTIONS = f"""\
+<details class="er-conventions er-live" inert>\
+<summary>New numbers by your laboratory’s own conventions<span class="er-conventions-set"></span></summary>
+<form autocomplete="off" novalidate><div class="er-conventions-in">{controls("er-new-")}</div>
+<p>They hold for New numbers of every exercise and are kept on this device. Ask your instructor which your laboratory
+keeps to; if you were given a sheet code, it has them in it already.</p>
+<div class="er-tools"><button type="submit">New numbers by these</button>
+<button type="reset">As usual</button></div></form></details>"""
+
+
 def desk(slug: str, sheet: Sheet) -> str:
     """The HTML of the desk of a kind, with the static sheet of one code in it.  ValueError if it is of another kind."""
     if sheet.kind.slug != slug:
@@ -43,11 +55,12 @@ def desk(slug: str, sheet: Sheet) -> str:
 <div class="er-bar er-live" inert>
 <p class="er-status" role="status">Python is starting. You can read and type; it will be checked.</p>
 <form class="er-code-form"><label for="er-code">Sheet code</label>
-<input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="16">
+<input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="20">
 <button type="submit">Open</button></form>
 <div class="er-tools"><button type="button" class="er-fresh">New numbers</button>
 <button type="button" class="er-print" disabled>Print this sheet</button></div>
 </div>
+{CONVENTIONS}
 <p class="er-trouble" role="alert" hidden></p>
 <noscript><p class="er-note">Scripts are off, so this is the practice sheet that everyone shares. Work it on paper;
 its answers are folded away below it. With scripts on you get numbers of your own, and each step is \

@@ -7,16 +7,19 @@ from exercises.bench.local_field import PLACES
 from exercises.kinds.sheet import symbols
 from exercises.record.entries import HEAD, MOST_ROWS, RESULTS, Field
 from exercises.record.file import LARGEST
+from exercises.record.magnetic_length import CELL, WORDS
 
 FIRST_ROWS = 4  # as record.js makes them, so that nothing moves when it comes
 GROUPS = (
     ("What was measured", ("name", "magnet", "date")),
-    ("The magnet", ("length", "two_l", "width", "thickness")),
+    ("The magnet", ("two_l_is", "length", "two_l", "width", "thickness")),
     ("The earth's field", ("B_H", "place", "latitude", "longitude", "height")),
     ("The instrument", ("step", "box", "needle")),
 )
 HELP = {
-    "two_l": "blank: 5/6 of the measured length",
+    "two_l_is": "as your laboratory has it",
+    "length": "or the length given",
+    "two_l": "where it is stated",
     "width": "may stay blank",
     "thickness": "may stay blank",
     "B_H": "or place and date",
@@ -42,7 +45,20 @@ def _input(key: str, label: str, unit: str = "", more: str = "") -> str:
     )
 
 
+def _two_l_is(f: Field) -> str:
+    """The choice of how 2l is known; nothing is chosen beforehand."""
+    chosen = "".join(f'<option value="{key}">{escape(words)}</option>' for key, words in WORDS.items())
+    return (
+        f'<div class="rc-cell" data-cell="{f.key}"><label for="rc-{f.key}">{symbols(f.label)}</label>'
+        f'<select id="rc-{f.key}" autocomplete="off" aria-describedby="rc-{f.key}-said rc-{f.key}-help">'
+        f'<option value="">choose</option>{chosen}</select><small id="rc-{f.key}-help">{HELP[f.key]}</small>'
+        f'<div class="er-said" id="rc-{f.key}-said" role="status"></div></div>'
+    )
+
+
 def _field(f: Field) -> str:
+    if f.key == CELL:
+        return _two_l_is(f)
     return _input(f.key, f.label, f.unit, ' list="rc-places"' if f.key == "place" else "")
 
 

@@ -7,13 +7,33 @@ uv run python -m tests.benchmarks wrong_accused build_ratio
 import sys
 
 from exercises.kinds.kind import all_kinds
-from tests.benchmarks import building, classes, judging, pages, pairs, records, soak, speed, start
+from tests.benchmarks import (
+    building,
+    by_settings,
+    classes,
+    judging,
+    pages,
+    pairs,
+    records,
+    slips,
+    soak,
+    speed,
+    start,
+    windows,
+)
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
     ("single_slip_named", "slips_hidden"): judging.slips,
-    ("right_refused",): judging.right,
+    ("right_refused", "cut_off_called_slip"): judging.right,
+    ("single_slip_named_whole_cm", "diagnosable_whole_cm"): by_settings.whole_centimetres,
+    ("slowest_sheet_ms",): by_settings.slowest,
+    ("lone_window",): windows.lone,
+    ("near_miss_accepted",): windows.near_misses,
     ("wrong_accused",): judging.accused,
+    slips.MEANS: slips.means,
+    ("other_row_named",): slips.other_rows,
+    ("hidden_slip_named",): slips.hidden,
     ("pair_named", "pair_like_single"): pairs.pairs,
     ("pair_accused",): pairs.accused,
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,

@@ -1,16 +1,20 @@
 """How well the judge judges, over many codes: what it names, hides, refuses and accuses."""
 
 import random
-from functools import cache
+from functools import cache, partial
 
-from exercises.codes.sheet_code import SEEDS, SheetCode
-from exercises.judging.verdict import judge
+from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
+from exercises.judging.entries import UNROUNDED
+from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
+from exercises.working.arithmetic import CUTS, Cut
 from exercises.working.quantities import quantity
+from exercises.working.rounded import cut_off
 from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 CODES = 2000
+RIGHT_CODES = 500  # of them, for right working
 PATHS = 8  # rounding paths tried a sheet, each through every step
 
 
@@ -19,10 +23,10 @@ def sheets(slug: str):
     kind = all_kinds()[slug]
     chosen = random.Random(f"benchmark {slug}")
     made = []
-    for _ in range(CODES):
-        code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS))
+    for n in range(CODES):
+        code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS), Setting(TWO_L[n % len(TWO_L)]))
         working = kind.working(kind.draw(code))
-        made.append((working, kind.slips_of(code.edition)))
+        made.append((working, kind.slips_of(code.edition, code.setting.two_l)))
     return made
 
 
@@ -51,17 +55,35 @@ def slips(slug: str) -> dict[str, float]:
 
 
 def right(slug: str) -> dict[str, float]:
-    """Correct working with intermediates kept to three figures or more, at random at each of them."""
+    """Right working, typed alone and step by step: random ways of rounding, and each way of cutting off.
+
+    Where a slip gives the figures of a number that was cut off, nobody can tell the two apart: the slip is named, and
+    counted on its own, with all that follows from it.
+    """
     chance = random.Random(f"paths {slug}")
-    refused = total = 0
-    for working, catalogue in sheets(slug):
-        for _ in range(PATHS):
-            path = working.all_values(Rounding(chance.randrange))
-            for step in working.steps:
-                text = _written(path[step.id], step, chance)
-                total += 1
-                refused += judge(working, catalogue, {step.id: text}, step.id).state != "right"
-    return {"right_refused": refused / total}
+    refused = for_slip = cut_total = total = 0
+    for working, catalogue in sheets(slug)[:RIGHT_CODES]:
+        rounded = ((working.all_values(Rounding(chance.randrange)), _written) for _ in range(PATHS))
+        shortened = ((working.all_values(a), partial(cut, a)) for a in CUTS)
+        for path, write in (*rounded, *shortened):
+            texts = {step.id: write(path[step.id], step, chance) for step in working.steps}
+            alone = {step_id: judge(working, catalogue, {step_id: text}, step_id) for step_id, text in texts.items()}
+            for verdicts in (alone, judge_all(working, catalogue, texts)):
+                slips = {step_id for step_id, verdict in verdicts.items() if verdict.state == "slip"}
+                for step_id, verdict in verdicts.items():
+                    excused = write is not _written and (step_id in slips or verdict.state == "follows")
+                    total += 1
+                    cut_total += write is not _written
+                    for_slip += excused
+                    refused += verdict.state != "right" and not excused
+    return {"right_refused": refused / total, "cut_off_called_slip": for_slip / cut_total}
+
+
+def cut(a: Cut, value, step, chance: random.Random | None = None) -> str:
+    """A value of a path that was cut off, as it is typed."""
+    if step.choices or step.rule in UNROUNDED:
+        return typed(value, step, 12)  # worked from what was cut off, and not cut off itself
+    return typed(cut_off(value, a.figures), step, a.figures)
 
 
 def _written(value, step, chance: random.Random) -> str:

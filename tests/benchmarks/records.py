@@ -61,7 +61,7 @@ def simulated(chance: random.Random, faults: Faults | None = None, count: int | 
         d = round(near + (far - near) * (i + chance.uniform(0.2, 0.8)) / count, 3)
         errors = tuple(chance.gauss(0, 0.2) for _ in range(8))
         rows.append((d, list(eight_readings(Magnet(m, l), B_H, d, Box(), faults, errors, step))))
-    head = {"length": f"{100 * length:g}", "B_H": f"{1e6 * B_H:.4g}", "step": f"{step:g}"}
+    head = {"length": f"{100 * length:g}", "two_l_is": "five-sixths", "B_H": f"{1e6 * B_H:.4g}", "step": f"{step:g}"}
     return as_record(head, rows), rows
 
 

@@ -78,7 +78,7 @@ def _entries(code: str, chance: random.Random) -> list[dict[str, str]]:
                 if s.choices
                 else typed(values[s.id] * chance.choice((1, 1, 1.3, chance.uniform(0.5, 2))), s)
                 if chance.random() < 0.95
-                else "1,234"
+                else "1,234.5"
                 for s in working.steps
             }
         )

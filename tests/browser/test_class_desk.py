@@ -75,9 +75,13 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.set_input_files("#cd-list-file", file("roster.csv", ROSTER))
     desk.wait_for_function("document.querySelector('#cd-list').value.includes('Plover')")
     desk.select_option("#cd-place", "Bergen")
+    desk.select_option("#cd-month", "2026-05")
+    desk.fill("#cd-length", "80")
     desk.check("#cd-kind-dial")
     desk.locator(".cd-kind:has(#cd-kind-dial) summary").click()
     desk.select_option("#cd-place-dial", "open")
+    desk.select_option("#cd-2l-dial", "given")
+    desk.fill("#cd-length-dial", "open")
     desk.fill("#cd-phrase", PHRASE)
     desk.fill("#cd-site", "https://saltmarsh.example/")
     desk.click("text=Make the class")
@@ -91,9 +95,15 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
         "tan-a,dial",
         "--place",
         "Bergen",
+        "--month",
+        "2026-05",
+        "--length",
+        "80",
         "--for",
         "dial",
         "place=open",
+        "2l=given",
+        "length=open",
         "--site",
         "https://saltmarsh.example/",
     ]

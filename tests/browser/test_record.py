@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from exercises.codes.sheet_code import Setting, write_setting
 from exercises.record.entries import as_plain
 from exercises.record.file import opened, written
 from tests.browser.steps import PYTHON
@@ -64,7 +65,10 @@ def typed(page):
 def test_a_record_is_typed_checked_and_printed(page):
     plain = as_plain(RECORD)
     for key, text in plain["head"].items():
-        page.fill(f"#rc-{key}", text)
+        if key == "two_l_is":
+            page.select_option("#rc-two_l_is", text)
+        else:
+            page.fill(f"#rc-{key}", text)
     for i, row in enumerate(plain["rows"], 1):
         page.focus(f"#rc-d-{i}")
         for text in (row["d"], *row["readings"], row["mean"], row["tan"], row["bracket"], row["moment"]):
@@ -192,6 +196,20 @@ def test_without_python_what_is_typed_is_kept(browser, address):
     page.click(".rc-check")
     assert "could not start" in page.inner_text(".er-trouble")
     assert typed(page)["rows"][0]["d"] == "17.5"
+    page.close()
+
+
+def test_a_class_s_address_fills_what_is_blank_and_says_so(browser, address):
+    page = browser.new_page()
+    page.goto(f"{address}record/")
+    page.fill("#rc-step", "1")
+    page.goto(f"{address}record/?lab={write_setting(Setting('given', 38.2, scale_step=0.5))}")
+    page.wait_for_function("document.querySelector('#rc-two_l_is').value === 'given'", timeout=60_000)
+    assert page.input_value("#rc-B_H") == "38.2" and page.input_value("#rc-step") == "1"
+    assert "2l is the length given" in page.inner_text(".rc-notes")
+    page.goto(f"{address}record/?lab=222")
+    page.wait_for_selector(".er-trouble:not([hidden])", timeout=60_000)
+    assert "laboratory" in page.inner_text(".er-trouble") and typed(page)["head"]["two_l_is"] == "given"
     page.close()
 
 

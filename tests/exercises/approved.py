@@ -131,7 +131,7 @@ def slips_handed_in(made: Class) -> tuple[list[ReturnSlip], str]:
     more = [
         ReturnSlip("S02", wrong_code, {"mean-1": "45"}, {}, "mail 20"),  # another's code
         ReturnSlip("Heron", out[0].code, {"mean-1": "45"}, {}, "mail 21"),
-        ReturnSlip("S01", "A322-2222-M4TF", {"mean-1": "45"}, {}, "mail 22"),
+        ReturnSlip("S01", "A37-222-49M", {"mean-1": "45"}, {}, "mail 22"),
         ReturnSlip("S03", out[6].code, {**out[6].answers, "pole": "7.7 A·m"}, {}, "mail 23"),  # a second, other one
         ReturnSlip("S04", out[9].code, {"strange": "1", **out[9].answers}, {}, "mail 24"),
     ]

@@ -8,16 +8,14 @@ import itertools
 import json
 from pathlib import Path
 
-from exercises.bench.local_field import PLACES
-from exercises.codes.editions import counts_of
-from exercises.codes.sheet_code import LENGTHS_MM, Setting, SheetCode, write
+from exercises.codes.sheet_code import GRIDS_MM, TWO_L, Setting, SheetCode, write
 from exercises.kinds.kind import Kind
 from exercises.student.desk import numbers
 from tests.exercises.golden import FOLDER
 
 KEPT = FOLDER / "edges.json"
-TIMES = {"graph": 8, "distances": 8, "dial": 4, "earth": 4, "law": 4, "uncertainty": 4}  # where the draw is quick
-WEAKEST, STRONGEST = (next(n for n, p in enumerate(PLACES) if p.name == name) for name in ("Bergen", "Manila"))
+MOST = 40  # codes of a kind
+WEAKEST, STRONGEST = 10.0, 65.0  # µT
 
 
 def name_of(kind: Kind, edition: int) -> str:
@@ -25,14 +23,20 @@ def name_of(kind: Kind, edition: int) -> str:
     return kind.slug if edition == 1 else f"{kind.slug} {edition}"
 
 
+def settings_of(kind: Kind) -> list[Setting]:
+    """The shortest and the longest magnets, in the weakest field and the strongest, by every rule and on every grid.
+
+    Those that the kind does not refuse.
+    """
+    edges = itertools.product(TWO_L, (WEAKEST, STRONGEST), (40, 200), GRIDS_MM, (3, 8), (1.0, 0.5))
+    return [setting for edge in edges if not kind.refuses(setting := Setting(*edge))]
+
+
 def digest(kind: Kind, edition: int) -> str:
-    """Of the shortest and the longest magnets, in the weakest field and the strongest, with few distances and many."""
-    lengths = [n for n in LENGTHS_MM[: counts_of(edition).lengths] if n]
-    ends, times = (min(lengths), max(lengths)), range(TIMES.get(kind.slug, 2))
-    edges = itertools.product((WEAKEST, STRONGEST), (0.5, 1.0), (4, 6), ends, times)
-    codes = [
-        write(SheetCode(kind.letter, edition, 7919 * n, Setting(*setting))) for n, (*setting, _) in enumerate(edges)
-    ]
+    """Of what a laboratory can set at the edges, as `settings_of` has it."""
+    chosen = settings_of(kind)
+    chosen = chosen[:: max(1, len(chosen) // MOST)]
+    codes = [write(SheetCode(kind.letter, edition, 7919 * n, setting)) for n, setting in enumerate(chosen)]
     return hashlib.sha256("\n".join(map(numbers, codes)).encode()).hexdigest()
 
 

@@ -6,16 +6,32 @@ its edition is in use: `tests.keep` writes only what is missing.
 
 import json
 import random
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from exercises.codes.editions import counts_of
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode, read, write
+from exercises.codes.editions import NEWEST, counts_of
+from exercises.codes.sheet_code import (
+    DISTANCES,
+    FIELDS_UT10,
+    FIRST_YEAR,
+    GRIDS_MM,
+    LENGTHS_MM,
+    SCALE_STEPS,
+    SEEDS,
+    TWO_L,
+    YEARS,
+    Setting,
+    SheetCode,
+    Station,
+    read,
+    write,
+)
 from exercises.kinds.kind import Kind
 from exercises.student.desk import numbers
 
 FOLDER = Path(__file__).with_name("golden")
-HOW_MANY = {"tan-a": 200, "": 40}  # codes of a kind and an edition; "" for every other kind
+HOW_MANY = {"tan-a": 200, "": 60}  # codes of a kind and an edition; "" for every other kind
 
 
 def kept(folder: Path = FOLDER) -> list[dict[str, Any]]:
@@ -31,19 +47,32 @@ def codes_of(letter: str) -> list[str]:
     return [golden["code"] for golden in GOLDEN if golden["code"][0] == letter]
 
 
+def any_setting(chance: random.Random) -> Setting:
+    """Some of a laboratory's settings fixed, the others left open; a kind may refuse them together."""
+
+    def some[T](choices: Sequence[T], open_: T) -> T:
+        return chance.choice(choices) if chance.random() < 0.5 else open_
+
+    places = range(counts_of(NEWEST).places)
+    station = Station(chance.choice(places), FIRST_YEAR + chance.randrange(YEARS), 1 + chance.randrange(12))
+    return Setting(
+        two_l=chance.choice(TWO_L),
+        field=some((station, chance.choice(FIELDS_UT10) / 10), None),
+        length_mm=some(LENGTHS_MM, None),
+        grid_mm=chance.choice(GRIDS_MM),
+        distances=some(DISTANCES, None),
+        scale_step=some(SCALE_STEPS, None),
+    )
+
+
 def new_codes(kind: Kind) -> list[str]:
     """Codes of the kind's newest edition: half are left open to the draw, half fix some of a laboratory's settings."""
-    chance, offered = random.Random(f"golden {kind.slug}"), counts_of(kind.edition)
+    chance = random.Random(f"golden {kind.slug}")
     codes = []
     for i in range(HOW_MANY.get(kind.slug, HOW_MANY[""])):
-        setting = Setting()
-        if i % 2:
-            setting = Setting(
-                chance.choice((None, chance.randrange(offered.places))),
-                chance.choice(SCALE_STEPS[: offered.steps]),
-                chance.choice(DISTANCES[: offered.distances]),
-                chance.choice((None, chance.choice(LENGTHS_MM[: offered.lengths]))),
-            )
+        setting = any_setting(chance) if i % 2 else Setting()
+        while kind.refuses(setting):
+            setting = any_setting(chance)
         codes.append(write(SheetCode(kind.letter, kind.edition, chance.randrange(SEEDS), setting)))
     return codes
 

@@ -16,6 +16,7 @@ from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.codes.conventions import BY_KEY
 from exercises.judging.answer import Unreadable, read
 from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
@@ -396,9 +397,18 @@ def _record_cells(chance, given):
         said(ask(json.dumps({"head": {**head, "name": given}, "rows": rows})))
 
 
+def _words(chance, given):
+    """Some of a laboratory's conventions; a place has its month."""
+    return {"place": "Lima", "month": "2026-05"} | dict.fromkeys(chance.sample(list(BY_KEY), 2), given)
+
+
+def _fresh(chance, given):
+    said(student.fresh(chance.choice(list(all_kinds())), "12ab", json.dumps(_words(chance, given))))
+
+
 def _made(chance, given):
     parts = {"list": "1-3", "phrase": "sand and salt water", "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}
-    settings = dict.fromkeys(chance.sample(("place", "step", "distances", "length"), 2), given)
+    settings = _words(chance, given)
     parts |= chance.choice(
         ({"list": given}, {"phrase": given}, {"site": given}, {"common": settings}, {"own": {"tan-a": settings}})
     )
@@ -472,6 +482,7 @@ INPUTS: dict[str, Callable] = {
     "sheet code": lambda chance, given: said(
         student.open_sheet("tan-a", _either(chance, given, lambda: codes_of("A")[0]))
     ),
+    "conventions for new numbers": _fresh,
     "return slip's maker": _return,
     "drill": _drill,
     "browser's memory": _remembered,

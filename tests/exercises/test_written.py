@@ -83,4 +83,4 @@ def test_every_equation_of_a_solution_is_true(slug):
                     if one and other:
                         assert agree(one, other), part
                         seen += 1
-    assert seen >= min(90, steps / 2)  # a kind may have few steps
+    assert seen >= min(80, steps / 2)  # a kind may have few steps

@@ -10,6 +10,7 @@ from exercises.kinds.kind import all_kinds, open_code
 from tests.exercises.golden import FOLDER, codes_of
 from tests.exercises.slip_values import slip_values
 
+MOST = 6  # values of a slip that are kept
 KEPT, SLIPS_KEPT = FOLDER / "written.txt", FOLDER / "slips.txt"
 
 
@@ -42,9 +43,8 @@ def slips(slug: str) -> list[str]:
     for step in working.steps:
         if not step.choices:
             for slip, values in slip_values(working, step, sheet.slips, {}):
-                found.setdefault(
-                    (slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(f'{v:.6g}' for v in values)}"
-                )
+                shown = [f"{v:.6g}" for v in values[:MOST]] + [f"{len(values) - MOST} more"] * (len(values) > MOST)
+                found.setdefault((slip.key, step.column), f"{slip.key}, {step.id}: {' or '.join(shown)}")
     return [line for _, line in sorted(found.items())]
 
 

@@ -14,6 +14,7 @@ from scipy.optimize import brentq
 from exercises.codes.sheet_code import SEEDS, SheetCode
 from exercises.kinds.distances.scenario import truth
 from exercises.kinds.kind import open_code
+from tests.exercises.settings import half_length
 
 CHANCE = random.Random("distances by bisection")
 CODES = [str(SheetCode("N", 1, CHANCE.randrange(SEEDS))) for _ in range(50)]
@@ -33,7 +34,7 @@ def distance(m: float, two_l: float, B: float) -> float:
 def test_the_corrected_distance_is_the_root_to_less_than_a_millimetre(code):
     sheet = open_code(code)
     s, working = sheet.scenario, sheet.working
-    two_l = s.bar.length * 5 / 6
+    two_l = 2 * half_length(s.code.setting, s.bar)
     for limit, angle in (("near", 60), ("far", 30)):
         root = distance(s.moment, two_l, s.B_H * math.tan(math.radians(angle)))
         assert truth(s, limit) == pytest.approx(root, rel=1e-8)
@@ -49,7 +50,7 @@ def test_the_stretch_really_keeps_the_deflection_within_its_limits(code):
     s, working = sheet.scenario, sheet.working
     v = working.all_values()
     for end in ("from", "to"):
-        B = two_poles(s.moment, s.bar.length * 5 / 6, v[end])
+        B = two_poles(s.moment, 2 * half_length(s.code.setting, s.bar), v[end])
         assert 29.5 < math.degrees(math.atan2(B, s.B_H)) < 60.5
 
 

@@ -12,7 +12,6 @@ from scipy.optimize import least_squares
 
 from exercises.bench.fault_fit import fit_all, fit_moment
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.fault import kind as kind_module
 
 RADIUS = 0.040  # m, of the circular scale
@@ -46,7 +45,7 @@ def readings(strength, rows, l, fault="", size=0.0, only=None):
 
 @pytest.mark.parametrize("scenario", SHEETS, ids=lambda s: str(s.code))
 def test_every_candidate_agrees_with_scipy(scenario):
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    l = scenario.two_l / 2
     rows = [(r.d, r.readings) for r in scenario.rows]
     ds, seen = [r.d for r in scenario.rows], np.array([x for r in scenario.rows for x in r.readings])
     start, none = fit_moment(rows, l)
@@ -72,7 +71,7 @@ def test_every_candidate_agrees_with_scipy(scenario):
 @pytest.mark.parametrize("scenario", SHEETS[:30], ids=lambda s: str(s.code))
 def test_no_other_reading_or_distance_would_have_fitted_better(scenario):
     """The misread value and distance are searched for by their residuals; here by trying all of them."""
-    l = MAGNETIC_SHARE * scenario.bar.length / 2
+    l = scenario.two_l / 2
     rows = [(r.d, r.readings) for r in scenario.rows]
     ds, seen = [r.d for r in scenario.rows], np.array([x for r in scenario.rows for x in r.readings])
     start, _ = fit_moment(rows, l)

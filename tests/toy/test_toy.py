@@ -200,7 +200,7 @@ def test_the_class_desk_does_the_same(here):
 
 
 def test_what_tests_keep_is_written_for_it(kept):
-    assert len(golden.codes_of(LETTER)) == 40 and list(json.loads((kept / "edges.json").read_text())) == [SLUG]
+    assert len(golden.codes_of(LETTER)) == 60 and list(json.loads((kept / "edges.json").read_text())) == [SLUG]
     written.keep([SLUG], kept)
     approved.keep([SLUG], kept / "approved")
     assert "-- Work it out" in written.kept(kept / "written.txt")[SLUG]

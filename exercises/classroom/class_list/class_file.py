@@ -2,18 +2,17 @@
 
 import json
 import re
-import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from exercises.bench.local_field import PLACES
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.roster import RosterError, Student, read
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
-from exercises.codes.editions import places_of
+from exercises.codes.convention_text import ConventionError
+from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
 from exercises.files.tables import lines
 from exercises.files.text import without_mark
@@ -23,8 +22,8 @@ ABOUT = (
     "A class of Eight Readings. With this file the same codes are made again. It holds the class phrase: "
     "whoever has it can make every student's code and key, so keep it where no student reads it."
 )
-SETTINGS = ("place", "scale_step_degrees", "distances", "length_mm")
-_TOO_LARGE = 1_000_000_000_000  # for an edition or a setting
+FORMER = ("scale_step_degrees", "length_mm")  # settings in class files of the former layout
+_TOO_LARGE = 1_000_000_000_000  # for an edition
 _DEEPEST = 20  # brackets in brackets; a class file has four
 
 
@@ -86,7 +85,29 @@ def task(slug: str, setting: Setting = Setting(), edition: int | None = None) ->
     except ValueError as error:
         told = str(error)
         raise ClassError(f"{told[0].upper()}{told[1:]} (set for {slug}).", "kinds") from None
+    if told := kind.refuses(setting):
+        raise ClassError(f"{kind.listing.name}: {told}", "kinds")
     return Task(kind, chosen, setting)
+
+
+def tasks_from(
+    slugs: Iterable[str], common: Mapping[str, str], own: Mapping[str, Mapping[str, str]] | None = None
+) -> tuple[Task, ...]:
+    """A task for each kind named, in that order.  ClassError, with a sentence, if one cannot be set.
+
+    common  words of conventions.CHOICES for every kind; own  by kind, words that take their place for that one
+    """
+    own = own or {}
+    _setting(common)
+    return tuple(task(slug, _setting(instead(common, own.get(slug, {})), slug)) for slug in dict.fromkeys(slugs))
+
+
+def _setting(words: Mapping[str, str], slug: str = "") -> Setting:
+    """The setting of these words, or ClassError; `slug` names the kind that they are for, if they are for one."""
+    try:
+        return setting_from(words)
+    except ConventionError as error:
+        raise ClassError(f"{f'For {slug[:40]}: ' if slug else ''}{error}", "kinds") from None
 
 
 def make(
@@ -124,10 +145,8 @@ def class_text(class_: Class) -> str:
 
 
 def _task_fields(set_: Task) -> dict[str, object]:
-    setting = set_.setting
-    place = None if setting.place is None else PLACES[setting.place].name
-    chosen = (place, setting.scale_step, setting.distances, setting.length_mm)
-    return {"kind": set_.kind.slug, "edition": set_.edition, **dict(zip(SETTINGS, chosen, strict=True))}
+    fixed = {key: None if text == OPEN else text for key, text in words_of(set_.setting).items()}
+    return {"kind": set_.kind.slug, "edition": set_.edition, **fixed}
 
 
 def _json(value: object) -> str:
@@ -141,14 +160,20 @@ def read_class(text: str) -> Class:
             raise ValueError
         found = json.loads(without_mark(text))
         rows = [(s["roll"], s["name"]) for s in found["students"]]
-        # a file of before each kind had its own settings has one for all, and no marks
-        common = {name: found[name] for name in SETTINGS if name in found}
-        kinds = [_task_of({**common, **k}) for k in found["kinds"]]
+        if any(name in part for name in FORMER for part in (found, *found["kinds"])):
+            raise ClassError(
+                "This class file is of the former layout, from before a laboratory could set its own conventions. "
+                "Its numbers can no longer be had. Make the class again from its list and its phrase.",
+                "file",
+            )
+        kinds = [_task_of(k) for k in found["kinds"]]
         phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
         if not all(isinstance(t, str) for t in (phrase, site, *(cell for row in rows for cell in row))):
             raise TypeError
         if not isinstance(marks, dict):
             raise TypeError
+    except ClassError:
+        raise
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise ClassError(
@@ -163,10 +188,7 @@ def read_class(text: str) -> Class:
         raise ClassError(told, "file") from None
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
-    tasks = [
-        task(slug, Setting(None if place is None else place_number(place), step, distances, length), edition)
-        for slug, edition, place, step, distances, length in kinds
-    ]
+    tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
     return make(students, phrase, tasks, site, scheme)
 
 
@@ -178,29 +200,14 @@ def _nested(text: str) -> bool:
     return bare.count("[") + bare.count("{") > _DEEPEST
 
 
-def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, str | None, float | None, int | None, int | None]:
-    """Kind, edition and settings of a task in a file, each of its type.  TypeError or KeyError if one is not."""
-    slug, edition, place, step, distances, length = (fields[name] for name in ("kind", "edition", *SETTINGS))
-    chosen = step, distances, length
-    if not isinstance(slug, str) or type(edition) is not int or not (place is None or isinstance(place, str)):
+def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, dict[str, str]]:
+    """Kind, edition and words of a task in a file, each of its type.  TypeError, KeyError or ValueError if not."""
+    slug, edition = fields["kind"], fields["edition"]
+    words = {key: fields[key] for key in BY_KEY}
+    if not isinstance(slug, str) or type(edition) is not int:
         raise TypeError
-    if not all(c is None or type(c) in (int, float) for c in chosen):
+    if not all(text is None or isinstance(text, str) for text in words.values()):
         raise TypeError
-    if any(abs(c) >= _TOO_LARGE for c in (edition, *chosen) if c is not None):
+    if abs(edition) >= _TOO_LARGE:
         raise ValueError  # a number of a thousand digits is no sentence's
-    return slug, edition, place, step, distances, length
-
-
-def place_number(name: str) -> int:
-    """The number of a place by its name, however its capitals and accents are written.  ClassError if there is none."""
-    plain = _plain(str(name))
-    for number, place in enumerate(places_of()):
-        if _plain(place.name) == plain:
-            return number
-    raise ClassError(
-        f"There is no place “{str(name)[:40]}” here. There are: {', '.join(p.name for p in places_of())}.", "kinds"
-    )
-
-
-def _plain(name: str) -> str:
-    return "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if c.isalpha())
+    return slug, edition, {key: text or OPEN for key, text in words.items()}

@@ -26,7 +26,7 @@ class Pack:
     foot: str = ""
 
 
-def _sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
+def sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
     """Every sheet of a student.  ClassError where a setting leaves no consistent numbers."""
     for task, code in assigned:
         try:
@@ -34,7 +34,7 @@ def _sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
         except ArithmeticError:
             raise ClassError(
                 f"With these settings no consistent numbers were found for {task.kind.slug} {code}. "
-                "Leave the length or the number of distances open, or change the phrase.",
+                "Leave one of them open, or change the phrase.",
                 "kinds",
             ) from None
 
@@ -44,11 +44,11 @@ def _addresses(class_: Class, student: Student, assigned: Sequence[Assigned]) ->
 
 
 def _key(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
-    return "".join(lines(tables.key_rows(student, sheet)) for sheet in _sheets(assigned))
+    return "".join(lines(tables.key_rows(student, sheet)) for sheet in sheets(assigned))
 
 
 def _pages(page: Callable[[Student, Sheet], str]) -> Callable[[Class, Student, Sequence[Assigned]], str]:
-    return lambda class_, student, assigned: "".join(page(student, sheet) for sheet in _sheets(assigned))
+    return lambda class_, student, assigned: "".join(page(student, sheet) for sheet in sheets(assigned))
 
 
 def _code_strips(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:

@@ -11,7 +11,7 @@ from html import escape
 
 from exercises.classroom.class_list.class_file import Assigned
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.class_list.tables import KeyRow, address, key_rows
+from exercises.classroom.class_list.tables import KeyRow, address, key_rows, settings_addresses
 from exercises.kinds.kind import Sheet
 from exercises.kinds.rendering import render, render_working
 from exercises.kinds.sheet import symbols, written
@@ -119,12 +119,16 @@ def worked(student: Student, sheet: Sheet) -> str:
 
 
 def code_strip(student: Student, assigned: Iterable[Assigned], site: str) -> str:
-    """One strip to cut: whose it is, and a code and an address for each task."""
+    """One strip to cut: whose it is, a code and an address for each task, and the record page with their settings."""
+    assigned = tuple(assigned)
     parts = "".join(
         f'<p>{escape(task.kind.title)}</p><p class="cl-code">{code}</p>'
         f"<small>{escape(address(site, task.kind, code))}</small>"
         for task, code in assigned
     )
+    records = settings_addresses(site, [task for task, _ in assigned])
+    if records:
+        parts += f"<p>Your own record</p>{''.join(f'<small>{escape(where)}</small>' for _, where in records)}"
     return f'<div class="cl-strip"><p><strong>{_who(student)}</strong></p>{parts}</div>\n'
 
 

@@ -1,16 +1,18 @@
 """The tables of a class: the addresses for the students, and the key."""
 
 import math
+from collections.abc import Iterable
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import NamedTuple
 
+from exercises.classroom.class_list.class_file import Task
 from exercises.classroom.class_list.roster import Student
-from exercises.codes.sheet_code import SheetCode
+from exercises.codes.sheet_code import Setting, SheetCode, write_setting
 from exercises.kinds.kind import Kind, Sheet
 from exercises.working.evaluate import all_spans
 from exercises.working.quantities import quantity
 
-ADDRESS_HEAD = ("roll", "name", "kind", "code", "address")
+ADDRESS_HEAD = ("roll", "name", "kind", "code", "address", "record")
 FIGURES = 6  # of an end of an allowed interval: finer than anything that is typed
 
 
@@ -38,12 +40,35 @@ KEY_HEAD = KeyRow._fields
 
 def address(site: str, kind: Kind, code: SheetCode) -> str:
     """Where a sheet opens; `site` is the site's own address, or "" for one relative to it."""
-    return f"{site.rstrip('/') + '/' if site else ''}exercises/{kind.slug}/?code={code}"
+    return f"{_front(site)}exercises/{kind.slug}/?code={code}"
+
+
+def record_address(site: str, setting: Setting) -> str:
+    """Where the record page opens with a laboratory's own settings; `site` as for `address`."""
+    lab = write_setting(setting)
+    return f"{_front(site)}record/{f'?lab={lab}' if lab else ''}"
+
+
+def settings_addresses(site: str, tasks: Iterable[Task]) -> list[tuple[str, str]]:
+    """The names of the kinds that have settings of a laboratory, and the record page's address with these.
+
+    One for each of the settings.
+    """
+    kinds: dict[Setting, list[str]] = {}
+    for task in tasks:
+        if task.setting != Setting():
+            kinds.setdefault(task.setting, []).append(task.kind.listing.name)
+    return [(", ".join(names), record_address(site, setting)) for setting, names in kinds.items()]
+
+
+def _front(site: str) -> str:
+    return f"{site.rstrip('/')}/" if site else ""
 
 
 def address_row(site: str, student: Student, kind: Kind, code: SheetCode) -> tuple[str, ...]:
     """One line of the table of addresses, under ADDRESS_HEAD."""
-    return student.roll, student.name, kind.slug, str(code), address(site, kind, code)
+    opens, record = address(site, kind, code), record_address(site, code.setting)
+    return student.roll, student.name, kind.slug, str(code), opens, record
 
 
 def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:

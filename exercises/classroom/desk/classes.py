@@ -7,14 +7,17 @@ for (session.py).
 """
 
 import json
+from collections import Counter
 
 from exercises.classroom.class_list import class_file
-from exercises.classroom.class_list.class_file import Class, Task, class_text, read_class
+from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
+from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
-from exercises.classroom.class_list.setting_words import OPEN, tasks_from, words_of
+from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.desk.session import CLASSES, OpenClass, answering
 from exercises.classroom.marking.scheme import as_dict, from_dict
+from exercises.codes.conventions import BY_KEY, in_words, words_of
 from exercises.files.tables import lines
 from exercises.files.text import FileError, FromBrowser, bytes_of, decode
 from exercises.working.page_answer import page_answer
@@ -58,7 +61,7 @@ def _controls(class_: Class) -> dict[str, object]:
     words = {t.kind.slug: words_of(t.setting) for t in class_.tasks}
     first = next(iter(words.values()))
     alike = all(w == first for w in words.values())
-    common = {w: "" if t == OPEN else t for w, t in first.items()}
+    common = {key: "" if text == BY_KEY[key].usual else text for key, text in first.items()}
     return {
         "list": lines(rows).replace("\r\n", "\n"),
         "phrase": class_.phrase,
@@ -81,22 +84,38 @@ def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, objec
         notes=notes,
         students=many,
         sheets=sheets,
-        kinds=[{"slug": t.kind.slug, "title": t.kind.title, "setting": _setting_words(t)} for t in class_.tasks],
+        kinds=[{"slug": t.kind.slug, "title": t.kind.title} for t in class_.tasks],
+        settings=_settings(class_),
         rows=[[s.roll, s.name, [str(code) for _, code in assigned]] for s, assigned in opened.codes[:SHOWN]],
         more=max(0, many - SHOWN),
         says=f"{many:,} student{'s' if many > 1 else ''}, {sheets:,} sheet{'s' if sheets > 1 else ''}: {titles}.",
         site=class_.site,
+        records=settings_addresses(class_.site, class_.tasks),
+        alike=can_be_alike(class_),
         marks=as_dict(class_.scheme),
         given=controls,
         session=CLASSES.add(opened),
     )
 
 
-def _setting_words(task: Task) -> str:
-    """What the laboratory fixed for a task, in words."""
-    words = {"place": "{}", "step": "scale step {}°", "length": "magnets of {} mm", "distances": "{} distances"}
-    chosen = [words[word].format(text) for word, text in words_of(task.setting).items() if text != OPEN]
-    return ", ".join(chosen) or "all left to the draw"
+def _settings(class_: Class) -> str:
+    """What the laboratory fixed, in words: once, if it is the same for every kind."""
+    said = {t.kind.listing.name: in_words(t.setting) for t in class_.tasks}
+    if len(set(said.values())) == 1:
+        return f"Settings: {next(iter(said.values()))}."
+    return f"Settings: {'; '.join(f'{name}: {words}' for name, words in said.items())}."
+
+
+@answering("")
+def alike_in(session: str, start: int, stop: int, found: str) -> str:
+    """Sheets whose slips cannot all be told apart, counted for the students from `start` up to `stop`.
+
+    found  JSON, {kind: how many} of the students before; the answer has it with these added, and what is said of it
+    """
+    opened, counted = CLASSES[session], Counter(json.loads(found))
+    for _, assigned in opened.codes[start:stop]:
+        counted += alike(assigned)
+    return page_answer(ok=True, found=counted, says=alike_note(opened.class_, counted))
 
 
 @answering("")

@@ -25,8 +25,8 @@ from exercises.codes.scenario import (
     Draw,
     draw_bar,
     draw_faults,
+    draw_field,
     draw_length_mm,
-    draw_place,
     first_good,
     to_grid,
 )
@@ -34,15 +34,9 @@ from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.compare.scenario import Balance, Comparison
 from exercises.kinds.compare.steps import working
-from exercises.kinds.deflection.draw import (
-    BOX,
-    CLEARANCE,
-    HIGHEST,
-    LOWEST,
-    draw_magnetic_length,
-    three_figures,
-)
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.draw import draw_magnetic_length, three_figures
+from exercises.kinds.deflection.lengths import FIVE_SIXTHS, LengthRule, rule_of
+from exercises.kinds.deflection.stretch import BOX, CLEARANCE, HIGHEST, LOWEST
 from exercises.slips.catalogue import Slip
 
 SHORTER = (0.50, 0.62)  # the second magnet's length as a share of the longer one's
@@ -57,7 +51,7 @@ def draw_comparison(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
 
     The laboratory's length is that of magnet 1.  ArithmeticError if nothing is found.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Comparison | None:
@@ -78,13 +72,15 @@ def _magnet_of(bar: Bar) -> Magnet:
 
 def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
     """Both magnets and their eight readings at one distance, or None."""
-    place, year, month, B_H = draw_place(draw, code.setting)
+    field = draw_field(draw, code.setting)
+    B_H = field.B_H
     first = draw_length_mm(draw, code.setting)
     share = draw.between(*SHORTER)
     lengths = (first, round(first * share if first >= SHORT else first / share))
     half = max(lengths) / 2
-    d = math.ceil(max(half * MAGNETIC_SHARE / draw.between(*SHARES), half + (BOX.radius + CLEARANCE) * 1000)) / 1000
-    bars = _bars(draw, lengths, d, B_H)
+    nearest = max(half * FIVE_SIXTHS / draw.between(*SHARES), half + (BOX.radius + CLEARANCE) * 1000)
+    d = math.ceil(nearest / code.setting.grid_mm) * code.setting.grid_mm / 1000
+    bars = _bars(draw, lengths, d, B_H, rule_of(code.setting))
     if bars is None:
         return None
     faults = draw_faults(draw)
@@ -97,15 +93,15 @@ def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
         if min(seen) < LOWEST or max(seen) > HIGHEST:
             return None
         readings.append(seen)
-    return Comparison(code, place, year, month, B_H, bars, BOX, both, step, d, (readings[0], readings[1]))
+    return Comparison(code, field, bars, BOX, both, step, d, (readings[0], readings[1]))
 
 
-def _bars(draw: Draw, lengths: tuple[int, int], d: float, B_H: float) -> tuple[Bar, Bar] | None:
+def _bars(draw: Draw, lengths: tuple[int, int], d: float, B_H: float, rule: LengthRule) -> tuple[Bar, Bar] | None:
     """Two bars of these lengths (mm), one of which deflects well above 45° at d and one well below, or None."""
     targets = draw.shuffled((draw.between(47, 57), draw.between(33, 42)))
     bars: list[Bar] = []
     for length_mm, target in zip(lengths, targets, strict=True):
-        magnetic = draw_magnetic_length(draw, length_mm)
+        magnetic = draw_magnetic_length(draw, length_mm, rule)
         moment = three_figures(moment_end_on(field_from_deflection(target, B_H), d, magnetic / 2))
         bar = draw_bar(draw, length_mm, magnetic, moment)
         if bar is None:
@@ -125,7 +121,7 @@ def _balances(draw: Draw, scenario: Comparison, slips: tuple[Slip, ...]) -> Comp
     for i in range(count):
         low, high = nearest + (farthest - nearest) * i / count, nearest + (farthest - nearest) * (i + 0.7) / count
         for _ in range(TRIES):
-            d1 = to_grid(draw.between(low, high), 1000)
+            d1 = to_grid(draw.between(low, high), 1000 // scenario.code.setting.grid_mm)
             balance = _balance(draw, scenario, d1)
             if balance and _apart(replace(scenario, balances=(balance,)), slips, ("near-1", "far-1", "ratio-1")):
                 found.append(balance)

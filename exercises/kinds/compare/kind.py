@@ -16,8 +16,9 @@ from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("compare", PARTS, (*OF_THIS_KIND, *OF_DEFLECTION))
+SLIPS = slips_for("compare", PARTS, (*OF_THIS_KIND, *OF_DEFLECTION, *OF_PLACES))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
@@ -28,7 +29,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Comparison:
 PAGE = ComparisonPage(
     task="How does the moment of magnet 1 compare with that of magnet 2? Find m₁/m₂ twice: from their deflections at "
     "one distance, and by balancing them against each other. The arms lie east–west and the magnets along them (tan A "
-    "position). Take 2l = 5/6 of the measured length.",
+    "position).",
     # the spaces inside a bracket do not break
     formula="m₁/m₂ = (d²\u00a0−\u00a0l₁²)²\u00a0tan\u00a0θ₁ / [(d²\u00a0−\u00a0l₂²)²\u00a0tan\u00a0θ₂];  "
     "balance: m₁/m₂ = (d₁²\u00a0−\u00a0l₁²)²\u00a0d₂ / [(d₂²\u00a0−\u00a0l₂²)²\u00a0d₁]",

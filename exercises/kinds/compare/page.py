@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from html import escape
 
 from exercises.kinds.compare.scenario import Comparison
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.page import eight_readings_table, scale_step_words
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres
@@ -19,11 +20,12 @@ class ComparisonPage(Page[Comparison]):
 
     def givens(self, scenario: Comparison) -> list[tuple[str, str]]:
         """What is known before the first reading: (what it is, its value)."""
+        rule = rule_of(scenario.code.setting)
         magnets = [
-            (f"Magnet {i}", f"{bar.name}, {bar.material.name}, measured length {centimetres(bar.length)} cm")
+            (f"Magnet {i}", f"{bar.name}, {bar.material.name}, {rule.brief(bar.length, bar.magnetic_length)}")
             for i, bar in enumerate(scenario.bars, 1)
         ]
-        where = ("Where", f"{scenario.place.name}, {scenario.when}")
+        where = ("Where", scenario.field.where)
         return [*magnets, where, ("Both at", f"d = {centimetres(scenario.d)} cm")]
 
     def observations(self, scenario: Comparison) -> str:
@@ -84,9 +86,9 @@ class ComparisonPage(Page[Comparison]):
     def numbers(self, scenario: Comparison) -> dict[str, object]:
         """What is given, as JSON can hold it."""
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "lengths": [bar.length for bar in scenario.bars],
+            "two_ls": [2 * half for half in scenario.halves],
             "d": scenario.d,
             "readings": [list(r) for r in scenario.readings],
             "balances": [[b.d1, *b.found] for b in scenario.balances],

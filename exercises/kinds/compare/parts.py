@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import BracketParts, LengthParts, OfOneNumber, ReadingParts
 from exercises.working.arithmetic import Arithmetic, Number
 
@@ -33,6 +35,12 @@ class ComparisonParts(LengthParts, ReadingParts, BracketParts):
 
 
 PARTS = ComparisonParts()
+
+
+@cache
+def parts_for(rule: LengthRule) -> ComparisonParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
 
 
 def quotient(a: Arithmetic, b1: Number, b2: Number, x: Number, y: Number) -> Number:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Scenario
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.working.arithmetic import total
 
 
@@ -43,7 +43,8 @@ class Comparison(Scenario):
     @property
     def halves(self) -> tuple[float, float]:
         """The half lengths l that the working uses, m."""
-        one, two = (MAGNETIC_SHARE * bar.length / 2 for bar in self.bars)
+        rule = rule_of(self.code.setting)
+        one, two = (rule.two_l(bar.length, bar.magnetic_length) / 2 for bar in self.bars)
         return one, two
 
     @property

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 from functools import cache
 
-from exercises.kinds.compare.parts import PARTS, ComparisonParts, quotient
+from exercises.kinds.compare.parts import ComparisonParts, parts_for, quotient
 from exercises.kinds.compare.scenario import Comparison
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE, end_on_bracket
+from exercises.kinds.deflection.lengths import LengthRule, rule_of
+from exercises.kinds.deflection.parts import end_on_bracket
 from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.working.steps import Givens, Known, Plan, Step, Working, hidden_step
@@ -24,14 +25,14 @@ def _at_one_distance(known: Known, givens: Givens) -> Number:
 
 
 def _length_steps(i: int) -> tuple[Step, ...]:
-    """The measured length of magnet i, its 2l and its l, in metres."""
+    """The length of magnet i as the sheet gives it, its 2l and its l, in metres."""
     length, two_l = f"length-{i + 1}", f"two-l-{i + 1}"
 
     def measured(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
         return givens["lengths"][i]
 
     def magnetic(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
-        return parts.magnetic_length(a, known[length])
+        return parts.magnetic_length(a, known[length], givens["two_ls"][i])
 
     def half(a: Arithmetic, known: Known, givens: Givens, parts: ComparisonParts) -> Number:
         return parts.half_length(a, known[two_l])
@@ -76,6 +77,7 @@ def _mean_step(i: int) -> Step:
         line=line,
         hints=(f"Add all eight readings of magnet {i + 1} and divide by eight.",),
         read="before/eight-readings/#the-mean-of-eight",
+        exact=True,
     )
 
 
@@ -102,7 +104,7 @@ def _tangent_step(i: int) -> Step:
     )
 
 
-def _bracket_step(id: str, i: int, *, at: str, sub: str, where: Where) -> Step:
+def _bracket_step(id: str, i: int, rule: LengthRule, *, at: str, sub: str, where: Where) -> Step:
     """(d² − l²)² of magnet i.
 
     at  id of the step that is d;  sub  the index of d in print;  where  finds d in m for the line
@@ -113,7 +115,7 @@ def _bracket_step(id: str, i: int, *, at: str, sub: str, where: Where) -> Step:
         return end_on_bracket(a, known[at], known[half], parts)
 
     def line(known: Known, givens: Givens) -> str:
-        d, l = where(known, givens), MAGNETIC_SHARE * givens["lengths"][i] / 2
+        d, l = where(known, givens), givens["two_ls"][i] / 2
         return (
             f"(d{sub}² − l{mark}²)² = ({figures(d, 4)}² − {figures(l, 4)}²)² = ({figures(d * d, 4)} − "
             f"{figures(l * l, 4)})² = {figures(known[id], 4)} m⁴"
@@ -129,8 +131,7 @@ def _bracket_step(id: str, i: int, *, at: str, sub: str, where: Where) -> Step:
         formula=formula,
         line=line,
         hints=(
-            f"In metres. l{mark} is half the magnetic length of magnet {i + 1}, "
-            "and that is 5/6 of its measured length.",
+            f"In metres. {rule.half_is}",
             "Square d, square l, subtract, and square what is left.",
         ),
         read="before/field-end-on/#the-bracket-is-squared",
@@ -192,6 +193,7 @@ def _null_step(j: int) -> Step:
         hints=("Add the four settings of magnet 2 and divide by four.",),
         read="exercises/compare/#four-settings-for-one-balance",
         row=j,
+        exact=True,
     )
 
 
@@ -228,7 +230,7 @@ def _ratio_step(j: int) -> Step:
     )
 
 
-def _balance_steps(j: int) -> tuple[Step, ...]:
+def _balance_steps(j: int, rule: LengthRule) -> tuple[Step, ...]:
     """All steps of one balance, in order."""
     n = j + 1
 
@@ -242,8 +244,8 @@ def _balance_steps(j: int) -> tuple[Step, ...]:
         _distance_step(f"d1-{n}", 0, first),
         _null_step(j),
         _distance_step(f"d2-{n}", 1, second, needs=(f"null-{n}",)),
-        _bracket_step(f"near-{n}", 0, at=f"d1-{n}", sub="₁", where=first),
-        _bracket_step(f"far-{n}", 1, at=f"d2-{n}", sub="₂", where=second),
+        _bracket_step(f"near-{n}", 0, rule, at=f"d1-{n}", sub="₁", where=first),
+        _bracket_step(f"far-{n}", 1, rule, at=f"d2-{n}", sub="₂", where=second),
         _ratio_step(j),
     )
 
@@ -276,13 +278,15 @@ def _mean_ratio_step(balances: int) -> Step:
 
 
 @cache
-def plan_for(balances: int) -> Plan:
+def plan_for(balances: int, rule: LengthRule) -> Plan:
     """The plan of a sheet with so many balances; with none, only the deflections."""
     magnets = (0, 1)
     lengths = [step for i in magnets for step in (*_length_steps(i), _distance_step(f"d-{i + 1}", i, _at_one_distance))]
     angles = [step for i in magnets for step in (_mean_step(i), _tangent_step(i))]
-    brackets = [_bracket_step(f"bracket-{i + 1}", i, at=f"d-{i + 1}", sub="", where=_at_one_distance) for i in magnets]
-    balanced = [step for j in range(balances) for step in _balance_steps(j)]
+    brackets = [
+        _bracket_step(f"bracket-{i + 1}", i, rule, at=f"d-{i + 1}", sub="", where=_at_one_distance) for i in magnets
+    ]
+    balanced = [step for j in range(balances) for step in _balance_steps(j, rule)]
     last = (_mean_ratio_step(balances),) if balances else ()
     return Plan((*lengths, *angles, *brackets, RATIO_BY_ANGLES, *balanced, *last))
 
@@ -291,9 +295,11 @@ def working(scenario: Comparison) -> Working:
     """The working of a comparison, of as many balances as it has so far."""
     givens = {
         "lengths": tuple(bar.length for bar in scenario.bars),
+        "two_ls": tuple(2 * half for half in scenario.halves),
         "d": scenario.d,
         "readings": scenario.readings,
         "d1": tuple(b.d1 for b in scenario.balances),
         "found": tuple(b.found for b in scenario.balances),
     }
-    return Working(plan_for(len(scenario.balances)), givens, PARTS)
+    rule = rule_of(scenario.code.setting)
+    return Working(plan_for(len(scenario.balances), rule), givens, parts_for(rule))

@@ -6,6 +6,7 @@ from html import escape
 
 from exercises.bench.instrument import EIGHT
 from exercises.codes.scenario import Row
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places, reading
@@ -82,9 +83,8 @@ class DeflectionPage(Page[DeflectionScenario]):
         """What is known before the first reading: (what it is, its value)."""
         return [
             ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
-            ("Its measured length", f"{centimetres(scenario.bar.length)} cm"),
-            ("Its magnetic length 2l", "5/6 of the measured length"),
-            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT"),
+            *rule_of(scenario.code.setting).given(scenario.bar.length, scenario.two_l),
+            (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT"),
         ]
 
     def observations(self, scenario: DeflectionScenario) -> str:
@@ -94,10 +94,10 @@ class DeflectionPage(Page[DeflectionScenario]):
     def numbers(self, scenario: DeflectionScenario) -> dict[str, object]:
         """What is given, as JSON can hold it."""
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "B_H": scenario.B_H,
             "length": scenario.bar.length,
+            "two_l": scenario.two_l,
             "rows": [[row.d, *row.readings] for row in scenario.rows],
         }
 

@@ -9,10 +9,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from exercises.bench.field import MU_0_OVER_4PI
+from exercises.kinds.deflection.lengths import MagneticLength, as_stated
 from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.steps import Givens, Parts
-
-MAGNETIC_SHARE = 5 / 6  # magnetic length over measured length, common practice
 
 #: A part that one number goes through, such as the tangent or the half of a length.
 type OfOneNumber = Callable[[Arithmetic, Number], Number]
@@ -26,11 +25,6 @@ def metres(x: Number) -> Number:
 def field_constant() -> float:
     """µ₀/4π in T·m/A."""
     return MU_0_OVER_4PI
-
-
-def magnetic_length(a: Arithmetic, length: Number) -> Number:
-    """2l from the measured length."""
-    return a.keep(MAGNETIC_SHARE * length)
 
 
 def half_length(a: Arithmetic, two_l: Number) -> Number:
@@ -99,9 +93,9 @@ class UnitParts(Parts):
 
 @dataclass(frozen=True)
 class LengthParts(Parts):
-    """From the measured length and the scale to l and d."""
+    """From the lengths given and the scale to l and d.  A sheet's parts have the magnetic length by its own rule."""
 
-    magnetic_length: OfOneNumber = magnetic_length
+    magnetic_length: MagneticLength = as_stated
     half_length: OfOneNumber = half_length
     distance: Callable[[Arithmetic, Number, Givens], Number] = distance
 
@@ -150,14 +144,10 @@ class ResultParts(Parts):
 
 
 def end_on_bracket(a: Arithmetic, d: Number, l: Number, parts: BracketParts) -> Number:
-    """(d² − l²)² in m⁴, with d² − l² by both ways to reach it."""
-    sign = parts.bracket_sign()
+    """(d² − l²)² in m⁴.
 
-    def by_squares() -> Number:
-        return a.keep(a.keep(d * d) + sign * a.keep(l * l))
-
-    def by_factors() -> Number:
-        # with the wrong sign there is no such form
-        return a.keep(a.keep(d - l) * a.keep(d + l)) if sign < 0 else a.keep(d * d + l * l)
-
-    return a.keep(parts.outer_square(a, a.either(by_squares, by_factors)))
+    The other way to d² − l² is (d − l)(d + l).  Sum and difference of two lengths come out exactly, so it reaches
+    nothing that the squares do not reach.
+    """
+    difference = a.keep(a.keep(d * d) + parts.bracket_sign() * a.keep(l * l))
+    return a.keep(parts.outer_square(a, difference))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Row, Scenario
+from exercises.kinds.deflection.lengths import rule_of
 
 
 @dataclass(frozen=True)
@@ -19,3 +20,8 @@ class DeflectionScenario(Scenario):
     scale_step: float
     arm_length: float
     rows: tuple[Row, ...]
+
+    @property
+    def two_l(self) -> float:
+        """The magnetic length in m as the sheet takes it."""
+        return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length)

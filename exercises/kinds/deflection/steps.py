@@ -8,8 +8,8 @@ kind (tan A, tan B) brings its own moment, and tan B its own bracket.
 from collections.abc import Callable
 from dataclasses import replace
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import (
-    MAGNETIC_SHARE,
     BracketParts,
     MetricLengthParts,
     ReadingParts,
@@ -19,7 +19,7 @@ from exercises.kinds.deflection.parts import (
 )
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.working.arithmetic import Arithmetic, Number
-from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
+from exercises.working.numbers import figures, mean_angle, places, reading
 from exercises.working.steps import Givens, Known, Parts, Plan, Step, Working, hidden_step
 
 
@@ -27,18 +27,23 @@ def _length(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthPart
     return parts.metres(givens["length"])
 
 
+def _given_two_l(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
+    return parts.metres(givens["two_l"])
+
+
 def _magnetic_length(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
-    return parts.magnetic_length(a, known["length"])
+    return parts.magnetic_length(a, known["length"], known["given-two-l"])
 
 
 def _half_length(a: Arithmetic, known: Known, givens: Givens, parts: MetricLengthParts) -> Number:
     return parts.half_length(a, known["two-l"])
 
 
-#: Worked but not asked for: the measured length, 2l and l, all in metres.
+#: Worked but not asked for: the measured length, 2l as the sheet gives it, 2l and l, all in metres.
 LENGTHS = (
     hidden_step("length", (), _length),
-    hidden_step("two-l", ("length",), _magnetic_length),
+    hidden_step("given-two-l", (), _given_two_l),
+    hidden_step("two-l", ("length", "given-two-l"), _magnetic_length),
     hidden_step("l", ("two-l",), _half_length),
 )
 
@@ -75,6 +80,7 @@ def mean_step(row: int) -> Step:
         hints=("Add all eight readings of this distance and divide by eight.",),
         read="before/eight-readings/#the-mean-of-eight",
         row=row,
+        exact=True,
     )
 
 
@@ -128,15 +134,15 @@ def tangent_of_given_step(row: int) -> Step:
     return replace(tangent_step(row), formula=formula, line=line)
 
 
-def end_on_bracket_step(row: int) -> Step:
-    """(d² − l²)² of a row."""
+def end_on_bracket_step(row: int, rule: LengthRule) -> Step:
+    """(d² − l²)² of a row, with 2l by a rule."""
     id, at = f"bracket-{row + 1}", f"d-{row + 1}"
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: BracketParts) -> Number:
         return end_on_bracket(a, known[at], known["l"], parts)
 
     def line(known: Known, givens: Givens) -> str:
-        d, l = givens["d"][row], MAGNETIC_SHARE * givens["length"] / 2
+        d, l = givens["d"][row], givens["two_l"] / 2
         return (
             f"(d² − l²)² = ({figures(d)}² − {figures(l, 4)}²)² = ({figures(d * d, 4)} − {figures(l * l, 4)})² "
             f"= {figures(known[id], 4)} m⁴"
@@ -152,8 +158,7 @@ def end_on_bracket_step(row: int) -> Step:
         formula=formula,
         line=line,
         hints=(
-            "Turn d and l into metres first. l is half the magnetic length, and the magnetic length is 5/6 "
-            "of the measured length.",
+            f"Turn d and l into metres first. {rule.half_is}",
             "Square d, square l, subtract, and square what is left.",
         ),
         read="before/field-end-on/#the-bracket-is-squared",
@@ -190,37 +195,40 @@ def _pole(a: Arithmetic, known: Known, givens: Givens, parts: ResultParts) -> Nu
     return parts.poles(a, known["mean-moment"], parts.pole_length(a, known["two-l"], known["length"]))
 
 
-def _pole_line(known: Known, givens: Givens) -> str:
-    two_l = MAGNETIC_SHARE * givens["length"]
-    return (
-        f"2l = 5/6 × {centimetres(givens['length'])} cm = {figures(two_l)} m;  "
-        f"p = m / 2l = {figures(known['mean-moment'], 4)} / {figures(two_l, 4)} = {figures(known['pole'])} A·m"
+def pole_step(rule: LengthRule) -> Step:
+    """The pole strength, with 2l by a rule."""
+
+    def line(known: Known, givens: Givens) -> str:
+        two_l = givens["two_l"]
+        return (
+            f"{rule.worked(givens['length'], two_l)};  "
+            f"p = m / 2l = {figures(known['mean-moment'], 4)} / {figures(two_l, 4)} = {figures(known['pole'])} A·m"
+        )
+
+    return Step(
+        id="pole",
+        column="pole",
+        title="pole strength p",
+        quantity="pole",
+        rule="figures",
+        needs=("mean-moment", "two-l", "length"),
+        formula=_pole,
+        line=line,
+        hints=("p = m / 2l: divide the mean moment by the magnetic length.", rule.whole_is),
+        read="before/result/#pole-strength",
+        looks_back=False,
     )
 
 
-POLE = Step(
-    id="pole",
-    column="pole",
-    title="pole strength p",
-    quantity="pole",
-    rule="figures",
-    needs=("mean-moment", "two-l", "length"),
-    formula=_pole,
-    line=_pole_line,
-    hints=(
-        "p = m / 2l: divide the mean moment by the magnetic length.",
-        "The magnetic length 2l is 5/6 of the measured length, in metres.",
-    ),
-    read="before/result/#pole-strength",
-    looks_back=False,
-)
-
-
-def deflection_steps(rows: int, bracket: Callable[[int], Step], moment: Callable[[int], Step]) -> tuple[Step, ...]:
+def deflection_steps(
+    rows: int, rule: LengthRule, bracket: Callable[[int, LengthRule], Step], moment: Callable[[int], Step]
+) -> tuple[Step, ...]:
     """All steps of a determination at so many distances, in order; bracket and moment make a kind's own of a row."""
     distances = [distance_step(row) for row in range(rows)]
-    asked = [make(row) for row in range(rows) for make in (mean_step, tangent_step, bracket, moment)]
-    return (*LENGTHS, *distances, *asked, mean_moment_step(rows), POLE)
+    asked = [
+        step for row in range(rows) for step in (mean_step(row), tangent_step(row), bracket(row, rule), moment(row))
+    ]
+    return (*LENGTHS, *distances, *asked, mean_moment_step(rows), pole_step(rule))
 
 
 def working_of(scenario: DeflectionScenario, plan: Plan, parts: Parts) -> Working:
@@ -228,6 +236,7 @@ def working_of(scenario: DeflectionScenario, plan: Plan, parts: Parts) -> Workin
     givens = {
         "B_H": scenario.B_H,
         "length": scenario.bar.length,
+        "two_l": scenario.two_l,
         "d": tuple(r.d for r in scenario.rows),
         "readings": tuple(r.readings for r in scenario.rows),
     }

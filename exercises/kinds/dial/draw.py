@@ -7,7 +7,8 @@ from exercises.bench.instrument import EIGHT, Faults, Magnet, equilibrium, point
 from exercises.codes.scenario import Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import BOX, CLEARANCE, END_ON, draw_magnet
+from exercises.kinds.deflection.draw import draw_magnet
+from exercises.kinds.deflection.stretch import BOX, CLEARANCE, END_ON
 from exercises.kinds.dial.scenario import Dial, DialScenario
 from exercises.kinds.dial.steps import working_of
 from exercises.slips.catalogue import Slip
@@ -18,6 +19,7 @@ RANGES = ((47.0, 56.0), (33.0, 43.0))
 LARGEST_DEFLECTION = 57.0  # degrees; where the deflection is that, the bar must still be clear of the box
 STICKING = 0.25  # degrees, standard deviation of where the needle stops
 OFF_DIVISION = 0.3  # of a step: a tip no farther from its division leaves no doubt which one it is
+COUNT = 4  # distances that the magnet leaves: with two, a coarse grid has none at the right deflections
 TRIES = 8  # at one place, each with the needle stopped anew
 
 
@@ -26,11 +28,12 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DialScenario
 
     ArithmeticError if there are none, which no code leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> DialScenario | None:
-    placed = draw_magnet(draw, code.setting, END_ON)
+    grid_mm = code.setting.grid_mm
+    placed = draw_magnet(draw, code.setting, END_ON, count=COUNT)
     if placed is None:
         return None
     step = code.setting.scale_step or draw.pick((1.0, 0.5))
@@ -42,7 +45,8 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> DialScenar
     dials: list[Dial] = []
     for low, high in RANGES:
         near, far = _distance(magnet, B_H, high), _distance(magnet, B_H, low)
-        distances = (mm / 1000 for mm in draw.shuffled(range(math.ceil(near * 1000), math.floor(far * 1000) + 1)))
+        on_grid = range(math.ceil(near * 1000 / grid_mm), math.floor(far * 1000 / grid_mm) + 1)
+        distances = (n * grid_mm / 1000 for n in draw.shuffled(on_grid))
         fours = (_four(draw, magnet, B_H, d, faults, step, slips) for d in distances)
         four = next((found for found in fours if found), None)
         if four is None:

@@ -12,8 +12,9 @@ from exercises.kinds.dial.steps import working
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("dial", PARTS, OF_THIS_KIND)
+SLIPS = slips_for("dial", PARTS, (*OF_THIS_KIND, *OF_PLACES))
 
 KIND = Kind(
     "R",

@@ -19,7 +19,7 @@ class DialPage(Page[DialScenario]):
     def givens(self, scenario: DialScenario) -> list[tuple[str, str]]:
         return [
             ("Magnet", f"{scenario.bar.name}, {centimetres(scenario.bar.length)} cm long"),
-            ("Place", scenario.place.name),
+            ("Place", scenario.field.where),
             ("Dials 1 to 4", f"d = {centimetres(scenario.dials[0].d)} cm"),
             ("Dials 5 to 8", f"d = {centimetres(scenario.dials[4].d)} cm"),
         ]
@@ -50,7 +50,7 @@ class DialPage(Page[DialScenario]):
 
     def numbers(self, scenario: DialScenario) -> dict[str, object]:
         return {
-            "place": scenario.place.name,
+            "where": scenario.field.where,
             "scale_step": scenario.scale_step,
             "dials": [[one.arm, one.north, one.d, one.phi] for one in scenario.dials],
             "tips": [[round(t, 6) for t in scenario.ends(i)] for i in range(len(scenario.dials))],

@@ -1,6 +1,18 @@
 """Slips in reading the dial and in taking the mean of what was read."""
 
+from collections.abc import Mapping, Sequence
+from typing import Any
+
 from exercises.slips.catalogue import Slip, always
+from exercises.slips.readings import reading_slips
+from exercises.working.steps import Step, Working
+
+
+def _as_read(working: Working, step: Step, known: Mapping[str, Any]) -> Sequence[float]:
+    """The readings that a mean is taken of, to the nearest division where they are not entered."""
+    division = working.givens["step"]
+    return [round(known[need] / division) * division for need in step.needs]
+
 
 SLIPS = (
     Slip(
@@ -75,4 +87,6 @@ SLIPS = (
         "before/eight-readings/#the-mean-of-eight",
         ("dial",),
     ),
+    # -- looked for only where none of the others explains a number --------------
+    *reading_slips("dial_mean", _as_read),
 )

@@ -101,6 +101,7 @@ def mean_step(group: int) -> Step:
         hints=("Add the eight readings of these four dials, both ends of each, and divide by eight.",),
         read="before/eight-readings/#the-mean-of-eight",
         looks_back=False,
+        exact=True,
     )
 
 

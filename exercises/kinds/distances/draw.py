@@ -3,16 +3,16 @@
 from dataclasses import replace
 
 from exercises.bench.field import moment_end_on
-from exercises.codes.scenario import Draw, draw_bar, draw_length_mm, draw_place, first_good, to_grid
+from exercises.codes.scenario import Draw, draw_bar, draw_field, draw_length_mm, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import CLEARANCE
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.draw import draw_magnetic_length
+from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS, Choosing, truth
-from exercises.kinds.distances.steps import PLAN, working
+from exercises.kinds.distances.steps import working
 from exercises.slips.catalogue import Slip
 
-NUMERIC = tuple(step.id for step in PLAN.steps if not step.choices)
 SHARES = (0.15, 0.26)  # of l/d at 45°: the correction is seen beside rounding, and one is enough
 RADII = (0.035, 0.040, 0.045, 0.050, 0.055, 0.060, 0.065, 0.070, 0.075, 0.080)  # m
 ARMS = (0.20, 0.25, 0.30, 0.35, 0.40, 0.45, 0.50)  # m
@@ -27,21 +27,22 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Choosing:
 
     ArithmeticError if there are none, which no code leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Choosing | None:
-    place, year, month, B_H = draw_place(draw, code.setting)
+    field, rule = draw_field(draw, code.setting), rule_of(code.setting)
     length_mm = draw_length_mm(draw, code.setting)
-    l = length_mm * 1e-3 * MAGNETIC_SHARE / 2
-    rough = float(f"{moment_end_on(B_H, l / draw.between(*SHARES), l):.1e}")
-    bar = draw_bar(draw, length_mm, to_grid(2 * l, 10000), rough)
+    magnetic = draw_magnetic_length(draw, length_mm, rule)
+    l = rule.two_l(length_mm / 1e3, magnetic) / 2
+    rough = float(f"{moment_end_on(field.B_H, l / draw.between(*SHARES), l):.1e}")
+    bar = draw_bar(draw, length_mm, magnetic, rough)
     wants_clear, wants_fit = draw.below(2) == 0, draw.below(10) < 6
     radii, arms = draw.shuffled(RADII), draw.shuffled(ARMS)
     if bar is None:
         return None
     # the two limits do not hang on the box and the arm, which are chosen by them
-    chosen = Choosing(code, place, year, month, B_H, bar, rough, radii[0], arms[0])
+    chosen = Choosing(code, field, bar, rough, radii[0], arms[0])
     near, far = (working(chosen).value(f"distance-{limit}") for limit in LIMITS)
     if any(abs(d - truth(chosen, limit)) > CLOSE_ENOUGH for d, limit in ((near, "near"), (far, "far"))):
         return None
@@ -53,7 +54,8 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Choosing |
     if arm is None:
         return None
     chosen = replace(chosen, radius=radius, arm=arm)
-    return chosen if tells_apart(working(chosen), slips, NUMERIC) else None
+    work = working(chosen)
+    return chosen if tells_apart(work, slips, [s.id for s in work.steps if not s.choices]) else None
 
 
 def _radius(radii: list[float], near_end: float, wants_clear: bool) -> float | None:

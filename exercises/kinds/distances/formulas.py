@@ -9,7 +9,7 @@ The correction is a step of its own because a slip in l moves d itself by no
 more than three figures hide.
 """
 
-from exercises.kinds.deflection.draw import CLEARANCE
+from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.parts import DistancesParts
 from exercises.kinds.distances.scenario import HALF_MILLIMETRE
 from exercises.working.arithmetic import Arithmetic, Number, middle
@@ -17,8 +17,8 @@ from exercises.working.steps import Formula, Givens, Known
 
 
 def half_length(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
-    """l from the measured length."""
-    two_l = a.keep(parts.limit_magnetic_share() * givens["length"])
+    """l from what the sheet gives."""
+    two_l = parts.limit_magnetic_length(a, givens["length"], givens["two_l"])
     return a.within(parts.limit_half_length(a, two_l), HALF_MILLIMETRE)
 
 
@@ -27,7 +27,7 @@ def field(limit: str) -> Formula[DistancesParts]:
 
     def formula(a: Arithmetic, known: Known, givens: Givens, parts: DistancesParts) -> Number:
         tangent = a.tangent(parts.limit_tangent(a, parts.limit_angle(limit)))
-        return a.keep(givens["B_H"] * tangent, twice=True)
+        return a.keep(givens["B_H"] * tangent)
 
     return formula
 

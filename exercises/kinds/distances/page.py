@@ -1,5 +1,6 @@
 """What a sheet of choosing distances shows."""
 
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.distances.scenario import Choosing
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, figures, places
@@ -20,9 +21,8 @@ class ChoosingPage(Page[Choosing]):
         return [
             ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
             ("Its rough moment m", f"{figures(scenario.moment, 2)} A·m²"),
-            ("Its measured length", f"{centimetres(scenario.bar.length)} cm"),
-            ("Its magnetic length 2l", "5/6 of the measured length"),
-            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT"),
+            *rule_of(scenario.code.setting).given(scenario.bar.length, scenario.two_l),
+            (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT"),
             ("Radius of the box", f"{centimetres(scenario.radius)} cm"),
             ("Each arm, from the box’s centre", f"{centimetres(scenario.arm)} cm"),
         ]
@@ -41,10 +41,10 @@ class ChoosingPage(Page[Choosing]):
 
     def numbers(self, scenario: Choosing) -> dict[str, object]:
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "B_H": scenario.B_H,
             "length": scenario.bar.length,
+            "two_l": scenario.two_l,
             "moment": scenario.moment,
             "radius": scenario.radius,
             "arm": scenario.arm,

@@ -4,8 +4,9 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from exercises.kinds.deflection.draw import CLEARANCE
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE, OfOneNumber, field_constant, tangent
+from exercises.kinds.deflection.lengths import MagneticLength, as_stated
+from exercises.kinds.deflection.parts import OfOneNumber, field_constant, tangent
+from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS
 from exercises.working.arithmetic import Arithmetic, Number
 from exercises.working.steps import Parts
@@ -29,11 +30,6 @@ def limit_tesla(B: Number) -> Number:
 def limit_guess_root(a: Arithmetic, cube: Number) -> Number:
     """d₀ from d₀³."""
     return a.apply(math.cbrt, cube)
-
-
-def limit_magnetic_share() -> float:
-    """2l over the measured length."""
-    return MAGNETIC_SHARE
 
 
 def limit_half_length(a: Arithmetic, two_l: Number) -> Number:
@@ -96,7 +92,7 @@ class DistancesParts(Parts):
     field_constant: Callable[[], float] = field_constant
     limit_tesla: Callable[[Number], Number] = limit_tesla
     limit_guess_root: OfOneNumber = limit_guess_root
-    limit_magnetic_share: Callable[[], float] = limit_magnetic_share
+    limit_magnetic_length: MagneticLength = as_stated
     limit_half_length: OfOneNumber = limit_half_length
     correction_length: Callable[[Number], Number] = correction_length
     correction_square: Callable[[Number], Number] = correction_square

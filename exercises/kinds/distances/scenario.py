@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from exercises.bench.field import distance_end_on, field_from_deflection
 from exercises.codes.scenario import Bar, Scenario
-from exercises.kinds.deflection.draw import HIGHEST, LOWEST
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.deflection.stretch import HIGHEST, LOWEST
 
 HALF_MILLIMETRE = 0.0005  # m; a distance is chosen in whole millimetres
 LIMITS = {"near": HIGHEST, "far": LOWEST}  # degrees; the larger deflection is the nearer one
@@ -23,8 +23,13 @@ class Choosing(Scenario):
     radius: float
     arm: float
 
+    @property
+    def two_l(self) -> float:
+        """The magnetic length in m as the sheet takes it."""
+        return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length)
+
 
 def truth(chosen: Choosing, limit: str) -> float:
-    """The distance in m at which the field is exactly what the limit needs, with 2l = 5/6 of the bar."""
+    """The distance in m at which the field is exactly what the limit needs, with 2l as the sheet takes it."""
     field = field_from_deflection(LIMITS[limit], chosen.B_H)
-    return distance_end_on(chosen.moment, field, MAGNETIC_SHARE * chosen.bar.length / 2)
+    return distance_end_on(chosen.moment, field, chosen.two_l / 2)

@@ -89,10 +89,10 @@ SLIPS = (
     Slip(
         "measured-for-magnetic",
         "half the measured length used for l",
-        "limit_magnetic_share",
-        always(lambda: 1.0),
+        "limit_magnetic_length",
+        always(lambda a, length, given: length),
         "This looks like half of the measured length. The poles lie inside the ends of the bar: "
-        "2l is 5/6 of the measured length.",
+        "l is half of the magnetic length 2l.",
         "before/result/#the-magnetic-length",
     ),
     Slip(
@@ -152,6 +152,16 @@ SLIPS = (
         "This looks as if half the bar was left out. d goes to its middle, and its ends lie half its measured "
         "length nearer and farther.",
         ENDS,
+    ),
+    Slip(
+        "half-magnetic-length-of-bar",
+        "half the magnetic length taken for half the bar",
+        "arm_half_bar",
+        always(lambda length, l: l),
+        "This looks as if l, half the magnetic length, was used. The bar itself is longer: from its middle to its end "
+        "is half of its measured length.",
+        ENDS,
+        hides=True,
     ),
     Slip(
         "whole-bar",

@@ -1,7 +1,10 @@
 """The steps of choosing distances before the lab."""
 
+from functools import cache
+
+from exercises.kinds.deflection.lengths import LengthRule, rule_of
 from exercises.kinds.distances import formulas, written
-from exercises.kinds.distances.parts import PARTS
+from exercises.kinds.distances.parts import PARTS, DistancesParts
 from exercises.kinds.distances.scenario import LIMITS, Choosing
 from exercises.working.steps import Plan, Step, Working
 
@@ -9,18 +12,21 @@ THEORY = "exercises/distances/"
 BOX_AND_ARM = THEORY + "#the-box-and-the-arm"
 WHICH = {"near": "nearest", "far": "farthest"}
 
-HALF_LENGTH = Step(
-    id="l",
-    column="l",
-    title="half length l",
-    quantity="distance",
-    rule="reading",
-    needs=(),
-    formula=formulas.half_length,
-    line=written.half_length,
-    hints=("The magnetic length 2l is 5/6 of the measured length; l is half of it.",),
-    read="before/field-end-on/#half-the-magnetic-length",
-)
+
+def half_length_step(rule: LengthRule) -> Step:
+    """l, with 2l by a rule."""
+    return Step(
+        id="l",
+        column="l",
+        title="half length l",
+        quantity="distance",
+        rule="reading",
+        needs=(),
+        formula=formulas.half_length,
+        line=written.half_length(rule),
+        hints=(rule.half_is,),
+        read="before/field-end-on/#half-the-magnetic-length",
+    )
 
 
 def field_step(limit: str) -> Step:
@@ -226,7 +232,17 @@ FAR_END = (
     ),
 )
 
-PLAN = Plan((HALF_LENGTH, *limit_steps("near"), *limit_steps("far"), *NEAR_END, *FAR_END))
+
+@cache
+def plan_for(rule: LengthRule) -> Plan:
+    """The plan of a sheet that knows 2l by a rule."""
+    return Plan((half_length_step(rule), *limit_steps("near"), *limit_steps("far"), *NEAR_END, *FAR_END))
+
+
+@cache
+def parts_for(rule: LengthRule) -> DistancesParts:
+    """The parts of such a sheet."""
+    return PARTS.replaced(limit_magnetic_length=rule.part)
 
 
 def working(chosen: Choosing) -> Working:
@@ -235,7 +251,9 @@ def working(chosen: Choosing) -> Working:
         "B_H": chosen.B_H,
         "moment": chosen.moment,
         "length": chosen.bar.length,
+        "two_l": chosen.two_l,
         "radius": chosen.radius,
         "arm": chosen.arm,
     }
-    return Working(PLAN, givens, PARTS)
+    rule = rule_of(chosen.code.setting)
+    return Working(plan_for(rule), givens, parts_for(rule))

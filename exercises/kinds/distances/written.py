@@ -2,18 +2,22 @@
 
 import math
 
-from exercises.kinds.deflection.draw import CLEARANCE
+from exercises.kinds.deflection.lengths import LengthRule, five_sixths
+from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS
 from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Givens, Known, WorkedLine
 
 
-def half_length(known: Known, givens: Givens) -> str:
-    """l from the measured length."""
-    return (
-        f"2l = 5/6 × {centimetres(givens['length'])} cm = {centimetres(2 * known['l'], 2)} cm;  "
-        f"l = {centimetres(known['l'], 2)} cm"
-    )
+def half_length(rule: LengthRule) -> WorkedLine:
+    """l from what the sheet gives, by a rule."""
+
+    def line(known: Known, givens: Givens) -> str:
+        begun, l = rule.begun(givens["length"], givens["two_l"]), centimetres(known["l"], 2)
+        two_l = f" = {centimetres(2 * known['l'], 2)} cm" if rule.part is five_sixths else ""
+        return f"{begun}{two_l};  l = {l} cm"
+
+    return line
 
 
 def field(limit: str) -> WorkedLine:

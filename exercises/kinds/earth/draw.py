@@ -10,21 +10,13 @@ from dataclasses import replace
 from itertools import islice
 
 from exercises.bench import uncertainty
-from exercises.bench.field import distance_end_on, moment_end_on
+from exercises.bench.field import distance_end_on, end_on, moment_end_on
 from exercises.bench.vibration import DENSITIES, inertia, period
 from exercises.codes.scenario import Bar, Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import (
-    BOX,
-    PlacedMagnet,
-    Position,
-    distances_to_try,
-    draw_magnet,
-    read_row,
-    stretch,
-)
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.draw import PlacedMagnet, distances_to_try, draw_magnet, read_row, stretch_of
+from exercises.kinds.deflection.stretch import BOX, Position
 from exercises.kinds.earth.parts import ROWS
 from exercises.kinds.earth.scenario import Survey, working
 from exercises.slips.catalogue import Slip
@@ -32,11 +24,15 @@ from exercises.working.arithmetic import total
 from exercises.working.steps import Working
 
 TIMINGS = 3
+ROUNDS = 2  # times each distance may be tried
+MAGNETS = 60  # that are tried in one attempt: in a weak field most swing too slowly
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
-POSITION = Position(moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
+POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
 BREADTHS = (0.20, 0.32)  # breadth over length, so that b counts in the moment of inertia
 STOPWATCH = 0.2  # s, standard deviation of a start and a stop by hand; common practice, no source
+FEWEST_SWINGS = 10
+THINNEST = 3  # mm
 LONGEST = 150.0  # s that anyone wants to count swings for
 SET_UP = 0.003  # relative standard uncertainty of m·B_H from amplitude, thread and stirrup; common practice, no source
 
@@ -46,23 +42,18 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Survey:
 
     ArithmeticError if none is good, which no setting that can be coded leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | None:
-    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar)
-    if magnet is None:
+    hung = next(filter(None, (_hung(draw, code) for _ in range(MAGNETS))), None)
+    if hung is None or not _apart(hung[2], slips):
         return None
-    ends = stretch(POSITION, magnet.bar, magnet.B_H)
-    if ends is None:
-        return None
-    survey = _swung(draw, code, magnet)
-    if survey is None or not _apart(survey, slips):
-        return None
+    magnet, ends, survey = hung
     for part in range(ROWS):
         # one from the near half of the stretch and one from the far half
-        for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=1), TRIES):
-            row = read_row(draw, POSITION, survey.bar, survey.B_H, d, survey.faults, survey.scale_step)
+        for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=ROUNDS, grid_mm=code.setting.grid_mm), TRIES):
+            row = read_row(draw, POSITION, magnet, d, survey.faults, survey.scale_step, survey.two_l / 2)
             if row and _apart(replace(survey, rows=(row,)), slips, ("tan-1", "bracket-1", "ratio-1")):
                 survey = replace(survey, rows=(*survey.rows, row))
                 break
@@ -72,6 +63,14 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
     return survey if good else None
 
 
+def _hung(draw: Draw, code: SheetCode) -> tuple[PlacedMagnet, tuple[float, float], Survey] | None:
+    """A magnet, the stretch that it leaves, and its swings; None if it is of no use on the arm or on the thread."""
+    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar, count=ROWS)
+    ends = magnet and stretch_of(POSITION, magnet)
+    survey = magnet and ends and _swung(draw, code, magnet)
+    return (magnet, ends, survey) if magnet and ends and survey else None
+
+
 def _swung(draw: Draw, code: SheetCode, magnet: PlacedMagnet) -> Survey | None:
     """The magnet on the thread, with no distance yet, or None if nobody wants to count so long."""
     bar = magnet.bar
@@ -79,12 +78,25 @@ def _swung(draw: Draw, code: SheetCode, magnet: PlacedMagnet) -> Survey | None:
     mass = round(density * bar.length * bar.width * bar.thickness * 1e4) / 1e4
     amplitude, torsion, stirrup = draw.between(3, 8), draw.between(0, 0.003), draw.between(0, 0.004)
     T = period(inertia(mass, bar.length, bar.width) * (1 + stirrup), bar.moment, magnet.B_H, amplitude, torsion)
-    swings = draw.pick((10, 20))
+    swings = draw.pick((FEWEST_SWINGS, 20))
     if swings * T > LONGEST:
         return None
     timings = tuple(round((swings * T + draw.normal(STOPWATCH)) * 10) / 10 for _ in range(TIMINGS))
     faults, step = draw_faults(draw), code.setting.scale_step or draw.pick((1.0, 0.5))
-    return Survey(code, *magnet, mass, BOX, faults, step, (), swings, timings, amplitude, torsion, stirrup)
+    return Survey(
+        code,
+        *magnet,
+        mass,
+        BOX,
+        faults,
+        step,
+        (),
+        swings,
+        timings,
+        amplitude,
+        torsion,
+        stirrup,
+    )
 
 
 def _apart(survey: Survey, slips: tuple[Slip, ...], step_ids: Sequence[str] = ()) -> bool:
@@ -99,7 +111,7 @@ def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar
     for material in draw.shuffled(draw.materials):
         magnetisation = draw.between(material.lowest, material.highest)
         thickness = round(moment / (magnetisation * length_mm * width * 1e-6) * 1e3)
-        if 3 <= thickness <= min(15, width):
+        if THINNEST <= thickness <= min(15, width):
             bar = Bar(draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic)
             if material.lowest <= bar.magnetisation <= material.highest:
                 return bar
@@ -108,7 +120,7 @@ def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar
 
 def uncertainties(survey: Survey) -> dict[str, float]:
     """Relative standard uncertainties of m/B_H, of m·B_H, and of m and of B_H, which share one."""
-    l = MAGNETIC_SHARE * survey.bar.length / 2
+    l = survey.two_l / 2
     rows = [(row.mean, row.d) for row in survey.rows]
     ratio = uncertainty.mean_moment(rows, l, survey.scale_step, survey.box.needle)
     counted = total(survey.timings) / TIMINGS

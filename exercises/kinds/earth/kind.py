@@ -8,14 +8,16 @@ m·B_H = 4π²I/T², with I = M(L² + b²)/12.  Their product is m², their quot
 from exercises.kinds.earth.draw import draw_first_edition
 from exercises.kinds.earth.page import PAGE
 from exercises.kinds.earth.parts import PARTS
+from exercises.kinds.earth.refuses import refuses
 from exercises.kinds.earth.scenario import working
 from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("earth", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
+SLIPS = slips_for("earth", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 
 KIND = Kind(
     "E",
@@ -33,4 +35,5 @@ KIND = Kind(
         checked="scipy's integration; a handbook's inertia of a bar",
         heading="The earth's field",
     ),
+    refuses=refuses,
 )

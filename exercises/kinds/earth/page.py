@@ -1,5 +1,6 @@
 """What the sheet of the earth's field and the moment together shows."""
 
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
@@ -21,8 +22,8 @@ class EarthPage(Page[Survey]):
             ("Magnet", f"{bar.name}, {bar.material.name}"),
             ("Its length L and breadth b", f"{centimetres(bar.length)} cm × {centimetres(bar.width)} cm"),
             ("Its mass M", f"{places(scenario.mass * 1e3, 1)} g"),
-            ("Its magnetic length 2l", "5/6 of the measured length"),
-            ("Where and when", f"{scenario.place.name}, {scenario.when}"),
+            ("Its magnetic length 2l", rule_of(scenario.code.setting).two_l_said(scenario.two_l)),
+            ("Where", scenario.field.where),
         ]
 
     def observations(self, scenario: Survey) -> str:
@@ -64,9 +65,9 @@ class EarthPage(Page[Survey]):
 
     def numbers(self, scenario: Survey) -> dict[str, object]:
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "length": scenario.bar.length,
+            "two_l": scenario.two_l,
             "breadth": scenario.bar.width,
             "mass": scenario.mass,
             "rows": [[row.d, theta] for row, theta in zip(scenario.rows, scenario.thetas)],

@@ -3,8 +3,10 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Protocol
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts
 from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero, signed_root
 from exercises.working.steps import Givens, Known
@@ -22,7 +24,7 @@ class RatioValue(Protocol):
 
 def ratio_value(a: Arithmetic, *, tangent: Number, bracket: Number, twice_d: Number, k: float, **_: Number) -> Number:
     """m/B_H = (4π/µ₀)(d² − l²)² tan θ / 2d, A·m²/T."""
-    return a.product(tangent, bracket, a.keep(1 / twice_d)) / k
+    return a.product(tangent, bracket, 1 / twice_d) / k
 
 
 def swing_time(a: Arithmetic, timings: Sequence[Number], swings: float) -> Number:
@@ -84,6 +86,12 @@ class EarthParts(MetricLengthParts, TangentParts, EndOnParts):
 
 
 PARTS = EarthParts()
+
+
+@cache
+def parts_for(rule: LengthRule) -> EarthParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
 
 
 def mean_ratio(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:

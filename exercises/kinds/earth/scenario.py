@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Row, Scenario
-from exercises.kinds.earth.parts import PARTS
+from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.earth.parts import parts_for
 from exercises.kinds.earth.steps import plan_for
 from exercises.working.steps import Working
 
@@ -32,6 +33,11 @@ class Survey(Scenario):
     stirrup: float
 
     @property
+    def two_l(self) -> float:
+        """The magnetic length in m as the sheet takes it."""
+        return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length)
+
+    @property
     def thetas(self) -> tuple[float, ...]:
         """The mean deflections in degrees as the sheet gives them, to 0.1°."""
         return tuple(math.floor(row.mean * 10 + 0.5) / 10 for row in self.rows)
@@ -42,6 +48,7 @@ def working(survey: Survey) -> Working:
     bar = survey.bar
     givens = {
         "length": bar.length,
+        "two_l": survey.two_l,
         "breadth": bar.width,
         "mass": survey.mass,
         "d": tuple(row.d for row in survey.rows),
@@ -49,4 +56,5 @@ def working(survey: Survey) -> Working:
         "swings": float(survey.swings),
         "timings": survey.timings,
     }
-    return Working(plan_for(len(survey.rows)), givens, PARTS)
+    rule = rule_of(survey.code.setting)
+    return Working(plan_for(len(survey.rows), rule), givens, parts_for(rule))

@@ -2,6 +2,7 @@
 
 from functools import cache
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.steps import (
     LENGTHS,
     distance_step,
@@ -194,11 +195,15 @@ RESULT = (
 
 
 @cache
-def plan_for(rows: int) -> Plan:
+def plan_for(rows: int, rule: LengthRule) -> Plan:
     """The plan of a sheet: the whole of it for two rows; for fewer, as the draw tries them, no results."""
     if rows == 0:
         return Plan(VIBRATION)
     hidden = [make(row) for make in (distance_step, given_angle_step) for row in range(rows)]
-    asked = [make(row) for row in range(rows) for make in (tangent_of_given_step, end_on_bracket_step, ratio_step)]
+    asked = [
+        step
+        for row in range(rows)
+        for step in (tangent_of_given_step(row), end_on_bracket_step(row, rule), ratio_step(row))
+    ]
     rest = (MEAN_RATIO, *VIBRATION, *RESULT) if rows == ROWS else ()
     return Plan((*LENGTHS, *hidden, *asked, *rest))

@@ -12,7 +12,8 @@ from exercises.bench.instrument import Faults, Magnet, eight_readings
 from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, first_good, to_grid
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import BOX, END_ON, PlacedMagnet, draw_magnet, stretch
+from exercises.kinds.deflection.draw import PlacedMagnet, draw_count, draw_magnet, stretch_of
+from exercises.kinds.deflection.stretch import BOX, END_ON
 from exercises.kinds.fault.formulas import stray
 from exercises.kinds.fault.scenario import FaultScenario, Planted
 from exercises.kinds.fault.steps import working
@@ -30,9 +31,11 @@ SLIGHT = {"zero": (0.5, 1.0), "board": (1.0, 2.0)}  # sizes that may not be told
 FIELD = {"pivot": "pivot_x", "zero": "zero_error", "board": "arm_off", "box": "box_shift", "centre": "centre_shift"}
 #: What is planted, one of these with equal chance: none in 2 of 17, undecided in 1 of 17.
 PLANTED = (*(2 * ("pivot", "zero", "board", "box", "centre", "misread", "distance")), "none", "none", "undecided")
+COUNTS = (4, 5)  # distances, where the laboratory leaves it open
 NEAREST_AT, FARTHEST_AT = 56.5, 33.5  # degrees, between which distances are chosen
 LOWEST, HIGHEST = 25.0, 65.0  # degrees, any one reading that is not misread
 CLOSEST = 0.002  # m between neighbouring distances, one of which is misread
+APART = 0.006  # m from one distance to the next, at least: one that is ½ cm off must not come past its neighbour
 LEAST_HALF = 0.15  # degrees, half the largest difference at the nearest distance: from less no shift is worked
 
 
@@ -44,21 +47,21 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> FaultScenari
     """
     draw = Draw(code)
     shown = draw.pick(PLANTED)
-    return first_good(draw, lambda draw: _attempt(draw, code, shown, slips))
+    return first_good(draw, slips, lambda draw, slips: _attempt(draw, code, shown, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, shown: str, slips: tuple[Slip, ...]) -> FaultScenario | None:
-    placed = draw_magnet(draw, code.setting, END_ON)
+    count = draw_count(draw, code.setting, COUNTS)
+    placed = draw_magnet(draw, code.setting, END_ON, count=count, apart=APART)
     if placed is None:
         return None
     step = code.setting.scale_step or draw.pick((1.0, 0.5))
-    count = code.setting.distances or draw.pick((4, 5))
-    ends = stretch(END_ON, placed.bar, placed.B_H, (NEAREST_AT, FARTHEST_AT))
+    ends = stretch_of(END_ON, placed, (NEAREST_AT, FARTHEST_AT))
     if ends is None:
         return None
     planted = _plant(draw, shown)
     faults = replace(Faults(), **{FIELD[planted.fault]: planted.size}) if planted.fault in FIELD else Faults()
-    rows = _rows(draw, placed, ends, count, faults, step)
+    rows = _rows(draw, placed, ends, count, faults, step, code.setting.grid_mm)
     if rows is None:
         return None
     if planted.fault == "misread":
@@ -86,12 +89,14 @@ type Rows = tuple[Row, ...]
 
 
 def _rows(
-    draw: Draw, placed: PlacedMagnet, ends: tuple[float, float], count: int, faults: Faults, step: float
+    draw: Draw, placed: PlacedMagnet, ends: tuple[float, float], count: int, faults: Faults, step: float, grid_mm: int
 ) -> Rows | None:
     """So many distances, one in each part of the stretch, with their readings; None if one of these is out of range."""
     near, far = ends
     part = (far - near) / count
-    distances = [to_grid(near + part * (i + draw.between(0.2, 0.8)), 1000) for i in range(count)]
+    distances = [to_grid(near + part * (i + draw.between(0.2, 0.8)), 1000 // grid_mm) for i in range(count)]
+    if len(set(distances)) < count:
+        return None
     magnet = Magnet(placed.bar.moment, placed.bar.magnetic_length / 2)
     rows = []
     for d in distances:

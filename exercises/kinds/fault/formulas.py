@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from exercises.bench.instrument import PATTERNS
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.fault.choices import REMOVED
 from exercises.kinds.fault.parts import FaultParts
 from exercises.working.arithmetic import Arithmetic, Number, Span, as_span, total
@@ -89,6 +88,6 @@ def half(a: Arithmetic, known: Known, givens: Givens, parts: FaultParts) -> Numb
 
 def shift(a: Arithmetic, known: Known, givens: Givens, parts: FaultParts) -> Number:
     """The shift of the magnet along the arm that would turn the needle as far."""
-    l = a.keep(a.keep(MAGNETIC_SHARE * givens["length"]) / 2)
+    l = a.keep(parts.magnetic_length(a, givens["length"], givens["two_l"]) / 2)
     slope = parts.shift_slope(a, givens["d"][0], l)
     return a.keep(a.keep(parts.shift_radians(known["half"])) * slope / parts.shift_sines(a, known["mean-1"]))

@@ -6,7 +6,11 @@ What is right is decided by fitting the instrument with each fault to the
 readings (fault_fit.py), not by what was planted.
 """
 
-from exercises.kinds.fault.draw import draw_first_edition
+from functools import partial
+
+from exercises.kinds.deflection.enough import Wanted, too_few
+from exercises.kinds.deflection.stretch import END_ON
+from exercises.kinds.fault.draw import APART, COUNTS, draw_first_edition
 from exercises.kinds.fault.page import PAGE
 from exercises.kinds.fault.parts import PARTS
 from exercises.kinds.fault.scenario import FaultScenario
@@ -15,8 +19,9 @@ from exercises.kinds.fault.steps import working
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("fault", PARTS, OF_THIS_KIND)
+SLIPS = slips_for("fault", PARTS, (*OF_THIS_KIND, *OF_PLACES))
 
 KIND: Kind[FaultScenario] = Kind(
     "F",
@@ -33,4 +38,5 @@ KIND: Kind[FaultScenario] = Kind(
         steps="four differences, the fault, what the mean removes, what can be mended",
         checked="scipy's least squares on an independent model",
     ),
+    refuses=partial(too_few, Wanted(END_ON, min(COUNTS), apart=APART)),
 )

@@ -15,7 +15,7 @@ class FaultPage(DeflectionPage):
 
     def givens(self, scenario: DeflectionScenario) -> list[tuple[str, str]]:
         """What is known before the first reading; B_H is not needed."""
-        return super().givens(scenario)[:3]
+        return super().givens(scenario)[:-1]
 
     def observations(self, scenario: DeflectionScenario) -> str:
         """The table, and the faults there are, which must be seen on paper too."""

@@ -3,7 +3,9 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
+from exercises.kinds.deflection.lengths import LengthRule, MagneticLength, as_stated
 from exercises.kinds.deflection.parts import OfOneNumber
 from exercises.working.arithmetic import Arithmetic, Number, total
 from exercises.working.steps import Parts
@@ -49,6 +51,7 @@ def mended_readings(readings: Sequence[float], wrong: int | None) -> tuple[float
 class FaultParts(Parts):
     """The parts of looking for a fault."""
 
+    magnetic_length: MagneticLength = as_stated
     mean_of_four: Callable[[Number], Number] = mean_of_four
     half_of_difference: Callable[[Number], Number] = half_of_difference
     shift_radians: Callable[[Number], Number] = shift_radians
@@ -59,3 +62,9 @@ class FaultParts(Parts):
 
 
 PARTS = FaultParts()
+
+
+@cache
+def parts_for(rule: LengthRule) -> FaultParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from exercises.bench.fault_fit import Fit, fit_all, named
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
 
 
@@ -35,7 +34,7 @@ class FaultScenario(DeflectionScenario):
     def fits(self) -> tuple[Fit, ...]:
         """Every fault fitted to the readings, the best first."""
         rows = [(row.d, row.readings) for row in self.rows]
-        return tuple(fit_all(rows, MAGNETIC_SHARE * self.bar.length / 2, self.scale_step))
+        return tuple(fit_all(rows, self.two_l / 2, self.scale_step))
 
     @property
     def found(self) -> str:

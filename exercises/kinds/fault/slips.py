@@ -1,9 +1,20 @@
 """Slips in looking for a fault: the means of four, their difference, its half, the shift, the mended mean."""
 
 import math
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from exercises.slips.catalogue import Slip, always
+from exercises.slips.readings import handed_to, reading_slips
 from exercises.working.arithmetic import total
+from exercises.working.steps import Step, Working
+
+
+def _readings_that_count(working: Working, step: Step, known: Mapping[str, Any]) -> Sequence[float]:
+    """The readings of a distance without one that is misread."""
+    readings, wrong = handed_to("mended_readings", working, step, known)
+    return [r for i, r in enumerate(readings) if i != wrong]
+
 
 SLIPS = (
     Slip(
@@ -97,4 +108,6 @@ SLIPS = (
         "leave it out and divide the rest by seven.",
         "exercises/fault/#what-can-be-mended",
     ),
+    # -- looked for only where none of the others explains a number --------------
+    *reading_slips("mended_readings", _readings_that_count),
 )

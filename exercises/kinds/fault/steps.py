@@ -3,9 +3,10 @@
 from functools import lru_cache
 
 from exercises.bench.instrument import PATTERNS
+from exercises.kinds.deflection.lengths import LengthRule, rule_of
 from exercises.kinds.fault import formulas, written
 from exercises.kinds.fault.choices import CHOICES, REMOVED_CHOICES, where_choices
-from exercises.kinds.fault.parts import PARTS
+from exercises.kinds.fault.parts import parts_for
 from exercises.kinds.fault.scenario import FaultScenario
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Plan, Step, Working
@@ -40,6 +41,7 @@ def difference_step(pattern: str, which: str, row: int) -> Step:
         line=written.difference(pattern, row),
         hints=(ASKED[pattern], "Keep two decimals; it may come to nothing."),
         read=PAGE_HERE + "the-four-differences",
+        exact=True,
     )
 
 
@@ -120,6 +122,7 @@ def best_mean_step(row: int, d: float) -> Step:
         hints=("The mean of the eight readings; one that is certainly misread is left out.",),
         read=PAGE_HERE + "what-can-be-mended",
         looks_back=False,
+        exact=True,
     )
 
 
@@ -136,26 +139,30 @@ HALF = Step(
     read=PAGE_HERE + "the-size-of-the-fault",
     looks_back=False,
 )
-SHIFT = Step(
-    id="shift",
-    column="shift",
-    title="shift of the magnet along the arm that would do that",
-    quantity="distance",
-    rule="figures",
-    needs=("half", "mean-1"),
-    formula=formulas.shift,
-    line=written.shift,
-    hints=(
-        "Half the difference in radians, times d(d² − l²)/(3d² + l²), over sin θ cos θ of the nearest distance.",
-        "l is half the magnetic length, and that is 5/6 of the measured length. Lengths in metres.",
-    ),
-    read=PAGE_HERE + "a-shift-from-an-angle",
-    looks_back=False,
-)
+
+
+def shift_step(rule: LengthRule) -> Step:
+    """The shift that would turn the needle as far, with 2l by a rule."""
+    return Step(
+        id="shift",
+        column="shift",
+        title="shift of the magnet along the arm that would do that",
+        quantity="distance",
+        rule="figures",
+        needs=("half", "mean-1"),
+        formula=formulas.shift,
+        line=written.shift,
+        hints=(
+            "Half the difference in radians, times d(d² − l²)/(3d² + l²), over sin θ cos θ of the nearest distance.",
+            f"{rule.half_is} Lengths in metres.",
+        ),
+        read=PAGE_HERE + "a-shift-from-an-angle",
+        looks_back=False,
+    )
 
 
 @lru_cache(maxsize=16)  # a plan for each set of distances, and there are hundreds of thousands
-def plan_for(distances: tuple[float, ...]) -> Plan:
+def plan_for(distances: tuple[float, ...], rule: LengthRule) -> Plan:
     """The plan of a sheet with these distances (m)."""
     differences = [
         difference_step(pattern, which, row)
@@ -164,7 +171,8 @@ def plan_for(distances: tuple[float, ...]) -> Plan:
     ]
     means = [best_mean_step(row, d) for row, d in enumerate(distances)]
     return Plan(
-        (*differences, fault_step(), where_step(distances), removed_step(), *means, HALF, SHIFT), compiled=False
+        (*differences, fault_step(), where_step(distances), removed_step(), *means, HALF, shift_step(rule)),
+        compiled=False,
     )
 
 
@@ -179,6 +187,7 @@ def working(scenario: FaultScenario) -> Working:
             expected[fit.row] = readings[fit.row][fit.reading] - fit.size
     givens = {
         "length": scenario.bar.length,
+        "two_l": scenario.two_l,
         "d": tuple(row.d for row in scenario.rows),
         "readings": readings,
         "fault": found,
@@ -186,4 +195,5 @@ def working(scenario: FaultScenario) -> Working:
         "expected": expected,  # what a misread reading should have been, by its row
         "step": scenario.scale_step,
     }
-    return Working(plan_for(tuple(row.d for row in scenario.rows)), givens, PARTS)
+    rule = rule_of(scenario.code.setting)
+    return Working(plan_for(tuple(row.d for row in scenario.rows), rule), givens, parts_for(rule))

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from exercises.bench.instrument import PATTERNS
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.fault.choices import Choice
 from exercises.kinds.fault.formulas import halves, misread
 from exercises.working.arithmetic import total
@@ -60,7 +59,7 @@ def half(known: Known, givens: Givens) -> str:
 
 def shift(known: Known, givens: Givens) -> str:
     """The shift that would do that."""
-    d, l = givens["d"][0], MAGNETIC_SHARE * givens["length"] / 2
+    d, l = givens["d"][0], givens["two_l"] / 2
     theta = places(known["mean-1"], 1)
     return (
         f"shift = {places(known['half'], 2)} × π/180 × {figures(d)} × ({figures(d)}² − {figures(l)}²) / "

@@ -3,12 +3,13 @@
 from dataclasses import replace
 
 from exercises.bench import uncertainty
-from exercises.bench.field import distance_end_on, moment_end_on
+from exercises.bench.field import distance_end_on, end_on, moment_end_on
 from exercises.bench.instrument import Box
 from exercises.codes.scenario import Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import CLOSEST, Position, distances_to_try, draw_magnet, read_row, stretch
+from exercises.kinds.deflection.draw import distances_to_try, draw_count, draw_magnet, read_row, stretch_of
+from exercises.kinds.deflection.stretch import CLOSEST, Position
 from exercises.kinds.graph.lines import Allowed
 from exercises.kinds.graph.scenario import Plotted, working
 from exercises.slips.catalogue import Slip
@@ -17,9 +18,11 @@ from exercises.working.steps import Working
 #: A shorter needle than for the other sheets: its length bends the second line (uncertainty.needle_term).
 BOX = Box(radius=0.040, needle=0.004)
 #: l/d at 45°: the larger, the better l comes out of the intercept.
-POSITION = Position(moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
+POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
 LOOSEST = Allowed(slope_a=0.035, slope_b=0.045, intercept=0.55)  # the intercept as a share of itself
+SHOWN = 0.12  # least l/d at 45°: from farther off a line by hand says too little of l
 ROUNDS = 2
+COUNTS = (5, 6)  # distances, where the laboratory leaves it open
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Plotted:
@@ -27,25 +30,26 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Plotted:
 
     ArithmeticError if none is, which no setting that can be coded leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Plotted | None:
-    magnet = draw_magnet(draw, code.setting, POSITION)
+    setting = code.setting
+    count = draw_count(draw, setting, COUNTS)
+    magnet = draw_magnet(draw, setting, POSITION, count=count)
     if magnet is None:
         return None
-    ends = stretch(POSITION, magnet.bar, magnet.B_H)
+    ends = stretch_of(POSITION, magnet)
     if ends is None:
         return None
-    faults, step = draw_faults(draw), code.setting.scale_step or draw.pick((1.0, 0.5))
-    count = code.setting.distances or draw.pick((5, 6))
+    faults, step = draw_faults(draw), setting.scale_step or draw.pick((1.0, 0.5))
     plotted = Plotted(code, *magnet, BOX, faults, step, ())
     for part in range(count):
-        for d in distances_to_try(draw, ends, part, count, ROUNDS):
+        for d in distances_to_try(draw, ends, part, count, ROUNDS, setting.grid_mm):
             if plotted.rows and d - plotted.rows[-1].d < CLOSEST:
                 continue
-            row = read_row(draw, POSITION, plotted.bar, plotted.B_H, d, faults, step, BOX)
-            if row and tells_apart(working(replace(plotted, rows=(row,))), slips, ("tan-1", "x-1", "root-1")):
+            row = read_row(draw, POSITION, magnet, d, faults, step, plotted.half_length, BOX)
+            if row and _told(replace(plotted, rows=(row,)), slips, ("tan-1", "x-1", "root-1")):
                 plotted = replace(plotted, rows=(*plotted.rows, row))
                 break
         else:
@@ -71,4 +75,9 @@ def _good(plotted: Plotted, worked: Working, slips: tuple[Slip, ...]) -> bool:
         return False
     if abs(right["intercept"] - (bar.magnetic_length / 2) ** 2) > allow.intercept:
         return False
-    return tells_apart(worked, slips, ("slope-a", "moment-a", "slope-b", "moment-b", "intercept", "found-2l"))
+    ids = ("slope-a", "moment-a", "slope-b", "moment-b", "intercept", "found-2l")
+    return tells_apart(worked, slips, ids)
+
+
+def _told(plotted: Plotted, slips: tuple[Slip, ...], step_ids: tuple[str, ...]) -> bool:
+    return tells_apart(working(plotted), slips, step_ids)

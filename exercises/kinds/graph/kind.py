@@ -5,7 +5,10 @@ First tan θ against 2d/(d² − l²)², a line through the origin.  Then d² ag
 readings too.  What is read from the graph is judged by the rule in graph_lines.py.
 """
 
-from exercises.kinds.graph.draw import draw_first_edition
+from functools import partial
+
+from exercises.kinds.deflection.enough import Wanted, too_few
+from exercises.kinds.graph.draw import COUNTS, POSITION, SHOWN, draw_first_edition
 from exercises.kinds.graph.page import PAGE
 from exercises.kinds.graph.parts import PARTS
 from exercises.kinds.graph.scenario import working
@@ -14,8 +17,9 @@ from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("graph", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
+SLIPS = slips_for("graph", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 
 KIND = Kind(
     "K",
@@ -32,4 +36,5 @@ KIND = Kind(
         steps="columns, two slopes, moments, intercept, magnetic length",
         checked="NIST StRD Norris and NoInt1",
     ),
+    refuses=partial(too_few, Wanted(POSITION, min(COUNTS), shown=SHOWN)),
 )

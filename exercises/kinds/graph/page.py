@@ -1,5 +1,6 @@
 """What the sheet of the graph method shows."""
 
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places
@@ -11,7 +12,8 @@ class GraphPage(Page[Plotted]):
 
     task = (
         "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and "
-        "its magnetic length from the second. Take 4π/µ₀ = 10⁷ A/(T·m). Let both axes begin at zero."
+        "its magnetic length from the second; the first takes the 2l that is given. Take 4π/µ₀ = 10⁷ A/(T·m). Let both "
+        "axes begin at zero."
     )
     formula = "tan θ = (µ₀/4π)·(m/B_H) · 2d/(d² − l²)²;  d² = l² + √((µ₀/4π)·2m/B_H) · √(d cot θ)"
 
@@ -19,9 +21,8 @@ class GraphPage(Page[Plotted]):
         bar = scenario.bar
         return [
             ("Magnet", f"{bar.name}, {bar.material.name}"),
-            ("Its measured length", f"{centimetres(bar.length)} cm"),
-            ("2l for the first line", "5/6 of the measured length"),
-            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT"),
+            *rule_of(scenario.code.setting).given(bar.length, 2 * scenario.half_length),
+            (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT"),
         ]
 
     def observations(self, scenario: Plotted) -> str:
@@ -52,10 +53,10 @@ class GraphPage(Page[Plotted]):
 
     def numbers(self, scenario: Plotted) -> dict[str, object]:
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "B_H": scenario.B_H,
             "length": scenario.bar.length,
+            "two_l": 2 * scenario.half_length,
             "rows": [[d, theta] for d, theta in zip(scenario.ds, scenario.thetas)],
         }
 

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts, end_on_bracket
 from exercises.kinds.graph.lines import columns, free_line, slope_through_origin
 from exercises.working.arithmetic import Arithmetic, Number, Span, as_span, middle, reciprocal_or_zero, signed_root
@@ -82,6 +84,12 @@ class GraphParts(MetricLengthParts, TangentParts, EndOnParts):
 
 
 PARTS = GraphParts()
+
+
+@cache
+def parts_for(rule: LengthRule) -> GraphParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
 
 
 def x_formula(row: int) -> Callable[[Arithmetic, Known, Givens, GraphParts], Number]:

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Row, Scenario
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.graph.lines import Allowed, allowed
-from exercises.kinds.graph.parts import PARTS
+from exercises.kinds.graph.parts import parts_for
 from exercises.kinds.graph.steps import plan_for
 from exercises.working.steps import Working
 
@@ -33,8 +33,8 @@ class Plotted(Scenario):
 
     @property
     def half_length(self) -> float:
-        """l as the first line takes it, from 5/6 of the measured length."""
-        return MAGNETIC_SHARE * self.bar.length / 2
+        """l in m as the first line takes it."""
+        return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length) / 2
 
     @property
     def allowed(self) -> Allowed | None:
@@ -47,8 +47,10 @@ def working(plotted: Plotted) -> Working:
     givens = {
         "B_H": plotted.B_H,
         "length": plotted.bar.length,
+        "two_l": 2 * plotted.half_length,
         "d": plotted.ds,
         "theta": plotted.thetas,
         "allowed": plotted.allowed,
     }
-    return Working(plan_for(len(plotted.rows)), givens, PARTS)
+    rule = rule_of(plotted.code.setting)
+    return Working(plan_for(len(plotted.rows), rule), givens, parts_for(rule))

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from functools import cache
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.steps import LENGTHS, distance_step, given_angle_step, tangent_of_given_step
 from exercises.kinds.graph import parts, written
 from exercises.working.steps import Plan, Step, hidden_step
@@ -17,7 +18,7 @@ def y_step(row: int) -> Step:
     return replace(tangent_of_given_step(row), title="y = tan θ")
 
 
-def x_step(row: int) -> Step:
+def x_step(row: int, rule: LengthRule) -> Step:
     """x of a row, for the first line."""
     return Step(
         id=f"x-{row + 1}",
@@ -29,7 +30,7 @@ def x_step(row: int) -> Step:
         formula=parts.x_formula(row),
         line=written.x_line(row),
         hints=(
-            "Turn d and l into metres first; l is half of 5/6 of the measured length.",
+            f"Turn d and l into metres first. {rule.half_is}",
             "Work out (d² − l²)², and divide 2d by it. Expect some hundreds, and more for a short bar.",
         ),
         read=f"{THEORY}#tangent-against-distance",
@@ -190,8 +191,8 @@ def hidden_steps(row: int) -> tuple[Step, ...]:
 
 
 @cache
-def plan_for(rows: int) -> Plan:
+def plan_for(rows: int, rule: LengthRule) -> Plan:
     """The plan of a sheet of so many distances; of one alone, as the draw tries them, no results."""
     hidden = [step for row in range(rows) for step in hidden_steps(row)]
-    asked = [make(row) for row in range(rows) for make in (y_step, x_step, root_step)]
+    asked = [step for row in range(rows) for step in (y_step(row), x_step(row, rule), root_step(row))]
     return Plan((*LENGTHS, *hidden, *asked, *(result_steps(rows) if rows > 2 else ())))

@@ -2,7 +2,7 @@
 
 import math
 
-from exercises.codes.scenario import Draw, draw_place, first_good
+from exercises.codes.scenario import Draw, draw_field, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.law.scenario import Drill
@@ -21,7 +21,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Drill:
 
     ArithmeticError if there are none, which no code leads to.
     """
-    return first_good(Draw(code), lambda draw: _attempt(draw, code, slips))
+    return first_good(Draw(code), slips, lambda draw, slips: _attempt(draw, code, slips))
 
 
 def _to_tenth(x: float) -> float:
@@ -29,15 +29,15 @@ def _to_tenth(x: float) -> float:
 
 
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Drill | None:
-    place, year, month, B_H = draw_place(draw, code.setting)
-    earth = B_H * 1e6
+    field = draw_field(draw, code.setting)
+    earth = field.B_H * 1e6
     one, two, three, four = (_to_tenth(draw.between(LEAST, MOST)) for _ in range(4))
     elsewhere = draw.between(*EARTH)
     tilt, north = draw.pick(TILTS), draw.below(2) == 1
     if any(abs(angle - 45) < NOT_NEAR_45 for angle in (one, two, three)) or len({one, two, three, four}) < 4:
         return None
     fields = _across(two, earth), _across(three, elsewhere), _across(four, earth)
-    drill = Drill(code, place, year, month, B_H, (one, three), fields, tilt, north)
+    drill = Drill(code, field, (one, three), fields, tilt, north)
     return drill if tells_apart(working(drill), slips, NUMERIC) else None
 
 

@@ -13,17 +13,17 @@ from exercises.working.steps import Formula, Givens, Known
 
 def tangent_1(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
     """tan θ."""
-    return a.tangent(parts.law_tangent(a, givens["theta"][0]), twice=True)
+    return a.tangent(parts.law_tangent(a, givens["theta"][0]))
 
 
 def field_1(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
     """B = B_H tan θ."""
-    return a.keep(parts.law_written(givens["B_H"] * known["tan-1"]), twice=True)
+    return a.keep(parts.law_written(givens["B_H"] * known["tan-1"]))
 
 
 def theta_2(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
     """θ from the two fields."""
-    return a.angle(parts.law_angle(a, a.tangent(givens["fields"][0] / givens["B_H"])), twice=True)
+    return a.angle(parts.law_angle(a, a.tangent(givens["fields"][0] / givens["B_H"])))
 
 
 def along_2(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
@@ -35,13 +35,13 @@ def along_2(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Num
         return B_H / a.keep(a.apply(cos_of_degrees, theta))
 
     along = a.either(lambda: parts.law_along(a, B, B_H), by_angle)
-    return a.keep(parts.law_written(along), twice=True)
+    return a.keep(parts.law_written(along))
 
 
 def earth_3(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
     """B_H = B / tan θ."""
     tangent = a.tangent(parts.law_tangent(a, givens["theta"][1]))
-    return a.keep(parts.law_written(givens["fields"][1] / tangent), twice=True)
+    return a.keep(parts.law_written(givens["fields"][1] / tangent))
 
 
 def way_4(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> str:
@@ -64,7 +64,7 @@ def turned_4(way: str) -> Formula[LawParts]:
 
 def mean_4(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
     """The mean of the two deflections."""
-    return a.angle((known["east-4"] + known["west-4"]) / parts.law_halve(), twice=True)
+    return a.angle((known["east-4"] + known["west-4"]) / parts.law_halve())
 
 
 def field_4(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:

@@ -13,8 +13,9 @@ from exercises.kinds.law.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.law.steps import working
 from exercises.kinds.listing import Listing
 from exercises.slips.catalogue import slips_for
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("law", PARTS, OF_THIS_KIND)
+SLIPS = slips_for("law", PARTS, (*OF_THIS_KIND, *OF_PLACES))
 
 KIND = Kind(
     "W",

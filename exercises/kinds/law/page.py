@@ -16,7 +16,7 @@ class DrillPage(Page[Drill]):
     formula = "B = B_H tan θ"
 
     def givens(self, scenario: Drill) -> list[tuple[str, str]]:
-        return [(f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT")]
+        return [(scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT")]
 
     def observations(self, scenario: Drill) -> str:
         B2, B3, B4 = (places(B * 1e6, 1) for B in scenario.fields)
@@ -57,8 +57,7 @@ class DrillPage(Page[Drill]):
 
     def numbers(self, scenario: Drill) -> dict[str, object]:
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "B_H": scenario.B_H,
             "theta": scenario.theta,
             "fields": scenario.fields,

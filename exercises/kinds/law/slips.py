@@ -1,11 +1,13 @@
 """Slips in the tangent law drills: the tangent and its inverse, the field along the needle, the board turned."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
 
 from exercises.kinds.deflection.parts import OfOneNumber
-from exercises.slips.catalogue import Slip, always
+from exercises.slips.catalogue import Slip, always, unchanged
 from exercises.working.arithmetic import Arithmetic, Number
+from exercises.working.steps import Step, Working
 
 TANGENT, RADIANS, WHICH = (
     "before/tangent-law/" + anchor for anchor in ("#the-tangent-not-the-sine", "#degrees-not-radians", "#which-angle")
@@ -29,6 +31,21 @@ def _inverse(function: Callable[[float], float]) -> Callable[[OfOneNumber], OfOn
         return changed
 
     return change
+
+
+def _field_over_tangent(working: Working, step: Step, known: Mapping[str, Any]) -> Iterable[float]:
+    """B_H / tan θ in question 1."""
+    return [working.givens["B_H"] / known["tan-1"]] if "tan-1" in step.needs else ()
+
+
+def _field_by(function: Callable[[float], float]) -> Callable[[Working, Step, Mapping[str, Any]], Iterable[float]]:
+    """B_H times another function of θ in question 1."""
+
+    def values(working: Working, step: Step, known: Mapping[str, Any]) -> Iterable[float]:
+        theta = math.radians(working.givens["theta"][0])
+        return [working.givens["B_H"] * function(theta)] if "tan-1" in step.needs else ()
+
+    return values
 
 
 SLIPS = (
@@ -200,5 +217,36 @@ SLIPS = (
         always(lambda share: share / 100),
         "This looks like the error as a share. In per cent it is a hundred times that.",
         BOARD,
+    ),
+    # -- looked for only where none of the others explains a number --------------
+    Slip(
+        "law-divided-by-tangent",
+        "divided by tan θ, not multiplied",
+        "law_written",
+        unchanged,
+        "This looks like B_H / tan θ. By the tangent law the magnet’s field is B = B_H tan θ: multiply.",
+        "exercises/law/#the-law-both-ways",
+        hides=True,
+        at=_field_over_tangent,
+    ),
+    Slip(
+        "law-field-by-sine",
+        "sine taken for tangent in the field",
+        "law_written",
+        unchanged,
+        "This looks like B_H sin θ. By the tangent law the magnet’s field is B = B_H tan θ.",
+        TANGENT,
+        hides=True,
+        at=_field_by(math.sin),
+    ),
+    Slip(
+        "law-field-by-cosine",
+        "cosine taken for tangent in the field",
+        "law_written",
+        unchanged,
+        "This looks like B_H cos θ. By the tangent law the magnet’s field is B = B_H tan θ.",
+        TANGENT,
+        hides=True,
+        at=_field_by(math.cos),
     ),
 )

@@ -152,6 +152,7 @@ FROM_BOTH_DEFLECTIONS = (
         hints=("Add the two and halve, as the reversal in the eight readings does.",),
         read=BOARD,
         looks_back=False,
+        exact=True,
     ),
     Step(
         id="field-4",

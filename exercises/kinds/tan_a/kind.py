@@ -2,46 +2,57 @@
 
 Arms east–west, the magnet along the arm.  At each distance d: the mean of the
 eight readings, its tangent, (d² − l²)², and m = (4π/µ0)·B_H·(d²−l²)²·tan θ / 2d.
-Then the mean moment, and the pole strength m / 2l, with 2l = 5/6 of the
-measured length (common practice).
+Then the mean moment, and the pole strength m / 2l.
 """
 
 import math
 from dataclasses import replace
+from functools import partial
 
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.deflection.draw import END_ON, draw_scenario
+from exercises.kinds.deflection.draw import COUNTS, draw_scenario
+from exercises.kinds.deflection.enough import Wanted, too_few
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.page import DeflectionPage
-from exercises.kinds.deflection.parts import MAGNETIC_SHARE
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.steps import working_of
+from exercises.kinds.deflection.stretch import END_ON
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
-from exercises.kinds.tan_a.steps import PARTS, plan_for
+from exercises.kinds.tan_a.steps import PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 from exercises.working.steps import Working
 
-SLIPS = slips_for("tan-a", PARTS, OF_DEFLECTION)
-ALIKE = 0.008  # well within what a third figure and rounding early can bridge
+SLIPS = slips_for("tan-a", PARTS, (*OF_DEFLECTION, *OF_PLACES))
 
 
-def sine_like_whole_length(d: float, length: float, tangent: float) -> bool:
-    """Whether the sine for the tangent, and 2l for l, change the moment at d by the same share.
+def factors(d: float, l: float, length: float, tangent: float) -> tuple[float, ...]:
+    """How many times the moment it is with the sine, the complement, 2l for l, no l, d² + l², broadside; lengths in m.
 
-    d, length in m.  Of all pairs of slips these two are most often alike; this is known before anything is read.
+    Of all pairs of slips some of these are most often alike, which is known before anything is read.
     """
-    l = MAGNETIC_SHARE * length / 2
-    sine, whole = 1 / math.hypot(1, tangent), ((d * d - 4 * l * l) / (d * d - l * l)) ** 2
-    return abs(sine - whole) < ALIKE * sine
+    d2, l2 = d * d, l * l
+    right = (d2 - l2) ** 2
+    return (
+        1 / math.hypot(1, tangent),
+        1 / (tangent * tangent),
+        (d2 - 4 * l2) ** 2 / right,
+        d2 * d2 / right,
+        (d2 + l2) ** 2 / right,
+        2 * d * (d2 + l2) ** 1.5 / right,
+        2.0,
+    )
 
 
-POSITION = replace(END_ON, alike=sine_like_whole_length)
+POSITION = replace(END_ON, factors=factors)
 
 
 def working(scenario: DeflectionScenario) -> Working:
     """The working of a tan A scenario."""
-    return working_of(scenario, plan_for(len(scenario.rows)), PARTS)
+    rule = rule_of(scenario.code.setting)
+    return working_of(scenario, plan_for(len(scenario.rows), rule), parts_for(rule))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:
@@ -72,4 +83,5 @@ KIND = Kind(
         checked="magpylib, Gauss 1832, CODATA, IGRF",
         examples=("avocet", "curlew", "dunlin", "plover", "godwit", "knot"),
     ),
+    refuses=partial(too_few, Wanted(POSITION, min(COUNTS))),
 )

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Protocol
 
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, ReadingParts, ResultParts
 from exercises.kinds.deflection.steps import deflection_steps, end_on_bracket_step
 from exercises.working.arithmetic import Arithmetic, Number
@@ -32,7 +33,7 @@ def moment(
     a: Arithmetic, *, B_H: Number, tangent: Number, bracket: Number, twice_d: Number, k: Number, **_: Number
 ) -> Number:
     """m = B_H·(d² − l²)²·tan θ / 2d, divided by µ₀/4π."""
-    return a.product(B_H, tangent, bracket, a.keep(1 / twice_d)) / k
+    return a.product(B_H, tangent, bracket, 1 / twice_d) / k
 
 
 @dataclass(frozen=True)
@@ -90,6 +91,12 @@ def moment_step(row: int) -> Step:
 
 
 @cache
-def plan_for(rows: int) -> Plan:
+def parts_for(rule: LengthRule) -> TanAParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
+
+
+@cache
+def plan_for(rows: int, rule: LengthRule) -> Plan:
     """The plan of a sheet of so many distances."""
-    return Plan(deflection_steps(rows, end_on_bracket_step, moment_step))
+    return Plan(deflection_steps(rows, rule, end_on_bracket_step, moment_step))

@@ -6,8 +6,8 @@ from functools import cache
 from typing import Protocol
 
 from exercises.bench.instrument import PERFECT, equilibrium, poles
+from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import (
-    MAGNETIC_SHARE,
     MetricLengthParts,
     OfOneNumber,
     ReadingParts,
@@ -67,7 +67,7 @@ class TanBParts(MetricLengthParts, ReadingParts, ResultParts):
 PARTS = TanBParts()
 
 
-def bracket_step(row: int) -> Step:
+def bracket_step(row: int, rule: LengthRule) -> Step:
     """(d² + l²)^(3/2) of one distance."""
     id, at = f"bracket-{row + 1}", f"d-{row + 1}"
 
@@ -76,7 +76,7 @@ def bracket_step(row: int) -> Step:
         return parts.three_halves(a, a.keep(a.keep(d * d) + parts.broadside_sign() * a.keep(l * l)))
 
     def line(known: Known, givens: Givens) -> str:
-        d, l = givens["d"][row], MAGNETIC_SHARE * givens["length"] / 2
+        d, l = givens["d"][row], givens["two_l"] / 2
         s = d * d + l * l
         return (
             f"(d² + l²)^(3/2) = ({figures(d)}² + {figures(l, 4)}²)^(3/2) = {figures(s, 4)}^(3/2) "
@@ -93,8 +93,7 @@ def bracket_step(row: int) -> Step:
         formula=formula,
         line=line,
         hints=(
-            "Turn d and l into metres first. l is half the magnetic length, and the magnetic length is 5/6 "
-            "of the measured length.",
+            f"Turn d and l into metres first. {rule.half_is}",
             "Square d, square l and add. To the power 3/2 is the sum times its own square root.",
         ),
         read="exercises/tan-b/#the-power-three-halves",
@@ -188,7 +187,13 @@ def turn_step(arm: str, north: str) -> Step:
 
 
 @cache
-def plan_for(rows: int, laid: tuple[str, str] | None = None) -> Plan:
+def parts_for(rule: LengthRule) -> TanBParts:
+    """The parts of a sheet that knows 2l by a rule."""
+    return PARTS.replaced(magnetic_length=rule.part)
+
+
+@cache
+def plan_for(rows: int, rule: LengthRule, laid: tuple[str, str] | None = None) -> Plan:
     """The plan of a sheet of so many distances; laid is the magnet's arm and where N points, None while it is drawn."""
     turn = () if laid is None else (turn_step(*laid),)
-    return Plan((*turn, *deflection_steps(rows, bracket_step, moment_step)))
+    return Plan((*turn, *deflection_steps(rows, rule, bracket_step, moment_step)))

@@ -249,7 +249,7 @@ def moment(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> N
     d, l = parts.metres(givens["d"]), parts.metres(parts.half_length_in_moment(known["l"]))
     bracket = end_on_bracket(a, d, l, parts)
     tangent = a.tangent(parts.tangent(a, known["mean-1"]))
-    over = a.keep(1 / parts.twice_d(a, d))
+    over = 1 / parts.twice_d(a, d)
     return a.keep(a.product(givens["B_H"], tangent, bracket, over) / parts.field_constant())
 
 

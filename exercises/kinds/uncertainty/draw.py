@@ -1,14 +1,16 @@
 """Numbers for the uncertainty of a moment: one of the three shares stands out, each in turn."""
 
 from dataclasses import replace
+from itertools import count
 
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, field_from_deflection
 from exercises.bench.instrument import Magnet, eight_readings
-from exercises.codes.scenario import ARM_LENGTH, ATTEMPTS, READING_ERROR, Draw, Row, draw_faults, to_grid
+from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, draw_faults, first_good, to_grid
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import BOX, CLEARANCE, END_ON, HIGHEST, LOWEST, draw_magnet
+from exercises.kinds.deflection.draw import draw_magnet
+from exercises.kinds.deflection.stretch import BOX, CLEARANCE, END_ON, HIGHEST, LOWEST
 from exercises.kinds.uncertainty.budget import NAMES, SHARES, rounds_plainly
 from exercises.kinds.uncertainty.scenario import Budget, working
 from exercises.slips.catalogue import Slip
@@ -31,15 +33,19 @@ WORLDS = {
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Budget:
-    """The numbers of a code of edition 1: attempts from one stream until one is good."""
+    """The numbers of a code of edition 1: attempts from one stream until one is good.
+
+    ArithmeticError if none is good, which no setting that can be set leads to.
+    """
     draw = Draw(code)
-    first = draw.below(len(NAMES))
-    for i in range(ATTEMPTS):
-        wanted = NAMES[(first + i // PATIENCE) % len(NAMES)]
+    first, attempts = draw.below(len(NAMES)), count()
+
+    def attempt(draw: Draw, slips: tuple[Slip, ...]) -> Budget | None:
+        wanted = NAMES[(first + next(attempts) // PATIENCE) % len(NAMES)]
         scenario = _attempt(draw, code, wanted)
-        if scenario is not None and _good(scenario, wanted, slips):
-            return scenario
-    raise ArithmeticError(f"no consistent numbers were found for code {code}; use another code")
+        return scenario if scenario is not None and _good(scenario, wanted, slips) else None
+
+    return first_good(draw, slips, attempt)
 
 
 def _attempt(draw: Draw, code: SheetCode, wanted: str) -> Budget | None:
@@ -54,12 +60,16 @@ def _attempt(draw: Draw, code: SheetCode, wanted: str) -> Budget | None:
     sound = draw_faults(draw)
     faults = replace(sound, **{name: size * value for name, value in vars(sound).items()})
     angle = draw.between(LOWEST + 1, HIGHEST - 1)
-    d = to_grid(distance_end_on(moment, field_from_deflection(angle, B_H), magnetic / 2), 1000)
+    d = to_grid(distance_end_on(moment, field_from_deflection(angle, B_H), magnetic / 2), 1000 // code.setting.grid_mm)
     if d - length / 2 < BOX.radius + CLEARANCE or d + length / 2 > ARM_LENGTH:
         return None
     # where the magnet truly lay, and the length as the student was told it: anywhere within the half widths
     lay = d + draw.between(-width_d, width_d)
     two_l = to_grid(magnetic + draw.between(-width_two_l, width_two_l), 1000)
+    if code.setting.two_l == "given":
+        two_l = length
+    if abs(two_l - magnetic) > width_two_l:
+        return None
     errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
     readings = eight_readings(Magnet(moment, magnetic / 2), B_H, lay, BOX, faults, errors, step)
     other = float(draw.pick(OTHERS))

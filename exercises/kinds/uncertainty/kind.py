@@ -13,8 +13,9 @@ from exercises.kinds.uncertainty.scenario import working
 from exercises.kinds.uncertainty.slips import SLIPS as OF_THIS_KIND
 from exercises.slips.catalogue import slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
+from exercises.slips.elsewhere import SLIPS as OF_PLACES
 
-SLIPS = slips_for("uncertainty", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND))
+SLIPS = slips_for("uncertainty", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 
 KIND = Kind(
     "X",

@@ -19,13 +19,13 @@ class BudgetPage(Page[Budget]):
 
     def givens(self, scenario: Budget) -> list[tuple[str, str]]:
         return [
-            ("Magnet", f"{scenario.bar.name}, {centimetres(scenario.bar.length)} cm long"),
+            ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
             ("Distance d", f"{centimetres(scenario.row.d)} cm, half width {centimetres(scenario.width_d, 2)} cm"),
             (
-                "Magnetic length 2l",
+                "Length, which is taken as 2l" if scenario.code.setting.two_l == "given" else "Magnetic length 2l",
                 f"{centimetres(scenario.two_l)} cm, half width {centimetres(scenario.width_two_l)} cm",
             ),
-            (f"B_H at {scenario.place.name}, {scenario.when}", f"{places(scenario.B_H * 1e6, 1)} µT, taken as exact"),
+            (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT, taken as exact"),
         ]
 
     def observations(self, scenario: Budget) -> str:
@@ -42,8 +42,7 @@ class BudgetPage(Page[Budget]):
 
     def numbers(self, scenario: Budget) -> dict[str, object]:
         return {
-            "place": scenario.place.name,
-            "when": scenario.when,
+            "where": scenario.field.where,
             "B_H": scenario.B_H,
             "rows": [[scenario.row.d, *scenario.row.readings]],
             "widths": [scenario.width_d, scenario.width_two_l],

@@ -22,6 +22,7 @@ def _angle_steps() -> tuple[Step, ...]:
             title="standard deviation s",
             quantity="angle",
             rule="figures",
+            fewest=2,
             needs=(),
             formula=budget.scatter,
             line=written.scatter_line,
@@ -37,6 +38,7 @@ def _angle_steps() -> tuple[Step, ...]:
             title="u(θ) of the mean",
             quantity="angle",
             rule="figures",
+            fewest=2,
             needs=("scatter",),
             formula=budget.u_theta,
             line=lambda known, givens: (
@@ -51,6 +53,7 @@ def _angle_steps() -> tuple[Step, ...]:
             title="share of θ",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=("u-theta", "mean-1"),
             formula=budget.share_angle,
             line=written.share_angle_line,
@@ -72,6 +75,7 @@ def _distance_steps() -> tuple[Step, ...]:
             title="u(d)",
             quantity="distance",
             rule="figures",
+            fewest=2,
             needs=(),
             formula=budget.u_d,
             line=lambda known, givens: (
@@ -101,6 +105,7 @@ def _distance_steps() -> tuple[Step, ...]:
             title="share of d",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=("sensitivity", "u-d", "d"),
             formula=budget.share_distance,
             line=lambda known, givens: (
@@ -122,6 +127,7 @@ def _length_steps() -> tuple[Step, ...]:
             title="u(l)",
             quantity="distance",
             rule="figures",
+            fewest=2,
             needs=(),
             formula=budget.u_l,
             line=lambda known, givens: (
@@ -137,6 +143,7 @@ def _length_steps() -> tuple[Step, ...]:
             title="share of 2l",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=("u-l", "l", "d"),
             formula=budget.share_length,
             line=written.share_length_line,
@@ -155,6 +162,7 @@ def _combined_steps() -> tuple[Step, ...]:
             title="u(m)/m",
             quantity="percent",
             rule="figures",
+            fewest=2,
             needs=SHARES,
             formula=budget.combined,
             line=written.combined_line,
@@ -205,6 +213,7 @@ def _result_steps() -> tuple[Step, ...]:
             title="U = 2 u(m)",
             quantity="moment",
             rule="figures",
+            fewest=1,
             needs=("combined", "moment"),
             formula=budget.expanded,
             line=lambda known, givens: (

@@ -1,27 +1,27 @@
 """The class file: read again it makes the same class, and a damaged one is refused with a sentence."""
 
 import json
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises.classroom.class_list import class_file
-from exercises.classroom.class_list.class_file import ClassError, class_text, make, place_number, read_class, task
+from exercises.classroom.class_list.class_file import ClassError, class_text, make, read_class, task
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.marking.scheme import Scheme
-from exercises.codes.editions import COUNTS, places_of
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, Setting
+from exercises.codes.editions import places_of
+from exercises.codes.sheet_code import Setting
 from exercises.kinds.kind import all_kinds
+from tests.exercises.settings import FIXED, SETTINGS
 
 PLACES = places_of(1)
 PHRASE = "sand and salt water"
 CLASS = make(
     (Student("1", "Ringed Plover"), Student("=2", "@Dunlin, “small”"), Student("3", "علي")),
     PHRASE,
-    [task("tan-b", Setting(3, 0.5, 5, 80)), task("dial", Setting(13))],
+    [task("tan-b", FIXED), task("dial", Setting(field=38.2))],
     "https://saltmarsh.example/lab",
     Scheme(step_mark=2.0, columns=(("tan-b/pole", 5.0),), follows=0.5, figures=0.25, attempt="first", out_of=20.0),
 )
@@ -32,19 +32,14 @@ CLASS = make(
     st.integers(1, 50),
     st.dictionaries(
         st.sampled_from(list(all_kinds())),
-        st.builds(
-            Setting,
-            st.none() | st.integers(0, len(PLACES) - 1),
-            st.sampled_from(SCALE_STEPS),
-            st.sampled_from(DISTANCES),
-            st.sampled_from(LENGTHS_MM),
-        ),
+        SETTINGS,
         min_size=1,
     ),
     st.sampled_from(["", "http://127.0.0.1:8000/", "https://saltmarsh.example"]),
 )
 def test_written_and_opened_it_is_the_same(many, kinds, site):
-    made = make(read(f"1-{many}"), PHRASE, [task(slug, setting) for slug, setting in kinds.items()], site)
+    tasks = [task(slug, setting) for slug, setting in kinds.items() if not all_kinds()[slug].refuses(setting)]
+    made = make(read(f"1-{many}"), PHRASE, tasks or [task("law")], site)
     assert read_class(class_text(made)) == made
 
 
@@ -77,18 +72,18 @@ def test_the_editions_are_kept():
 
 def test_each_kind_has_its_own_setting():
     for _, assigned in CLASS.codes():
-        assert [code.setting for _, code in assigned] == [Setting(3, 0.5, 5, 80), Setting(13)]
+        assert [code.setting for _, code in assigned] == [FIXED, Setting(field=38.2)]
 
 
-def test_a_file_of_before_each_kind_had_its_own_setting():
-    """As it was written then: one setting for all, and no marks."""
+@pytest.mark.parametrize("of_each_kind", [True, False])
+def test_one_of_the_former_layout_is_said_to_be_one(of_each_kind):
+    """As it was written before a laboratory had conventions: four settings, of each kind or of all."""
     kept = json.loads(class_text(CLASS))
-    names = ("place", "scale_step_degrees", "distances", "length_mm")
-    old = {k: v for k, v in kept.items() if k not in ("kinds", "marks")} | {n: kept["kinds"][0][n] for n in names}
-    old["kinds"] = [{"kind": k["kind"], "edition": k["edition"]} for k in kept["kinds"]]
-    again = read_class(json.dumps(old))
-    assert [t.setting for t in again.tasks] == [Setting(3, 0.5, 5, 80)] * 2 and again.scheme == Scheme()
-    assert again.students == CLASS.students
+    old = {"place": "Bergen", "scale_step_degrees": 0.5, "distances": 5, "length_mm": 80}
+    kinds = [{"kind": k["kind"], "edition": k["edition"], **(old if of_each_kind else {})} for k in kept["kinds"]]
+    with pytest.raises(ClassError) as told:
+        read_class(json.dumps({**kept, "kinds": kinds, **({} if of_each_kind else old)}))
+    assert "of the former layout" in str(told.value) and "Make the class again from its list" in str(told.value)
 
 
 def altered(change: dict) -> dict:
@@ -124,13 +119,16 @@ def altered(change: dict) -> dict:
         {"marks": {"colour": 1}},
         {"place": "Nowhere"},
         {"place": ["Bergen"]},
-        {"scale_step_degrees": "0.5"},
-        {"scale_step_degrees": float("nan")},
-        {"distances": 99},
-        {"distances": 10**400},
+        {"month": None},
+        {"step": 0.5},
+        {"step": "nan"},
+        {"distances": 5},
+        {"distances": "99"},
+        {"field": "0.382"},
+        {"2l": "half"},
         {"edition": 10**400},
         {"marks": {"step_mark": 10**400}},
-        {"length_mm": {}},
+        {"length": {}},
         {"site": "javascript:alert(1)"},
         {"site": None},
     ],
@@ -156,24 +154,6 @@ def test_one_cut_short_is_refused(length):
 def test_what_is_no_class_file_is_refused(text):
     with pytest.raises(ClassError, match="not a class file"):
         read_class(text)
-
-
-def test_places_are_known_by_their_names_however_written():
-    assert all(place_number(place.name.upper()) == at for at, place in enumerate(PLACES))
-    assert place_number("bogota") == place_number("Bogotá") and place_number("mexico-city") == place_number(
-        "Mexico City"
-    )
-    with pytest.raises(ClassError, match="There are: Aberdeen"):
-        place_number("")
-
-
-def test_a_place_that_no_edition_reads_is_not_offered(monkeypatch):
-    assert place_number("Ushuaia") == 23
-    fewer = {edition: replace(counts, places=23) for edition, counts in COUNTS.items()}
-    monkeypatch.setattr("exercises.codes.editions.COUNTS", fewer)
-    assert place_number("Suva") == 22
-    with pytest.raises(ClassError, match="no place “Ushuaia” here.*Suva.$"):
-        place_number("Ushuaia")
 
 
 @pytest.mark.parametrize(

@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 from exercises.classroom.class_list import codes
 from exercises.classroom.class_list.codes import PhraseError, codes_for, seed_for, tidy_phrase
 from exercises.classroom.class_list.roster import Student, read
-from exercises.codes.sheet_code import SEEDS, Setting
+from exercises.codes.sheet_code import SEEDS, write_setting
 from exercises.codes.sheet_code import read as read_code
 from exercises.kinds.kind import all_kinds, kind_of
+from tests.exercises.settings import FIXED, SETTINGS
 
 PHRASE = "sand and salt water"
 TAN_A = all_kinds()["tan-a"]
@@ -34,13 +35,21 @@ def test_a_seed_is_the_keyed_hash():
 
 def test_codes_never_change():
     """Recorded when they were first made: a class made again has the same numbers."""
-    made = codes_for(read("1-3"), PHRASE, TAN_A, Setting(3, 0.5, 5, 80))
-    assert [str(c) for c in made.values()] == ["A369-6N24-PW8P", "A369-6RRK-FRRA", "A369-6WWK-F5CP"]
+    made = codes_for(read("1-3"), PHRASE, TAN_A, FIXED)
+    assert [str(c) for c in made.values()] == ["A39-N24-PW8-5NJ-HWF", "A3R-RRK-FRR-5NJ-HWF", "A3E-WWK-F5C-5NJ-HWF"]
+
+
+@settings(max_examples=100, deadline=None)
+@given(SETTINGS)
+def test_the_letters_of_the_settings_are_the_same_for_all_codes_of_a_class(setting):
+    made = [codes_for(read("1-20"), PHRASE, kind, setting).values() for kind in all_kinds().values()]
+    ends = {str(code)[len("A3H-222-222") :] for codes in made for code in codes}
+    assert len(ends) == 1 and ends.pop()[1:] == write_setting(setting)[: len("52M-7XC")]
 
 
 @pytest.mark.parametrize("slug", list(all_kinds()))
 def test_codes_are_of_the_kind_its_edition_and_the_setting(slug):
-    kind, setting = all_kinds()[slug], Setting(3, 0.5, 5, 80)
+    kind, setting = all_kinds()[slug], FIXED
     for code in codes_for(read("1-20"), PHRASE, kind, setting).values():
         again = read_code(str(code))
         assert kind_of(again) is kind and again.setting == setting and again.edition == kind.edition

@@ -100,7 +100,7 @@ def test_what_is_right_on_both_sheets_says_nothing():
 def test_blank_and_unreadable_answers_and_choices_are_no_copies():
     work = a_class("fault", 20)
     for at, (handed, working) in enumerate(work):
-        answers = {s.id: s.choices[0][0] if s.choices else ("see table", "", "1,234")[at % 3] for s in working.steps}
+        answers = {s.id: s.choices[0][0] if s.choices else ("see table", "", "1 234")[at % 3] for s in working.steps}
         work[at] = with_answers(handed, answers), working
     assert found(work) == []
 

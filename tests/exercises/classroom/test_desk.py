@@ -18,7 +18,7 @@ from exercises.classroom.desk import session as desk_session
 from exercises.classroom.marking.intake import take_in
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.marks_table import marks_csv
-from exercises.codes.sheet_code import Setting
+from exercises.codes.sheet_code import Setting, Station, write_setting
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.return_slip.text import ReturnSlip, return_slip_text
@@ -32,11 +32,12 @@ GIVEN = {
     "list": LIST,
     "phrase": PHRASE,
     "kinds": ["tan-a", "dial"],
-    "common": {"place": "Bergen", "length": "80"},
+    "common": {"place": "Bergen", "month": "2026-05", "length": "80"},
     "own": {"dial": {"place": "open", "length": "open"}, "law": {"place": "Lima"}},
     "site": "https://saltmarsh.example/",
 }
-MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", Setting(3, None, None, 80)), task("dial")], GIVEN["site"])
+BERGEN = Setting(field=Station(3, 2026, 5), length_mm=80)
+MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", BERGEN), task("dial")], GIVEN["site"])
 TEXT = class_file.class_text(MADE)
 
 
@@ -94,16 +95,47 @@ def test_a_class_is_made_as_the_command_line_makes_it():
     assert said["text"] == TEXT and said["students"] == 4 and said["sheets"] == 8
     assert said["notes"] == ["Line 1 was taken as the header: “Roll”, “Name”."]
     assert said["rows"][1] == ["2", NASTY, [str(code) for _, code in MADE.codes()[1][1]]]
-    assert [k["setting"] for k in said["kinds"]] == ["Bergen, magnets of 80 mm", "all left to the draw"]
+    assert said["settings"] == (
+        "Settings: Tan A: B_H at Bergen, May 2026, bars of 80 mm; "
+        "Reading the dial: as usual (2l stated, distances in whole millimetres, all else left to the draw)."
+    )
+    assert make(own={})["settings"] == "Settings: B_H at Bergen, May 2026, bars of 80 mm."
+
+
+def test_the_record_page_is_given_out_with_the_settings_of_the_class():
+    lab = write_setting(BERGEN)
+    assert make()["records"] == [["Tan A", f"https://saltmarsh.example/record/?lab={lab}"]]
+    assert make(kinds=["dial"])["records"] == []
+    strips = ask(desk.part, session(), "slips.html", 0, 4, "p { }")["text"]
+    assert strips.count(f"/record/?lab={lab}</small>") == 4
+
+
+def test_sheets_whose_slips_look_alike_are_counted_and_said():
+    crowded = Setting(length_mm=40, grid_mm=10, distances=8)
+    class_ = class_file.make(STUDENTS, PHRASE, [task("tan-a", crowded), task("law", crowded), task("dial")])
+    sheets = [open_code(str(code)) for _, codes in class_.codes() for _, code in codes]
+    many = {k: sum(s.kind.slug == k and not s.scenario.diagnosable for s in sheets) for k in ("tan-a", "law")}
+    assert many["tan-a"] and not many["law"]  # with whole centimetres and a short bar
+    said, found = ask(desk.open_file, class_file.class_text(class_)), {}
+    assert said["alike"]
+    for start in (0, 3):
+        counted = ask(desk.alike_in, said["session"], start, start + 3, json.dumps(found))
+        found = counted["found"]
+    assert found == {"tan-a": many["tan-a"]}
+    assert counted["says"] == (
+        "With these settings the slips of some sheets cannot all be told apart: "
+        f"{many['tan-a']} of 4 of Tan A. A slip that looks like another is said as one of two there."
+    )
+    usual = ask(desk.open_file, class_file.class_text(dataclasses.replace(class_, tasks=class_.tasks[2:])))
+    assert not usual["alike"] and ask(desk.alike_in, usual["session"], 0, 8, "{}")["says"] == ""
 
 
 def test_a_class_file_opens_and_its_controls_make_it_again():
     said = ask(desk.open_file, TEXT)
     assert said["text"] == TEXT
     assert make(**said["given"])["text"] == TEXT
-    alike = class_file.class_text(
-        class_file.make(STUDENTS, PHRASE, [task("law", Setting(13, 0.5)), task("dial", Setting(13, 0.5))])
-    )
+    lima = Setting(field=Station(13, 2026, 5), scale_step=0.5)
+    alike = class_file.class_text(class_file.make(STUDENTS, PHRASE, [task("law", lima), task("dial", lima)]))
     given = ask(desk.open_file, alike)["given"]
     assert given["own"] == {} and given["common"]["place"] == "Lima" and make(**given)["text"] == alike
 
@@ -124,7 +156,18 @@ def test_marks_set_before_are_kept():
         ({"phrase": "short"}, "phrase", "at least 8"),
         ({"kinds": []}, "kinds", "Choose at least one"),
         ({"kinds": ["tan-z"]}, "kinds", "There are: compare"),
-        ({"common": {"length": "81"}}, "kinds", "(set for tan-a)"),
+        (
+            {"common": {"length": "8.1"}},
+            "kinds",
+            "Is “8.1” in centimetres?",
+        ),
+        ({"common": {"place": "Lima"}}, "kinds", "A place needs a month too"),
+        ({"own": {"dial": {"field": "0.382"}}}, "kinds", "For dial: Is “0.382” in gauss?"),
+        (
+            {"common": {"length": "41", "grid": "10 mm", "distances": "8", "field": "65"}},
+            "kinds",
+            "Tan A: A bar of 41 mm in a field of 65.0 µT leaves at most 7 distances of whole centimetres",
+        ),
         ({"site": "saltmarsh"}, "site", "http"),
         ({"marks": {"step_mark": "two"}}, "marks", "mark of a step"),
     ],
@@ -174,7 +217,7 @@ def test_a_setting_without_numbers_is_told(monkeypatch):
 
 def test_what_came_in_is_set_against_the_class():
     slips = handed_in()
-    stranger = return_slip_text(ReturnSlip(NASTY, "A322-2222-2225", {"mean-1": "45"}, {}))
+    stranger = return_slip_text(ReturnSlip(NASTY, "A3H-222-222", {"mean-1": "45"}, {}))
     came_in = returned("\n".join(map(return_slip_text, slips)), stranger, "no slip at all")
     said = ask(desk_returned.take_in, session(), came_in)
     assert said["handed"] == 4 and said["problems"] == 2
@@ -284,9 +327,9 @@ def test_the_pages_for_students_in_parts():
 
 
 def test_what_could_not_be_marked_is_in_its_table():
-    work = work_of(returned(return_slip_text(ReturnSlip("9", "A322-2222-2225", {"mean-1": "45.25"}, {}))))
+    work = work_of(returned(return_slip_text(ReturnSlip("9", "A3H-222-222", {"mean-1": "45.25"}, {}))))
     table = ask(desk_marks.part, work, "not-marked.csv", 0, 1)["text"]
-    assert "A322-2222-2225" in table and "45.25" in table
+    assert "A3H-222-222" in table and "45.25" in table
 
 
 def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkeypatch):

@@ -110,8 +110,10 @@ def test_codes_that_are_none_of_the_class():
     assert "which this class was not set" in nothing(
         slip("7", write(SheetCode(dial.letter, dial.edition, 5)), read_1_1="1")
     )
-    told = nothing(slip("Ringed Plover", "A322-2557-87X5", mean_1="1"))
+    told = nothing(slip("Ringed Plover", "A3H-222-222", mean_1="1"))
     assert "nobody's in this class" in told and f"The code of roll 7 (Ringed Plover) for tan-a is {PLOVERS}." in told
+    former = nothing(slip("7", "A322-2557-87X5", mean_1="1"))
+    assert "cannot be used. This is a code of the former layout, with 12 characters" in former
     assert "does not have that edition" in nothing(slip("7", write(SheetCode(dial.letter, 22, 5))))
     assert "cannot be used" in nothing(slip("7", "\0" * 5000))
 

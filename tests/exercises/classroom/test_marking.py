@@ -49,7 +49,7 @@ def test_all_right():
 
 
 def test_what_earns_nothing():
-    sheet = marked(mean_1="", tan_2="none", bracket_3="7.77", pole="1,234")
+    sheet = marked(mean_1="", tan_2="none", bracket_3="7.77", pole="1,234.5")
     states = {k: of(sheet, k).verdict.state for k in ("mean-1", "tan-2", "bracket-3", "pole")}
     assert states == {"mean-1": "blank", "tan-2": "unread", "bracket-3": "wrong", "pole": "ask"}
     assert sheet.earned == STEPS - 4 and all(of(sheet, k).earned == 0 and of(sheet, k).why for k in states)

@@ -12,15 +12,15 @@ from exercises.classroom.class_list.class_file import make, task
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import key_rows
-from exercises.codes.sheet_code import Setting
 from exercises.kinds.kind import all_kinds, open_code
+from tests.exercises.settings import FIXED
 
 CSS = ".er-sheet > p { color: var(--er-ink); }"
 NASTY = "<script>alert(1)</script> & “Plover”"
 CLASS = make(
     (Student("1", NASTY), Student('"><b>2'), Student("3", "علي")),
     "sand and salt water",
-    [task(slug, Setting(3, 0.5, 5, 80)) for slug in all_kinds()],
+    [task(slug, FIXED) for slug in all_kinds()],
     "https://saltmarsh.example/?".rstrip("?"),
 )
 VOID = {"meta", "input", "br", "hr", "img", "link"}

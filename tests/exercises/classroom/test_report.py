@@ -203,8 +203,8 @@ def test_what_is_read_out():
         (2, 0, "Nothing has been handed in yet."),
         (1, 1, "The one student of the class handed in. That is too few to speak of in counts"),
         (
-            5,
-            5,
+            8,
+            8,
             "Everyone in the class handed in. Of every 100 entries 100 are right. Every step went well. No entry was "
             "missed.",
         ),

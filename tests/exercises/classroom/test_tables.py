@@ -7,13 +7,15 @@ from decimal import Decimal
 
 import pytest
 
+from exercises.classroom.class_list.class_file import task
 from exercises.classroom.class_list.codes import codes_for
 from exercises.classroom.class_list.roster import Student, read
-from exercises.classroom.class_list.tables import ADDRESS_HEAD, KEY_HEAD, address_row, key_rows
-from exercises.codes.sheet_code import Setting
+from exercises.classroom.class_list.tables import ADDRESS_HEAD, KEY_HEAD, address_row, key_rows, settings_addresses
+from exercises.codes.sheet_code import Setting, write_setting
 from exercises.files.tables import lines
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.quantities import quantity
+from tests.exercises.settings import FIXED
 from tests.rounding import Rounding
 
 PHRASE = "sand and salt water"
@@ -28,10 +30,28 @@ def test_the_table_of_addresses():
     code = codes_for([student], PHRASE, kind)[student]
     for site, at in (("https://saltmarsh.example/lab/", "https://saltmarsh.example/lab/"), ("", "")):
         row = cells(lines([ADDRESS_HEAD, address_row(site, student, kind, code)]))
-        assert row[1] == ["'=7", "'@Plover, ringed", "tan-a", str(code), f"{at}exercises/tan-a/?code={code}"]
+        assert row[1] == [
+            "'=7",
+            "'@Plover, ringed",
+            "tan-a",
+            str(code),
+            f"{at}exercises/tan-a/?code={code}",
+            f"{at}record/",
+        ]
+    fixed = codes_for([student], PHRASE, kind, FIXED)[student]
+    assert address_row("", student, kind, fixed)[-1] == f"record/?lab={write_setting(FIXED)}"
 
 
-@pytest.mark.parametrize("setting", [Setting(), Setting(3, 0.5, 5, 80)], ids=["open", "fixed"])
+def test_an_address_for_each_of_the_settings():
+    tasks = [task("tan-a", FIXED), task("dial"), task("tan-b", FIXED), task("law", Setting(field=38.2))]
+    assert settings_addresses("https://saltmarsh.example", tasks) == [
+        ("Tan A, Tan B", f"https://saltmarsh.example/record/?lab={write_setting(FIXED)}"),
+        ("Tangent law drills", f"https://saltmarsh.example/record/?lab={write_setting(Setting(field=38.2))}"),
+    ]
+    assert settings_addresses("", [task("tan-a")]) == []
+
+
+@pytest.mark.parametrize("setting", [Setting(), FIXED], ids=["open", "fixed"])
 @pytest.mark.parametrize("slug", list(all_kinds()))
 def test_the_key_holds_the_right_answers(slug, setting):
     """The exact value, and what six paths of correct rounding lead to, lie in the interval as it is printed."""

@@ -1,4 +1,4 @@
-"""An edition holds: a slip, a place, a length, a name and a material that come later move none of its numbers."""
+"""An edition holds: a slip, a place, a name and a material that come later move none of its numbers."""
 
 import json
 import subprocess
@@ -10,7 +10,6 @@ import pytest
 from exercises.bench.local_field import PLACES
 from exercises.codes.editions import COUNTS, NEWEST, counts_of
 from exercises.codes.scenario import BIRDS, MATERIALS
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS
 from exercises.kinds.kind import all_kinds
 from generator.build.runtime import ROOT
 from tests.exercises.golden import GOLDEN
@@ -21,11 +20,8 @@ GROWN = """
 import json, sys
 since, codes, grow = json.loads(sys.argv[1])
 from exercises.bench import local_field
-from exercises.codes import sheet_code
 if "place" in grow:
     local_field.PLACES = (*local_field.PLACES, local_field.Place("Saltmarsh", 52.9, 1.0, 0.0))
-if "length" in grow:
-    sheet_code.LENGTHS_MM = (*sheet_code.LENGTHS_MM, 130)
 from exercises.codes import scenario
 if "bird" in grow:
     scenario.BIRDS = (*scenario.BIRDS, "Pratincole")
@@ -69,7 +65,7 @@ def of_each_kind(count: int) -> list[dict]:
 
 def test_what_comes_later_moves_no_number_of_an_older_edition():
     golden = of_each_kind(PER_KIND)
-    assert numbers_with(["slip", "place", "length", "bird", "material"], [g["code"] for g in golden]) == golden
+    assert numbers_with(["slip", "place", "bird", "material"], [g["code"] for g in golden]) == golden
 
 
 def test_a_slip_that_counts_in_an_edition_does_change_its_draw():
@@ -78,7 +74,7 @@ def test_a_slip_that_counts_in_an_edition_does_change_its_draw():
     assert numbers_with(["slip"], [golden[0]["code"]], since=1) != golden
 
 
-@pytest.mark.parametrize(("grown", "count"), [("place", "places"), ("length", "lengths"), ("material", "materials")])
+@pytest.mark.parametrize(("grown", "count"), [("place", "places"), ("material", "materials")])
 def test_a_list_read_to_its_end_would_move_numbers(grown, count, monkeypatch):
     """So the test above can fail: an edition that reads one entry more gives other numbers."""
     path = Path(ROOT, "exercises", "codes", "editions.py")
@@ -99,10 +95,7 @@ exec(compile({one_more!r}, "editions", "exec"), vars(editions))
 
 def test_the_newest_edition_reads_every_list_to_its_end():
     whole = counts_of(NEWEST)
-    assert (whole.places, whole.lengths, whole.birds, whole.materials) == tuple(
-        map(len, (PLACES, LENGTHS_MM, BIRDS, MATERIALS))
-    )
-    assert (whole.steps, whole.distances) == (len(SCALE_STEPS), len(DISTANCES))
+    assert (whole.places, whole.birds, whole.materials) == tuple(map(len, (PLACES, BIRDS, MATERIALS)))
 
 
 def test_editions_only_grow():

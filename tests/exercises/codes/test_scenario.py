@@ -1,29 +1,25 @@
 """A scenario is physically consistent, within its limits, and the same for ever."""
 
 import json
+import random
 from collections import Counter
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from exercises.codes.editions import places_of
 from exercises.codes.scenario import MATERIALS, Draw, draw_bar
-from exercises.codes.sheet_code import DISTANCES, LENGTHS_MM, SCALE_STEPS, SEEDS, Setting, SheetCode, write
+from exercises.codes.sheet_code import SEEDS, SheetCode, Station, write
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import CLEARANCE, relative_uncertainty
+from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.student.desk import numbers
-from tests.exercises.golden import GOLDEN, HOW_MANY
+from tests.exercises.golden import GOLDEN, HOW_MANY, any_setting
 
 PLACES = places_of(1)
-SETTINGS = st.builds(
-    Setting,
-    st.none() | st.integers(0, len(PLACES) - 1),
-    st.sampled_from(SCALE_STEPS),
-    st.sampled_from(DISTANCES),
-    st.sampled_from(LENGTHS_MM),
-)
+SETTINGS = st.integers().map(lambda seed: any_setting(random.Random(seed)))
 
 
 @pytest.mark.parametrize("golden", GOLDEN, ids=lambda g: g["code"])
@@ -39,11 +35,14 @@ def test_every_kind_has_its_golden_codes():
 @settings(max_examples=60, deadline=None)
 @given(st.integers(0, SEEDS - 1), SETTINGS)
 def test_tan_a_is_consistent_whatever_the_laboratory_fixes(seed, setting):
+    assume(not all_kinds()["tan-a"].refuses(setting))
     sheet = open_code(write(SheetCode("A", 1, seed, setting)))
     scenario, working = sheet.scenario, sheet.working
     bar, rows = scenario.bar, scenario.rows
-    assert len(rows) >= 4 and len(rows) == (setting.distances or len(rows))
-    assert setting.place is None or scenario.place == PLACES[setting.place]
+    assert len(rows) >= 3 and len(rows) == (setting.distances or len(rows))
+    assert not isinstance(setting.field, float) or pytest.approx(setting.field * 1e-6) == scenario.B_H
+    assert not isinstance(setting.field, Station) or scenario.field.place == PLACES[setting.field.place]
+    assert all(row.d * 1000 % setting.grid_mm == pytest.approx(0, abs=1e-9) for row in rows) or setting.grid_mm == 1
     assert scenario.scale_step == (setting.scale_step or scenario.scale_step)
     assert round(bar.length * 1e3) == (setting.length_mm or round(bar.length * 1e3))
     assert all(30 <= reading <= 60 for row in rows for reading in row.readings)
@@ -55,9 +54,10 @@ def test_tan_a_is_consistent_whatever_the_laboratory_fixes(seed, setting):
     assert bar.thickness <= bar.width < bar.length
     found = working.value("mean-moment")
     assert abs(found - bar.moment) <= 2 * relative_uncertainty(scenario) * found
-    assert 14e-6 < scenario.B_H < 42e-6
-    asked = [s.id for s in working.steps if s.column in ("moment", "mean-moment", "pole")]
-    assert tells_apart(working, sheet.slips, asked)
+    assert 10e-6 <= scenario.B_H <= 65e-6
+    assert not scenario.diagnosable or tells_apart(
+        working, sheet.slips, [s.id for s in working.steps if s.column in ("moment", "mean-moment", "pole")]
+    )
 
 
 def test_a_small_bar_never_has_a_large_moment():

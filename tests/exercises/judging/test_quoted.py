@@ -6,15 +6,16 @@ import re
 import pytest
 
 from exercises.classroom.class_list import class_file
-from exercises.classroom.class_list.class_file import make, place_number, task
+from exercises.classroom.class_list.class_file import make, task
 from exercises.classroom.class_list.roster import Student, look
-from exercises.classroom.class_list.setting_words import setting_from
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.desk.session import OpenClass
 from exercises.classroom.marking.intake import strange_steps, take_in
 from exercises.classroom.marking.scheme import from_dict
 from exercises.classroom.marking.typed_in import typed_in
+from exercises.codes.convention_text import read_place
+from exercises.codes.conventions import BY_KEY, setting_from
 from exercises.judging import answer
 from exercises.kinds.kind import open_code
 from exercises.record.entries import Record
@@ -52,9 +53,14 @@ CASES = [
     (40, lambda: from_dict({"columns": {LONG: 1}})),
     (40, lambda: from_dict({"columns": {f"tan-a/{LONG}": 1}})),
     (40, lambda: task(LONG)),
-    (40, lambda: place_number(LONG)),
+    (40, lambda: read_place(LONG)),
     (40, lambda: setting_from({LONG: "1"})),
-    (40, lambda: setting_from({"step": LONG})),
+    *(
+        (40, lambda key=key: setting_from({"place": "Lima", "month": "2026-05", key: LONG}))
+        for key in BY_KEY
+        if key != "field"
+    ),
+    (40, lambda: setting_from({"field": LONG})),
     (40, lambda: problem(ReturnSlip("1", LONG, {}, {}))),
     (60, lambda: problem(ReturnSlip(LONG, OWN, {"tan-1": "1"}, {}))),
     (60, two_came),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from exercises.codes.scenario import Draw, first_good
+from exercises.codes.scenario import ATTEMPTS, Draw, LocalField, Scenario, first_good
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.kinds.compare.parts import ComparisonParts
 from exercises.kinds.deflection.parts import BracketParts, end_on_bracket
@@ -21,8 +21,8 @@ WAYS = {
         lambda d, l: three(three(d * d) - three(l * l)),
     ),
     "sum-and-difference": (
-        lambda d, l: Interval.keep(Interval.keep(d - l) * Interval.keep(d + l)),
-        lambda d, l: three(three(d - l) * three(d + l)),
+        lambda d, l: Interval.keep((d - l) * (d + l)),  # d − l and d + l come out exactly
+        lambda d, l: three((d - l) * (d + l)),
     ),
 }
 LENGTHS = [(d / 1000, l / 10000) for d in range(130, 350) for l in range(310, 690, 15)]  # d and l, m
@@ -38,17 +38,19 @@ def test_the_bracket_is_the_textbook_s():
 
 
 @pytest.mark.parametrize("way", WAYS)
-def test_both_ways_to_the_bracket_are_right_and_neither_would_do_alone(way):
-    _, number_of = WAYS[way]
-    (other_span,) = (span for name, (span, _) in WAYS.items() if name != way)
+def test_both_ways_to_the_bracket_are_right(way):
+    span_of, number_of = WAYS[way]
     unsquared = BracketParts(outer_square=lambda a, difference: difference)
-    beyond = 0
     for d, l in LENGTHS:
-        number = number_of(d, l)
-        assert number in end_on_bracket(Interval, d, l, unsquared)
+        number, span, reached = number_of(d, l), span_of(d, l), end_on_bracket(Interval, d, l, unsquared)
+        assert number in reached and span.lo in reached and span.hi in reached
         assert three(number**2) in end_on_bracket(Interval, d, l, BracketParts())
-        beyond += number not in Interval.keep(other_span(d, l))
-    assert beyond, "the other way reaches all of these too, so this test could not fail"
+
+
+def test_the_squares_reach_what_sum_and_difference_do_not():
+    """So the test above can fail."""
+    span_of, number_of = WAYS["sum-and-difference"][0], WAYS["squares"][1]
+    assert any(number_of(d, l) not in span_of(d, l) for d, l in LENGTHS)
 
 
 def test_with_the_wrong_sign_the_bracket_has_one_form():
@@ -81,13 +83,27 @@ def test_the_first_good_attempt_is_taken_from_one_stream():
     code = SheetCode("A", 1, 7, Setting())
     draw = Draw(code)
     drawn = [draw.between(0, 1) for _ in range(50)]
-    good = first_good(Draw(code), lambda draw: x if (x := draw.between(0, 1)) > 0.9 else None)
+    good = first_good(Draw(code), (), lambda draw, slips: x if (x := draw.between(0, 1)) > 0.9 else None)
     assert good == next(x for x in drawn if x > 0.9)
+
+
+def test_where_settings_leave_nothing_that_can_be_told_apart_the_sheet_is_given_all_the_same():
+    """And says of itself that it is not diagnosable; without settings that never happens."""
+
+    def attempt(draw, slips):
+        return None if slips else Scenario(draw.code, LocalField(38e-6))
+
+    with_settings = Draw(SheetCode("A", 1, 7, Setting(grid_mm=10)))
+    assert first_good(with_settings, ("a slip",), attempt) == Scenario(
+        with_settings.code, LocalField(38e-6), diagnosable=False
+    )
+    with pytest.raises(ArithmeticError):
+        first_good(Draw(SheetCode("A", 1, 7)), ("a slip",), attempt)
 
 
 def test_a_code_without_a_good_attempt_is_told():
     code = SheetCode("A", 1, 7, Setting())
     tried = []
     with pytest.raises(ArithmeticError, match=f"no consistent numbers were found for code {code}"):
-        first_good(Draw(code), tried.append, attempts=9)
-    assert len(tried) == 9
+        first_good(Draw(code), (), lambda draw, slips: tried.append(slips))
+    assert len(tried) == ATTEMPTS

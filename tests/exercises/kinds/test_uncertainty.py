@@ -8,7 +8,7 @@ import pytest
 
 from exercises.bench import uncertainty
 from exercises.codes.editions import places_of
-from exercises.codes.sheet_code import SCALE_STEPS, Setting, SheetCode
+from exercises.codes.sheet_code import SCALE_STEPS, TWO_L, Setting, SheetCode
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
 from exercises.kinds.uncertainty import slips as own_slips
@@ -91,7 +91,7 @@ def test_each_share_leads_on_some_sheet():
 
 def test_the_settings_of_a_laboratory_are_kept():
     for i in range(60):
-        setting = Setting(i % len(PLACES), SCALE_STEPS[i % 3], None, (54, 75, 100, 127)[i % 4])
+        setting = Setting(TWO_L[i % 3], 10.0 + i % 55, (54, 75, 100, 127)[i % 4], scale_step=SCALE_STEPS[i % 3])
         scenario, _ = sheet(i, setting)
         assert scenario.bar.length == pytest.approx(setting.length_mm / 1000)
         assert setting.scale_step in (None, scenario.scale_step)

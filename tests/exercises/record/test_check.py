@@ -18,13 +18,14 @@ from exercises.record import columns, outliers, page, passages
 from exercises.record.check import check, sentences
 from exercises.record.entries import FIELDS, Record, Row, as_plain, from_plain
 from exercises.record.finding import LEVELS
+from exercises.record.magnetic_length import rule_named
 from exercises.record.paper import paper, quote
 from exercises.record.place import angle, field_of
 from generator.build.runtime import ROOT
 from tests.benchmarks.records import as_record, simulated
 from tests.exercises.slip_values import slip_values
 
-HEAD = {"length": "8.0", "B_H": "36", "step": "0.5"}
+HEAD = {"length": "8.0", "two_l_is": "five-sixths", "B_H": "36", "step": "0.5"}
 DS = (0.175, 0.185, 0.199, 0.216)
 
 
@@ -97,7 +98,7 @@ def test_blank_steps_are_fine():
 def test_every_slip_of_a_sheet_is_named_in_a_record(slip):
     record = record_of(filled=False)
     rows = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
-    made = columns.working(rows, 36e-6, 0.08, None)
+    made = columns.working(rows, 36e-6, 0.08, 0.08 * 5 / 6, rule_named("5/6"))
     step, values = next((s, f[0][1]) for s in made.steps if (f := slip_values(made, s, (slip,), {})))
     name = f"{step.column}-{step.row + 1}" if step.row is not None else step.id
     verdict = check(with_cell(record, name, f"{values[0]:.3g}")).verdicts[name]
@@ -107,12 +108,12 @@ def test_every_slip_of_a_sheet_is_named_in_a_record(slip):
 def test_what_follows_from_a_wrong_entry_is_right_working():
     record = with_cell(record_of(filled=False), "tan-1", "1.1000")
     rows = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows_of(), 1)]
-    moment = columns.working(rows, 36e-6, 0.08, None).value("moment-1", own={"tan-1": 1.1})
+    moment = columns.working(rows, 36e-6, 0.08, 0.08 * 5 / 6, rule_named("5/6")).value("moment-1", own={"tan-1": 1.1})
     assert states(with_cell(record, "moment-1", f"{moment:.4g}"))["moment-1"] == "follows"
 
 
 def test_a_magnetic_length_of_ones_own_is_used_as_it_stands():
-    record = record_of(two_l="7.2")
+    record = record_of(two_l_is="stated", two_l="7.2")
     assert set(states(record).values()) == {"right"}
     values, found = check(record).values, check(record)
     assert found.givens.two_l == pytest.approx(0.072) and values["pole"] == pytest.approx(values["mean-moment"] / 0.072)
@@ -125,7 +126,7 @@ def test_a_magnetic_length_of_ones_own_is_used_as_it_stands():
 
 
 def test_two_records_of_different_own_lengths_do_not_disturb_each_other():
-    one, two = record_of(two_l="7.2"), record_of(two_l="6.0")
+    one, two = (record_of(two_l_is="stated", two_l=x) for x in ("7.2", "6.0"))
     for record in (one, two, one):
         slipped = check(record).values["bracket-1"] ** 0.5
         assert check(with_cell(record, "bracket-1", f"{slipped:.4g}")).verdicts["bracket-1"].slips == (
@@ -424,3 +425,21 @@ def test_simulated_records_are_never_called_wrong_where_they_are_right():
         record, rows = simulated(chance)
         filled = record_of(rows, **record.head)
         assert set(states(filled).values()) == {"right"}
+
+
+def test_a_result_that_rests_on_moments_that_are_struck_out_is_not_simply_right():
+    """The mean of four moments, two of which are wrong, follows from them, even where it comes near the right one."""
+    record = record_of()
+    noted = [float(row.moment) for row in record.rows]
+    for at, share in ((1, 1.08), (3, 0.91)):
+        record = with_cell(record, f"moment-{at}", f"{noted[at - 1] * share:.4g}")
+        noted[at - 1] *= share
+    mean = sum(noted) / len(noted)
+    record = with_cell(record, "mean-moment", f"{mean:.4g}")
+    found = states(with_cell(record, "pole", f"{mean / (5 / 6 * 0.08):.4g}"))
+    assert [found[k] for k in ("moment-1", "moment-3", "mean-moment", "pole")] == [
+        "wrong",
+        "wrong",
+        "follows",
+        "follows",
+    ]

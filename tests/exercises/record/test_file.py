@@ -76,7 +76,7 @@ def test_decimal_commas_mean_what_points_mean(mark):
 def test_a_comma_that_may_be_either_is_asked_about():
     assert not decimal_comma(["1,234", "36.0"]) and not decimal_comma(["1,234"])
     assert decimal_comma(["1,234", "0,5"]) and decimal_comma(["59,5", "14.03.2026"])
-    problems = read(Record({"mean-moment": "1,234"})).problems
+    problems = read(Record({"mean-moment": "1,234 mA·m²"})).problems
     assert "two ways" in problems["mean-moment"]
 
 
@@ -323,6 +323,17 @@ def test_units_in_headings_and_beside_a_value():
         ("d (furlong)", ""),
     ):
         assert unit_of(cell, "distance") == unit
+    for cell, quantity, unit in (
+        ("moment (erg/G)", "moment", "erg/G"),
+        ("moment [G cm³]", "moment", "G cm³"),
+        ("B_H (gauss)", "field", "gauss"),
+        ("B_H/Oe", "field", "Oe"),
+        ("pole strength (emu/cm)", "pole", "emu/cm"),
+        ("d (on the arm, mm)", "distance", "mm"),
+    ):
+        assert unit_of(cell, quantity) == unit
+    found = opened("B_H (gauss),0.382\nlength,8.0\nd (cm),1,2,moment (erg/G)\n17.5,44,45,1620\n").record
+    assert numbers(found)["B_H"] == pytest.approx(38.2e-6) and numbers(found)["moment-1"] == pytest.approx(1.62)
     assert opened("length,80,mm\n" + HEADS).record.head["length"] == "80 mm"
     assert opened("length (cm),8,mm\n" + HEADS).record.head["length"] == "8"
     assert opened("length,80,about\n" + HEADS).record.head["length"] == "80"

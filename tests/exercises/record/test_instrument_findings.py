@@ -1,6 +1,7 @@
 """From where on something is said of readings and distances: just inside and just outside each limit."""
 
 import math
+import re
 from statistics import mean
 
 import pytest
@@ -264,21 +265,63 @@ def test_zero_and_board_are_decided_from_three_standard_errors_on():
 
 # -- cells ---------------------------------------------------------------------------
 
-UNITS = {"distance": 100.0, "field": 1e6, "angle": 1.0}
+UNITS = {"distance": (100.0, "cm"), "field": (1e6, "µT"), "angle": (1.0, "°")}
 
 
 @pytest.mark.parametrize("kind", RANGES)
 def test_a_cell_is_used_within_its_range(kind):
     low, high, sentence = RANGES[kind]
     name = {"d": "d-2", "reading": "reading3-2"}.get(kind, kind)
-    unit = UNITS[quantity_of(name)]
+    size, unit = UNITS[quantity_of(name)]
     for value, used in ((low, True), (high, True), (low * 0.99, low == 0), (high * 1.01, False)):
-        record = from_plain(
-            {"head": {kind: value * unit}, "rows": [{}, {"d": value * unit, "readings": ["", "", value * unit]}]}
-        )
+        text = f"{value * size:.12g} {unit}"
+        record = from_plain({"head": {kind: text}, "rows": [{}, {"d": text, "readings": ["", "", text]}]})
         numbers = read(record)
         assert (name in numbers.values) is used and (sentence in numbers.problems.get(name, "")) is not used, value
         assert not used or numbers.get(name) == pytest.approx(value, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("cell", "text", "unit", "types"),
+    [
+        ("B_H", "0.382", "gauss", ("type 38.2, or 0.382 G.",)),
+        ("B_H", "0,382", "gauss", ("type 38.2, or 0,382 G.",)),
+        ("B_H", "3.82e-5", "tesla", ("type 38.2, or 3.82e-5 T.",)),
+        ("B_H", "0.0382", "millitesla", ("type 38.2, or 0.0382 mT.",)),
+        ("B_H", "38200", "nanotesla", ("type 38.2, or 38200 nT.",)),
+        ("length", "96", "millimetres", ("type 9.6, or 96 mm.",)),
+        ("length", "40", "millimetres", ("type 4, or 40 mm.", "If 40 cm is meant, type it with the unit.")),
+        ("length", "0.096", "metres", ("type 9.6, or 0.096 m.",)),
+        ("two_l", "80", "millimetres", ("type 8, or 80 mm.",)),
+        ("width", "10", "millimetres", ("type 1, or 10 mm.", "If 10 cm is meant, type it with the unit.")),
+        ("thickness", "6", "millimetres", ("type 0.6, or 6 mm.",)),
+        ("box", "40", "millimetres", ("type 4, or 40 mm.",)),
+        ("needle", "30", "millimetres", ("type 3, or 30 mm.",)),
+        ("d-1", "173", "millimetres", ("type 17.3, or 173 mm.", "If 173 cm is meant, type it with the unit.")),
+        ("d-1", "0.173", "metres", ("type 17.3, or 0.173 m.",)),
+    ],
+)
+def test_a_number_that_fits_in_another_unit_is_asked_about_and_not_converted(cell, text, unit, types):
+    def numbers(typed):
+        return read(from_plain({"head": {cell: typed}, "rows": [{"d": typed}]}))
+
+    question = numbers(text).problems[cell]
+    assert cell not in numbers(text).values
+    assert question.startswith(f"Is “{text}” in {unit}?") and all(said in question for said in types)
+    # each of the ways that are offered is read, and as the same value
+    bare, named = re.findall(r"type (\S+), or (.+?)\.(?: |$)", question)[0]
+    assert numbers(bare).get(cell) == pytest.approx(numbers(named).get(cell)) and not numbers(named).problems.get(cell)
+
+
+def test_what_is_usual_or_has_its_unit_is_not_asked_about():
+    for cell, texts in {
+        "B_H": ("38.2", "0.382 G", "3.82e-5 T", "5", "15"),
+        "length": ("9.6", "96 mm", "30", "40 cm"),
+        "d-1": ("17.3", "173 cm", "55", "173 mm"),
+    }.items():
+        for text in texts:
+            numbers = read(from_plain({"head": {cell: text}, "rows": [{"d": text}]}))
+            assert cell in numbers.values, (cell, text, numbers.problems)
 
 
 def test_no_cell_has_a_longer_name_than_it_needs():
@@ -360,7 +403,7 @@ def test_what_json_may_hold_besides_text():
 
 # -- what is worked ------------------------------------------------------------------
 
-HEAD = {"length": "8.4", "B_H": "36"}  # 2l = 7.0 cm
+HEAD = {"length": "8.4", "two_l_is": "five-sixths", "B_H": "36"}  # 2l = 7.0 cm
 
 
 def checked(*rows, **head):

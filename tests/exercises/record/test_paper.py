@@ -18,7 +18,7 @@ from exercises.record.place import angle, field_of
 from exercises.record.plot import BOTTOM, LEFT, RIGHT, TOP, graph_svg, steps
 from exercises.working.numbers import places
 
-HEAD = {"length": "8.4", "B_H": "36", "step": "0.5"}
+HEAD = {"length": "8.4", "two_l_is": "five-sixths", "B_H": "36", "step": "0.5"}
 ROWS = tuple(Row(d, (reading,) * 8) for d, reading in (("17.5", "57"), ("18.7", "51.5"), ("20.1", "45"), ("22", "37")))
 
 
@@ -46,8 +46,8 @@ def test_what_is_given():
         "Magnetic length 2l7.00 cm, 5/6 of the measured length",
     ):
         assert part in html, part
-    own = bare(paper(checked(two_l="6.9", length="")))
-    assert "2l6.90 cm, as entered" in own and "Measured length" not in own and "Observer" not in own
+    own = bare(paper(checked(two_l_is="stated", two_l="6.9", length="")))
+    assert "2l6.90 cm, as stated" in own and "Measured length" not in own and "Observer" not in own
 
 
 def test_long_cells_are_cut_on_paper():

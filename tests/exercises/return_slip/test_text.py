@@ -25,7 +25,7 @@ from exercises.return_slip.text import (
 
 SLIP = ReturnSlip(
     "Ringed Plover",
-    "A322-2557-87X5",
+    "A3H-222-222",
     {
         "mean-1": "45.2°",
         "tan-1": "1.0070",

@@ -3,12 +3,15 @@
 import json
 import re
 
-from exercises.codes.sheet_code import SheetCode
+import pytest
+
+from exercises.codes.conventions import words_of
+from exercises.codes.sheet_code import SheetCode, write, write_setting
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.student import desk as student
-from tests.exercises.golden import codes_of
+from tests.exercises.settings import FIXED
 
-CODE = codes_of("A")[0]
+CODE = write(SheetCode("A", 1, 0))
 
 
 def test_fresh_makes_a_code_that_opens():
@@ -17,9 +20,34 @@ def test_fresh_makes_a_code_that_opens():
     assert opened["ok"] and opened["code"] == code and code in opened["html"]
 
 
+def test_new_numbers_by_a_laboratorys_own_conventions():
+    made = json.loads(student.fresh("tan-a", "00ff12ab", json.dumps(words_of(FIXED))))
+    assert made["ok"] and len(made["code"]) == 19 and made["code"].endswith(write_setting(FIXED)[:7])
+    assert open_code(made["code"]).scenario.code.setting == FIXED
+    assert json.loads(student.open_sheet("tan-a", made["code"]))["ok"]
+
+
+@pytest.mark.parametrize(
+    "words, said",
+    [
+        ({"field": "0.382"}, "Is “0.382” in gauss?"),
+        ({"field": "65", "length": "40", "grid": "10 mm", "distances": "8"}, "A bar of 40 mm in a field of 65.0 µT"),
+    ],
+)
+def test_conventions_without_numbers_are_refused_in_a_sentence(words, said):
+    refused = json.loads(student.fresh("tan-b", "00ff12ab", json.dumps(words)))
+    assert not refused["ok"] and refused["text"].startswith(said) and refused["text"].endswith(("?", "."))
+
+
+def test_a_code_of_the_former_layout_is_said_to_be_one():
+    for page in ("tan-a", "tan-b"):
+        refused = json.loads(student.open_sheet(page, "A322-2557-87X5"))
+        assert not refused["ok"] and refused["text"].startswith("This is a code of the former layout")
+
+
 def test_a_wrong_code_is_refused_in_a_sentence():
     opened = json.loads(student.open_sheet("tan-a", "A322"))
-    assert not opened["ok"] and "12 characters" in opened["text"]
+    assert not opened["ok"] and "9 characters, or 15 with" in opened["text"]
     unknown = CODE[0] + "Y" + CODE[2:]
     assert not json.loads(student.open_sheet("tan-a", unknown))["ok"]
 
@@ -78,7 +106,7 @@ def test_numbers_are_what_the_sheet_gives():
     scenario, working = sheet.scenario, sheet.working
     assert (
         found["code"] == CODE
-        and found["place"] == scenario.place.name
+        and found["where"] == scenario.field.where
         and found["rows"] == [[r.d, *r.readings] for r in scenario.rows]
     )
     assert {k: float(v) for k, v in found["answers"].items()} == {

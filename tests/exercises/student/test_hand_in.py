@@ -6,7 +6,7 @@ from exercises.kinds.kind import open_code
 from exercises.return_slip.text import return_slips_in
 from exercises.student.desk import return_slip
 
-CODE = "A322-2557-87X5"
+CODE = "A3H-222-222"
 STEPS = open_code(CODE).working.steps
 
 

@@ -14,8 +14,9 @@ import pytest
 
 from exercises.classroom.class_list import packs
 from exercises.classroom.class_list.class_file import class_text, read_class
+from exercises.classroom.desk import classes
 from exercises.classroom.marking.scheme import Scheme
-from exercises.codes.sheet_code import Setting
+from exercises.codes.sheet_code import Setting, Station, write_setting
 from exercises.kinds.kind import open_code
 from generator.build.runtime import ROOT
 from generator.commands import class_command
@@ -24,6 +25,7 @@ from generator.commands.command import main
 
 PHRASE = "sand and salt water"
 PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
+BERGEN = Station(3, 2026, 5)
 ROSTER = "\ufeffRoll;Name\r\n1;Ringed Plover\r\n2;=SUM(A1)\r\n\r\n3;علي\r\n"
 
 
@@ -56,7 +58,20 @@ def refused(capsys, *arguments) -> str:
 
 
 def test_the_whole_command(roster, out, capsys):
-    options = ["--kinds", "tan-a, tan-b", "--place", "Bergen", "--step", "0.5", "--length", "80", "--distances", "5"]
+    options = [
+        "--kinds",
+        "tan-a, tan-b",
+        "--place",
+        "Bergen",
+        "--month",
+        "2026-05",
+        "--step",
+        "0.5",
+        "--length",
+        "80",
+        "--distances",
+        "5",
+    ]
     site = ["--site", "https://saltmarsh.example/"]
     assert main(["class", roster, "--phrase", PHRASE, *options, *site, "--out", str(out)]) == 0
     said = capsys.readouterr().out
@@ -71,7 +86,7 @@ def test_the_whole_command(roster, out, capsys):
         assert row["address"] == f"https://saltmarsh.example/exercises/{row['kind']}/?code={row['code']}"
         sheet = open_code(row["code"])
         kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-        assert kind.slug == row["kind"] and scenario.place.name == "Bergen" and len(scenario.rows) == 5
+        assert kind.slug == row["kind"] and scenario.field.where == "Bergen, May 2026" and len(scenario.rows) == 5
         steps = [r for r in table(out / "key.csv") if r["code"] == row["code"]]
         assert [r["step"] for r in steps] == [s.id for s in working.steps]
         for name in PAGES:
@@ -84,18 +99,47 @@ def test_the_whole_command(roster, out, capsys):
 
 
 def test_a_kind_with_settings_of_its_own(roster, out):
-    own = ["--for", "tan-b", "place=Lima", "length=open", "--for", "law", "step=1"]
-    common = ["--kinds", "tan-a,tan-b", "--place", "Bergen", "--length", "80"]
+    own = ["--for", "tan-b", "field=38.2", "length=open", "--for", "law", "step=1", "2l=stated", "grid=1 cm"]
+    common = ["--kinds", "tan-a,tan-b", "--place", "Bergen", "--month", "2026-05", "--length", "80", "--2l", "given"]
     assert main(["class", roster, "--phrase", PHRASE, *common, *own, "--out", str(out)]) == 0
     tasks = read_class((out / "class.json").read_text(encoding="utf-8")).tasks
     assert [t.kind.slug for t in tasks] == ["tan-a", "tan-b", "law"]
     assert [t.setting for t in tasks] == [
-        Setting(3, None, None, 80),
-        Setting(13, None, None, None),
-        Setting(3, 1.0, None, 80),
+        Setting("given", BERGEN, 80),
+        Setting("given", 38.2),
+        Setting("stated", BERGEN, 80, 10, scale_step=1.0),
     ]
     drawn = {r["kind"]: open_code(r["code"]).scenario for r in table(out / "codes.csv")}
-    assert (drawn["tan-a"].place.name, drawn["tan-b"].place.name, drawn["tan-a"].bar.length) == ("Bergen", "Lima", 0.08)
+    assert drawn["tan-a"].field.where == "Bergen, May 2026" and pytest.approx(38.2e-6) == drawn["tan-b"].B_H
+    assert drawn["tan-a"].bar.length == drawn["tan-a"].two_l == 0.08
+
+
+def test_the_record_page_and_sheets_whose_slips_look_alike_are_told(roster, out, capsys):
+    crowded = ["--kinds", "tan-a,law", "--length", "40", "--grid", "10 mm", "--distances", "8"]
+    site = ["--site", "https://saltmarsh.example/"]
+    assert main(["class", roster, "--phrase", PHRASE, *crowded, *site, "--out", str(out)]) == 0
+    said = capsys.readouterr().out
+    lab = write_setting(Setting(length_mm=40, grid_mm=10, distances=8))
+    address = f"https://saltmarsh.example/record/?lab={lab}"
+    assert f"with the settings of Tan A, Tangent law drills: {address}" in said
+    assert {r["record"] for r in table(out / "codes.csv")} == {address}
+    assert (out / "slips.html").read_text(encoding="utf-8").count(f"{address}</small>") == 3
+    many = sum(not open_code(r["code"]).scenario.diagnosable for r in table(out / "codes.csv") if r["kind"] == "tan-a")
+    assert many and f"cannot all be told apart: {many} of 3 of Tan A." in said
+
+
+def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
+    words = {"2l": "five-sixths", "field": "38.2", "length": "9.6 cm", "grid": "half centimetres", "distances": "4"}
+    own = {"law": {"place": "Lima", "month": "May 2026"}}
+    options = [part for word, text in words.items() for part in (f"--{word}", text)]
+    named = ["--kinds", "tan-a", "--for", "law", "place=Lima", "month=May 2026"]
+    site = "https://saltmarsh.example/"
+    assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, "--out", str(out)]) == 0
+    typed = {"list": ROSTER[1:], "phrase": PHRASE, "kinds": ["tan-a", "law"], "common": words, "own": own, "site": site}
+    made = json.loads(classes.make(json.dumps(typed)))
+    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    for name, raw in contents(out).items():
+        assert json.loads(classes.part(made["session"], name, 0, 3, css))["text"].encode() == raw, name
 
 
 def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):
@@ -130,20 +174,29 @@ def test_roll_numbers_and_no_site(out, capsys):
         (["--phrase", "short"], "at least 8"),
         (["--phrase", PHRASE, "--kinds", "tan-z"], "There are: compare"),
         (["--phrase", PHRASE, "--kinds", " , "], "No kind"),
-        (["--phrase", PHRASE, "--place", "Nowhere"], "There are: Aberdeen"),
-        (["--phrase", PHRASE, "--step", "half"], "must be a number"),
-        (["--phrase", PHRASE, "--step", "2"], "scale step cannot be 2"),
-        (["--phrase", PHRASE, "--step", "nan"], "scale step cannot be nan"),
+        (["--phrase", PHRASE, "--place", "Nowhere", "--month", "2026-05"], "There are: Aberdeen"),
+        (["--phrase", PHRASE, "--place", "Bergen"], "A place needs a month too"),
+        (["--phrase", PHRASE, "--field", "0.382"], "Is “0.382” in gauss? A number without a unit is in µT here"),
+        (["--phrase", PHRASE, "--field", "3.82e-5"], "in tesla?"),
+        (["--phrase", PHRASE, "--length", "9.6"], "type 96, or 9.6 cm."),
+        (["--phrase", PHRASE, "--step", "half"], "1 or 0.5 degrees"),
+        (["--phrase", PHRASE, "--step", "2"], "scale step is 1 or 0.5"),
+        (["--phrase", PHRASE, "--step", "nan"], "“nan” is not"),
         (["--phrase", PHRASE, "--length", "80.5"], "whole number"),
-        (["--phrase", PHRASE, "--length", "81"], "length of the magnets cannot be 81"),
-        (["--phrase", PHRASE, "--length", "9" * 5000], "whole number"),
-        (["--phrase", PHRASE, "--distances", "9"], "number of distances cannot be 9"),
+        (["--phrase", PHRASE, "--length", "39"], "from 40 to 200"),
+        (["--phrase", PHRASE, "--2l", "half"], "one of: stated, given, five-sixths"),
+        (
+            ["--phrase", PHRASE, "--length", "40", "--grid", "10", "--field", "65", "--distances", "8"],
+            "Tan A: A bar of 40 mm in a field of 65.0 µT leaves at most 7 distances",
+        ),
+        (["--phrase", PHRASE, "--length", "9" * 5000], "is not read"),
+        (["--phrase", PHRASE, "--distances", "9"], "from 3 to 8"),
         (["--phrase", PHRASE, "--site", "saltmarsh"], "http"),
         (["--phrase", PHRASE, "--for", "law", "place"], "“place” is no setting"),
         (["--phrase", PHRASE, "--for", "law", "colour=red"], "no setting “colour”"),
         (["--phrase", PHRASE, "--for", "tan-z", "step=1"], "There are: compare"),
         (["--phrase", PHRASE, "--for", "law", "step=1", "--for", "law", "step=1"], "given twice"),
-        (["--phrase", PHRASE, "--for", "law", "length=81"], "(set for law)"),
+        (["--phrase", PHRASE, "--for", "law", "length=39"], "For law: "),
     ],
 )
 def test_bad_options(arguments, said, roster, out, capsys):
@@ -206,6 +259,17 @@ def test_another_class_is_not_written_over(roster, out, capsys):
     assert contents(out) != before
 
 
+def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
+    assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
+    kept = json.loads((out / "class.json").read_text(encoding="utf-8"))
+    kept["kinds"] = [{"kind": "distances", "edition": 1, "place": None, "scale_step_degrees": None}]
+    (out / "class.json").write_text(json.dumps(kept), encoding="utf-8")
+    before = contents(out)
+    said = refused(capsys, roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out))
+    assert "is of the former layout" in said and "move that file away" in said and contents(out) == before
+    assert "is of the former layout" in refused(capsys, str(out / "class.json"), "--out", str(out / "new"))
+
+
 @pytest.mark.parametrize(
     "error, said",
     [
@@ -226,7 +290,7 @@ def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys,
         return open_code(code)
 
     monkeypatch.setattr(packs, "open_code", fails)
-    assert said in refused(capsys, *arguments, "--place", "Lima")
+    assert said in refused(capsys, *arguments, "--field", "38.2")
     assert contents(out) == before and len(read_class) == 3
 
 

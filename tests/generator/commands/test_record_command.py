@@ -4,6 +4,7 @@ import os
 
 import pytest
 
+from exercises.codes.sheet_code import Setting, write_setting
 from exercises.record.file import LARGEST, opened
 from generator.commands import record_command
 from generator.commands.command import main
@@ -45,6 +46,19 @@ def test_what_is_found_is_said_and_the_page_made(record, tmp_path, capsys):
     html = out.read_text(encoding="utf-8")
     assert "Ringed Plover" in html and "<svg" in html and "http:" not in html.replace("http://www.w3.org/2000/svg", "")
     assert [p.name for p in out.parent.iterdir()] == ["record.html"]
+
+
+def test_what_2l_is_taken_for_is_said_and_can_be_chosen(record, capsys):
+    lab = write_setting(Setting("given", scale_step=1.0))
+    for options, told in (
+        ((), "2l is taken as 5/6 of the measured length"),
+        (("--2l", "given"), "2l is the length given"),
+        (("--lab", lab), "2l is the length given, the scale step is 1°"),
+        (("--lab", lab, "--2l", "five-sixths"), "2l is 5/6 of the measured length, the scale step is 1°"),
+    ):
+        assert main(["record", str(record), *options]) == 0
+        assert told in capsys.readouterr().out
+    assert "--lab: " in refused(capsys, record, "--lab", "222")
 
 
 def test_an_empty_record_opens_and_is_never_written_over_another(tmp_path, capsys):

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from exercises.kinds.toy.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.toy.steps import PARTS, PLAN
 
-from exercises.codes.scenario import Draw, Scenario, draw_place
+from exercises.codes.scenario import Draw, Scenario, draw_field
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.kind import Kind
@@ -36,9 +36,9 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> ToyScenario:
     """The numbers of a code of edition 1."""
     draw = Draw(code)
     while True:
-        place, year, month, B_H = draw_place(draw, code.setting)
+        field = draw_field(draw, code.setting)
         theta = math.floor(draw.between(30, 60) * 10) / 10
-        scenario = ToyScenario(code, place, year, month, B_H, theta)
+        scenario = ToyScenario(code, field, theta)
         if tells_apart(working(scenario), slips, ("tan", "field")):
             return scenario
 
@@ -51,10 +51,10 @@ class ToyPage(Page[ToyScenario]):
 
     def givens(self, scenario: ToyScenario) -> list[tuple[str, str]]:
         earth = f"{places(scenario.B_H * 1e6, 1)} µT"
-        return [(f"B_H at {scenario.place.name}, {scenario.when}", earth), ("θ", f"{places(scenario.theta, 1)}°")]
+        return [(scenario.field.named, earth), ("θ", f"{places(scenario.theta, 1)}°")]
 
     def numbers(self, scenario: ToyScenario) -> dict[str, object]:
-        return {"place": scenario.place.name, "B_H": scenario.B_H, "theta": scenario.theta}
+        return {"where": scenario.field.where, "B_H": scenario.B_H, "theta": scenario.theta}
 
 
 KIND = Kind(

@@ -1,0 +1,51 @@
+"""Which of a laboratory's settings leave no numbers for this kind: too few distances, or a magnet too slow to count."""
+
+import math
+
+from exercises.bench.vibration import DENSITIES, inertia, period
+from exercises.codes.scenario import MATERIALS, greatest_moment, strongest_field
+from exercises.codes.sheet_code import Setting
+from exercises.kinds.deflection.enough import Wanted, lengths_of, too_few
+from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.deflection.stretch import range_of_45
+from exercises.kinds.earth.draw import BREADTHS, FEWEST_SWINGS, LONGEST, POSITION, THINNEST
+from exercises.kinds.earth.parts import ROWS
+
+NEARLY = 0.9  # of the greatest moment that the arm allows: the greatest itself is seldom drawn
+
+
+def refuses(setting: Setting) -> str:
+    """A sentence where the settings leave no numbers; "" where they do."""
+    return too_few(Wanted(POSITION, ROWS, counts=False), setting) or _too_slow(setting)
+
+
+def _too_slow(setting: Setting) -> str:
+    field = strongest_field(setting)
+    quickest = min(_quickest(setting, length_mm, field) for length_mm in lengths_of(setting))
+    if FEWEST_SWINGS * quickest <= LONGEST:
+        return ""
+    bar = f"A bar of {setting.length_mm} mm" if setting.length_mm else "A bar"
+    return (
+        f"{bar} swings too slowly where B_H is {field * 1e6:.1f} µT: {FEWEST_SWINGS} swings take "
+        f"{FEWEST_SWINGS * quickest:.0f} s or more, and {LONGEST:.0f} s is the most that is counted."
+    )
+
+
+def _quickest(setting: Setting, length_mm: int, field: float) -> float:
+    """The shortest period in s of a bar of that length: as strong as the arm allows, as thin and narrow as bars are."""
+    rule, length = rule_of(setting), length_mm / 1e3
+    l = rule.two_l(length, length * sum(rule.drawn) / 2) / 2
+    farthest = POSITION.distance_for(greatest_moment(length_mm), field, l)
+    ends = range_of_45(POSITION, length, l, ROWS, setting.grid_mm / 1e3, farthest)
+    if ends is None:
+        return math.inf
+    moment = NEARLY * POSITION.moment_from(field, ends[1], l)
+    width = length * BREADTHS[0]
+    section = THINNEST / 1e3 * width
+    found = math.inf
+    for material in MATERIALS:
+        magnetisation = min(material.highest, moment / (length * section))
+        if magnetisation >= material.lowest:
+            mass = DENSITIES[material.name] * moment / magnetisation
+            found = min(found, period(inertia(mass, length, width), moment, field))
+    return found
