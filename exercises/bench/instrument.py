@@ -110,14 +110,15 @@ def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e
     pole_pair   two (pole strength A·m, x m, y m)
     B_H         horizontal field of the earth, T, > 0
     needle      half length of the needle, m; 0 is the textbook's point needle
-    good        torque, as a share of the earth's greatest, that is as good as none; 1e-9 at most
+    good        product of two torques that follow each other, as shares of the earth's greatest, from which the next
+                is as good as none; the last step leaves an error of about this, in radians
 
     The torque on the needle, (n × (B₊ + B₋)), is driven to zero by the secant
     method from the textbook's answer; if that strays, by bisection about it.
     """
     (p1, x1, y1), (p2, x2, y2) = pole_pair
     k1, k2 = 1e-7 * p1 / B_H, 1e-7 * p2 / B_H
-    sin, cos = math.sin, math.cos
+    sin, cos, root = math.sin, math.cos, math.sqrt
 
     def torque(phi: float) -> float:
         # both ends of the needle at once, in units of B_H: this is run a thousand times for one sheet
@@ -125,8 +126,9 @@ def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e
         x, y = needle * s, needle * c
         ax, ay, bx, by = x - x1, y - y1, x - x2, y - y2
         cx, cy, dx, dy = x + x1, y + y1, x + x2, y + y2
-        s1, s2 = k1 / (ax * ax + ay * ay) ** 1.5, k2 / (bx * bx + by * by) ** 1.5
-        t1, t2 = k1 / (cx * cx + cy * cy) ** 1.5, k2 / (dx * dx + dy * dy) ** 1.5
+        a2, b2, c2, d2 = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy, dx * dx + dy * dy
+        s1, s2 = k1 / (a2 * root(a2)), k2 / (b2 * root(b2))
+        t1, t2 = k1 / (c2 * root(c2)), k2 / (d2 * root(d2))
         along = s1 * ay + s2 * by - t1 * cy - t2 * dy
         across = s1 * ax + s2 * bx - t1 * cx - t2 * dx
         twist: float = s * (2.0 + along) - c * across
@@ -139,11 +141,12 @@ def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e
     b = a - fa / (2 * math.hypot(bx, 1.0 + by))
     for _ in range(20):
         fb = torque(b)
-        if abs(fb) < good or fb == fa:
+        if fb == fa:
             break
+        small = abs(fa * fb) < good
         a, fa, b = b, fb, b - fb * (b - a) / (fb - fa)
-    if abs(b - start) < 0.6 and abs(fb) < 1e-9:
-        return math.degrees(b)
+        if small and abs(b - start) < 0.6:
+            return math.degrees(b)
     lo, hi = start - 0.6, start + 0.6
     if torque(lo) * torque(hi) > 0:
         raise ArithmeticError("the needle has no steady position here: the magnet is too near the box")
@@ -195,12 +198,24 @@ def eight_readings(
     >>> eight_readings(Magnet(1.5, 0.04), 36e-6, 0.21, Box(needle=0.0), step=0.5)
     (44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0, 44.0)
     """
-    readings: list[float] = []
+    return read_off(eight_places(magnet, B_H, d, box, faults, tan_b), errors, step)
+
+
+def eight_places(
+    magnet: Magnet, B_H: float, d: float, box: Box = Box(), faults: Faults = PERFECT, tan_b: bool = False
+) -> tuple[float, ...]:
+    """Where the pointer's ends stand for each of the eight readings, in degrees; arguments as for `eight_readings`."""
+    places: list[float] = []
     directions = _directions(faults, tan_b)
     for arm in ("east", "west"):
         for north in ("east", "west"):
-            # a reading is to half a degree: a thousand-millionth of the torque moves it by nothing
-            phi = equilibrium(_pair(magnet, d, arm, north, faults, directions), B_H, box.needle, 1e-9)
-            readings += pointer_ends(phi, box, faults)
-    seen = [r + e for r, e in zip(readings, errors, strict=True)]
+            # a reading is to half a degree: ten-millionths of a radian move it by nothing
+            phi = equilibrium(_pair(magnet, d, arm, north, faults, directions), B_H, box.needle, 1e-7)
+            places += pointer_ends(phi, box, faults)
+    return tuple(places)
+
+
+def read_off(places: tuple[float, ...], errors: tuple[float, ...], step: float | None) -> tuple[float, ...]:
+    """What is read where the pointer's ends stand; errors and step as for `eight_readings`."""
+    seen = [place + e for place, e in zip(places, errors, strict=True)]
     return tuple(seen if step is None else [to_scale(r, step) for r in seen])

@@ -5,6 +5,7 @@ every slip from every other and from the right answer.  Scenarios that are not
 are not given out.
 """
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
@@ -187,8 +188,12 @@ def _reach(value: float, loose: float) -> tuple[float, float]:
     return value - room, value + room
 
 
-def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]) -> bool:
-    """Whether an answer of three figures at each of these steps tells the slips apart, and from right."""
+def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str], widest: float = math.inf) -> bool:
+    """Whether an answer of three figures at each of these steps tells the slips apart, and from right.
+
+    widest  how far at most correct rounding carries any of these steps, as a share of the right value, where that is
+            known: what correct working reaches is then looked at only where a slip comes near it
+    """
     step_ids = tuple(step_ids)
     plain = tuple([slip for slip in slips if not slip.hides])
     if not plain:
@@ -197,6 +202,8 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
     if not all(_apart(step.values, step.keys, loose) for step, loose in zip(steps, looseness)):
         return False
+    if not any(_within(step.right, step.values, max(widest, loose)) for step, loose in zip(steps, looseness)):
+        return True
     # the interval takes longest, so it is worked only where the slips can be told from each other
     spans = spans_of(working, step_ids)
     for step_id, step, loose in zip(step_ids, steps, looseness):
@@ -204,6 +211,14 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
         if isinstance(span, Span) and not _clear_of(span, step.values, loose):
             return False
     return True
+
+
+def _within(right: float, values: Sequence[float], widest: float) -> bool:
+    """Whether any slip's value may be taken for one that correct working reaches, by how far that goes at most."""
+    low, high = abs(right) * (1 - widest), abs(right) * (1 + widest)
+    # by a share of 0.015 a value of three figures is taken for another at most; a little more does no harm
+    near, far = low * 0.98, high * 1.02
+    return any(near < abs(v) < far for v in values)
 
 
 def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:

@@ -9,7 +9,7 @@ import importlib.util
 import pkgutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 
 import exercises.kinds
 from exercises.codes.scenario import Scenario
@@ -56,11 +56,22 @@ class Kind[S: Scenario = Scenario]:
 
     def slips_of(self, edition: int, rule: str = TWO_L[0]) -> tuple[Slip, ...]:
         """The slips that are looked for on the sheets of an edition that know 2l by a rule."""
-        return as_of(self.slips, edition, rule)
+        return self._slips(edition, rule)[0]
+
+    def _slips(self, edition: int, rule: str) -> tuple[tuple[Slip, ...], tuple[Slip, ...]]:
+        """Those that are looked for on such sheets, and those of them that a draw tells apart."""
+        known = self._known_slips
+        if (edition, rule) not in known:
+            known[edition, rule] = as_of(self.slips, edition, rule), heeded(self.slips, edition, rule)
+        return known[edition, rule]
+
+    @cached_property
+    def _known_slips(self) -> dict[tuple[int, str], tuple[tuple[Slip, ...], tuple[Slip, ...]]]:
+        return {}  # asked for once for each sheet, and to compare so many slips takes long
 
     def draw(self, code: SheetCode) -> S:
         """The scenario of a code of this kind.  KeyError for an edition that the kind does not have."""
-        return self.draws[code.edition](code, heeded(self.slips, code.edition, code.setting.two_l))
+        return self.draws[code.edition](code, self._slips(code.edition, code.setting.two_l)[1])
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,8 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from exercises.bench import uncertainty
-from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
+from exercises.bench.field import field_from_deflection
+from exercises.bench.instrument import Box, Faults, Magnet, eight_places, read_off
 from exercises.codes.scenario import (
     ARM_LENGTH,
     READING_ERROR,
@@ -45,7 +46,8 @@ from exercises.kinds.deflection.stretch import (
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Working
 
-ROUNDS = 2  # times each distance may be tried; its reading errors are new each time
+LOOKS = 3  # times the pointer is looked at again where the slips cannot be told apart; the errors are new each time
+WIDEST = 0.04  # share by which correct rounding carries a step of such a sheet at most; a test holds it
 COUNTS = (4, 5, 6)  # distances, where the laboratory leaves it open
 
 
@@ -116,19 +118,15 @@ def stretch_of(
     return (near, far) if fits(position, bar.length, near, far) else None
 
 
-def distances_to_try(
-    draw: Draw, ends: tuple[float, float], part: int, parts: int, rounds: int, grid_mm: int = 1
-) -> Iterator[float]:
-    """Distances (m, multiples of a grid) in one of equal parts of a stretch, shuffled anew for each round."""
+def distances_to_try(draw: Draw, ends: tuple[float, float], part: int, parts: int, grid_mm: int = 1) -> Iterator[float]:
+    """Distances (m, multiples of a grid) in one of equal parts of a stretch, in an order of chance."""
     near, far = ends
     low, high = near + (far - near) * part / parts, near + (far - near) * (part + 1) / parts
     grid = range(math.ceil(low * 1000 / grid_mm), math.floor(high * 1000 / grid_mm) + 1)
-    for _ in range(rounds):
-        for n in draw.shuffled(grid):
-            yield n * grid_mm / 1000
+    return (n * grid_mm / 1000 for n in draw.in_turn(grid))
 
 
-def read_row(
+def rows_at(
     draw: Draw,
     position: Position,
     placed: PlacedMagnet,
@@ -137,18 +135,20 @@ def read_row(
     step: float,
     l: float,
     box: Box = BOX,
-) -> Row | None:
-    """Eight readings at d, or None if any of them lies outside the limits, or d is of no use.
+) -> Iterator[Row]:
+    """The eight readings at d, looked at again as often as is asked for; none outside the limits.
 
     l  half the magnetic length in m as the sheet takes it
     """
     bar = placed.bar
     magnet = Magnet(bar.moment, bar.magnetic_length / 2)
-    if position.hopeless(bar.moment, d, l, bar.length, position.field(magnet.m, d, magnet.l) / placed.B_H):
-        return None
-    errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
-    readings = eight_readings(magnet, placed.B_H, d, box, faults, errors, step, position.tan_b)
-    return Row(d, readings) if min(readings) >= LOWEST and max(readings) <= HIGHEST else None
+    if position.hopeless(bar.moment, l, bar.length, (d, position.field(magnet.m, d, magnet.l) / placed.B_H)):
+        return
+    places = eight_places(magnet, placed.B_H, d, box, faults, position.tan_b)
+    for _ in range(LOOKS):
+        readings = read_off(places, tuple([draw.normal(READING_ERROR) for _ in range(8)]), step)
+        if min(readings) >= LOWEST and max(readings) <= HIGHEST:
+            yield Row(d, readings)
 
 
 #: From a scenario of one row or more to its working.
@@ -185,34 +185,43 @@ def _attempt(
         return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
 
     def apart(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
-        return tells_apart(work(scenario), slips, step_ids)
+        return tells_apart(work(scenario), slips, step_ids, WIDEST)
+
+    def alike_in_the_mean(d: float) -> bool:
+        """Whether some slips surely cannot be told apart in the mean moment if d joins the rows."""
+        m, two_l = placed.bar.moment, placed.bar.magnetic_length
+        read = [(row.d, math.tan(math.radians(row.mean))) for row in rows]
+        return position.hopeless(m, l, placed.bar.length, *read, (d, position.field(m, d, two_l / 2) / placed.B_H))
 
     def good_rows(part: int) -> Iterator[Row]:
         """The rows of one part of the stretch, each read when it is asked for."""
-        for d in distances_to_try(draw, ends, part, count, ROUNDS, setting.grid_mm):
-            if rows and d - rows[-1].d < CLOSEST:
+        for d in distances_to_try(draw, ends, part, count, setting.grid_mm):
+            if rows and rows[0].d - d < CLOSEST or part == 0 and alike_in_the_mean(d):
                 continue
-            row = read_row(draw, position, placed, d, faults, step, l)
-            if row and apart(with_rows(row), ("moment-1", "tan-1", "bracket-1")):
-                yield row
+            for row in rows_at(draw, position, placed, d, faults, step, l):
+                if apart(with_rows(row), ("moment-1", "tan-1", "bracket-1")):
+                    yield row
 
-    for part in range(count - 1):
+    # from the far end inwards: there l shows least, so what must be given up is given up at once
+    for part in range(count - 1, 0, -1):
         row = next(good_rows(part), None)
         if row is None:
             return None
-        rows = (*rows, row)
-    for row in good_rows(count - 1):
-        whole = with_rows(*rows, row)
-        if not _near_truth(whole, position, work):
+        rows = (row, *rows)
+    for row in good_rows(0):
+        whole = with_rows(row, *rows)
+        if not _near_truth(whole, position):
             return None
         if apart(whole, ("mean-moment", "pole")):
             return whole
     return None
 
 
-def _near_truth(scenario: DeflectionScenario, position: Position, work: Work) -> bool:
+def _near_truth(scenario: DeflectionScenario, position: Position) -> bool:
     """Whether the answer lies within its own uncertainty (twice the standard one) of the true moment."""
-    found: float = work(scenario).value("mean-moment")
+    l, B_H = scenario.two_l / 2, scenario.B_H
+    moments = [position.moment_from(field_from_deflection(row.mean, B_H), row.d, l) for row in scenario.rows]
+    found = math.fsum(moments) / len(moments)
     return abs(found - scenario.bar.moment) <= 2 * relative_uncertainty(scenario, position.tan_b) * found
 
 

@@ -20,7 +20,7 @@ CLEARANCE = 0.010  # m between the magnet's near end and the box
 BOX = Box(radius=0.040, needle=0.006)
 SHORTEST = 1.7  # times l: nearer than that no distance of 45° is looked for
 ROOM = 1.02  # how much more of a stretch is asked for than distances take: a true 2l is a little off the sheet's
-SURE, UNIT = 0.008, 0.018  # of Position.hopeless: shares of a value, the second for a leading figure of 1
+SURE, UNIT = 0.010, 0.020  # of Position.hopeless: shares of a value, the second for a leading figure of 1
 WIDER = 1.06  # where a setting forces the distance of 45°, how far that may vary
 
 
@@ -42,17 +42,24 @@ class Position:
     tan_b: bool = False
     factors: Callable[[float, float, float, float], tuple[float, ...]] | None = None
 
-    def hopeless(self, m: float, d: float, l: float, length: float, tangent: float) -> bool:
-        """Whether two of these slips, or one and the right moment, surely cannot be told apart at d, before it is read.
+    def hopeless(self, m: float, l: float, length: float, *at: tuple[float, float]) -> bool:
+        """Whether two of these slips, or one and the right moment, surely cannot be told apart in the mean moment.
 
-        m, d, l, length in A·m² and m.  By how much they must differ is what judging.diagnosis asks for, less what the
-        readings may still move.
+        m, l, length  in A·m² and m
+        at            (d in m, tan θ) of each distance; it may be one, and need not be read yet
+        By how much they must differ is what judging.diagnosis asks for, less what the readings may still move.
         """
         if self.factors is None:
             return False
+        factors = self.factors(at[0][0], l, length, at[0][1])
+        if len(at) > 1:
+            each = [self.factors(d, l, length, tangent) for d, tangent in at]
+            factors = tuple([math.fsum(of) / len(at) for of in zip(*each)])
         last = 0.0
-        for value in sorted([m, *(m * factor for factor in self.factors(d, l, length, tangent))]):
-            if value - last < value * (SURE + UNIT / (value / 10.0 ** math.floor(math.log10(value)))):
+        for value in sorted([m, *[m * factor for factor in factors]]):
+            between = (value - last) / value
+            # a leading figure of 1 asks for most: that decides nearly always
+            if between < SURE + UNIT and between < SURE + UNIT / (value / 10.0 ** math.floor(math.log10(value))):
                 return True
             last = value
         return False

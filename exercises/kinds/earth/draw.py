@@ -15,7 +15,7 @@ from exercises.bench.vibration import DENSITIES, inertia, period
 from exercises.codes.scenario import Bar, Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import PlacedMagnet, distances_to_try, draw_magnet, read_row, stretch_of
+from exercises.kinds.deflection.draw import PlacedMagnet, distances_to_try, draw_magnet, rows_at, stretch_of
 from exercises.kinds.deflection.stretch import BOX, Position
 from exercises.kinds.earth.parts import ROWS
 from exercises.kinds.earth.scenario import Survey, working
@@ -24,7 +24,6 @@ from exercises.working.arithmetic import total
 from exercises.working.steps import Working
 
 TIMINGS = 3
-ROUNDS = 2  # times each distance may be tried
 MAGNETS = 60  # that are tried in one attempt: in a weak field most swing too slowly
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
@@ -52,13 +51,16 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
     magnet, ends, survey = hung
     for part in range(ROWS):
         # one from the near half of the stretch and one from the far half
-        for d in islice(distances_to_try(draw, ends, part, ROWS, rounds=ROUNDS, grid_mm=code.setting.grid_mm), TRIES):
-            row = read_row(draw, POSITION, magnet, d, survey.faults, survey.scale_step, survey.two_l / 2)
-            if row and _apart(replace(survey, rows=(row,)), slips, ("tan-1", "bracket-1", "ratio-1")):
-                survey = replace(survey, rows=(*survey.rows, row))
-                break
-        else:
+        rows = (
+            row
+            for d in islice(distances_to_try(draw, ends, part, ROWS, code.setting.grid_mm), TRIES)
+            for row in rows_at(draw, POSITION, magnet, d, survey.faults, survey.scale_step, survey.two_l / 2)
+        )
+        told = (r for r in rows if _apart(replace(survey, rows=(r,)), slips, ("tan-1", "bracket-1", "ratio-1")))
+        row = next(told, None)
+        if row is None:
             return None
+        survey = replace(survey, rows=(*survey.rows, row))
     good = near_truth(survey, working(survey)) and _apart(survey, slips, ("ratio", "moment", "earth"))
     return survey if good else None
 

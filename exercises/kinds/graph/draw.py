@@ -8,7 +8,7 @@ from exercises.bench.instrument import Box
 from exercises.codes.scenario import Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import distances_to_try, draw_count, draw_magnet, read_row, stretch_of
+from exercises.kinds.deflection.draw import distances_to_try, draw_count, draw_magnet, rows_at, stretch_of
 from exercises.kinds.deflection.stretch import CLOSEST, Position
 from exercises.kinds.graph.lines import Allowed
 from exercises.kinds.graph.scenario import Plotted, working
@@ -21,7 +21,6 @@ BOX = Box(radius=0.040, needle=0.004)
 POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.185, 0.225), reach=0.5)
 LOOSEST = Allowed(slope_a=0.035, slope_b=0.045, intercept=0.55)  # the intercept as a share of itself
 SHOWN = 0.12  # least l/d at 45°: from farther off a line by hand says too little of l
-ROUNDS = 2
 COUNTS = (5, 6)  # distances, where the laboratory leaves it open
 
 
@@ -45,15 +44,18 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Plotted | 
     faults, step = draw_faults(draw), setting.scale_step or draw.pick((1.0, 0.5))
     plotted = Plotted(code, *magnet, BOX, faults, step, ())
     for part in range(count):
-        for d in distances_to_try(draw, ends, part, count, ROUNDS, setting.grid_mm):
-            if plotted.rows and d - plotted.rows[-1].d < CLOSEST:
-                continue
-            row = read_row(draw, POSITION, magnet, d, faults, step, plotted.half_length, BOX)
-            if row and _told(replace(plotted, rows=(row,)), slips, ("tan-1", "x-1", "root-1")):
-                plotted = replace(plotted, rows=(*plotted.rows, row))
-                break
-        else:
+        nearest = plotted.rows[-1].d + CLOSEST if plotted.rows else 0.0
+        rows = (
+            row
+            for d in distances_to_try(draw, ends, part, count, setting.grid_mm)
+            if d >= nearest
+            for row in rows_at(draw, POSITION, magnet, d, faults, step, plotted.half_length, BOX)
+        )
+        told = (r for r in rows if _told(replace(plotted, rows=(r,)), slips, ("tan-1", "x-1", "root-1")))
+        row = next(told, None)
+        if row is None:
             return None
+        plotted = replace(plotted, rows=(*plotted.rows, row))
     return plotted if _good(plotted, working(plotted), slips) else None
 
 

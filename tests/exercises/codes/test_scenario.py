@@ -12,10 +12,12 @@ from exercises.codes.editions import places_of
 from exercises.codes.scenario import MATERIALS, Draw, draw_bar
 from exercises.codes.sheet_code import SEEDS, SheetCode, Station, write
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.kinds.deflection.draw import WIDEST, relative_uncertainty
 from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.student.desk import numbers
+from exercises.working.arithmetic import Span
+from exercises.working.evaluate import all_spans
 from tests.exercises.golden import GOLDEN, HOW_MANY, any_setting
 
 PLACES = places_of(1)
@@ -58,6 +60,18 @@ def test_tan_a_is_consistent_whatever_the_laboratory_fixes(seed, setting):
     assert not scenario.diagnosable or tells_apart(
         working, sheet.slips, [s.id for s in working.steps if s.column in ("moment", "mean-moment", "pole")]
     )
+
+
+@pytest.mark.parametrize("slug", ["tan-a", "tan-b"])
+@given(st.integers(0, SEEDS - 1), SETTINGS)
+def test_correct_rounding_carries_no_step_farther_than_the_draw_takes_it_to(slug, seed, setting):
+    kind = all_kinds()[slug]
+    assume(not kind.refuses(setting))
+    working = open_code(write(SheetCode(kind.letter, 1, seed, setting))).working
+    right = working.all_values()
+    for step, span in all_spans(working).items():
+        if isinstance(span, Span):
+            assert max(span.hi / right[step] - 1, 1 - span.lo / right[step]) < WIDEST, step
 
 
 def test_a_small_bar_never_has_a_large_moment():

@@ -132,7 +132,7 @@ def test_a_scenario_keeps_its_fits_and_says_what_they_say():
     assert scenario.fits == tuple(fits) and scenario.found == named(fits)
     assert scenario.fits is scenario.fits  # they take long, and are asked for again and again
     quiet, _ = sheet_with("none")
-    other = dataclasses.replace(scenario, rows=quiet.rows, bar=quiet.bar, scale_step=quiet.scale_step)
+    other = dataclasses.replace(quiet, planted=scenario.planted)
     assert other.found == "none"  # whatever was planted
 
 
