@@ -226,7 +226,7 @@ class Draw:
         return list(self.in_turn(items))
 
     def normal(self, sigma: float) -> float:
-        """Nearly normal with standard deviation sigma, at most 4.3 of it: six uniforms, so no library function is used."""
+        """Nearly normal with standard deviation sigma, at most 4.3 of it: six uniforms, no library function."""
         r = self._random
         # written out: not every Python adds a sum of floats in the same way
         return (r() + r() + r() + r() + r() + r() - 3) * (ROOT_2 * sigma)
