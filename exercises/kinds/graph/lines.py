@@ -78,10 +78,6 @@ def _free(xs: Sequence[float], ys: Sequence[float]) -> tuple[float, float]:
 
 
 # -- the lines of a sheet, whose columns may be known only as spans ------------
-
-ROUNDING = 1.5  # times the root of the sum of squares: rounded columns hardly ever conspire further
-
-
 def columns(known: Known, givens: Givens, x: str, y: str) -> tuple[list[Number], list[Number]]:
     """The steps x-1, x-2 … and y-1, y-2 … as two columns."""
     rows = range(1, len(givens["d"]) + 1)
@@ -112,5 +108,5 @@ def _play(xs: Sequence[Number], ys: Sequence[Number], slope: float) -> list[floa
 
 
 def _opened(value: float, weights: Sequence[float], play: Sequence[float]) -> Number:
-    half = ROUNDING * math.sqrt(math.fsum((w * p) ** 2 for w, p in zip(weights, play)))
+    half = math.fsum(abs(w * p) for w, p in zip(weights, play))  # every rounding the worst way
     return Span(value - half, value + half) if half else value

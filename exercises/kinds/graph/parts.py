@@ -166,4 +166,6 @@ def moment_b(a: Arithmetic, known: Known, givens: Givens, parts: GraphParts) -> 
 def two_l(a: Arithmetic, known: Known, givens: Givens, parts: GraphParts) -> Number:
     """2l from the intercept, m."""
     length = parts.length_from(a, known["intercept"])
-    return a.within(length, TWO_FIGURES * abs(middle(length)))
+    reached = as_span(length)
+    most = max(abs(reached.lo), abs(reached.hi))  # a student's own length may lie at either end
+    return a.within(length, TWO_FIGURES * most)
