@@ -9,39 +9,24 @@ formulas are run.  Both give the same to the last bit, so that nobody need know.
 import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
-from typing import NamedTuple, Protocol
+from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
 from exercises.working.arithmetic import Exact, Hundredths, Interval, Number, Span, Tenths, as_span
-from exercises.working.compiled import (
-    Cannot,
-    Code,
-    Compiled,
-    TracedExact,
-    TracedHundredths,
-    TracedTenths,
-    traced,
-    traced_values,
-)
+from exercises.working.compiled import TRACED, Cannot, Code, Compiled, TracedExact, traced, traced_values
+from exercises.working.compiled_slips import Change, CompiledSlips, Slipped, compiled_slips
 from exercises.working.compiled_spans import OWN, CompiledSpans, compiled_following, compiled_spans
-from exercises.working.steps import Parts, Plan, Working
+from exercises.working.steps import Parts, Plan, Step, Working
 
 NOWHERE = Span(math.nan)  # holds no number: where entries lead to none
 
 #: How an angle may have been kept on the way: with every figure, to 0.1° and to 0.01°.
 KEPT = (Exact, Tenths, Hundredths)
-TRACED = (TracedExact, TracedTenths, TracedHundredths)
 
+OFTEN = 10  # times that something is worked by the formulas before code is written for it: that takes as long
 
-class Change(Protocol):
-    """What is asked of a slip here: its key, its part, and whether its value hangs on how the angle was kept."""
-
-    @property
-    def key(self) -> str: ...
-    @property
-    def part(self) -> str: ...
-    @property
-    def by_angle(self) -> bool: ...
+#: The value of each step by id, for each of `KEPT`.
+type Values = Sequence[Mapping[str, Any]]
 
 
 class Changed(NamedTuple):
@@ -63,6 +48,21 @@ class CompiledChanges(NamedTuple):
     rows: list[Rows]
 
 
+class Often[T]:
+    """Code that is written only for what is asked for often, as when a class is marked."""
+
+    def __init__(self) -> None:
+        self._asked = 0
+        self._code: T | None = None
+
+    def code(self, write: Callable[[], T | None]) -> T | None:
+        """The code; None before it was asked for so often, and where there is none."""
+        self._asked += 1
+        if self._asked == OFTEN:
+            self._code = write()
+        return self._code
+
+
 class Evaluator:
     """Evaluates the steps of one plan, made of one set of parts, for the givens of any sheet.
 
@@ -76,6 +76,8 @@ class Evaluator:
         self.slipped_parts: dict[str, tuple[Change, Parts]] = {}
         self._spans: dict[tuple[str, ...], CompiledSpans | None] = {}
         self._following: list[Compiled | None] = []
+        self._values: Often[Compiled] = Often()
+        self._slips: dict[tuple[str, frozenset[str]], list[tuple[Sequence[Change], Often[CompiledSlips]]]] = {}
         self._changes: dict[tuple[str, ...], list[tuple[Sequence[Change], CompiledChanges | None]]] = {}
 
     def _written[T](self, write: Callable[[], T]) -> T | None:
@@ -135,6 +137,39 @@ class Evaluator:
         known.append((slips, written))
         return written
 
+    def values(self, working: Working, ways: int) -> Values:
+        """The right value of every step by id, for so many of `KEPT` at least."""
+        code = self._values.code(lambda: self._written(lambda: compiled_values(working)))
+        numbers = code(working.givens) if code else None
+        if numbers is None:
+            return [working.all_values(a) for a in KEPT[:ways]]
+        ids = [step.id for step in working.plan.order]
+        return [dict(zip(ids, numbers[at : at + len(ids)])) for at in range(0, len(numbers), len(ids))]
+
+    def slipped[S: Change](
+        self,
+        working: Working,
+        step: Step,
+        slips: Sequence[S],
+        own: Mapping[str, Any],
+        slipped_parts: Callable[[Working, S], Parts],
+    ) -> dict[str, Slipped] | None:
+        """What each slip makes of a step that is worked from entries, by its key; only of those that change it.
+
+        None where there is no code for it, and the formulas must be run.
+        """
+        if not all(type(value) is float for value in own.values()):
+            return None
+        known = self._slips.setdefault((step.id, frozenset(own)), [])
+        often = next((often for of, often in known if of == slips), None)  # compared as in _code_of_changes
+        if often is None:
+            often = Often[CompiledSlips]()
+            known.append((slips, often))
+        code = often.code(
+            lambda: self._written(lambda: compiled_slips(working, step, slips, tuple(own), slipped_parts))
+        )
+        return code.slipped(working, own) if code else None
+
     def following(self, working: Working, entered: Mapping[str, Span | str]) -> "Following":
         """What the steps of a sheet follow to from what stands entered: a Span, or the key of a choice, by step."""
         own = tuple([(x.lo, x.hi) for s in working.steps if isinstance(x := entered.get(s.id), Span)])
@@ -151,8 +186,6 @@ class Evaluator:
 
 #: The evaluator of each plan, which the plan keeps too: it is asked for thousands of times in a draw.
 _EVALUATORS: WeakKeyDictionary[Plan, Evaluator] = WeakKeyDictionary()
-#: The spans of all steps of each sheet.
-_SPANS: WeakKeyDictionary[Working, dict[str, Span | str]] = WeakKeyDictionary()
 
 
 def evaluator_of(working: Working) -> Evaluator:
@@ -176,15 +209,26 @@ def forget() -> None:
 
 def spans_of(working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
     """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
-    found = _SPANS.get(working)
+    found: dict[str, Span | str] | None = working.found_spans
     return evaluator_of(working).spans(working, step_ids) if found is None else found
 
 
 def all_spans(working: Working) -> dict[str, Span | str]:
     """`spans_of` all steps of a sheet, the hidden ones too; found once."""
-    found = _SPANS.get(working)
+    found: dict[str, Span | str] | None = working.found_spans
     if found is None:
-        found = _SPANS[working] = spans_of(working, tuple(step.id for step in working.plan.order))
+        found = working.found_spans = spans_of(working, tuple(step.id for step in working.plan.order))
+    return found
+
+
+def right_values(working: Working, ways: int = 1) -> Values:
+    """The right value of every step of a sheet by id, the hidden ones' too; found once.
+
+    ways  for how many of `KEPT` at least
+    """
+    found: Values = working.found_values
+    if len(found) < ways:
+        found = working.found_values = evaluator_of(working).values(working, ways)
     return found
 
 
@@ -249,6 +293,14 @@ def changes_by_formula[S: Change](
 
 
 # -- by compiled code ----------------------------------------------------------
+
+
+def compiled_values(working: Working) -> Compiled:
+    """Code for the values of all steps in order, for one of `KEPT` after the other.  Cannot, where there is none."""
+    code = Code()
+    symbols = traced(working, code)
+    found = [traced_values(symbols, a) for a in TRACED]
+    return code.function([values[step.id] for values in found for step in working.plan.order])
 
 
 def compiled_changes[S: Change](
