@@ -285,7 +285,7 @@ def _wrong_length(values: Sequence[int]) -> str:
     if len(values) == FORMER_LENGTH and not _weighted(values):
         return (
             f"This is a code of the former layout, with {FORMER_LENGTH} characters. Its numbers can no longer be had. "
-            "Ask for a new code."
+            f"Ask for a new code. If yours has {LENGTH_WITH_SETTINGS} characters, a group is missing."
         )
     wanted = LENGTH if len(values) <= LENGTH + 1 else LENGTH_WITH_SETTINGS
     gap = wanted - len(values)

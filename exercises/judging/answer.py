@@ -95,8 +95,8 @@ def _read_body(body: str, shown: str, scale: float, quantity: str, has_power: bo
             readings.append(whole + part)
             measured = QUANTITIES[quantity]
             possible = [reading for reading in readings if measured.can_be(float(reading) * scale)]
-            if has_power and len(whole) == 1 and readings[0] in possible:
-                possible = readings[:1]
+            if has_power and len(whole) == 1:  # a power of ten that is lost must not be found again by a comma
+                possible = [reading for reading in possible if reading == readings[0]]
             if len(possible) != 1:  # where neither is possible a guess would mislead as much as where both are
                 raise Ask(
                     f"“{shown}” can be read two ways: {readings[0]} or {readings[1]}. "

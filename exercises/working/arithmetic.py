@@ -12,6 +12,7 @@ compiled.py and compiled_spans.py have others, which write a formula down.
 What all of them have is `Arithmetic`.
 """
 
+import itertools
 import math
 import operator
 from collections.abc import Callable, Iterable
@@ -66,6 +67,11 @@ def signed_root(x: float) -> float:
 def reciprocal_or_zero(x: float) -> float:
     """1/x, and 0 for 0, so that an entry of zero stops nothing: it is itself said to be wrong."""
     return 1 / x if x else 0.0
+
+
+def over(a: "Arithmetic", reciprocal: Number) -> Number:
+    """A reciprocal 1/x as a factor: most divide by x, and some write the reciprocal down."""
+    return a.either(lambda: reciprocal, lambda: a.keep(reciprocal))
 
 
 ROUNDED_TWICE = 0.1  # of a last place: how much farther an own number may lie that was rounded once more on the way
@@ -298,18 +304,24 @@ class Cut:
 
     figures   significant figures that are kept, of angles and tangents too
     backward  whether a product is worked from its last factor to its first
+    second_of_two, second_of_more  whether the second of equal forms is worked, where a formula has two or has more
     """
 
-    within, apply, either = staticmethod(Exact.within), staticmethod(Exact.apply), staticmethod(Exact.either)
+    within, apply = staticmethod(Exact.within), staticmethod(Exact.apply)
     total = staticmethod(total)
 
-    def __init__(self, figures: int, backward: bool = False):
+    def __init__(self, figures: int, backward: bool = False, second_of_two: bool = False, second_of_more: bool = False):
         self.figures, self.backward = figures, backward
+        self.second_of_two, self.second_of_more = second_of_two, second_of_more
 
     def keep(self, x: Number) -> Number:
         return cut_off(x, self.figures)
 
     angle = tangent = keep
+
+    def either(self, *ways: Callable[[], Number]) -> Number:
+        second = self.second_of_more if len(ways) > 2 else self.second_of_two
+        return ways[1 if second else 0]()
 
     def product(self, *factors: Number) -> Number:
         first, *others = reversed(factors) if self.backward else factors
@@ -317,7 +329,7 @@ class Cut:
 
 
 #: How a student may cut off instead of rounding: the same way from the first intermediate to the result.
-CUTS = tuple(Cut(figures, backward) for figures in (3, 4) for backward in (False, True))
+CUTS = tuple(Cut(figures, *others) for figures in (3, 4) for others in itertools.product((False, True), repeat=3))
 
 
 def own_start(value: float, rule: str, last: float) -> Span:

@@ -27,14 +27,19 @@ def unit_question(typed: str, number: float, quantity: str, usual: tuple[float, 
     measured = QUANTITIES[quantity]
     bare_unit = unit or measured.shown
     bare, (least, most) = measured.units[plain_unit(bare_unit)], usual
-    if least <= number * bare <= most:
+    if _between(least, number * bare, most):
         return ""
     for other, name in _OTHERS[quantity].items():
         value = number * measured.units[plain_unit(other)]
-        if least <= value <= most:
+        if _between(least, value, most):
             shown = typed.strip()[:30]
             return (
                 f"Is “{shown}” in {name}? A number without a unit is in {bare_unit} here: "
                 f"type {value / bare:.6g}, or {shown} {other}."
             )
     return ""
+
+
+def _between(least: float, value: float, most: float) -> bool:
+    """Whether a value lies between two limits; the last bit of a float must not decide: 0.65 G is 65.0 µT."""
+    return least * (1 - 1e-9) <= value <= most * (1 + 1e-9)

@@ -38,9 +38,12 @@ def distance(a: Arithmetic, d: Number, givens: Givens) -> Number:
 
 
 def mean_of_eight(a: Arithmetic, readings: Sequence[Number]) -> Number:
-    """The mean of eight readings, as the mean of each arm and then of both: as one sum it has no first rounding."""
+    """The mean of eight readings: the mean of each arm and then of both, or one sum, which has no first rounding."""
     one, two = readings[:4], readings[4:]
-    return (a.angle(a.total(one) / 4) + a.angle(a.total(two) / 4)) / 2
+    return a.either(
+        lambda: (a.angle(a.total(one) / 4) + a.angle(a.total(two) / 4)) / 2,
+        lambda: a.total(readings) / 8,
+    )
 
 
 def tangent(a: Arithmetic, theta: Number) -> Number:

@@ -8,7 +8,7 @@ from typing import Protocol
 
 from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import EndOnParts, MetricLengthParts, TangentParts
-from exercises.working.arithmetic import Arithmetic, Number, reciprocal_or_zero, signed_root
+from exercises.working.arithmetic import Arithmetic, Number, over, reciprocal_or_zero, signed_root
 from exercises.working.steps import Givens, Known
 
 ROWS = 2  # distances of a whole sheet
@@ -112,7 +112,8 @@ def inertia(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> N
 def product(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:
     """m·B_H = 4π²I/T², A·m²·T."""
     squared = a.keep(parts.period_power(known["period"]))
-    return a.product(a.keep(parts.four_pi_squared()), known["inertia"], a.keep(a.apply(reciprocal_or_zero, squared)))
+    divided = over(a, a.apply(reciprocal_or_zero, squared))
+    return a.product(a.keep(parts.four_pi_squared()), known["inertia"], divided)
 
 
 def moment(a: Arithmetic, known: Known, givens: Givens, parts: EarthParts) -> Number:

@@ -65,7 +65,10 @@ FROM_A_FIELD = (
         needs=(),
         formula=formulas.theta_2,
         line=written.theta_2,
-        hints=("tan θ = B / B_H; then the angle that has this tangent, tan⁻¹ on a calculator, in degrees.",),
+        hints=(
+            "tan θ = B / B_H. Keep four places, for 0.01 in the tangent is 0.3° at 45°.",
+            "Then take the angle that has this tangent, tan⁻¹ on a calculator, in degrees.",
+        ),
         read=LAW + "#which-angle",
     ),
     Step(
@@ -133,7 +136,8 @@ def turned(way: str) -> Step:
         hints=(
             "The magnet’s field lies along the arm: B cos α of it across B_H, B sin α along B_H.",
             f"With the N pole {way}, does the part B sin α point north, with B_H, or south, against it?",
-            "tan θ = B cos α / (B_H ± B sin α): plus where it points north, minus where it points south.",
+            "tan θ = B cos α / (B_H ± B sin α): plus where it points north, minus where it points south. "
+            "Keep four places of it.",
         ),
         read=BOARD,
     )

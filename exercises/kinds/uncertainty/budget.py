@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, end_on_bracket
-from exercises.working.arithmetic import Arithmetic, Number, middle
+from exercises.working.arithmetic import Arithmetic, Number, middle, over
 from exercises.working.steps import Givens, Known
 
 READINGS = 8
@@ -220,7 +220,7 @@ def sensitivity_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetPart
 
 def share_distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """The share of d in u(m)/m."""
-    return parts.per_cent(a.keep(a.product(known["sensitivity"], known["u-d"], a.keep(1 / known["d"]))))
+    return parts.per_cent(a.keep(a.product(known["sensitivity"], known["u-d"], over(a, 1 / known["d"]))))
 
 
 def u_l(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
@@ -231,7 +231,7 @@ def u_l(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Numb
 def share_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
     """The share of 2l in u(m)/m."""
     bracket = a.keep(a.keep(known["d"] ** 2) - a.keep(known["l"] ** 2))
-    return parts.per_cent(a.keep(a.product(4.0, known["l"], known["u-l"], a.keep(1 / bracket))))
+    return parts.per_cent(a.keep(a.product(4.0, known["l"], known["u-l"], over(a, 1 / bracket))))
 
 
 def combined(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:

@@ -72,10 +72,9 @@ def test_consistent_whatever_the_laboratory_fixes(seed, setting):
     assert scenario.mass / volume == pytest.approx(DENSITIES[bar.material.name], rel=0.03)
     assert all(30 <= r <= 60 for row in scenario.rows for r in row.readings)
     assert scenario.rows[0].d < scenario.rows[1].d
-    assert 2 < working.value("period") < 16 and max(scenario.timings) < 152
+    assert 1 < working.value("period") < 16 and max(scenario.timings) < 152
     u = uncertainties(scenario)
-    small = setting.length_mm is not None or setting.field is not None or setting.grid_mm > 1  # what is left is used
-    assert SET_UP < u["product"] < 0.02 and u["ratio"] < (0.04 if small else 0.03)
+    assert SET_UP < u["product"] < 0.03 and u["ratio"] < 0.05  # the most is with bars of 40 mm in a strong field
     for step, true in (("moment", bar.moment), ("earth", scenario.B_H)):
         assert abs(working.value(step) / true - 1) <= 2 * u["result"] * 1.05
     assert not scenario.diagnosable or tells_apart(working, SLIPS, [s.id for s in working.steps])

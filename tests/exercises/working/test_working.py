@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from exercises.bench.field import moment_end_on
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.arithmetic import (
+    CUTS,
     Cut,
     Exact,
     Hundredths,
@@ -162,6 +163,14 @@ def test_cutting_off_leaves_out_what_follows():
     assert Cut(3).product(2.22, 3.33, 4.44) == pytest.approx(32.8)  # 7.39 × 4.44 = 32.8116
     assert Cut(3, backward=True).product(2.22, 3.33, 4.44) == pytest.approx(32.6)  # 14.7 × 2.22 = 32.634
     assert Cut(4).angle(54.8199) == Cut(4).tangent(54.8199) == 54.81
+
+
+def test_of_equal_forms_cutting_off_takes_the_first_or_the_second():
+    ways = [lambda n=n: n for n in range(4)]
+    for cut in CUTS:
+        assert cut.either(*ways[:2]) == (1 if cut.second_of_two else 0)
+        assert cut.either(*ways) == (1 if cut.second_of_more else 0)
+    assert len({(c.figures, c.backward, c.second_of_two, c.second_of_more) for c in CUTS}) == len(CUTS) == 16
 
 
 def test_no_entry_breaks_a_root_or_a_reciprocal():
