@@ -24,7 +24,7 @@ from tests.benchmarks import (
 
 #: What each benchmark prints, and the function that finds it.  Those by kind take a slug.
 BY_KIND = {
-    ("single_slip_named", "slips_hidden"): judging.slips,
+    ("single_slip_named", "slips_hidden", "single_slip_like"): judging.slips,
     ("right_refused", "cut_off_called_slip"): judging.right,
     ("single_slip_named_whole_cm", "diagnosable_whole_cm"): by_settings.whole_centimetres,
     ("slowest_sheet_ms",): by_settings.slowest,
@@ -33,7 +33,7 @@ BY_KIND = {
     ("wrong_accused",): judging.accused,
     slips.MEANS: slips.means,
     ("other_row_named",): slips.other_rows,
-    ("hidden_slip_named",): slips.hidden,
+    ("hidden_slip_named", "hidden_slip_named_least"): slips.hidden,
     ("pair_named", "pair_like_single"): pairs.pairs,
     ("pair_accused",): pairs.accused,
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,
