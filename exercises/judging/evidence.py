@@ -89,6 +89,12 @@ class Evidence:
         typed = self.number
         return typed.value < 0 and accepts(self._right_span, replace(typed, value=-typed.value), self.step)
 
+    @property
+    def is_slip_with_its_minus(self) -> bool:
+        """Whether a slip that explains the number gives it with its minus, as the tangent of radians may."""
+        given = [values for slip, values in self.told if slip in self.explained_by]
+        return self.number.value < 0 and any(v is not None and v < 0 for values in given for v in values)
+
     @cached_property
     def is_followed(self) -> bool:
         """Whether correct working from the student's own entries can reach the entry."""

@@ -24,6 +24,7 @@ SENTENCES = {
         "Right working from a wrong start, but figures were cut off. "
         "Mend the earlier entry, then come back to this one, and round."
     ),
+    "minus, or a slip": "The figures are right but for the minus: everything on this sheet is positive. Or: {says}",
     "minus": "The figures are right: drop the minus. Everything on this sheet is positive.",
     "slip": "{says}",
     "slip, or one like it": "This looks like one of two slips. {says} Or: {or_says}",

@@ -146,6 +146,16 @@ NUMBERS: tuple[Case, ...] = (
             "unexplained",
         ),
     ),
+    # where settings leave no slips that can be told apart, one may give the right figures with a minus: both are said
+    Case(
+        "minus, or a slip",
+        "slip",
+        lambda e: e.is_right_but_for_a_minus and e.is_slip_with_its_minus,
+        filled_in.first_two_slips,
+        read=filled_in.the_slips,
+        slips=filled_in.keys,
+        before=("minus", "slip", "negative"),
+    ),
     # slips are compared without their sign, so a minus alone is told first
     Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),
     # where the figures tell two slips apart no longer, both are said

@@ -26,7 +26,7 @@ from tests.benchmarks import (
 BY_KIND = {
     ("single_slip_named", "slips_hidden", "single_slip_like"): judging.slips,
     ("right_refused", "cut_off_called_slip"): judging.right,
-    ("single_slip_named_whole_cm", "diagnosable_whole_cm"): by_settings.whole_centimetres,
+    by_settings.WHOLE_CM: by_settings.whole_centimetres,
     ("slowest_sheet_ms",): by_settings.slowest,
     ("lone_window",): windows.lone,
     ("near_miss_accepted",): windows.near_misses,
