@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from exercises.judging.answer import Typed
-from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_explain
+from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_agree, that_explain
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, accepts, is_coarse, leads_on
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import CUTS, Span, own_start
@@ -89,6 +89,12 @@ class Evidence:
         typed = self.number
         return typed.value < 0 and accepts(self._right_span, replace(typed, value=-typed.value), self.step)
 
+    @property
+    def is_slip_with_its_minus(self) -> bool:
+        """Whether a slip that explains the number gives it with its minus, as the tangent of radians may."""
+        given = [values for slip, values in self.told if slip in self.explained_by]
+        return self.number.value < 0 and any(v is not None and v < 0 for values in given for v in values)
+
     @cached_property
     def is_followed(self) -> bool:
         """Whether correct working from the student's own entries can reach the entry."""
@@ -114,9 +120,23 @@ class Evidence:
         """
         if isinstance(self.entry, Chosen):
             return self.is_right
-        if self.is_followed:
-            return not self.wrong
-        return self.is_right and not self.is_bound
+        if self.wrong:
+            return False
+        return self.is_followed or (self.is_right and not self.is_bound)
+
+    @property
+    def is_right_apart(self) -> bool:
+        """Whether right working from the sheet's own numbers reaches it, but none from the wrong entries before it."""
+        if isinstance(self.entry, Chosen) or not self.wrong:
+            return False
+        return self.is_right and not self.is_followed and not self.is_cut_off
+
+    @property
+    def leads_astray(self) -> bool:
+        """Whether what is worked from the entry starts wrong."""
+        if self.is_sound or self.is_right_apart:
+            return False
+        return bool(self.wrong) or not self.is_cut_off  # which takes longest to find out, so it is asked last
 
     # -- what is worked out only where an entry is neither right nor followed -------
 
@@ -179,6 +199,14 @@ class Evidence:
             return ()
         hiding = outcomes(self.working, self.step, [s for s in self.slips if s.hides], self.starts, self.own)
         return that_explain(self.number, self.step, (*self.told, *self._told_by_finer_angles), hiding, self._is_exact)
+
+    @cached_property
+    def like_explained(self) -> tuple[Slip, ...]:
+        """The slips that come near to the one that explains the number, and agree with it to the figures typed too."""
+        if self.starts is None or len(self.explained_by) != 1:
+            return ()
+        like = [s for s in self.slips if s.like == self.explained_by[0].key]
+        return that_agree(self.number, self.step, outcomes(self.working, self.step, like, self.starts, self.own))
 
     @property
     def _is_exact(self) -> bool:
@@ -248,8 +276,7 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
             right=right,
             follows=follows,
         )
-        # whether it was cut off takes longest to find out, so it is asked last
-        if step.id in known and not evidence.is_sound and (evidence.wrong or not evidence.is_cut_off):
+        if step.id in known and evidence.leads_astray:
             wrong.add(step.id)
         found[step.id] = evidence
     return found

@@ -11,6 +11,10 @@ SENTENCES = {
     "zero": "Nothing on this sheet comes to zero. Look at what was typed.",
     "one figure": "One figure is too few to tell a right number from a wrong one. Type {asked}.",
     "right": "Right.",
+    "right, does not follow": (
+        "Right by the numbers given, but it does not follow from what you entered above. "
+        "Mend the earlier entry, then look at this one again."
+    ),
     "follows": (
         "Right working from a wrong start: this follows from what you entered above. "
         "Mend the earlier entry, then come back to this one."
@@ -20,8 +24,10 @@ SENTENCES = {
         "Right working from a wrong start, but figures were cut off. "
         "Mend the earlier entry, then come back to this one, and round."
     ),
+    "minus, or a slip": "The figures are right but for the minus: everything on this sheet is positive. Or: {says}",
     "minus": "The figures are right: drop the minus. Everything on this sheet is positive.",
     "slip": "{says}",
+    "slip, or one like it": "This looks like one of two slips. {says} Or: {or_says}",
     "one of two slips": "This looks like one of two slips. {says} Or: {or_says}",
     "one of several slips": "This looks like one of several slips: {names}. Work it once more, and look at each.",
     "two slips": (

@@ -6,30 +6,20 @@ two cases hold at once, the upper one names the lower in `before`, and the
 comment above it says why it comes first.
 """
 
-import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from exercises.judging import filled_in
 from exercises.judging.answer import Ask, Typed, Unreadable
-from exercises.judging.entries import Chosen, Entry, read_entries
+from exercises.judging.entries import Entry, read_entries
 from exercises.judging.evidence import Evidence, gather
-from exercises.judging.remarks import remarks_on, rule_of_figures
-from exercises.judging.sentences import (
-    ADVICE,
-    ASKED,
-    BEGINNINGS,
-    FAR_OFF,
-    SENTENCES,
-    SIDES,
-    by_rule,
-)
+from exercises.judging.filled_in import Fields
+from exercises.judging.remarks import remarks_on
+from exercises.judging.sentences import SENTENCES
 from exercises.judging.slip_pairs import Pair, pairs_that_explain
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Working
-
-POWER_SLACK = 0.01  # how far a number may miss a power of ten and be taken for one
-ROUNDED_EARLY = 1.015  # times too large or too small: up to here early rounding is the likeliest reason
 
 type State = Literal["blank", "right", "follows", "slip", "wrong", "ask", "unread"]
 
@@ -38,13 +28,14 @@ type State = Literal["blank", "right", "follows", "slip", "wrong", "ask", "unrea
 class Verdict:
     """What is said of one entry.
 
-    state    "blank", "right", "follows" (right from a wrong start), "slip",
-             "wrong", "ask" (typed so that it cannot be judged), "unread"
+    state    "blank", "right" (by the numbers given: its `case` tells whether it follows from the entries before it),
+             "follows" (right from a wrong start), "slip", "wrong", "ask" (typed so that it cannot be judged), "unread"
     text     one to three plain sentences
     read     address of a passage, or ""
     slips    keys of the slips that explain the number; of two at once, two and two
     remarks  about figures; never a mark against
     case     the case that made it: its name in the table, and the key of its sentence
+    like     keys of slips that hide and come to the same figures: spoken of after `slips`, and counted nowhere
     """
 
     state: State
@@ -53,6 +44,12 @@ class Verdict:
     slips: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
     case: str = ""
+    like: tuple[str, ...] = ()
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether nothing is said but that the entry is right, or nothing at all; of its figures something may be."""
+        return self.case in ("right", "blank")
 
     def as_dict(self) -> dict[str, str | tuple[str, ...]]:
         """The verdict as pages and files get it."""
@@ -63,80 +60,6 @@ class Verdict:
             "slips": self.slips,
             "remarks": self.remarks,
         }
-
-
-# -- what a case puts into its verdict ------------------------------------------------
-
-
-type Fields = Mapping[str, str]
-
-
-def _the_steps(e: Evidence) -> str:
-    """The passage that explains the step."""
-    return e.step.read
-
-
-def _the_slips(e: Evidence) -> str:
-    """The passage that explains the slip."""
-    return e.explained_by[0].read
-
-
-def _keys(e: Evidence) -> tuple[str, ...]:
-    """The keys of the slips that give the number."""
-    return tuple([slip.key for slip in e.explained_by])
-
-
-def _why_not_read(e: Evidence) -> Fields:
-    return {"why": str(e.entry)}
-
-
-def _asked(e: Evidence) -> Fields:
-    return {"asked": by_rule(ASKED, rule_of_figures(e.step))}
-
-
-def _first_two_slips(e: Evidence) -> Fields:
-    return dict(zip(("says", "or_says"), (slip.said_at(e.step) for slip in e.explained_by)))
-
-
-def _all_slips(e: Evidence) -> Fields:
-    return {"names": "; or ".join(slip.name for slip in e.explained_by)}
-
-
-def _what_the_choice_says(e: Evidence) -> Fields:
-    return {
-        "says": next(wrong for key, _, wrong in e.step.choices if isinstance(e.entry, Chosen) and key == e.entry.value)
-    }
-
-
-def _power_of_ten(e: Evidence) -> int:
-    """The power of ten by which the number is off and by nothing else; 0 if there is none."""
-    power = round(math.log10(e.ratio))
-    return power if abs(e.ratio / 10.0**power - 1) < POWER_SLACK else 0
-
-
-def _how_many_times(e: Evidence) -> Fields:
-    power = _power_of_ten(e)
-    raised = str(abs(power)).translate(str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹"))
-    return {"many": "ten" if abs(power) == 1 else f"10{raised}", "side": SIDES[power > 0]}
-
-
-def _how_far_off(e: Evidence) -> Fields:
-    """What an unexplained number looks like, without giving the right one away."""
-    factor = max(e.ratio, 1 / e.ratio)
-    needs = e.working.plan.asked_needs(e.step)
-    entered = sum(need in e.own for need in needs)
-    if entered < len(needs):
-        advice = "earlier steps" if e.step.row is None else "steps before"
-    elif e.step.rule == "reading":
-        advice = "reading"
-    else:
-        advice = "work again" if factor > ROUNDED_EARLY else "rounding"
-    return {
-        "start": BEGINNINGS["from entries" if entered else "alone"],
-        "much": next(words for times, words in FAR_OFF if factor > times),
-        "side": SIDES[e.ratio > 1],
-        "advice": ADVICE[advice],
-    }
 
 
 # -- the tables ----------------------------------------------------------------------
@@ -152,6 +75,7 @@ class Case:
     fields  what is filled into the sentence
     read    address of the passage that the verdict points to
     slips   keys of the slips that it names
+    like    keys of the slips that it speaks of besides
     remarked  whether figures are remarked on
     before  names of the cases below that may hold at once
     """
@@ -162,6 +86,7 @@ class Case:
     fields: Callable[[Evidence], Fields] | None = None
     read: Callable[[Evidence], str] | None = None
     slips: Callable[[Evidence], tuple[str, ...]] | None = None
+    like: Callable[[Evidence], tuple[str, ...]] | None = None
     remarked: bool = False
     before: tuple[str, ...] = ()
 
@@ -175,6 +100,7 @@ class Case:
             self.slips(e) if self.slips else (),
             remarks_on(e) if self.remarked else (),
             self.name,
+            self.like(e) if self.like else (),
         )
 
 
@@ -182,12 +108,12 @@ class Case:
 NUMBERS: tuple[Case, ...] = (
     Case("blank", "blank", lambda e: e.entry is None),
     # what can be read two ways is a sort of unreadable: it is asked about, and not refused
-    Case("two readings", "ask", lambda e: isinstance(e.entry, Ask), _why_not_read, before=("not read",)),
-    Case("not read", "unread", lambda e: isinstance(e.entry, Unreadable), _why_not_read),
+    Case("two readings", "ask", lambda e: isinstance(e.entry, Ask), filled_in.why_not_read, before=("not read",)),
+    Case("not read", "unread", lambda e: isinstance(e.entry, Unreadable), filled_in.why_not_read),
     # a zero has one figure too, and more noughts would not help; a span that reaches down to it does not make it right
-    Case("zero", "wrong", lambda e: e.is_zero, read=_the_steps, before=("one figure", "right")),
+    Case("zero", "wrong", lambda e: e.is_zero, read=filled_in.the_steps, before=("one figure", "right")),
     # one figure stands for so wide a span that a wrong number can look right, and many slips give it
-    Case("one figure", "ask", lambda e: e.has_one_figure, _asked, before=("right", "minus", "slip")),
+    Case("one figure", "ask", lambda e: e.has_one_figure, filled_in.asked, before=("right", "minus", "slip")),
     # the earlier entry is to be mended first: this one is not simply right, though its number may be
     Case(
         "follows",
@@ -204,34 +130,71 @@ NUMBERS: tuple[Case, ...] = (
         remarked=True,
         before=("minus", "slip", "one of two slips", "one of several slips"),
     ),
+    # it earns as much as any right number, but it is told from one that right entries lead to
+    Case(
+        "right, does not follow",
+        "right",
+        lambda e: e.is_right_apart,
+        remarked=True,
+        before=(
+            "slip",
+            "one of two slips",
+            "one of several slips",
+            "no start",
+            "negative",
+            "power of ten",
+            "unexplained",
+        ),
+    ),
+    # where settings leave no slips that can be told apart, one may give the right figures with a minus: both are said
+    Case(
+        "minus, or a slip",
+        "slip",
+        lambda e: e.is_right_but_for_a_minus and e.is_slip_with_its_minus,
+        filled_in.first_two_slips,
+        read=filled_in.the_slips,
+        slips=filled_in.keys,
+        before=("minus", "slip", "negative"),
+    ),
     # slips are compared without their sign, so a minus alone is told first
     Case("minus", "wrong", lambda e: e.is_right_but_for_a_minus, before=("slip", "negative")),
+    # where the figures tell two slips apart no longer, both are said
+    Case(
+        "slip, or one like it",
+        "slip",
+        lambda e: len(e.explained_by) == 1 and bool(e.like_explained),
+        filled_in.slip_and_one_like_it,
+        read=filled_in.the_slips,
+        slips=filled_in.keys,
+        like=filled_in.keys_of_those_like_it,
+        before=("slip", "negative", "unexplained"),
+    ),
     # a slip says what to mend; what a number looks like is said only where no slip gives it
     Case(
         "slip",
         "slip",
         lambda e: len(e.explained_by) == 1,
-        _first_two_slips,
-        read=_the_slips,
-        slips=_keys,
+        filled_in.first_two_slips,
+        read=filled_in.the_slips,
+        slips=filled_in.keys,
         before=("negative", "power of ten", "unexplained"),
     ),
     Case(
         "one of two slips",
         "slip",
         lambda e: len(e.explained_by) == 2,
-        _first_two_slips,
-        read=_the_slips,
-        slips=_keys,
+        filled_in.first_two_slips,
+        read=filled_in.the_slips,
+        slips=filled_in.keys,
         before=("unexplained",),
     ),
     Case(
         "one of several slips",
         "slip",
         lambda e: len(e.explained_by) > 2,
-        _all_slips,
-        read=_the_slips,
-        slips=_keys,
+        filled_in.all_slips,
+        read=filled_in.the_slips,
+        slips=filled_in.keys,
         remarked=True,
         before=("unexplained",),
     ),
@@ -239,20 +202,20 @@ NUMBERS: tuple[Case, ...] = (
     Case("cut off", "right", lambda e: e.is_cut_off and not e.wrong, remarked=True, before=("unexplained",)),
     Case("follows, cut off", "follows", lambda e: e.is_cut_off, remarked=True, before=("unexplained",)),
     # from here on nothing explains the number, and it is held against what follows from the entries before it
-    Case("no start", "wrong", lambda e: e.expected is None, read=_the_steps),
-    Case("nothing", "wrong", lambda e: e.ratio == 0, read=_the_steps),
+    Case("no start", "wrong", lambda e: e.expected is None, read=filled_in.the_steps),
+    Case("nothing", "wrong", lambda e: e.ratio == 0, read=filled_in.the_steps),
     # a sign tells more than a size, and a negative ratio has no power of ten
-    Case("negative", "wrong", lambda e: e.ratio < 0, read=_the_steps),
+    Case("negative", "wrong", lambda e: e.ratio < 0, read=filled_in.the_steps),
     # the figures are right, so it is not said how far off the number is
     Case(
         "power of ten",
         "wrong",
-        lambda e: _power_of_ten(e) != 0,
-        _how_many_times,
-        read=_the_steps,
+        lambda e: filled_in.power_of_ten(e) != 0,
+        filled_in.how_many_times,
+        read=filled_in.the_steps,
         before=("unexplained",),
     ),
-    Case("unexplained", "wrong", lambda e: True, _how_far_off, read=_the_steps),
+    Case("unexplained", "wrong", lambda e: True, filled_in.how_far_off, read=filled_in.the_steps),
 )
 
 #: Of a step that asks for a choice from a list.
@@ -263,7 +226,7 @@ CHOICES: tuple[Case, ...] = (
     Case("right", "right", lambda e: e.is_right, before=("follows",)),
     # it is to be mended with the entry that it follows from, so nothing is said against it
     Case("follows", "follows", lambda e: e.is_followed, before=("chosen wrongly",)),
-    Case("chosen wrongly", "wrong", lambda e: True, _what_the_choice_says, read=_the_steps),
+    Case("chosen wrongly", "wrong", lambda e: True, filled_in.what_the_choice_says, read=filled_in.the_steps),
 )
 
 

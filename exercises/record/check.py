@@ -182,7 +182,9 @@ def _not_judged(givens: Givens, entries: Mapping[str, str]) -> list[Finding]:
 
 
 def sentences(checked: Checked, lines: Mapping[str | int, int]) -> list[str]:
-    """Everything that was found as plain sentences, for a terminal: wrong entries, unread cells, findings.
+    """Everything that was found as plain sentences, for a terminal: unread cells, entries, findings.
+
+    Of an entry that is right and of which nothing more is said there is none.
 
     lines  the line of the file that a head cell (by key) and a distance (by number) stands on
     """
@@ -195,7 +197,7 @@ def sentences(checked: Checked, lines: Mapping[str | int, int]) -> list[str]:
 
     said = [f"{where(name)}: {text}" for name, text in checked.problems.items()]
     for name, verdict in checked.verdicts.items():
-        if verdict.state != "right":
+        if not verdict.is_plain:
             said.append(f"{where(name)}, “{typed[name].strip()[:30]}”: {verdict.text}")
         said += [f"{where(name)}: {remark}" for remark in verdict.remarks]
     return said + [f.text for f in checked.findings]

@@ -9,7 +9,7 @@ from exercises.record import file
 from exercises.record.check import Checked
 from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
-from exercises.record.finding import Finding
+from exercises.record.finding import Finding, Level
 from exercises.record.laboratory import said, taken, with_settings
 from exercises.record.paper import paper, shown
 from exercises.working.page_answer import page_answer
@@ -27,7 +27,7 @@ def check(text: str) -> str:
 
     cells      {cell: {state, text, read, quiet}} of the entries that were judged or could not be read
     computed   {cell: what the readings give}
-    findings   [{level, html, read, cells}], unread cells and wrong entries first
+    findings   [{level, html, read, cells}], unread cells and wrong entries first, then right ones that more is said of
     summary    one sentence for the status line
     paper      the page for the record book, as HTML
     """
@@ -46,7 +46,7 @@ def _cells(found: Checked) -> dict[str, dict[str, object]]:
     for name, text in found.problems.items():
         cells[name] = {"state": "ask", "text": text, "read": ""}
     for name, v in found.verdicts.items():
-        quiet = v.state == "right" and not v.remarks
+        quiet = v.is_plain and not v.remarks
         cells[name] = {"state": v.state, "text": " ".join((v.text, *v.remarks)), "read": v.read, "quiet": quiet}
     for f in found.findings:
         for name in f.cells if f.key == "misread" else ():
@@ -55,9 +55,12 @@ def _cells(found: Checked) -> dict[str, dict[str, object]]:
 
 
 def _findings(found: Checked) -> list[dict[str, object]]:
-    amiss = [(name, text, "") for name, text in found.problems.items()]
-    amiss += [(name, v.text, v.read) for name, v in found.verdicts.items() if v.state != "right"]
-    listed = [Finding("amiss", "entry", f"{cell_label(name)}: {text}", read, (name,)) for name, text, read in amiss]
+    said: list[tuple[Level, str, str, str]] = [("amiss", name, text, "") for name, text in found.problems.items()]
+    said += [("amiss", name, v.text, v.read) for name, v in found.verdicts.items() if v.state != "right"]
+    said += [
+        ("look", name, v.text, v.read) for name, v in found.verdicts.items() if v.state == "right" and not v.is_plain
+    ]
+    listed = [Finding(level, "entry", f"{cell_label(name)}: {text}", read, (name,)) for level, name, text, read in said]
     return [
         {"level": f.level, "html": symbols(f.text), "read": f.read, "cells": list(f.cells)}
         for f in (*listed, *found.findings)

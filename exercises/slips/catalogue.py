@@ -37,6 +37,8 @@ class Slip:
     at        in place of a change: the values it may give at a step that takes the part itself, such as
               one for each reading that may have been left out
     exact     it is named only where a value agrees to the figures typed
+    like      key of a slip that it comes so near to that three figures often tell them apart no longer: where both
+              agree to the figures typed, that one is named and this one is spoken of after it
     beside    if it agrees to more than three figures, it is said beside another that agrees as well
     besides   what is said after `says` at a step of a quantity
     """
@@ -54,6 +56,7 @@ class Slip:
     since: int = 1
     at: Values | None = None
     exact: bool = False
+    like: str = ""
     beside: bool = False
     besides: tuple[tuple[str, str], ...] = ()
 

@@ -160,6 +160,7 @@ HIDING = (
         hides=True,
         at=_fourth_powers,
         exact=True,
+        like="half-length-left-out",
     ),
     Slip(
         "field-left-out",

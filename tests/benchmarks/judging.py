@@ -41,8 +41,12 @@ def typed(value, step, figures: int = 3) -> str:
 
 
 def slips(slug: str) -> dict[str, float]:
-    """Every single slip at every step it changes, the number worked with all figures and typed with three."""
-    named = hidden = total = 0
+    """Every single slip at every step it changes, the number worked with all figures and typed with three.
+
+    One that is spoken of beside the slip, since three figures tell the two apart no longer, does not count as named:
+    how often there is one is printed for itself.
+    """
+    named = hidden = total = beside = 0
     for working, catalogue in sheets(slug):
         plain = [slip for slip in catalogue if not slip.hides]
         for step in working.steps:
@@ -51,7 +55,8 @@ def slips(slug: str) -> dict[str, float]:
                 total += 1
                 named += verdict.slips == (slip.key,)
                 hidden += verdict.state == "right"
-    return {"single_slip_named": named / total, "slips_hidden": hidden / total}
+                beside += bool(verdict.like)
+    return {"single_slip_named": named / total, "slips_hidden": hidden / total, "single_slip_like": beside / total}
 
 
 def right(slug: str) -> dict[str, float]:

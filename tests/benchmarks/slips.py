@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterator
 
 from exercises.judging.verdict import judge
-from exercises.kinds.kind import all_kinds
 from exercises.slips.elsewhere import right_values
 from exercises.slips.readings import division
 from tests.benchmarks.judging import sheets, typed
@@ -14,6 +13,7 @@ from tests.exercises.slip_values import slip_values
 
 SHEETS = 400
 MOST = 20  # degrees that a reading is misread by
+FEWEST = 20  # cases of one slip that make a share of its own
 MADE = {
     "left_out": ("reading-left-out",),
     "counted_twice": ("reading-counted-twice",),
@@ -40,11 +40,15 @@ def _slipped_mean(made: str, readings, chance: random.Random) -> float:
 
 
 def _means(slug: str) -> Iterator[tuple]:
+    """Each mean of eight readings: its working, the slips, its step, and the readings."""
     for working, catalogue in sheets(slug)[:SHEETS]:
         for step in working.steps:
             if step.column == "mean" and "readings" in working.givens:
                 number = int(step.id.rpartition("-")[2]) - 1
                 yield working, catalogue, step, working.givens["readings"][number]
+            elif step.column == "mean" and slug == "dial":
+                known, one = working.all_values(), working.givens["step"]
+                yield working, catalogue, step, [round(known[need] / one) * one for need in step.needs]
 
 
 def means(slug: str) -> dict[str, float]:
@@ -110,12 +114,15 @@ def other_rows(slug: str) -> dict[str, float]:
 
 
 def hidden(slug: str) -> dict[str, float]:
-    """Every slip that hides at every step it changes: named first or as one of two, of numbers not accepted."""
+    """Every slip that hides at every step it changes: named first or as one of two, of numbers not accepted.
+
+    Of all of them together, and of the slip that is named least.
+    """
     chance = random.Random(f"hidden {slug}")
     named: Counter[str] = Counter()
     wrong: Counter[str] = Counter()
     for working, catalogue in sheets(slug)[:SHEETS]:
-        hiding = [slip for slip in all_kinds()[slug].slips if slip.hides]
+        hiding = [slip for slip in catalogue if slip.hides]
         for step in working.steps:
             if step.choices:
                 continue
@@ -127,5 +134,8 @@ def hidden(slug: str) -> dict[str, float]:
                 verdict = judge(working, catalogue, {step.id: _finely(chance.choice(told), step)}, step.id)
                 if verdict.state != "right":
                     wrong[slip.key] += 1
-                    named[slip.key] += slip.key in verdict.slips[:2]
-    return {"hidden_slip_named": named.total() / wrong.total()} if wrong else {}
+                    named[slip.key] += slip.key in (*verdict.slips[:2], *verdict.like)
+    if not wrong:
+        return {}
+    least = min(named[key] / of for key, of in wrong.items() if of >= FEWEST)
+    return {"hidden_slip_named": named.total() / wrong.total(), "hidden_slip_named_least": least}

@@ -138,7 +138,7 @@ def _again(sheet: Marked, site: str) -> list[_Remark]:
     for mark in sheet.steps:
         state = mark.verdict.state
         remarks = " ".join(mark.verdict.remarks)
-        texts = [] if state in ("right", "blank") else [mark.verdict.text]
+        texts = [] if mark.verdict.is_plain else [mark.verdict.text]
         texts += [remarks] if state in GOOD and remarks else []
         texts += [mark.why] if state in GOOD and mark.why else []
         if texts:

@@ -68,6 +68,14 @@ def test_a_slip_all_through_earns_nothing_where_it_shows_and_follows_earns_its_s
     )
 
 
+def test_a_right_number_beside_a_wrong_start_earns_its_mark_and_is_shown_as_what_it_is():
+    sheet = marked(Scheme(follows=0.5), bracket_1=f"{float(RIGHT['bracket-1'].split()[0]) * 1.1:.4g}")
+    mark, wrong = of(sheet, "moment-1"), of(sheet, "bracket-1")
+    assert wrong.earned == 0 and (mark.earned, mark.why) == (1, "") and sheet.earned == STEPS - 1
+    assert (mark.verdict.state, mark.verdict.case) == ("right", "right, does not follow")
+    assert mark.verdict.text in page_of(sheet)
+
+
 @pytest.mark.parametrize("share, earned", [(1.0, STEPS - 1), (0.5, STEPS - 2), (0.0, STEPS - 3), (1 / 3, STEPS - 2.34)])
 def test_the_share_for_following(share, earned):
     sheet = marked(Scheme(follows=share), **follow())

@@ -112,6 +112,19 @@ def test_what_follows_from_a_wrong_entry_is_right_working():
     assert states(with_cell(record, "moment-1", f"{moment:.4g}"))["moment-1"] == "follows"
 
 
+def test_a_right_entry_that_does_not_follow_from_a_wrong_one_says_so_on_the_page_and_in_the_terminal():
+    record = record_of()
+    tangent = float(next(iter(record.rows)).tan)
+    found = check(with_cell(record, "tan-1", f"{tangent * 1.1:.4f}"))
+    verdict = found.verdicts["moment-1"]
+    assert (verdict.state, verdict.case) == ("right", "right, does not follow")
+    assert any(verdict.text in said for said in sentences(found, {}))
+    told = json.loads(page.check(json.dumps(as_plain(found.record))))
+    assert told["cells"]["moment-1"]["text"] == verdict.text and not told["cells"]["moment-1"]["quiet"]
+    listed = [f for f in told["findings"] if f["cells"] == ["moment-1"]]
+    assert [f["level"] for f in listed] == ["look"] and told["cells"]["moment-2"]["quiet"]
+
+
 def test_a_magnetic_length_of_ones_own_is_used_as_it_stands():
     record = record_of(two_l_is="stated", two_l="7.2")
     assert set(states(record).values()) == {"right"}
