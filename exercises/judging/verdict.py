@@ -195,7 +195,6 @@ NUMBERS: tuple[Case, ...] = (
         filled_in.all_slips,
         read=filled_in.the_slips,
         slips=filled_in.keys,
-        remarked=True,
         before=("unexplained",),
     ),
     # cutting off is one way among many that a number may come about: a slip is likelier
