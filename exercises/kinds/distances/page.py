@@ -20,7 +20,7 @@ class ChoosingPage(Page[Choosing]):
     def givens(self, scenario: Choosing) -> list[tuple[str, str]]:
         return [
             ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
-            ("Its rough moment m", f"{figures(scenario.moment, 2)} A·m²"),
+            ("Its rough moment m", f"{figures(scenario.moment)} A·m²"),
             *rule_of(scenario.code.setting).given(scenario.bar.length, scenario.two_l),
             (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT"),
             ("Radius of the box", f"{centimetres(scenario.radius)} cm"),
