@@ -9,6 +9,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from exercises.working.quantities import QUANTITIES, plain_unit
 
@@ -114,10 +115,7 @@ def _figures(body: str) -> int:
 
 #: How nearly everybody types: figures, a point, a power of ten, and the unit as the sheet shows it.
 _USUAL = re.compile(
-    r"(?P<body>(?P<whole>\d{1,15})(?:\.(?P<part>\d{1,15}))?)"
-    r"(?:e(?P<sign>[+-]?)(?P<power>\d{1,2}))?"
-    r"(?: ?(?P<unit>[^\d\s.,x*].*))?",
-    re.ASCII,
+    r"((\d{1,15})(?:\.(\d{1,15}))?)(?:e([+-]?\d{1,2})| × 10(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,2}))?(?: ?([^\d\s.,x*].*))?", re.ASCII
 )
 
 
@@ -126,21 +124,21 @@ def _usual(text: str, quantity: str) -> Typed | None:
     match = _USUAL.fullmatch(text)
     if not match:
         return None
-    unit, measured = match["unit"], QUANTITIES[quantity]
-    factor = measured.bare
-    if unit:
-        if unit != measured.shown:
-            return None
-        factor = measured.shown_size
-    power = int(f"{match['sign']}{match['power']}") if match["power"] else 0
+    body, whole, part, exponent, raised, unit = match.groups("")
+    measured = QUANTITIES[quantity]
+    if unit and unit != measured.shown:
+        return None
+    factor = measured.shown_size if unit else measured.bare
+    power = int(exponent or raised.translate(_SUPERSCRIPTS) or 0)
     if abs(power) > 30:
         return None
-    whole, part = match["whole"].lstrip("0"), match["part"] or ""
+    whole = whole.lstrip("0")
     figures = len(whole) + len(part) if whole else len(part.lstrip("0"))
-    value = float(f"{match['body']}e{power}") * factor
+    value = float(f"{body}e{power}") * factor
     return Typed(value, figures or 1, 10.0 ** -len(part) * (10.0**power * factor), bool(unit))
 
 
+@lru_cache(maxsize=512)  # marking asks for the same entries again: to judge them, and to compare sheets
 def read(text: str, quantity: str) -> Typed | None:
     """Read a typed answer for a quantity of `QUANTITIES`; None if nothing was typed.
 

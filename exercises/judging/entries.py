@@ -76,7 +76,9 @@ def accepts(span: Span, typed: Typed, step: Step) -> bool:
     here.  So the ends of the span go as far as rounding them to its place takes
     them.  What is read off a scale or counted is not rounded.
     """
-    if step.rule not in UNROUNDED:
-        per = 1 / typed.last_place
-        span = Span(lowest_at(span.lo, per), highest_at(span.hi, per))
-    return typed.value in span
+    if typed.value in span:
+        return True
+    if step.rule in UNROUNDED:
+        return False
+    per = 1 / typed.last_place
+    return typed.value in Span(lowest_at(span.lo, per), highest_at(span.hi, per))

@@ -248,7 +248,8 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
             right=right,
             follows=follows,
         )
-        if step.id in known and not evidence.is_sound and not (evidence.is_cut_off and not evidence.wrong):
+        # whether it was cut off takes longest to find out, so it is asked last
+        if step.id in known and not evidence.is_sound and (evidence.wrong or not evidence.is_cut_off):
             wrong.add(step.id)
         found[step.id] = evidence
     return found
