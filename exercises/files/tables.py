@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 #: First characters with which a spreadsheet begins a formula; the wide forms count in some of them.
 FORMULA_STARTS = "=+-@＝＋－＠"
+_GUARDED = frozenset((*FORMULA_STARTS, "\t", "\r", "\n"))
 
 
 class TableError(ValueError):
@@ -43,8 +44,7 @@ def guarded(text: str) -> str:
     >>> guarded("=1+1"), guarded("Plover")
     ("'=1+1", 'Plover')
     """
-    begins = text.lstrip(" ")
-    return f"'{text}" if begins.startswith((*FORMULA_STARTS, "\t", "\r", "\n")) else text
+    return f"'{text}" if text.lstrip(" ")[:1] in _GUARDED else text
 
 
 def lines(rows: Iterable[Iterable[str | Decimal]]) -> str:
@@ -57,7 +57,7 @@ def lines(rows: Iterable[Iterable[str | Decimal]]) -> str:
 
 
 def _number(cell: Decimal) -> str:
-    return f"{cell:f}" if abs(cell.adjusted()) < 7 else f"{cell:e}"
+    return format(cell, "f" if abs(cell.adjusted()) < 7 else "e")
 
 
 def rows_of(text: str, separator: str) -> Iterator[TableRow]:

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 from typing import Any
-from weakref import WeakKeyDictionary
 
 from exercises.slips.catalogue import Slip, unchanged
+from exercises.working import evaluate
 from exercises.working.evaluate import KEPT
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
@@ -12,16 +12,10 @@ from exercises.working.steps import Step, Working
 #: How many units of the CGS system one unit that the sheet takes a bare number for is.
 CGS = {"moment": 1e3, "pole": 10.0, "m_over_B": 0.1, "m_times_B": 1e7, "field": 1e-2}
 
-#: The right values of each sheet's steps by id, for each way of keeping an angle; found once.
-_RIGHT: WeakKeyDictionary[Working, list[dict[str, Any]]] = WeakKeyDictionary()
-
-
 def right_values(working: Working, step: Step) -> Iterable[float]:
     """The right values of a step, for each way of keeping an angle; where nothing is rounded on the way, the one."""
-    if working not in _RIGHT:
-        _RIGHT[working] = [working.all_values(a) for a in KEPT]
-    values = [known[step.id] for known in _RIGHT[working]]
-    return dict.fromkeys(values[:1] if step.exact else values)
+    known_ways = evaluate.right_values(working, len(KEPT))
+    return dict.fromkeys([known[step.id] for known in (known_ways[:1] if step.exact else known_ways)])
 
 
 def _asks_for_a_number(step: Step) -> bool:

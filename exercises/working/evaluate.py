@@ -9,7 +9,7 @@ formulas are run.  Both give the same to the last bit, so that nobody need know.
 import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
-from typing import NamedTuple, Protocol
+from typing import Any, NamedTuple, Protocol
 from weakref import WeakKeyDictionary
 
 from exercises.working.arithmetic import Exact, Hundredths, Interval, Number, Span, Tenths, as_span
@@ -31,6 +31,12 @@ NOWHERE = Span(math.nan)  # holds no number: where entries lead to none
 #: How an angle may have been kept on the way: with every figure, to 0.1° and to 0.01°.
 KEPT = (Exact, Tenths, Hundredths)
 TRACED = (TracedExact, TracedTenths, TracedHundredths)
+
+#: So many sheets are worked before code is written for what one sheet alone is worked for sooner by the formulas.
+OFTEN = 20
+
+#: The value of each step by id, for each of `KEPT`.
+type Values = Sequence[Mapping[str, Any]]
 
 
 class Change(Protocol):
@@ -76,6 +82,8 @@ class Evaluator:
         self.slipped_parts: dict[str, tuple[Change, Parts]] = {}
         self._spans: dict[tuple[str, ...], CompiledSpans | None] = {}
         self._following: list[Compiled | None] = []
+        self._values: list[Compiled | None] = []
+        self._valued = 0  # how many sheets' values were asked for
         self._changes: dict[tuple[str, ...], list[tuple[Sequence[Change], CompiledChanges | None]]] = {}
 
     def _written[T](self, write: Callable[[], T]) -> T | None:
@@ -135,6 +143,17 @@ class Evaluator:
         known.append((slips, written))
         return written
 
+    def values(self, working: Working, ways: int) -> Values:
+        """The right value of every step by id, for so many of `KEPT` at least."""
+        self._valued += 1
+        if self._valued == OFTEN:
+            self._values.append(self._written(lambda: compiled_values(working)))
+        numbers = next((code(working.givens) for code in self._values if code), None)
+        if numbers is None:
+            return [working.all_values(a) for a in KEPT[:ways]]
+        ids = [step.id for step in working.plan.order]
+        return [dict(zip(ids, numbers[at : at + len(ids)])) for at in range(0, len(numbers), len(ids))]
+
     def following(self, working: Working, entered: Mapping[str, Span | str]) -> "Following":
         """What the steps of a sheet follow to from what stands entered: a Span, or the key of a choice, by step."""
         own = tuple([(x.lo, x.hi) for s in working.steps if isinstance(x := entered.get(s.id), Span)])
@@ -151,9 +170,6 @@ class Evaluator:
 
 #: The evaluator of each plan, which the plan keeps too: it is asked for thousands of times in a draw.
 _EVALUATORS: WeakKeyDictionary[Plan, Evaluator] = WeakKeyDictionary()
-#: The spans of all steps of each sheet.
-_SPANS: WeakKeyDictionary[Working, dict[str, Span | str]] = WeakKeyDictionary()
-
 
 def evaluator_of(working: Working) -> Evaluator:
     """What evaluates the plan of a sheet, made of its parts, by compiled code where there is some."""
@@ -176,15 +192,26 @@ def forget() -> None:
 
 def spans_of(working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
     """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
-    found = _SPANS.get(working)
+    found: dict[str, Span | str] | None = working.found_spans
     return evaluator_of(working).spans(working, step_ids) if found is None else found
 
 
 def all_spans(working: Working) -> dict[str, Span | str]:
     """`spans_of` all steps of a sheet, the hidden ones too; found once."""
-    found = _SPANS.get(working)
+    found: dict[str, Span | str] | None = working.found_spans
     if found is None:
-        found = _SPANS[working] = spans_of(working, tuple(step.id for step in working.plan.order))
+        found = working.found_spans = spans_of(working, tuple(step.id for step in working.plan.order))
+    return found
+
+
+def right_values(working: Working, ways: int = 1) -> Values:
+    """The right value of every step of a sheet by id, the hidden ones' too; found once.
+
+    ways  for how many of `KEPT` at least
+    """
+    found: Values = working.found_values
+    if len(found) < ways:
+        found = working.found_values = evaluator_of(working).values(working, ways)
     return found
 
 
@@ -249,6 +276,14 @@ def changes_by_formula[S: Change](
 
 
 # -- by compiled code ----------------------------------------------------------
+
+
+def compiled_values(working: Working) -> Compiled:
+    """Code for the values of all steps in order, one after the other for each of `KEPT`.  Cannot, where there is none."""
+    code = Code()
+    symbols = traced(working, code)
+    found = [traced_values(symbols, a) for a in TRACED]
+    return code.function([values[step.id] for values in found for step in working.plan.order])
 
 
 def compiled_changes[S: Change](

@@ -189,6 +189,8 @@ class Working:
     def __init__(self, plan: Plan, givens: Givens, parts: Parts):
         self.plan, self.givens, self.parts = plan, givens, parts
         self.steps, self.by_id = plan.steps, plan.by_id
+        self.found_spans: Any = None  # what evaluate.py has found for this sheet, kept here for it
+        self.found_values: Any = ()
 
     def value(
         self, step_id: str, a: Arithmetic = Exact, parts: Parts | None = None, own: Known | None = None

@@ -2,18 +2,20 @@
 
 import math
 from collections.abc import Iterable
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
 from typing import NamedTuple
 
 from exercises.classroom.class_list.class_file import Task
 from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import Setting, SheetCode, write_setting
 from exercises.kinds.kind import Kind, Sheet
-from exercises.working.evaluate import all_spans
+from exercises.working.evaluate import all_spans, right_values
 from exercises.working.quantities import quantity
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address", "record")
 FIGURES = 6  # of an end of an allowed interval: finer than anything that is typed
+_NEAREST, _DOWN, _UP = Context(FIGURES), Context(FIGURES, ROUND_FLOOR), Context(FIGURES, ROUND_CEILING)
+_NOUGHT, _UNIT = Decimal(0), Decimal(1)
 
 
 class KeyRow(NamedTuple):
@@ -74,7 +76,7 @@ def address_row(site: str, student: Student, kind: Kind, code: SheetCode) -> tup
 def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
     """The lines of the key for one sheet, one a step."""
     working, slug, code = sheet.working, sheet.kind.slug, str(sheet.scenario.code)
-    values, spans = working.all_values(), all_spans(working)
+    (values, *_), spans = right_values(working), all_spans(working)
     rows = []
     for step in working.steps:
         value: Decimal | str
@@ -86,21 +88,20 @@ def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
             lo = hi = unit = ""
         else:
             size, unit = quantity(step.quantity).bare, quantity(step.quantity).shown
-            value = _number(values[step.id] / size, None)
-            lo, hi = _number(span.lo / size, ROUND_FLOOR), _number(span.hi / size, ROUND_CEILING)
+            value = _number(values[step.id] / size, _NEAREST)
+            lo, hi = _number(span.lo / size, _DOWN), _number(span.hi / size, _UP)
         rows.append(KeyRow(student.roll, student.name, slug, code, step.id, step.title, value, lo, hi, unit))
     return rows
 
 
-def _number(value: float, rounding: str | None) -> Decimal | str:
+def _number(value: float, to_figures: Context) -> Decimal | str:
     """To FIGURES figures, downward, upward or to the nearest; "" if it is not finite."""
     if not math.isfinite(value):
         return ""
-    exact = Decimal(f"{value:.12g}")  # what floats add in the last bits must not move an end by a whole unit
-    if not exact:
-        return Decimal(0)
-    rounded = exact.quantize(Decimal(1).scaleb(exact.adjusted() - FIGURES + 1), rounding=rounding)
+    # what floats add in the last bits must not move an end by a whole unit
+    rounded = to_figures.create_decimal(f"{value:.12g}")
     # no noughts at the end, and no power of ten for a whole number below 10⁷
     plain = rounded.normalize()
-    whole_tens = plain == plain.to_integral_value() and plain.adjusted() < 7
-    return plain.quantize(Decimal(1)) if whole_tens else plain
+    if not plain:
+        return _NOUGHT
+    return plain.quantize(_UNIT) if 0 < plain.adjusted() < 7 and plain == plain.to_integral_value() else plain

@@ -18,6 +18,7 @@ from exercises.judging.entries import Entry, read_entries
 from exercises.judging.verdict import Verdict, judge_entries
 from exercises.kinds.kind import Sheet
 from exercises.kinds.sheet import Group
+from exercises.working.evaluate import right_values
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
 
@@ -147,10 +148,11 @@ def _scaled(earned: float, possible: float, out_of: float | None) -> tuple[float
 
 
 def _found(working: Working, read: Mapping[str, Entry]) -> tuple[tuple[str, float], ...]:
-    found, right = [], None
-    for step in working.steps:
-        typed = read.get(step.id)
-        if step.row is None and step.quantity in RESULTS and isinstance(typed, Typed):
-            right = right or working.all_values()
-            found.append((step.id, typed.value / right[step.id]))
-    return tuple(found)
+    right, *_ = right_values(working)
+    return tuple(
+        [
+            (step.id, typed.value / right[step.id])
+            for step in working.steps
+            if step.row is None and step.quantity in RESULTS and isinstance(typed := read.get(step.id), Typed)
+        ]
+    )
