@@ -12,6 +12,7 @@ from typing import Any
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
 from exercises.working.arithmetic import Span
+from exercises.working.compiled_slips import Slipped
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
 from exercises.working.rounded import ANGLE_PLACE, FIGURES, last_place
 from exercises.working.steps import Parts, Step, Working
@@ -24,8 +25,8 @@ SLIP_SLACK = 0.005
 
 #: Of one step: the values that it is worked from and its own, by id, with angles kept in each of `KEPT`.
 type Starts = Sequence[dict[str, Any]]
-#: What each slip makes of one step, of those that change it: for each of the starts the value, or None if it stays.
-type Outcomes = Sequence[tuple[Slip, tuple[float | None, ...]]]
+#: What each slip makes of one step, of those that change it.
+type Outcomes = Sequence[tuple[Slip, Slipped]]
 
 
 def starts_from(working: Working, step: Step, own: Mapping[str, Any]) -> Starts:
@@ -47,19 +48,27 @@ def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts
     A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone, or as
     many as it gives by itself.
     """
-    found: list[tuple[Slip, tuple[float | None, ...]]] = []
+    slips = tuple(slips)
+    changed = _changed(working, step, slips, starts, own)
+    values = [(slip, values_at(working, step, slip, starts[0]) if slip.at else changed.get(slip.key)) for slip in slips]
+    return [(slip, given) for slip, given in values if given]
+
+
+def _changed(
+    working: Working, step: Step, slips: Iterable[Slip], starts: Starts, own: Mapping[str, Any]
+) -> Mapping[str, Slipped]:
+    """What each slip that has a change makes of a step, by its key; only slips that change it."""
     only_here = is_partly_entered(working, step, own)
+    slips = [s for s in slips if not s.at and (not only_here or working.plan.takes(step, s.part, working))]
+    found = evaluator_of(working).slipped(working, step, slips, own, slipped_parts)
+    if found is not None:
+        return found
+    found = {}
     for slip in slips:
-        if slip.at:
-            if given := values_at(working, step, slip, starts[0]):
-                found.append((slip, given))
-            continue
-        if only_here and not working.plan.takes(step, slip.part, working):
-            continue
         parts, known_ways = slipped_parts(working, slip), starts if slip.by_angle else starts[:1]
         values = tuple([working.slipped(slip.part, parts, known, own).get(step.id) for known in known_ways])
         if any(value is not None for value in values):
-            found.append((slip, values))
+            found[slip.key] = values
     return found
 
 

@@ -12,6 +12,7 @@ from exercises.working.steps import Step, Working
 #: How many units of the CGS system one unit that the sheet takes a bare number for is.
 CGS = {"moment": 1e3, "pole": 10.0, "m_over_B": 0.1, "m_times_B": 1e7, "field": 1e-2}
 
+
 def right_values(working: Working, step: Step) -> Iterable[float]:
     """The right values of a step, for each way of keeping an angle; where nothing is rounded on the way, the one."""
     known_ways = evaluate.right_values(working, len(KEPT))

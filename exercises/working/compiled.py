@@ -249,6 +249,10 @@ class TracedHundredths(TracedExact):
         return apply(Hundredths.angle, x)
 
 
+#: The arithmetics of evaluate.KEPT, written down.
+TRACED = (TracedExact, TracedTenths, TracedHundredths)
+
+
 def traced(working: Working, code: Code) -> Working:
     """The same working with symbols for its givens."""
     return type(working)(working.plan, symbols_of(code, working.givens), working.parts)

@@ -9,45 +9,24 @@ formulas are run.  Both give the same to the last bit, so that nobody need know.
 import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
 from exercises.working.arithmetic import Exact, Hundredths, Interval, Number, Span, Tenths, as_span
-from exercises.working.compiled import (
-    Cannot,
-    Code,
-    Compiled,
-    TracedExact,
-    TracedHundredths,
-    TracedTenths,
-    traced,
-    traced_values,
-)
+from exercises.working.compiled import TRACED, Cannot, Code, Compiled, TracedExact, traced, traced_values
+from exercises.working.compiled_slips import Change, CompiledSlips, Slipped, compiled_slips
 from exercises.working.compiled_spans import OWN, CompiledSpans, compiled_following, compiled_spans
-from exercises.working.steps import Parts, Plan, Working
+from exercises.working.steps import Parts, Plan, Step, Working
 
 NOWHERE = Span(math.nan)  # holds no number: where entries lead to none
 
 #: How an angle may have been kept on the way: with every figure, to 0.1° and to 0.01°.
 KEPT = (Exact, Tenths, Hundredths)
-TRACED = (TracedExact, TracedTenths, TracedHundredths)
 
-#: So many sheets are worked before code is written for what one sheet alone is worked for sooner by the formulas.
-OFTEN = 20
+OFTEN = 10  # times that something is worked by the formulas before code is written for it: that takes as long
 
 #: The value of each step by id, for each of `KEPT`.
 type Values = Sequence[Mapping[str, Any]]
-
-
-class Change(Protocol):
-    """What is asked of a slip here: its key, its part, and whether its value hangs on how the angle was kept."""
-
-    @property
-    def key(self) -> str: ...
-    @property
-    def part(self) -> str: ...
-    @property
-    def by_angle(self) -> bool: ...
 
 
 class Changed(NamedTuple):
@@ -69,6 +48,21 @@ class CompiledChanges(NamedTuple):
     rows: list[Rows]
 
 
+class Often[T]:
+    """Code that is written only for what is asked for often, as when a class is marked."""
+
+    def __init__(self) -> None:
+        self._asked = 0
+        self._code: T | None = None
+
+    def code(self, write: Callable[[], T | None]) -> T | None:
+        """The code; None before it was asked for so often, and where there is none."""
+        self._asked += 1
+        if self._asked == OFTEN:
+            self._code = write()
+        return self._code
+
+
 class Evaluator:
     """Evaluates the steps of one plan, made of one set of parts, for the givens of any sheet.
 
@@ -82,8 +76,8 @@ class Evaluator:
         self.slipped_parts: dict[str, tuple[Change, Parts]] = {}
         self._spans: dict[tuple[str, ...], CompiledSpans | None] = {}
         self._following: list[Compiled | None] = []
-        self._values: list[Compiled | None] = []
-        self._valued = 0  # how many sheets' values were asked for
+        self._values: Often[Compiled] = Often()
+        self._slips: dict[tuple[str, frozenset[str]], list[tuple[Sequence[Change], Often[CompiledSlips]]]] = {}
         self._changes: dict[tuple[str, ...], list[tuple[Sequence[Change], CompiledChanges | None]]] = {}
 
     def _written[T](self, write: Callable[[], T]) -> T | None:
@@ -145,14 +139,36 @@ class Evaluator:
 
     def values(self, working: Working, ways: int) -> Values:
         """The right value of every step by id, for so many of `KEPT` at least."""
-        self._valued += 1
-        if self._valued == OFTEN:
-            self._values.append(self._written(lambda: compiled_values(working)))
-        numbers = next((code(working.givens) for code in self._values if code), None)
+        code = self._values.code(lambda: self._written(lambda: compiled_values(working)))
+        numbers = code(working.givens) if code else None
         if numbers is None:
             return [working.all_values(a) for a in KEPT[:ways]]
         ids = [step.id for step in working.plan.order]
         return [dict(zip(ids, numbers[at : at + len(ids)])) for at in range(0, len(numbers), len(ids))]
+
+    def slipped[S: Change](
+        self,
+        working: Working,
+        step: Step,
+        slips: Sequence[S],
+        own: Mapping[str, Any],
+        slipped_parts: Callable[[Working, S], Parts],
+    ) -> dict[str, Slipped] | None:
+        """What each slip makes of a step that is worked from entries, by its key; only of those that change it.
+
+        None where there is no code for it, and the formulas must be run.
+        """
+        if not all(type(value) is float for value in own.values()):
+            return None
+        known = self._slips.setdefault((step.id, frozenset(own)), [])
+        often = next((often for of, often in known if of == slips), None)  # compared as in _code_of_changes
+        if often is None:
+            often = Often[CompiledSlips]()
+            known.append((slips, often))
+        code = often.code(
+            lambda: self._written(lambda: compiled_slips(working, step, slips, tuple(own), slipped_parts))
+        )
+        return code.slipped(working, own) if code else None
 
     def following(self, working: Working, entered: Mapping[str, Span | str]) -> "Following":
         """What the steps of a sheet follow to from what stands entered: a Span, or the key of a choice, by step."""
@@ -170,6 +186,7 @@ class Evaluator:
 
 #: The evaluator of each plan, which the plan keeps too: it is asked for thousands of times in a draw.
 _EVALUATORS: WeakKeyDictionary[Plan, Evaluator] = WeakKeyDictionary()
+
 
 def evaluator_of(working: Working) -> Evaluator:
     """What evaluates the plan of a sheet, made of its parts, by compiled code where there is some."""
@@ -279,7 +296,7 @@ def changes_by_formula[S: Change](
 
 
 def compiled_values(working: Working) -> Compiled:
-    """Code for the values of all steps in order, one after the other for each of `KEPT`.  Cannot, where there is none."""
+    """Code for the values of all steps in order, for one of `KEPT` after the other.  Cannot, where there is none."""
     code = Code()
     symbols = traced(working, code)
     found = [traced_values(symbols, a) for a in TRACED]

@@ -1,0 +1,81 @@
+"""What slips make of one step that is worked from a student's entries, as compiled code."""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple, Protocol
+
+from exercises.working.arithmetic import Number
+from exercises.working.compiled import TRACED, Code, Compiled, TracedExact, traced
+from exercises.working.compiled_spans import OWN
+from exercises.working.steps import Parts, Step, Working
+
+
+class Change(Protocol):
+    """What is asked of a slip here: its key, its part, and whether its value hangs on how the angle was kept."""
+
+    @property
+    def key(self) -> str: ...
+    @property
+    def part(self) -> str: ...
+    @property
+    def by_angle(self) -> bool: ...
+
+
+#: What a slip makes of a step: for each way of keeping an angle the value, or None if it stays.
+type Slipped = tuple[float | None, ...]
+
+
+class CompiledSlips(NamedTuple):
+    """A function of the givens, and of the entries under OWN, and what its numbers are.
+
+    entered  ids of the entries in order
+    rows     the keys of the slips that can change the step; of each the places of its values among the numbers, in the
+             order of `TRACED`, and None where it cannot change the step.  The first numbers are the right values
+    """
+
+    code: Compiled
+    entered: tuple[str, ...]
+    rows: list[tuple[str, tuple[int | None, ...]]]
+
+    def slipped(self, working: Working, own: Mapping[str, Any]) -> dict[str, Slipped] | None:
+        """What each slip that changes the step makes of it, by its key; None where the formulas must be run."""
+        numbers = self.code({**working.givens, OWN: tuple([own[step_id] for step_id in self.entered])})
+        if numbers is None:
+            return None
+        found = {}
+        for key, places in self.rows:
+            values = tuple(
+                [None if at is None or numbers[at] == right else numbers[at] for at, right in zip(places, numbers)]
+            )
+            if values.count(None) < len(values):
+                found[key] = values
+        return found
+
+
+def compiled_slips[S: Change](
+    working: Working,
+    step: Step,
+    slips: Sequence[S],
+    entered: tuple[str, ...],
+    slipped_parts: Callable[[Working, S], Parts],
+) -> CompiledSlips:
+    """Code for what each slip makes of a step, worked from entries.  Cannot, where there is none.
+
+    entered  ids of the entries that the step rests on; they stay, whatever the slip
+    """
+    code = Code()
+    symbols = traced(working, code)
+    own = dict(zip(entered, code.given(OWN, (0.0,) * len(entered)))) if entered else {}
+    starts: list[dict[str, Number]] = [dict(own) for _ in TRACED]
+    for a, known in zip(TRACED, starts):
+        known[step.id] = symbols.fill(step, a, working.parts, known)
+    wanted, rows = [known[step.id] for known in starts], []
+    for slip in slips:
+        working.plan.touched((slip.part,), working)  # found out by numbers, once
+        parts, places = slipped_parts(working, slip), []
+        for known in starts if slip.by_angle else starts[:1]:
+            value = symbols.slipped(slip.part, parts, known, own, TracedExact).get(step.id)
+            places.append(None if value is None else len(wanted))
+            wanted += [] if value is None else [value]
+        if places.count(None) < len(places):
+            rows.append((slip.key, tuple(places)))
+    return CompiledSlips(code.function(wanted), entered, rows)
