@@ -330,5 +330,6 @@ def own_start(value: float, rule: str, last: float) -> Span:
     """
     if rule in ("reading", "count"):
         return Span(value)
-    coarsest = {"angle": ANGLE_PLACE, "tangent": TANGENT_PLACE}.get(rule) or last_place(value)
-    return widened(value, (0.5 + ROUNDED_TWICE) * min(last, coarsest))
+    coarsest = ANGLE_PLACE if rule == "angle" else TANGENT_PLACE if rule == "tangent" else last_place(value)
+    half_width = (0.5 + ROUNDED_TWICE) * min(last, coarsest)
+    return Span(value - half_width, value + half_width)

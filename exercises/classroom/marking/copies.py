@@ -17,9 +17,10 @@ right values of two steps that rest on no other.
 """
 
 import math
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from exercises.classroom.class_list.class_file import Task
@@ -55,26 +56,43 @@ class Alike:
     text: str
 
 
-#: How a sheet is found by what is right on it: kind, two steps, and the bins of their values.
-type _Key = tuple[str, str, str, int, int]
 #: What sheets share in a run: kind, steps, and the numbers typed at them.
 type _Run = tuple[str, tuple[str, ...], tuple[float | None, ...]]
 
 
-@dataclass(frozen=True)
-class _Sheet:
-    """One sheet: whose, the numbered steps in order, what was typed as read, and what is right."""
+class _Sheet(NamedTuple):
+    """One sheet: whose, the steps on it, the numbers typed at them, and what is right.
+
+    mostly_wrong  its working and what was typed as read; None of any other sheet
+    """
 
     student: Student
     task: Task
-    steps: tuple[str, ...]
-    typed: tuple[Typed | None, ...]  # in the order of steps
-    numbers: tuple[float | None, ...]
+    asked: "_Asked"
+    numbers: tuple[float | None, ...]  # here and below in the order of the steps
     wrong: tuple[bool, ...]
-    needs: tuple[tuple[str, ...], ...]  # of each step, the steps asked for that it is worked from
-    starts: tuple[int, ...]  # places of the steps that need none
     right: tuple[Span, ...]
-    working: Working | None  # kept only of a sheet that is mostly wrong
+    mostly_wrong: tuple[Working, tuple[Typed | None, ...]] | None
+
+    @property
+    def steps(self) -> tuple[str, ...]:
+        return self.asked.ids
+
+
+class _Places[V]:
+    """What is found under a number: mostly one thing alone, so that a list is made only for the second."""
+
+    def __init__(self) -> None:
+        self._first: dict[int, V] = {}
+        self.shared: dict[int, list[V]] = {}
+
+    def add(self, key: int, value: V) -> None:
+        first = self._first.setdefault(key, value)
+        if first != value:
+            self.shared.setdefault(key, [first]).append(value)
+
+    def all_of(self, key: int) -> list[V]:
+        return self.shared.get(key) or ([self._first[key]] if key in self._first else [])
 
 
 class Copies:
@@ -82,46 +100,43 @@ class Copies:
 
     def __init__(self) -> None:
         self._sheets: list[_Sheet] = []
-        self._runs: dict[int, list[tuple[int, int]]] = {}
-        self._by_right: dict[_Key, list[int]] = {}
-        self._typed: dict[tuple[str, str, float | None], int] = {}  # (kind, step, number) -> how many typed it
-        self._handed: dict[str, int] = {}
+        self._runs: _Places[tuple[int, int]] = _Places()
+        self._by_right: _Places[int] = _Places()
 
     def add(self, handed: Handed, working: Working) -> None:
         """Take one sheet; `working` is that of its code."""
         sheet, at = _sheet(handed, working), len(self._sheets)
         self._sheets.append(sheet)
-        slug = handed.task.kind.slug
-        self._handed[slug] = self._handed.get(slug, 0) + 1
-        for typed in zip((slug,) * len(sheet.steps), sheet.steps, sheet.numbers):
-            self._typed[typed] = self._typed.get(typed, 0) + 1
-        for start in range(len(sheet.steps) - RUN + 1):
-            if None not in (run := sheet.numbers[start : start + RUN]):
-                self._runs.setdefault(hash((slug, sheet.steps[start], run)), []).append((at, start))
-        for one, two in _pairs(sheet.starts):
-            for key in _keys(slug, sheet, one, two, *(_bins(sheet.right[p]) for p in (one, two))):
-                self._by_right.setdefault(key, []).append(at)
+        slug, numbers = handed.task.kind.slug, sheet.numbers
+        for start, step in enumerate(sheet.steps[: 1 - RUN]):
+            run = numbers[start : start + RUN]
+            if None not in run:
+                self._runs.add(hash((slug, step, run)), (at, start))
+        bins = {place: _bins(sheet.right[place]) for place in sheet.asked.starts}
+        for one, two in sheet.asked.pairs:
+            for key in _keys(slug, sheet, one, two, bins[one], bins[two]):
+                self._by_right.add(key, at)
 
     def found(self) -> list[Alike]:
         """What is alike, by task and in the order in which the sheets came."""
         return [*self._shared_runs(), *self._of_another_sheet()]
 
     def _shared_runs(self) -> list[Alike]:
-        out = []
+        out, typed = [], cache(self._typed)
         for who, places in sorted(self._sharers().items()):
             first = self._sheets[who[0]]
             ids = tuple(first.steps[p] for p in places)
             wrong = max(self._wrong(at, ids) for at in who)
-            if wrong >= max(WRONG, len(ids) / 2) and self._by_chance(who, first, places) < CHANCE:
+            if wrong < max(WRONG, len(ids) / 2):
+                continue
+            if _by_chance(len(who), first, places, *typed(first.task.kind.slug)) < CHANCE:
                 out.append(self._alike(who, ids, _run_told))
         return out
 
     def _sharers(self) -> dict[tuple[int, ...], list[int]]:
         """Sheets that share runs of numbers -> the places of the shared steps on the first of them, in order."""
         shared: dict[tuple[int, ...], set[int]] = {}
-        for runs in self._runs.values():
-            if len(runs) < 2:
-                continue
+        for runs in self._runs.shared.values():
             same: dict[_Run, list[tuple[int, int]]] = {}
             for at, start in runs:  # two runs may have one hash
                 sheet = self._sheets[at]
@@ -137,30 +152,25 @@ class Copies:
         sheet = self._sheets[at]
         return sum(wrong for step, wrong in zip(sheet.steps, sheet.wrong) if step in ids)
 
-    def _by_chance(self, who: tuple[int, ...], sheet: _Sheet, places: list[int]) -> float:
-        """How many pairs of the class would agree in these steps by chance."""
-        slug = sheet.task.kind.slug
-        handed = self._handed[slug]
-        pairs = handed * handed / 2
-        ids = {sheet.steps[p] for p in places}
-        for p in places:
-            if ids.isdisjoint(sheet.needs[p]):
-                others = self._typed[slug, sheet.steps[p], sheet.numbers[p]] - len(who)
-                pairs *= (max(others, 0) + 1) / (handed + 1)
-        return pairs
+    def _typed(self, slug: str) -> tuple[int, Counter[tuple[str, float | None]]]:
+        """How many sheets of a kind were handed in, and how many students typed each number at each step."""
+        sheets = [sheet for sheet in self._sheets if sheet.task.kind.slug == slug]
+        return len(sheets), Counter(typed for sheet in sheets for typed in zip(sheet.steps, sheet.numbers))
 
     def _of_another_sheet(self) -> list[Alike]:
         out = []
         for at, sheet in enumerate(self._sheets):
-            if sheet.working is None:
+            if sheet.mostly_wrong is None:
                 continue
-            by_id = sheet.working.by_id
+            working, typed = sheet.mostly_wrong
             tried = {at}
-            for one, two in _pairs(sheet.starts):
-                bins = [_bins(_meant(sheet.typed[p])) for p in (one, two)]
+            for one, two in sheet.asked.pairs:
+                bins = [_bins(_meant(typed[p])) for p in (one, two)]
                 for key in _keys(sheet.task.kind.slug, sheet, one, two, *bins):
-                    for other in self._by_right.get(key, ())[:50]:
-                        if other not in tried and (ids := _right_there(sheet, self._sheets[other], by_id)):
+                    for other in self._by_right.all_of(key)[:50]:
+                        if other not in tried and (
+                            ids := _right_there(sheet, typed, self._sheets[other], working.by_id)
+                        ):
                             out.append(self._alike((at, other), ids, _sheet_told))
                         tried.add(other)
         return out
@@ -173,15 +183,36 @@ class Copies:
         return Alike(students, task, ids, told([named(s) for s in students], task.kind.title, ids))
 
 
-def _right_there(sheet: _Sheet, other: _Sheet, by_id: Mapping[str, Step]) -> tuple[str, ...]:
-    """The steps that are wrong here and right by another sheet, or none if these are too few."""
+def _by_chance(
+    who: int, sheet: _Sheet, places: list[int], handed: int, typed: Counter[tuple[str, float | None]]
+) -> float:
+    """How many pairs of the class would agree in these steps of a sheet by chance.
+
+    who     how many students share the numbers; handed, typed  as `Copies._typed` gives them
+    """
+    pairs = handed * handed / 2
+    ids = {sheet.steps[p] for p in places}
+    for p in places:
+        if ids.isdisjoint(sheet.asked.needs[p]):
+            others = typed[sheet.steps[p], sheet.numbers[p]] - who
+            pairs *= (max(others, 0) + 1) / (handed + 1)
+    return pairs
+
+
+def _right_there(
+    sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet, by_id: Mapping[str, Step]
+) -> tuple[str, ...]:
+    """The steps that are wrong here and right by another sheet, or none if these are too few.
+
+    typed  what was typed on `sheet`
+    """
     there = dict(zip(other.steps, other.right))
     answered, right, telling = 0, 0, []
-    for step, typed, wrong in zip(sheet.steps, sheet.typed, sheet.wrong):
-        if typed is None:
+    for step, number, wrong in zip(sheet.steps, typed, sheet.wrong):
+        if number is None:
             continue
         answered += 1
-        if step in there and accepts(there[step], typed, by_id[step]):
+        if step in there and accepts(there[step], number, by_id[step]):
             right += 1
             if wrong:
                 telling.append(step)
@@ -189,42 +220,37 @@ def _right_there(sheet: _Sheet, other: _Sheet, by_id: Mapping[str, Step]) -> tup
 
 
 class _Asked(NamedTuple):
-    """Of all sheets of one plan: the steps with numbers in order, their ids, and what each needs.
+    """Of all sheets of one plan: the steps with numbers in order, their ids, and which others each is worked from.
 
-    starts  the places of those that need none
+    starts  the places of those that are worked from none
+    pairs   of these, each with the next and the next but one: a sheet is found by two, and some are known too widely
     """
 
     steps: tuple[Step, ...]
     ids: tuple[str, ...]
     needs: tuple[tuple[str, ...], ...]
     starts: tuple[int, ...]
+    pairs: tuple[tuple[int, int], ...]
 
 
 @lru_cache(maxsize=256)
 def _asked(plan: Plan) -> _Asked:
     steps = tuple(step for step in plan.steps if not step.choices)
     needs = tuple(tuple(plan.asked_needs(step)) for step in steps)
-    return _Asked(steps, tuple(s.id for s in steps), needs, tuple(at for at, needed in enumerate(needs) if not needed))
+    starts = tuple(at for at, needed in enumerate(needs) if not needed)
+    pairs = (*zip(starts, starts[1:]), *zip(starts, starts[2:]))
+    return _Asked(steps, tuple(s.id for s in steps), needs, starts, pairs)
 
 
 def _sheet(handed: Handed, working: Working) -> _Sheet:
-    asked, spans = _asked(working.plan), all_spans(working)
-    typed = tuple([_read(handed.return_slip.answers.get(step.id, ""), step.quantity) for step in asked.steps])
+    asked, spans, answers = _asked(working.plan), all_spans(working), handed.return_slip.answers
+    typed = tuple([_read(answers.get(step.id, ""), step.quantity) for step in asked.steps])
     right = tuple([span for step_id in asked.ids if isinstance(span := spans[step_id], Span)])
     wrong = tuple([t is not None and not accepts(span, t, step) for t, span, step in zip(typed, right, asked.steps)])
+    numbers = tuple([None if t is None else float(f"{t.value:.{_FIGURES}g}") for t in typed])
     many = sum(wrong)
-    return _Sheet(
-        handed.student,
-        handed.task,
-        asked.ids,
-        typed,
-        tuple([None if t is None else float(f"{t.value:.{_FIGURES}g}") for t in typed]),
-        wrong,
-        asked.needs,
-        asked.starts,
-        right,
-        working if many >= FEWEST and 2 * many > len(typed) - typed.count(None) else None,
-    )
+    mostly_wrong = many >= FEWEST and 2 * many > len(typed) - typed.count(None)
+    return _Sheet(handed.student, handed.task, asked, numbers, wrong, right, (working, typed) if mostly_wrong else None)
 
 
 def _read(text: str, quantity: str) -> Typed | None:
@@ -232,11 +258,6 @@ def _read(text: str, quantity: str) -> Typed | None:
         return answer.read(text, quantity) if text else None
     except Unreadable:
         return None
-
-
-def _pairs(starts: tuple[int, ...]) -> list[tuple[int, int]]:
-    """Steps to find a sheet by: each with the next and the next but one, since some are known too widely."""
-    return [*zip(starts, starts[1:]), *zip(starts, starts[2:])]
 
 
 def _meant(typed: Typed | None) -> Span:
@@ -256,9 +277,9 @@ def _bins(span: Span) -> list[int]:
     return list(range(low, high + 1)) if high - low < _MOST_BINS else []
 
 
-def _keys(slug: str, sheet: _Sheet, one: int, two: int, bins: Sequence[int], others: Sequence[int]) -> list[_Key]:
-    """The keys of two steps, by their places, for each pair of bins."""
-    return [(slug, sheet.steps[one], sheet.steps[two], b, c) for b in bins for c in others]
+def _keys(slug: str, sheet: _Sheet, one: int, two: int, bins: Sequence[int], others: Sequence[int]) -> list[int]:
+    """Under what a sheet is found by two steps, given by their places: one key for each pair of bins."""
+    return [hash((slug, sheet.steps[one], sheet.steps[two], b, c)) for b in bins for c in others]
 
 
 def _run_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:
