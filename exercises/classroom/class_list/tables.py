@@ -87,7 +87,8 @@ def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
             value = next(label for key, label, _ in step.choices if key == values[step.id])
             lo = hi = unit = ""
         else:
-            size, unit = quantity(step.quantity).bare, quantity(step.quantity).shown
+            measured = quantity(step.quantity)
+            size, unit = measured.bare, measured.shown
             value = _number(values[step.id] / size, _NEAREST)
             lo, hi = _number(span.lo / size, _DOWN), _number(span.hi / size, _UP)
         rows.append(KeyRow(student.roll, student.name, slug, code, step.id, step.title, value, lo, hi, unit))
