@@ -1,6 +1,8 @@
 """What rounding and cutting off make of one number: to so many figures, to a place, or finer."""
 
+from itertools import accumulate, repeat
 from math import copysign, floor, isfinite, log10
+from operator import mul
 
 FIGURES = 3  # the fewest figures an intermediate may be kept to
 ANGLE_PLACE = 0.1  # degree
@@ -22,7 +24,6 @@ def last_place(value: float, figures: int = FIGURES) -> float:
         return 0.0  # of nothing, and of what is no number
 
 
-_PER = {n: float(f"1e{FIGURES - 1 - n}") for n in range(-306, 309)}
 _HALF = 0.500001  # of a unit and a little more: half a unit goes up or down, and no float is exactly half of one
 _LEVELS = 8  # the figures in turn that rounding is followed to: one more moves a number by less than a span's slack
 _LAST_BITS = 1e-11  # share: two floats that are no farther apart are one decimal number
@@ -65,25 +66,44 @@ def lowest_at(x: float, per: float) -> float:
     return x
 
 
+class _Places(dict[int, tuple[float, ...]]):
+    """How many of each place make one, from a number's third figure on, by the power of ten of its first."""
+
+    def __missing__(self, power: int) -> tuple[float, ...]:
+        places = self[power] = tuple(accumulate(repeat(10.0, _LEVELS), mul, initial=float(f"1e{FIGURES - 1 - power}")))
+        return places
+
+
+_PER = _Places()
+
+
 def highest(x: float) -> float:
     """The most that x can become when it is kept to three figures or more."""
     try:
-        per = _PER[floor(log10(x))]
-    except (ValueError, OverflowError, KeyError):
+        places = _PER[floor(log10(x))]
+    except (ValueError, OverflowError):
         return -lowest(-x) if x < 0 else x
-    # a draw asks for this very often, and half of the time it is found at once
-    rounded = (x * per + _HALF) // 1.0 / per
-    return rounded if rounded >= x else highest_at(x, per * 10.0)
+    # as in `highest_at`, and written out: a draw asks for this very often
+    edge = x * (1 - _LAST_BITS)
+    for per in places:
+        rounded = (x * per + _HALF) // 1.0 / per
+        if rounded >= edge:
+            return rounded if rounded > x else x
+    return x
 
 
 def lowest(x: float) -> float:
     """The least that x can become when it is kept to three figures or more."""
     try:
-        per = _PER[floor(log10(x))]
-    except (ValueError, OverflowError, KeyError):
+        places = _PER[floor(log10(x))]
+    except (ValueError, OverflowError):
         return -highest(-x) if x < 0 else x
-    rounded = -((_HALF - x * per) // 1.0) / per
-    return rounded if rounded <= x else lowest_at(x, per * 10.0)
+    edge = x * (1 + _LAST_BITS)
+    for per in places:
+        rounded = -((_HALF - x * per) // 1.0) / per
+        if rounded <= edge:
+            return rounded if rounded < x else x
+    return x
 
 
 def highest_angle(x: float) -> float:

@@ -14,7 +14,7 @@ from exercises.working.quantities import quantity
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address", "record")
 FIGURES = 6  # of an end of an allowed interval: finer than anything that is typed
-_NEAREST, _DOWN, _UP = Context(FIGURES), Context(FIGURES, ROUND_FLOOR), Context(FIGURES, ROUND_CEILING)
+_TO_FIGURES = {rounding: Context(FIGURES, rounding) for rounding in (None, ROUND_FLOOR, ROUND_CEILING)}
 _NOUGHT, _UNIT = Decimal(0), Decimal(1)
 
 
@@ -87,19 +87,20 @@ def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
             value = next(label for key, label, _ in step.choices if key == values[step.id])
             lo = hi = unit = ""
         else:
-            size, unit = quantity(step.quantity).bare, quantity(step.quantity).shown
-            value = _number(values[step.id] / size, _NEAREST)
-            lo, hi = _number(span.lo / size, _DOWN), _number(span.hi / size, _UP)
+            measured = quantity(step.quantity)
+            size, unit = measured.bare, measured.shown
+            value = _number(values[step.id] / size, None)
+            lo, hi = _number(span.lo / size, ROUND_FLOOR), _number(span.hi / size, ROUND_CEILING)
         rows.append(KeyRow(student.roll, student.name, slug, code, step.id, step.title, value, lo, hi, unit))
     return rows
 
 
-def _number(value: float, to_figures: Context) -> Decimal | str:
+def _number(value: float, rounding: str | None) -> Decimal | str:
     """To FIGURES figures, downward, upward or to the nearest; "" if it is not finite."""
     if not math.isfinite(value):
         return ""
     # what floats add in the last bits must not move an end by a whole unit
-    rounded = to_figures.create_decimal(f"{value:.12g}")
+    rounded = _TO_FIGURES[rounding].create_decimal(f"{value:.12g}")
     # no noughts at the end, and no power of ten for a whole number below 10⁷
     plain = rounded.normalize()
     if not plain:

@@ -3,7 +3,7 @@
 import time
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from exercises.judging import answer
@@ -618,10 +618,12 @@ def test_no_row_of_figures_makes_it_hang(text, quantity):
 
 
 @given(
-    st.from_regex(r"[0-9]{1,16}(\.[0-9]{0,16})?(e[+-]?[0-9]{1,3})?", fullmatch=True),
+    st.from_regex(r"[0-9]{1,16}(\.[0-9]{0,16})?(e[+-]?[0-9]{1,3}| × 10⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,3})?", fullmatch=True),
     st.sampled_from(["", " ", "m", "e", "x", *sorted({q.shown for q in QUANTITIES.values()})]),
     st.sampled_from(NAMES),
 )
+@example("1.62", "A·m²", "moment")
+@example("6.13 × 10⁻⁵", "m⁴", "length4")
 def test_what_is_typed_as_usual_is_read_as_anything_else_is(number, unit, quantity):
     usual = answer._usual(f"{number} {unit}", quantity)
     if usual is not None:

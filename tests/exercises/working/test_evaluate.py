@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from exercises.judging.diagnosis import slipped_parts
+from exercises.judging.diagnosis import outcomes, slipped_parts, starts_from
 from exercises.judging.entries import read_entries
 from exercises.judging.evidence import stands_for
 from exercises.judging.verdict import judge_all
@@ -15,11 +15,13 @@ from exercises.working.arithmetic import Span
 from exercises.working.compiled import Cannot
 from exercises.working.compiled_spans import compiled_spans
 from exercises.working.evaluate import (
+    KEPT,
     Following,
     all_spans,
     changes_by_formula,
     compiled_changes,
     evaluator_of,
+    right_values,
     spans_by_formula,
     spans_of,
 )
@@ -90,6 +92,37 @@ def test_what_follows_is_what_follows_by_the_formulas(slug):
         found, plain = evaluator_of(working).following(working, entered), Following(working, entered)
         for step_id in numbers(working):
             assert bits(found.span(step_id)) == bits(plain.span(step_id)), step_id
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_right_values_are_those_of_the_formulas(slug, monkeypatch):
+    monkeypatch.setattr("exercises.working.evaluate.OFTEN", 1)
+    for working in workings(slug, 10):
+        anew = Working(Plan(working.plan.order, working.plan.compiled), working.givens, working.parts)
+        found = right_values(anew, len(KEPT))
+        assert bits(list(map(dict, found))) == bits([working.all_values(a) for a in KEPT])
+
+
+@pytest.mark.parametrize("slug", KINDS)
+def test_what_slips_make_of_a_step_from_entries_is_what_the_formulas_make(slug, monkeypatch):
+    monkeypatch.setattr("exercises.working.evaluate.OFTEN", 1)
+    slips, coded = all_kinds()[slug].slips_of(1), 0
+    for seed, working in enumerate(workings(slug, 10)):
+        by_code, plain = (
+            Working(Plan(working.plan.order, compiled), working.givens, working.parts)
+            for compiled in (working.plan.compiled, False)
+        )
+        read = read_entries(working, entries(working, seed))
+        left_out = random.Random(seed).choice(working.steps).id
+        for step in working.steps:
+            rests_on = [n for n in working.plan.rests[step.id] if n in read and n != left_out]
+            own = {n: read[n].value for n in rests_on}
+            made = [outcomes(w, step, slips, starts_from(w, step, own), own) for w in (by_code, plain)]
+            one, other = ([(slip.key, values) for slip, values in found] for found in made)
+            assert bits(one) == bits(other), (step.id, own)
+        written = [often._code for known in evaluator_of(by_code)._slips.values() for _, often in known]
+        coded += sum(code is not None for code in written)
+    assert coded or slug not in WITH_CODE  # so that two things are compared
 
 
 @pytest.mark.parametrize("slug", WITH_CODE)
