@@ -139,7 +139,7 @@ def that_explain(typed: Typed, step: Step, told: Outcomes, hiding: Outcomes, exa
         return that_give(typed, step, told, exact) or that_give(typed, step, hiding, exact)
     found = (*agreed, *sure) if agreed else that_agree(typed, step, hiding)
     # a mean to 0.1° or coarser has so few places that many slips come to it: only a sole one is named
-    many = exact and step.quantity == "angle" and typed.last_place > ANGLE_PLACE / 2
+    many = step.exact and step.quantity == "angle" and typed.last_place > ANGLE_PLACE / 2
     return () if many and len(found) > 1 else found
 
 

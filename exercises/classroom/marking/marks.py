@@ -1,6 +1,8 @@
 """What was handed in becomes marks: every entry judged again, then counted by the scheme.
 
-Nothing is believed but what the student typed.  The mark of a step is rounded
+Nothing is believed but what the student typed.  A step that is right by the
+numbers given earns its mark, and counts as right, where it does not follow from
+a wrong entry before it too; its page says so.  The mark of a step is rounded
 to hundredths first and the total is the sum of those, so that anyone who adds
 up what is shown comes to the same.
 """

@@ -156,7 +156,7 @@ BOTH_HOLD = [
     ("follows", "slip", "F3X-T9T-FYE", {"fault": "distance", "where": "2", "mean-1": "52"}, "mean-1"),
     ("right", "slip", "X32-WCJ-J55", {"mean-1": "39"}, "mean-1"),
     ("right", "one of two slips", "T3Y-XTH-RR6", {"moment-3": "1.8406e+00"}, "moment-3"),
-    ("right", "one of several slips", "R3W-PY4-7YJ", {"mean-2": "35"}, "mean-2"),
+    ("right", "one of several slips", "T32-5RN-A52", {"tan-1": "1.30e+00"}, "tan-1"),
     ("right, does not follow", "slip", "A3K-YXF-XKX", {"mean-2": "3.367e+01", "tan-2": "1.22e+00"}, "tan-2"),
     (
         "right, does not follow",
@@ -168,9 +168,9 @@ BOTH_HOLD = [
     (
         "right, does not follow",
         "one of several slips",
-        "R3W-6Y5-XTN",
-        {"read-5-1": "1.86e+01", "mean-2": "3.78e+01"},
-        "mean-2",
+        "X3T-H9F-M2K",
+        {"u-theta": "-9.149e-02", "share-angle": "3.297e-01"},
+        "share-angle",
     ),
     ("right, does not follow", "no start", "F39-3PE-TNH", {"ends-near": "-2.00e+00", "half": "1.000e+00"}, "half"),
     ("right, does not follow", "negative", "A3K-YXF-XKX", {"mean-moment": "-8.46e-01", "pole": "9.14e+00"}, "pole"),

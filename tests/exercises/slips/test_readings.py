@@ -85,6 +85,21 @@ def test_with_one_decimal_only_a_sole_fit_is_named():
     assert "unexplained" in cases and "one of two slips" not in cases
 
 
+def test_so_it_is_of_a_dial_whose_readings_are_blank():
+    wrong = 0
+    for code in codes_of("R")[:20]:
+        sheet = open_code(code)
+        known, one = sheet.working.all_values(), sheet.working.givens["step"]
+        for step in (s for s in sheet.working.steps if s.column == "mean"):
+            readings = [round(known[need] / one) * one for need in step.needs]
+            for reading in set(readings):
+                text = f"{(sum(readings) - reading) / 8:.1f}"
+                verdict = judge(sheet.working, sheet.slips, {step.id: text}, step.id)
+                assert len(verdict.slips) < 2
+                wrong += verdict.state != "right"
+    assert wrong > 50
+
+
 def test_half_up_half_even_and_cut_off_agree_alike():
     """42.125 is 42.13, 42.12, and 42.12 cut off; 42.14 and 42.11 are other numbers."""
     sheet, step, readings = next(r for r in ROWS if (sum(r[2]) - 13) % 1 == 0 and (sum(r[2]) - 13) % 8 in (1, 5))
