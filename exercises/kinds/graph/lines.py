@@ -72,9 +72,16 @@ def _free(xs: Sequence[float], ys: Sequence[float]) -> tuple[float, float]:
     across, up = (high - low) / high * AXIS, (max(ys) - min(ys)) / max(ys) * AXIS  # mm from end to end
     points = max(2 * best.slope_error, abs(slope - best.slope)) / best.slope
     hand = math.sqrt(2) * HALF_MM * (1 / up + 1 / across)  # two ends of the line, two corners of the triangle
-    # half a millimetre at both ends of the points, carried on to x = 0
-    far = HALF_MM / AXIS * max(ys) * math.hypot(low, high) / (high - low)
+    far = carried_to_zero(low, high, max(ys))
     return math.hypot(hand, points), math.hypot(far, max(2 * best.intercept_error, abs(intercept - best.intercept)))
+
+
+def carried_to_zero(low: float, high: float, highest: float) -> float:
+    """What half a millimetre at both ends of the points comes to at x = 0.
+
+    low, high  least and greatest x; highest  the greatest y, in whose unit it comes
+    """
+    return HALF_MM / AXIS * highest * math.hypot(low, high) / (high - low)
 
 
 # -- the lines of a sheet, whose columns may be known only as spans ------------

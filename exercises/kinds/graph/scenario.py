@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from exercises.bench.instrument import Box, Faults
 from exercises.codes.scenario import Bar, Row, Scenario
@@ -36,7 +37,7 @@ class Plotted(Scenario):
         """l in m as the first line takes it."""
         return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length) / 2
 
-    @property
+    @cached_property
     def allowed(self) -> Allowed | None:
         """How far what is read may lie from the best value; None before there are points enough."""
         return allowed(self.ds, self.thetas, self.half_length) if len(self.rows) > 2 else None

@@ -74,6 +74,9 @@ def test_consistent_whatever_the_laboratory_fixes(seed, setting):
     assert setting.length_mm is None or round(bar.length * 1e3) == setting.length_mm
     assert len(scenario.rows) == (setting.distances or len(scenario.rows)) and len(scenario.rows) >= 3
     assert all(30 <= r <= 60 for row in scenario.rows for r in row.readings)
+    ds = [d * 1000 for d in scenario.ds]
+    assert all(b - a > 2.999 for a, b in zip(ds, ds[1:]))
+    assert all(d / setting.grid_mm == pytest.approx(round(d / setting.grid_mm)) for d in ds)
     assert bar.material.lowest <= bar.magnetisation <= bar.material.highest
     # the truth lies within what the sheet says a graph allows
     assert 0.01 < allow.slope_a < 0.036 and 0.015 < allow.slope_b < 0.046
