@@ -124,12 +124,15 @@ class Evidence:
             return False
         return self.is_followed or (self.is_right and not self.is_bound)
 
-    @property
+    @cached_property
     def is_right_apart(self) -> bool:
         """Whether right working from the sheet's own numbers reaches it, but none from the wrong entries before it."""
         if isinstance(self.entry, Chosen) or not self.wrong:
             return False
-        return self.is_right and not self.is_followed and not self.is_cut_off
+        if not self.is_right or self.is_followed:
+            return False
+        # whether a slip gives the number takes longest, so it is asked last
+        return not (self.number.figures >= CUT_FIGURES and self._is_cut_from(self.own) and self.is_cut_off)
 
     @property
     def leads_astray(self) -> bool:
