@@ -49,7 +49,8 @@ REACHED = [
         {"fault": "distance", "where": "2", "mean-1": "52"},
         "mean-1",
         "follows",
-        "Right working from a wrong start: this follows from what you entered above. Mend the earlier entry, then come back to this one.",
+        "Right working from a wrong start: this follows from what you entered above. Mend the earlier entry, then "
+        "come back to this one.",
     ),
     ("right", "N3J-J2Y-YXC", {"distance-far": "1.24e+01", "reach": "1.5e+01"}, "reach", "right", "Right."),
     (
@@ -58,7 +59,8 @@ REACHED = [
         {"distance-far": "2.2808e+01", "reach": "2.56e+01", "l": "4.160e+00", "to": "2.2e+01"},
         "to",
         "right",
-        "Right by the numbers given, but it does not follow from what you entered above. Mend the earlier entry, then look at this one again.",
+        "Right by the numbers given, but it does not follow from what you entered above. Mend the earlier entry, "
+        "then look at this one again.",
     ),
     (
         "minus",
@@ -78,7 +80,8 @@ REACHED = [
         {"tan-4": "-6.46e-01"},
         "tan-4",
         "slip",
-        "This looks like one of several slips: the readings of one arm only; or one end of the pointer only; or the readings of the second arm only. Work it once more, and look at each.",
+        "This looks like one of several slips: the readings of one arm only; or one end of the pointer only; or the "
+        "readings of the second arm only. Work it once more, and look at each.",
     ),
     (
         "no start",
@@ -126,7 +129,8 @@ REACHED = [
         {"fault": "zero", "where": "1", "mean-4": "39.30"},
         "mean-4",
         "follows",
-        "Right working from a wrong start, but figures were cut off. Mend the earlier entry, then come back to this one, and round.",
+        "Right working from a wrong start, but figures were cut off. Mend the earlier entry, then come back to this "
+        "one, and round.",
     ),
     ("unexplained", "X3F-EN6-Y2Y", {"mean-1": "5.54e+01", "moment": "1,234"}, "moment", "wrong", None),
     (
@@ -275,7 +279,8 @@ def test_a_table_is_in_order_and_its_last_case_holds_always(table):
 
 def test_the_case_stays_inside():
     """Which case made a verdict is for tests and for readers of the code: pages and files get none of it."""
-    sheet = open_code("N3J-J2Y-YXC")
-    verdict = judge_all(sheet.working, sheet.slips, {"distance-far": "2.64e+01", "reach": "3.3e+01"})["reach"]
-    assert verdict.case == "right"
+    name, code, texts, step, *_ = next(case for case in REACHED if case[0] == "right")
+    sheet = open_code(code)
+    verdict = judge_all(sheet.working, sheet.slips, texts)[step]
+    assert verdict.case == name
     assert list(verdict.as_dict()) == ["state", "text", "read", "slips", "remarks"]
