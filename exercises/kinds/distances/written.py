@@ -38,7 +38,7 @@ def cube(limit: str) -> WorkedLine:
 
     def line(known: Known, givens: Givens) -> str:
         return (
-            f"d₀³ = 10⁻⁷ × 2 × {figures(givens['moment'], 2)} / {figures(known[f'field-{limit}'], 4)} "
+            f"d₀³ = 10⁻⁷ × 2 × {figures(givens['moment'])} / {figures(known[f'field-{limit}'], 4)} "
             f"= {figures(known[f'cube-{limit}'], 4)} m³"
         )
 

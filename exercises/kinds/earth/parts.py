@@ -30,8 +30,9 @@ def ratio_value(a: Arithmetic, *, tangent: Number, bracket: Number, twice_d: Num
 def swing_time(a: Arithmetic, timings: Sequence[Number], swings: float) -> Number:
     """The period in s: the mean of the timings over the number of swings, or the mean of the periods."""
     return a.either(
-        lambda: a.keep(a.keep(a.keep(a.total(timings)) / len(timings)) / swings),
+        lambda: a.keep(a.keep(a.total(timings) / len(timings)) / swings),
         lambda: a.keep(a.keep(a.total(a.keep(t / swings) for t in timings)) / len(timings)),
+        lambda: a.keep(a.keep(a.keep(a.total(timings)) / len(timings)) / swings),  # the sum written down first
     )
 
 

@@ -79,7 +79,7 @@ def test_the_limits_of_the_draw():
         sheet = open_code(code)
         s, working = sheet.scenario, sheet.working
         v = working.all_values()
-        assert s.radius in RADII and s.arm in ARMS and s.moment == float(f"{s.moment:.1e}")
+        assert s.radius in RADII and s.arm in ARMS and s.moment == float(f"{s.moment:.2e}")
         assert v["gap"] > 0.002 and v["to"] - v["from"] >= 0.015
         assert v["to"] + s.bar.length / 2 <= s.arm + 1e-12
         assert v["from"] - s.bar.length / 2 - s.radius >= 0.01 - 1e-12
