@@ -31,8 +31,7 @@ def fine(x: float) -> str:
 def line(x1: float, y1: float, x2: float, y2: float, color: str, width: float) -> str:
     """A straight line."""
     return (
-        f'<path d="M{fine(x1)} {fine(y1)}L{fine(x2)} {fine(y2)}" stroke="{color}" '
-        f'stroke-width="{width}" fill="none"/>'
+        f'<path d="M{fine(x1)} {fine(y1)}L{fine(x2)} {fine(y2)}" stroke="{color}" stroke-width="{width}" fill="none"/>'
     )
 
 
