@@ -25,7 +25,7 @@ class SettingPage(Page[SettingScenario]):
         return [
             ("One division of the scale", "half a degree" if scenario.scale_step == 0.5 else "one degree"),
             ("Boards 1 and 2", "as they stand, no magnet near"),
-            ("Board 3", "one of the two turns was left out"),
+            ("Board 3", "one turn was left out"),
         ]
 
     def observations(self, scenario: SettingScenario) -> str:
@@ -43,11 +43,11 @@ class SettingPage(Page[SettingScenario]):
             "N pole points",
         )
         return (
-            f'<div class="er-dials">{"".join(figures)}</div>'
+            f'<div class="er-boards"><div class="er-dials">{"".join(figures)}</div>'
             '<details class="er-dial-words"><summary>The boards in words</summary>'
             "<p>Each scale has four quadrants from 0 to 90. The two 0s lie near the east and the west; each end of the "
             f"pointer has its own. One division is {'half a degree' if scenario.scale_step == 0.5 else 'one degree'}."
-            f"</p><ul>{''.join(said)}</ul></details>{table}"
+            f"</p><ul>{''.join(said)}</ul></details>{table}</div>"
         )
 
     def groups(self, scenario: SettingScenario, working: Working) -> list[Group]:

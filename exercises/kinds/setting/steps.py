@@ -75,7 +75,7 @@ def as_it_stands(board: int) -> tuple[Step, ...]:
     line = _reading(
         f"line-{n}",
         "line",
-        "the line of the arms, from the 0",
+        "line of the arms",
         (),
         formulas.line(board),
         written.line(board),
@@ -96,7 +96,7 @@ def two_turns(board: int) -> tuple[Step, ...]:
         _choice(
             f"first-{n}",
             "first",
-            "what do you turn first, and which way?",
+            "what do you turn first?",
             FIRST,
             formulas.first(board),
             (
@@ -118,20 +118,20 @@ def two_turns(board: int) -> tuple[Step, ...]:
         _reading(
             f"shows-{n}",
             "shows",
-            "what the pointer shows after the first turn (mean of both ends)",
+            "pointer after the first turn",
             (*ends, line),
             formulas.shows(board),
             written.shows(board),
             (
                 "The pointer stays where the needle holds it. The 0 has gone to the line of the arms.",
-                "How far is it from the line to the pointer? Do they lie on the same side of the old 0?",
+                "How far is it from the line to the pointer, the mean of both ends? Are they on one side of the old 0?",
             ),
             HERE + "#what-the-pointer-then-shows",
         ),
         _choice(
             f"next-{n}",
             "next",
-            "what do you turn next, and which way?",
+            "what do you turn next?",
             NEXT,
             formulas.next_(board),
             (
@@ -153,7 +153,7 @@ def two_turns(board: int) -> tuple[Step, ...]:
         _choice(
             f"arms-{n}",
             "arms",
-            "where do the arms lie after both turns?",
+            "where do the arms then lie?",
             ARMS,
             formulas.arms,
             ("Which way does a needle point that is left alone? And the pointer, which is square to it?",),
@@ -215,15 +215,15 @@ def _askew(row: int) -> Step:
     return Step(
         id="askew",
         column="askew",
-        title=f"α, how far the arms are askew, from the {WHERE[row]} distance (three figures)",
+        title=f"arms are askew by α, {WHERE[row]}",
         quantity="angle",
         rule="figures",
         needs=(f"diff-{row + 1}", "left-out", f"mean-{row + 1}"),
         formula=formulas.askew(row),
         line=written.askew(row),
         hints=(
-            "Half the difference is only a share of the angle. Which share, is in the formula above.",
-            "First turn left out: half the difference / sin² θ. Second: half the difference / cos² θ.",
+            "Half the difference at that distance is only a share of the angle. The formula above says which share.",
+            "First turn left out: half the difference / sin² θ. Second: half the difference / cos² θ. Three figures.",
         ),
         read=HERE + "#one-turn-left-out",
         looks_back=False,
