@@ -11,22 +11,10 @@ import math
 from html import escape
 
 from exercises.bench.instrument import Box, Faults, pointer_ends
+from exercises.kinds.dial.strokes import ACCENT, FAINT, GLASS, INK, WIDTH, Rim, fine, line, needle, ring, shown, text
 
-WIDTH, DIAL, GLASS = 320, 222, 96  # of the drawing, of the dial's height and of each glass's
+DIAL = 222  # of the dial's height
 RADIUS = 78  # of the circle where the divisions begin
-PER_DEGREE = 12.0  # in a glass
-HALF_WINDOW = 12.5  # degrees to either side in a glass: two numbered marks are always seen
-INK, ACCENT, FAINT = "var(--er-ink,#22302f)", "var(--er-accent,#0f6b62)", "var(--er-faint,#b9c0bb)"
-NORTH, SOUTH = "var(--er-north,#b23a2e)", "var(--er-south,#2b4f9e)"
-
-
-def shown(turn: int) -> int:
-    """The number at a whole-degree turn from the first 0: 0–90 in each of the four quadrants.
-
-    >>> [shown(a) for a in (0, 40, 90, 130, 180, 350)]
-    [0, 40, 90, 50, 0, 10]
-    """
-    return min(turn % 180, 180 - turn % 180)
 
 
 def tip(phi: float, end: int, box: Box, faults: Faults) -> tuple[float, float]:
@@ -38,35 +26,6 @@ def tip(phi: float, end: int, box: Box, faults: Faults) -> tuple[float, float]:
     )
 
 
-def _fine(x: float) -> str:
-    return f"{x:.1f}".removesuffix(".0")
-
-
-def _line(x1: float, y1: float, x2: float, y2: float, color: str, width: float) -> str:
-    return (
-        f'<path d="M{_fine(x1)} {_fine(y1)}L{_fine(x2)} {_fine(y2)}" stroke="{color}" '
-        f'stroke-width="{width}" fill="none"/>'
-    )
-
-
-def _text(x: float, y: float, text: str | int, size: int, color: str = INK, weight: str = "") -> str:
-    bold = f' font-weight="{weight}"' if weight else ""
-    return (
-        f'<text x="{_fine(x)}" y="{_fine(y)}" font-size="{size}" fill="{color}" text-anchor="middle" '
-        f'dominant-baseline="central"{bold}>{text}</text>'
-    )
-
-
-def _ring(cx: float, cy: float, inner: float, length: float, every: float, width: float, turn: float) -> str:
-    """Divisions every so many degrees, as the dashes of one circle that starts at the east, turned so many degrees."""
-    dash = math.degrees(width / (inner + length / 2))
-    return (
-        f'<circle cx="{cx}" cy="{cy}" r="{_fine(inner + length / 2)}" fill="none" stroke="{INK}" '
-        f'stroke-width="{length}" pathLength="360" stroke-dasharray="{dash:.3f} {every - dash:.3f}" '
-        f'stroke-dashoffset="{dash / 2:.3f}" transform="rotate({_fine(turn)} {cx} {cy})"/>'
-    )
-
-
 def _whole(phi: float, box: Box, faults: Faults) -> str:
     """The dial: its scale, the pointer, and the needle on its pivot."""
     return _scale(faults) + _pointer(phi, box, faults) + _needle(phi, box, faults)
@@ -75,15 +34,15 @@ def _whole(phi: float, box: Box, faults: Faults) -> str:
 def _scale(faults: Faults) -> str:
     cx, cy = WIDTH / 2, DIAL / 2
     out = [
-        f'<circle cx="{_fine(cx)}" cy="{_fine(cy)}" r="{RADIUS}" fill="none" stroke="{INK}" stroke-width="1"/>',
+        f'<circle cx="{fine(cx)}" cy="{fine(cy)}" r="{RADIUS}" fill="none" stroke="{INK}" stroke-width="1"/>',
         *(
-            _ring(cx, cy, RADIUS, length, every, width, -faults.zero_error)
+            ring(cx, cy, RADIUS, length, every, width, -faults.zero_error)
             for length, every, width in ((5, 1, 0.5), (8, 5, 0.8), (11, 10, 1.1))
         ),
     ]
     for turn in range(0, 360, 10):
         a = math.radians(turn - faults.zero_error)
-        out.append(_text(cx + 99 * math.cos(a), cy + 99 * math.sin(a), shown(turn), 11))
+        out.append(text(cx + 99 * math.cos(a), cy + 99 * math.sin(a), shown(turn), 11))
     return "".join(out)
 
 
@@ -97,29 +56,17 @@ def _pointer(phi: float, box: Box, faults: Faults) -> str:
     cx, cy = WIDTH / 2, DIAL / 2
     ux, uy = _towards_end_1(phi)
     ends = [(cx + RADIUS * x, cy - RADIUS * y) for x, y in (tip(phi, end, box, faults) for end in (1, 2))]
-    out = [_line(*ends[0], *ends[1], ACCENT, 1.4)]
+    out = [line(*ends[0], *ends[1], ACCENT, 1.4)]
     for (x, y), mark, sign in zip(ends, "①②", (1, -1)):
         # beside the pointer, on the side of the needle's N end
-        out.append(_text(x - sign * 20 * ux - 11 * -uy, y - sign * 20 * uy - 11 * ux, mark, 14, ACCENT))
+        out.append(text(x - sign * 20 * ux - 11 * -uy, y - sign * 20 * uy - 11 * ux, mark, 14, ACCENT))
     return "".join(out)
 
 
 def _needle(phi: float, box: Box, faults: Faults) -> str:
-    out = []
     px = WIDTH / 2 + faults.pivot_x / box.radius * RADIUS
     py = DIAL / 2 - faults.pivot_y / box.radius * RADIUS
-    ux, uy = _towards_end_1(phi)
-    half, thick = 26, 4.5
-    nx, ny = uy, -ux  # the needle's N end, at right angles to the pointer
-    for sign, color, letter in ((1, NORTH, "N"), (-1, SOUTH, "S")):
-        x, y = px + sign * nx * half, py + sign * ny * half
-        out.append(
-            f'<path d="M{_fine(x)} {_fine(y)}L{_fine(px + ux * thick)} {_fine(py + uy * thick)}L'
-            f'{_fine(px - ux * thick)} {_fine(py - uy * thick)}Z" fill="{color}"/>'
-        )
-        out.append(_text(x + sign * nx * 9, y + sign * ny * 9, letter, 12, color, "bold"))
-    out.append(f'<circle cx="{_fine(px)}" cy="{_fine(py)}" r="2" fill="{INK}"/>')
-    return "".join(out)
+    return needle(px, py, phi, half=26, thick=4.5, size=12)
 
 
 def glass_place(phi: float, end: int, box: Box, faults: Faults) -> tuple[float, float]:
@@ -129,47 +76,22 @@ def glass_place(phi: float, end: int, box: Box, faults: Faults) -> tuple[float, 
     return -math.degrees(math.atan2(sign * y, sign * x)), math.hypot(x, y)
 
 
-def _glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: float) -> str:
+def glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: float) -> str:
     """One end enlarged, the rim upwards; clockwise on the dial is to the right."""
     turn, reach = glass_place(phi, end, box, faults)
-    radius = math.degrees(PER_DEGREE)
     signed = turn + faults.zero_error  # what the scale has there, clockwise from this end's 0
-    middle = round(signed / 5) * 5
-    cx, base = WIDTH / 2, top + 50
-
-    def at(mark: float, out: float) -> tuple[float, float]:
-        a = math.radians(mark - middle)
-        return cx + (radius + out) * math.sin(a), base + radius - (radius + out) * math.cos(a)
-
-    parts: list[str] = []
-    path: list[str] = []
-    count = math.floor(HALF_WINDOW / step)
-    for i in range(-count, count + 1):
-        mark = middle + i * step
-        whole = mark == round(mark)
-        length = 24 if whole and mark % 10 == 0 else 18 if whole and mark % 5 == 0 else 12 if whole else 7
-        (x1, y1), (x2, y2) = at(mark, 0), at(mark, length)
-        path.append(f"M{_fine(x1)} {_fine(y1)}L{_fine(x2)} {_fine(y2)}")
-        if whole and mark % 10 == 0:
-            x, y = at(mark, 35)
-            parts.append(_text(x, y, shown(int(mark)), 17))
-    (x1, y1), (x2, y2) = at(middle - HALF_WINDOW, 0), at(middle + HALF_WINDOW, 0)
-    parts.append(f'<path d="{"".join(path)}" stroke="{INK}" stroke-width="1" fill="none"/>')
-    parts.append(
-        f'<path d="M{_fine(x1)} {_fine(y1)}A{radius:.0f} {radius:.0f} 0 0 1 {_fine(x2)} {_fine(y2)}" '
-        f'stroke="{INK}" stroke-width="1" fill="none"/>'
-    )
-    x, y = at(signed, (reach - 1) * radius)
-    lean = math.radians(phi + faults.zero_error - middle)  # the pointer's own direction, from the vertical
+    rim = Rim(top, round(signed / 5) * 5, step)
+    x, y = rim.at(signed, (reach - 1) * rim.radius)
+    lean = math.radians(phi + faults.zero_error - rim.middle)  # the pointer's own direction, from the vertical
     dx, dy = math.sin(lean), -math.cos(lean)
     bx, by = x - 34 * dx, y - 34 * dy
-    parts.append(
-        f'<path d="M{x:.2f} {y:.2f}L{_fine(bx - 3 * dy)} {_fine(by + 3 * dx)}'
-        f'L{_fine(bx + 3 * dy)} {_fine(by - 3 * dx)}Z" fill="{ACCENT}"/>'
+    return (
+        rim.drawn()
+        + f'<path d="M{x:.2f} {y:.2f}L{fine(bx - 3 * dy)} {fine(by + 3 * dx)}'
+        + f'L{fine(bx + 3 * dy)} {fine(by - 3 * dx)}Z" fill="{ACCENT}"/>'
+        + text(16, top + 82, "①②"[end - 1], 19, ACCENT)
+        + line(0, top, WIDTH, top, FAINT, 1)
     )
-    parts.append(_text(16, top + 82, "①②"[end - 1], 19, ACCENT))
-    parts.append(_line(0, top, WIDTH, top, FAINT, 1))
-    return "".join(parts)
 
 
 def words(reading: float, end: int, step: float) -> str:
@@ -210,6 +132,6 @@ def dial(phi: float, box: Box, faults: Faults, step: float, label: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure" viewBox="0 0 {WIDTH} {height}" role="img" '
         f'aria-label="{escape(said)}">'
         + _whole(phi, box, faults)
-        + "".join(_glass(phi, end, box, faults, step, DIAL + (end - 1) * GLASS) for end in (1, 2))
+        + "".join(glass(phi, end, box, faults, step, DIAL + (end - 1) * GLASS) for end in (1, 2))
         + "</svg>"
     )

@@ -14,7 +14,8 @@ from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, Setting, SheetCode, Station
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.dial import kind as kind_module
-from exercises.kinds.dial.drawing import PER_DEGREE, RADIUS, dial, divisions, glass_place, shown, tip, words
+from exercises.kinds.dial.drawing import RADIUS, dial, divisions, glass_place, tip, words
+from exercises.kinds.dial.strokes import PER_DEGREE, shown
 from exercises.kinds.kind import all_kinds
 from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding

@@ -6,18 +6,16 @@ import re
 import pytest
 
 from exercises.bench.instrument import Box, Faults, pointer_ends
-from exercises.kinds.dial.drawing import (
+from exercises.kinds.dial.drawing import DIAL, RADIUS, dial
+from exercises.kinds.dial.strokes import (
     ACCENT,
-    DIAL,
     GLASS,
     HALF_WINDOW,
     INK,
     NORTH,
     PER_DEGREE,
-    RADIUS,
     SOUTH,
     WIDTH,
-    dial,
     shown,
 )
 

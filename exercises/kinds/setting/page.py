@@ -1,0 +1,71 @@
+"""What a sheet of setting up shows: two boards as they stand, the same in words, and the readings of a third."""
+
+from exercises.kinds.deflection.page import eight_readings_table, scale_step_words
+from exercises.kinds.setting.drawing import drawn, words
+from exercises.kinds.setting.scenario import SettingScenario
+from exercises.kinds.setting.steps import BOARDS, WHERE
+from exercises.kinds.sheet import Group, Page
+from exercises.working.steps import Working
+
+
+class SettingPage(Page[SettingScenario]):
+    """Two boards to be set up, and one on which a turn was left out."""
+
+    task = (
+        "Set up boards 1 and 2 for tan A: say what you read, and what you turn, in which order, by how much and which "
+        "way, seen from above. No magnet is near. On board 3 somebody left out one of the two turns. Its readings say "
+        "which."
+    )
+    formula = (
+        "Arms left askew by α, first turn left out: θ ∓ α sin² θ with N east and N west. "
+        "Second turn left out: θ ± α cos² θ. What the mean still hides in m: ½ α² cos 2θ, as a share of it."
+    )
+
+    def givens(self, scenario: SettingScenario) -> list[tuple[str, str]]:
+        return [
+            ("One division of the scale", "half a degree" if scenario.scale_step == 0.5 else "one degree"),
+            ("Boards 1 and 2", "as they stand, no magnet near"),
+            ("Board 3", "one turn was left out"),
+        ]
+
+    def observations(self, scenario: SettingScenario) -> str:
+        figures, said = [], []
+        for n, board in enumerate(scenario.boards, 1):
+            label = f"Board {n}"
+            svg = drawn(board, scenario.box, scenario.scale_step, label)
+            figures.append(f'<figure class="er-dial"><figcaption>{label}</figcaption>{svg}</figure>')
+            said.append(f"<li>{label}. {words(board, scenario.box, scenario.scale_step)}</li>")
+        table = eight_readings_table(
+            f"Board 3: eight readings at each of two distances, in degrees ({scale_step_words(scenario.scale_step)}). "
+            "The N pole points as marked; ① and ② are the two ends of the pointer.",
+            "distance",
+            list(zip(WHERE, scenario.readings)),
+            "N pole points",
+        )
+        return (
+            f'<div class="er-boards"><div class="er-dials">{"".join(figures)}</div>'
+            '<details class="er-dial-words"><summary>The boards in words</summary>'
+            "<p>Each scale has four quadrants from 0 to 90. The two 0s lie near the east and the west; each end of the "
+            f"pointer has its own. One division is {'half a degree' if scenario.scale_step == 0.5 else 'one degree'}."
+            f"</p><ul>{''.join(said)}</ul></details>{table}</div>"
+        )
+
+    def groups(self, scenario: SettingScenario, working: Working) -> list[Group]:
+        one, two = (len(steps) for steps in BOARDS)
+        return [
+            Group("Board 1", list(working.steps[:one]), series="Board"),
+            Group("Board 2", list(working.steps[one : one + two]), series="Board"),
+            Group("Board 3, one turn left out", list(working.steps[one + two :])),
+        ]
+
+    def numbers(self, scenario: SettingScenario) -> dict[str, object]:
+        return {
+            "where": scenario.field.where,
+            "scale_step": scenario.scale_step,
+            "boards": [[board.pointer, board.line] for board in scenario.boards],
+            "tips": [[round(t, 6) for t in board.ends(scenario.box)] for board in scenario.boards],
+            "left_out": scenario.left_out,
+            "askew": scenario.askew,
+            "readings": scenario.readings,
+            "asked": scenario.asked,
+        }
