@@ -209,8 +209,8 @@ def eight_places(
     directions = _directions(faults, tan_b)
     for arm in ("east", "west"):
         for north in ("east", "west"):
-            # a reading is to half a degree: ten-millionths of a radian move it by nothing
-            phi = equilibrium(_pair(magnet, d, arm, north, faults, directions), B_H, box.needle, 1e-7)
+            # a reading is to half a degree: millionths of a radian move it by nothing
+            phi = equilibrium(_pair(magnet, d, arm, north, faults, directions), B_H, box.needle, 1e-6)
             places += pointer_ends(phi, box, faults)
     return tuple(places)
 

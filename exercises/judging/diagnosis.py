@@ -209,9 +209,12 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
         return True
     steps = evaluator_of(working).changes(working, plain, step_ids, slipped_parts)
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
-    if not all(_apart(step.values, step.keys, loose) for step, loose in zip(steps, looseness)):
-        return False
-    if not any(_within(step.right, step.values, max(widest, loose)) for step, loose in zip(steps, looseness)):
+    near = False
+    for step, loose in zip(steps, looseness):
+        if not _apart(step.values, step.keys, loose):
+            return False
+        near = near or _within(step.right, step.values, max(widest, loose))
+    if not near:
         return True
     # the interval takes longest, so it is worked only where the slips can be told from each other
     spans = spans_of(working, step_ids)

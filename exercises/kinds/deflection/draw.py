@@ -47,7 +47,8 @@ from exercises.slips.catalogue import Slip
 from exercises.working.steps import Working
 
 LOOKS = 3  # times the pointer is looked at again where the slips cannot be told apart; the errors are new each time
-WIDEST = 0.04  # share by which correct rounding carries a step of such a sheet at most; a test holds it
+#: Shares by which correct rounding carries a step of one row, and a result, of such a sheet at most; a test holds them.
+WIDEST_ROW, WIDEST_RESULT = 0.035, 0.025
 COUNTS = (4, 5, 6)  # distances, where the laboratory leaves it open
 
 
@@ -147,8 +148,11 @@ def rows_at(
     places = eight_places(magnet, placed.B_H, d, box, faults, position.tan_b)
     for _ in range(LOOKS):
         readings = read_off(places, tuple([draw.normal(READING_ERROR) for _ in range(8)]), step)
-        if min(readings) >= LOWEST and max(readings) <= HIGHEST:
-            yield Row(d, readings)
+        if min(readings) < LOWEST or max(readings) > HIGHEST:
+            continue
+        row = Row(d, readings)
+        if not position.hopeless_as_read(bar.moment, l, bar.length, d, row.mean):
+            yield row
 
 
 #: From a scenario of one row or more to its working.
@@ -184,9 +188,6 @@ def _attempt(
     def with_rows(*rows: Row) -> DeflectionScenario:
         return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
 
-    def apart(scenario: DeflectionScenario, step_ids: Sequence[str]) -> bool:
-        return tells_apart(work(scenario), slips, step_ids, WIDEST)
-
     def alike_in_the_mean(d: float) -> bool:
         """Whether some slips surely cannot be told apart in the mean moment if d joins the rows."""
         m, two_l = placed.bar.moment, placed.bar.magnetic_length
@@ -199,7 +200,7 @@ def _attempt(
             if rows and rows[0].d - d < CLOSEST or part == 0 and alike_in_the_mean(d):
                 continue
             for row in rows_at(draw, position, placed, d, faults, step, l):
-                if apart(with_rows(row), ("moment-1", "tan-1", "bracket-1")):
+                if tells_apart(work(with_rows(row)), slips, ("moment-1", "tan-1", "bracket-1"), WIDEST_ROW):
                     yield row
 
     # from the far end inwards: there l shows least, so what must be given up is given up at once
@@ -212,7 +213,7 @@ def _attempt(
         whole = with_rows(row, *rows)
         if not _near_truth(whole, position):
             return None
-        if apart(whole, ("mean-moment", "pole")):
+        if tells_apart(work(whole), slips, ("mean-moment", "pole"), WIDEST_RESULT):
             return whole
     return None
 

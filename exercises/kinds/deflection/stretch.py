@@ -55,14 +55,28 @@ class Position:
         if len(at) > 1:
             each = [self.factors(d, l, length, tangent) for d, tangent in at]
             factors = tuple([math.fsum(of) / len(at) for of in zip(*each)])
-        last = 0.0
-        for value in sorted([m, *[m * factor for factor in factors]]):
-            between = (value - last) / value
-            # a leading figure of 1 asks for most: that decides nearly always
-            if between < SURE + UNIT and between < SURE + UNIT / (value / 10.0 ** math.floor(math.log10(value))):
-                return True
-            last = value
-        return False
+        return _too_near([m, *[m * factor for factor in factors]])
+
+    def hopeless_as_read(self, m: float, l: float, length: float, d: float, theta: float) -> bool:
+        """The same at one distance that was read, θ in degrees: now the tangent of so many radians is known as well."""
+        if self.factors is None:
+            return False
+        tangent = math.tan(math.radians(theta))
+        factors = self.factors(d, l, length, tangent)
+        return _too_near([m, m * abs(math.tan(theta) / tangent), *[m * factor for factor in factors]])
+
+
+def _too_near(moments: list[float]) -> bool:
+    """Whether two of these moments surely are too near to each other."""
+    moments.sort()
+    last = 0.0
+    for value in moments:
+        between = (value - last) / value
+        # a leading figure of 1 asks for most: that decides nearly always
+        if between < SURE + UNIT and between < SURE + UNIT / (value / 10.0 ** math.floor(math.log10(value))):
+            return True
+        last = value
+    return False
 
 
 END_ON = Position(end_on, moment_end_on, distance_end_on, shares=(0.170, 0.205), reach=0.5)
