@@ -4,17 +4,25 @@ Every candidate is the textbook's instrument (a needle so short that it is a
 point) with one fault of unknown size and a moment of unknown size, fitted to
 all readings by least squares (Gauss–Newton).  The sums of squares that are
 left, over the variance of a reading, are compared: nothing is looked up.
+
+Such an instrument shows at most two different values at one distance, each in
+four of the eight readings.  So it is fitted to the means of these fours; what the
+readings differ from their own mean is the same whatever is fitted, and is added.
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from exercises.bench.instrument import Box, Faults, pointer_ends
+from exercises.bench.field import distance_end_on
+from exercises.bench.instrument import PATTERNS, Box, Faults, pointer_ends
 
 #: Faults of the whole set of readings, each with its step for the numerical slope (m or degrees).
 COMMON = {"pivot": 1e-5, "zero": 0.01, "board": 0.01, "box": 1e-5, "centre": 1e-5}
-STEPS = 4  # of Gauss–Newton, from no fault; what is left to gain then is far below a reading's variance
+#: Which four of the eight each of them sets against the other four: a key of instrument.PATTERNS.
+PATTERN = {"pivot": "ends", "zero": "north", "board": "north", "box": "arms", "centre": "outward"}
+STEPS = 8  # of Gauss–Newton at most, from no fault
+GOOD = 1e-6  # degrees²: a step that gains less than this is the last; a reading's variance is 50 000 times as much
 #: Gains are in variances of one reading: a fault is believed from CLEAR on, looked for
 #: from FAINT on, and told from the next best if that gains less by APART.
 FAINT, CLEAR, APART = 9.0, 20.0, 9.0
@@ -44,78 +52,103 @@ def strength(q: float, r: float, l: float) -> float:
     return q * 2 * r / (r * r - l * l) ** 2
 
 
+def two(q: float, d: float, l: float, fault: str = "", size: float = 0.0) -> tuple[float, float]:
+    """What the textbook's instrument with at most one fault shows (degrees) in the fours that the fault parts."""
+    if fault == "zero":
+        phi = math.degrees(math.atan(strength(q, d, l)))
+        return phi + size, abs(size - phi)
+    if fault == "board":
+        askew, b = math.radians(size), strength(q, d, l)
+        along, across = b * math.cos(askew), b * math.sin(askew)
+        return math.degrees(math.atan2(along, 1 + across)), math.degrees(math.atan2(along, 1 - across))
+    if fault == "pivot":
+        return pointer_ends(math.degrees(math.atan(strength(q, d, l))), SCALE, Faults(pivot_x=size))
+    off = -size if fault == "box" else size
+    one, other = strength(q, d + off, l), strength(q, d - off, l)
+    return math.degrees(math.atan(one)), math.degrees(math.atan(other))
+
+
 def eight(q: float, d: float, l: float, fault: str = "", size: float = 0.0) -> list[float]:
     """The eight readings (degrees) of the textbook's instrument with at most one fault, in the order of `EIGHT`."""
-    askew = math.radians(size) if fault == "board" else 0.0
-    cos, sin = math.cos(askew), math.sin(askew)
-    out: list[float] = []
-    for arm in (1, -1):
-        for north in (1, -1):
-            r = d - arm * size if fault == "box" else d + arm * north * size if fault == "centre" else d
-            b = north * strength(q, r, l)
-            phi = math.degrees(math.atan2(b * cos, 1 + b * sin))
-            if fault == "pivot":
-                out += pointer_ends(phi, SCALE, Faults(pivot_x=size))
-            else:
-                shown = abs(phi + size) if fault == "zero" else abs(phi)
-                out += (shown, shown)
-    return out
+    one, other = two(q, d, l, fault, size)
+    return [one if side > 0 else other for side in PATTERNS[PATTERN.get(fault, "ends")]]
 
 
 Rows = Sequence[tuple[float, Sequence[float]]]  # (d, its eight readings)
+Fours = Sequence[tuple[float, float, float]]  # (d, the means of the four readings of each kind)
+Means = Sequence[tuple[float, float, int]]  # (d, mean of so many readings)
 
 
-def _off(rows: Rows, model: Callable[[float], list[float]]) -> list[float]:
-    return [r - m for d, readings in rows for r, m in zip(readings, model(d))]
+def _about(readings: Sequence[float], mean: float) -> float:
+    """Sum of the squares of what the readings differ from a number."""
+    return sum([(r - mean) ** 2 for r in readings])
 
 
-def _squares(off: Sequence[float]) -> float:
-    return sum(x * x for x in off)
+def _means(rows: Rows) -> Means:
+    return [(d, sum(readings) / len(readings), len(readings)) for d, readings in rows]
 
 
-def first_guess(rows: Rows, l: float) -> float:
-    """q from the mean of all eight at the first distance."""
-    d, readings = rows[0]
-    return math.tan(math.radians(sum(readings) / 8)) / strength(1.0, d, l)
+def _scatter(rows: Rows) -> float:
+    """What is left of the readings when each row's own mean is fitted, degrees²."""
+    return sum([_about(readings, sum(readings) / len(readings)) for _, readings in rows])
 
 
-def fit_moment(rows: Rows, l: float, leave_out: int | None = None) -> tuple[float, float]:
-    """(q, sum of squares) of the perfect instrument, without the reading numbered `leave_out`."""
-    q = first_guess(rows, l)
+def _fours(rows: Rows, pattern: str) -> tuple[Fours, float]:
+    """The means of both fours of each row, and what is left when they are fitted, degrees²."""
+    fours, left = [], 0.0
+    for d, readings in rows:
+        ones = [r for r, side in zip(readings, PATTERNS[pattern]) if side > 0]
+        others = [r for r, side in zip(readings, PATTERNS[pattern]) if side < 0]
+        one, other = sum(ones) / 4, sum(others) / 4
+        fours.append((d, one, other))
+        left += _about(ones, one) + _about(others, other)
+    return fours, left
 
-    def off(q: float) -> list[float]:
-        found = _off(rows, lambda d: eight(q, d, l))
-        if leave_out is not None:
-            found[leave_out] = 0.0
-        return found
 
+def fit_moment(rows: Rows, l: float) -> tuple[float, float]:
+    """(q, sum of squares) of the perfect instrument.
+
+    rows   (d in m, readings in degrees) of each distance; not all need have eight
+    """
+    means = _means(rows)
+    d, mean, _ = means[0]
+    q, left = math.tan(math.radians(mean)) / strength(1.0, d, l), 0.0
     for _ in range(STEPS):
-        here = off(q)
-        slope = [(a - b) / 1e-4 for a, b in zip(here, off(q * 1.0001))]
-        q *= 1 + sum(s * o for s, o in zip(slope, here)) / _squares(slope)
-    return q, _squares(off(q))
+        left = uu = uo = 0.0
+        for d, mean, n in means:
+            tangent = strength(q, d, l)
+            off = mean - math.degrees(math.atan(tangent))
+            u = math.degrees(tangent / (1 + tangent * tangent))  # slope by ln q
+            left, uu, uo = left + n * off * off, uu + n * u * u, uo + n * u * off
+        q *= 1 + uo / uu
+        gained = uo * uo / uu
+        left -= gained
+        if gained < GOOD:
+            break
+    return q, left + _scatter(rows)
 
 
-def fit_size(
-    rows: Rows, l: float, model: Callable[[float, float], list[float]], h: float, q: float
-) -> tuple[float, float]:
-    """(size, sum of squares): a fault and the moment together; `model(q, size)` gives all readings, q a start."""
-    observed = [r for _, readings in rows for r in readings]
-
-    def off(q: float, size: float) -> list[float]:
-        return [o - m for o, m in zip(observed, model(q, size))]
-
-    size = 0.0
+def fit_size(fours: Fours, l: float, fault: str, q: float) -> tuple[float, float]:
+    """(size, sum of squares) of one of the COMMON faults: its size and the moment together; q is a start."""
+    h, size, left = COMMON[fault], 0.0, 0.0
     for _ in range(STEPS):
-        here = off(q, size)
-        u = [(a - b) / 1e-4 for a, b in zip(here, off(q * 1.0001, size))]
-        v = [(a - b) / h for a, b in zip(here, off(q, size + h))]
-        uu, uv, vv = _squares(u), sum(a * b for a, b in zip(u, v)), _squares(v)
-        uo, vo = sum(a * b for a, b in zip(u, here)), sum(a * b for a, b in zip(v, here))
+        left = uu = uv = vv = uo = vo = 0.0
+        for d, *means in fours:
+            here = two(q, d, l, fault, size)
+            stronger, larger = two(q * 1.0001, d, l, fault, size), two(q, d, l, fault, size + h)
+            for mean, m, m_q, m_size in zip(means, here, stronger, larger):
+                off, u, v = mean - m, (m_q - m) / 1e-4, (m_size - m) / h
+                left, uu, uv, vv = left + 4 * off * off, uu + 4 * u * u, uv + 4 * u * v, vv + 4 * v * v
+                uo, vo = uo + 4 * u * off, vo + 4 * v * off
         over = uu * vv - uv * uv
-        q *= 1 + (uo * vv - vo * uv) / over
-        size += (vo * uu - uo * uv) / over
-    return size, _squares(off(q, size))
+        by_q, by_size = (uo * vv - vo * uv) / over, (vo * uu - uo * uv) / over
+        q *= 1 + by_q
+        size += by_size
+        gained = uo * by_q + vo * by_size
+        left -= gained
+        if gained < GOOD:
+            break
+    return size, left
 
 
 def variance(step: float, eye: float = 0.2) -> float:
@@ -131,43 +164,46 @@ def fit_all(rows: Rows, l: float, step: float) -> list[Fit]:
     """
     s2 = variance(step)
     q, none = fit_moment(rows, l)
+    by_pattern = {pattern: _fours(rows, pattern) for pattern in PATTERNS}
     fits = []
-    for fault, h in COMMON.items():
-
-        def model(q: float, size: float, fault: str = fault) -> list[float]:
-            return [m for d, _ in rows for m in eight(q, d, l, fault, size)]
-
-        size, left = fit_size(rows, l, model, h, q)
-        fits.append(Fit(fault, size, left, (none - left) / s2))
+    for fault in COMMON:
+        fours, within = by_pattern[PATTERN[fault]]
+        size, left = fit_size(fours, l, fault, q)
+        fits.append(Fit(fault, size, left + within, (none - left - within) / s2))
     fits += [_misread(rows, l, q, none, s2), _distance(rows, l, q, none, s2)]
     return sorted(fits, key=lambda f: f.left)
 
 
+def _perfect(q: float, d: float, l: float) -> float:
+    """Every reading of the perfect instrument at d, degrees."""
+    return math.degrees(math.atan(strength(q, d, l)))
+
+
 def _misread(rows: Rows, l: float, q: float, none: float, s2: float) -> Fit:
     """The one reading without which the others agree best."""
-    off = _off(rows, lambda d: eight(q, d, l))
-    worst = max(range(len(off)), key=lambda i: abs(off[i]))
-    best, left = fit_moment(rows, l, worst)
-    row, reading = divmod(worst, 8)
+    expected = [_perfect(q, d, l) for d, _ in rows]
+    off = [abs(r - right) for (_, readings), right in zip(rows, expected) for r in readings]
+    row, reading = divmod(off.index(max(off)), 8)
     d, readings = rows[row]
-    return Fit("misread", readings[reading] - eight(best, d, l)[reading], left, (none - left) / s2, row, reading)
+    others = d, [r for i, r in enumerate(readings) if i != reading]
+    best, left = fit_moment([*rows[:row], others, *rows[row + 1 :]], l)
+    return Fit("misread", readings[reading] - _perfect(best, d, l), left, (none - left) / s2, row, reading)
 
 
 def _distance(rows: Rows, l: float, q: float, none: float, s2: float) -> Fit:
     """The one distance without which the others agree best."""
-    off = _off(rows, lambda d: eight(q, d, l))
-    sums = [abs(sum(off[8 * i : 8 * i + 8])) for i in range(len(rows))]
+    means = _means(rows)
+    sums = [abs(mean - _perfect(q, d, l)) for d, mean, _ in means]
     # the largest stands out, or pulls the moment so far that a neighbour does
     tried = sorted(range(len(rows)), key=lambda i: -sums[i])[:2]
     found = []
     for row in tried:
-
-        def model(q: float, size: float, row: int = row) -> list[float]:
-            # what stands on the sheet is `size` too large
-            return [m for i, (d, _) in enumerate(rows) for m in eight(q, d - size if i == row else d, l)]
-
-        size, left = fit_size(rows, l, model, 1e-5, q)
-        found.append(Fit("distance", size, left, (none - left) / s2, row))
+        # at its own distance this row's mean is fitted whatever the moment is, so the others alone decide on that
+        best, left = fit_moment([*rows[:row], *rows[row + 1 :]], l)
+        left += _scatter([rows[row]])
+        d, mean, _ = means[row]
+        true = distance_end_on(best * 1e7, math.tan(math.radians(mean)), l)
+        found.append(Fit("distance", d - true, left, (none - left) / s2, row))
     return min(found, key=lambda f: f.left)
 
 

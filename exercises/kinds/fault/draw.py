@@ -5,20 +5,26 @@ tell from another: a slight zero error or arms slightly off east–west.
 """
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from exercises.bench.fault_fit import variance
-from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.bench.instrument import PATTERNS, Box, Faults, Magnet, eight_readings, to_scale
 from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, first_good, to_grid
 from exercises.codes.sheet_code import SheetCode
-from exercises.judging.diagnosis import tells_apart
+from exercises.judging.diagnosis import SLIP_SLACK, tells_apart
 from exercises.kinds.deflection.draw import PlacedMagnet, draw_count, draw_magnet, stretch_of
-from exercises.kinds.deflection.stretch import BOX, END_ON
-from exercises.kinds.fault.formulas import stray
+from exercises.kinds.deflection.stretch import END_ON
+from exercises.kinds.fault.formulas import TO_TWO_DECIMALS, halves, stray
+from exercises.kinds.fault.parts import shift_sines, shift_slope
 from exercises.kinds.fault.scenario import FaultScenario, Planted
 from exercises.kinds.fault.steps import working
 from exercises.slips.catalogue import Slip
+from exercises.working.arithmetic import Exact
+from exercises.working.rounded import last_place
 
+#: A shorter needle than for most sheets: near a short bar a longer one would itself be taken for a fault.
+BOX = Box(radius=0.040, needle=0.004)
 #: Sizes that plainly show (m, degrees), with either sign.
 SIZES = {
     "pivot": (0.8e-3, 1.5e-3),
@@ -27,7 +33,9 @@ SIZES = {
     "box": (2e-3, 4e-3),
     "centre": (2e-3, 4e-3),
 }
-SLIGHT = {"zero": (0.5, 1.0), "board": (1.0, 2.0)}  # sizes that may not be told apart
+#: Sizes that may not be told apart, in standard errors of a zero error; and the least of them, degrees.
+SLIGHT = {"zero": (4.0, 10.0), "board": (8.0, 20.0)}
+LEAST_SLIGHT = {"zero": 0.2, "board": 0.4}
 FIELD = {"pivot": "pivot_x", "zero": "zero_error", "board": "arm_off", "box": "box_shift", "centre": "centre_shift"}
 #: What is planted, one of these with equal chance: none in 2 of 17, undecided in 1 of 17.
 PLANTED = (*(2 * ("pivot", "zero", "board", "box", "centre", "misread", "distance")), "none", "none", "undecided")
@@ -36,6 +44,7 @@ NEAREST_AT, FARTHEST_AT = 56.5, 33.5  # degrees, between which distances are cho
 LOWEST, HIGHEST = 25.0, 65.0  # degrees, any one reading that is not misread
 CLOSEST = 0.002  # m between neighbouring distances, one of which is misread
 APART = 0.006  # m from one distance to the next, at least: one that is ½ cm off must not come past its neighbour
+LOOKS = 8  # times the pointer is looked at again where the readings will not do; the errors are new each time
 LEAST_HALF = 0.15  # degrees, half the largest difference at the nearest distance: from less no shift is worked
 
 
@@ -56,71 +65,133 @@ def _attempt(draw: Draw, code: SheetCode, shown: str, slips: tuple[Slip, ...]) -
     if placed is None:
         return None
     step = code.setting.scale_step or draw.pick((1.0, 0.5))
-    ends = stretch_of(END_ON, placed, (NEAREST_AT, FARTHEST_AT))
-    if ends is None:
+    distances = _distances(draw, placed, count, code.setting.grid_mm)
+    if distances is None:
         return None
-    planted = _plant(draw, shown)
+    planted = _plant(draw, shown, distances, math.sqrt(variance(step) / (8 * count)))
+    if planted is None:
+        return None
     faults = replace(Faults(), **{FIELD[planted.fault]: planted.size}) if planted.fault in FIELD else Faults()
-    rows = _rows(draw, placed, ends, count, faults, step, code.setting.grid_mm)
+    empty = FaultScenario(code, *placed, BOX, faults, step, ARM_LENGTH, (), planted)
+    rows = _rows(draw, empty, distances, bool(slips))
     if rows is None:
         return None
-    if planted.fault == "misread":
-        planted, rows = _misread_reading(draw, planted, rows)
-    if planted.fault == "distance":
-        planted, rows = _misread_distance(draw, planted, rows)
-        if any(b.d - a.d < CLOSEST for a, b in zip(rows, rows[1:])):
-            return None
-    scenario = FaultScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows, planted)
-    return scenario if _shows(scenario) and _worth_working(scenario, slips) else None
+    scenario = replace(empty, rows=rows)
+    return scenario if _shows(scenario) and _told(scenario, slips) else None
 
 
-def _plant(draw: Draw, shown: str) -> Planted:
-    """What is to be shown, as a fault of the instrument with a size; of readings and distances without one yet."""
+def _distances(draw: Draw, placed: PlacedMagnet, count: int, grid_mm: int) -> list[float] | None:
+    """So many distances in m, multiples of the grid, one in each part of the stretch; None if it has too few."""
+    inner, outer = stretch_of(END_ON, placed, (NEAREST_AT, FARTHEST_AT)), stretch_of(END_ON, placed)
+    if inner is None or outer is None:
+        return None
+    (first, last), (lowest, highest) = _multiples(inner, grid_mm), _multiples(outer, grid_mm)
+    while last - first + 1 < count:  # a coarse grid
+        if highest - last >= first - lowest:
+            last += 1
+        else:
+            first -= 1
+    if first < lowest or last > highest:
+        return None
+    chosen: list[int] = []
+    for i in range(count):
+        wished = first + math.floor((last - first + 1) / count * (i + draw.between(0.2, 0.8)))
+        after = chosen[-1] + 1 if chosen else first
+        chosen.append(min(max(wished, after), last - (count - 1 - i)))
+    return [n * grid_mm / 1000 for n in chosen]
+
+
+def _multiples(ends: tuple[float, float], grid_mm: int) -> tuple[int, int]:
+    """The first and the last multiple of the grid between two distances (m)."""
+    near, far = ends
+    return math.ceil(near * 1000 / grid_mm), math.floor(far * 1000 / grid_mm)
+
+
+def _plant(draw: Draw, shown: str, distances: Sequence[float], error: float) -> Planted | None:
+    """What is to be shown: the fault of the instrument, of a reading or of a distance, with a size; None if there is
+    no room for it.
+
+    distances  in m, as they truly are
+    error      standard error of a zero error that is found from all readings, degrees
+    """
+    if shown == "misread":
+        row, at = draw.below(len(distances)), draw.below(8)
+        return Planted(shown, shown, draw.pick((-10.0, -5.0, 5.0, 10.0)), row, at)
+    if shown == "distance":
+        row = draw.below(len(distances))
+        sizes = [size for size in (-0.010, -0.005, 0.005, 0.010) if _in_order(_written(distances, row, size))]
+        return Planted(shown, shown, draw.pick(sizes), row) if sizes else None
     fault = draw.pick(("zero", "board")) if shown == "undecided" else shown
     if fault not in FIELD:
         return Planted(shown, fault)
-    limits = SLIGHT[fault] if shown == "undecided" else SIZES[fault]
+    low, high = SIZES[fault]
+    if shown == "undecided":
+        low, high = (max(times * error, LEAST_SLIGHT[fault]) for times in SLIGHT[fault])
     grid = 0.1 if fault in ("zero", "board") else 1e-4
-    size = round(draw.between(*limits) / grid) * grid
+    size = round(draw.between(low, high) / grid) * grid
     return Planted(shown, fault, size if draw.below(2) else -size)
 
 
-type Rows = tuple[Row, ...]
+def _written(distances: Sequence[float], row: int | None, size: float) -> list[float]:
+    """The distances (m) as they are written down, one of them `size` too large."""
+    return [to_grid(d + size, 1000) if i == row else d for i, d in enumerate(distances)]
 
 
-def _rows(
-    draw: Draw, placed: PlacedMagnet, ends: tuple[float, float], count: int, faults: Faults, step: float, grid_mm: int
-) -> Rows | None:
-    """So many distances, one in each part of the stretch, with their readings; None if one of these is out of range."""
-    near, far = ends
-    part = (far - near) / count
-    distances = [to_grid(near + part * (i + draw.between(0.2, 0.8)), 1000 // grid_mm) for i in range(count)]
-    if len(set(distances)) < count:
-        return None
-    magnet = Magnet(placed.bar.moment, placed.bar.magnetic_length / 2)
-    rows = []
-    for d in distances:
-        errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
-        readings = eight_readings(magnet, placed.B_H, d, BOX, faults, errors, step)
-        if min(readings) < LOWEST or max(readings) > HIGHEST:
+def _in_order(distances: Sequence[float]) -> bool:
+    return all(b - a >= CLOSEST for a, b in zip(distances, distances[1:]))
+
+
+def _rows(draw: Draw, empty: FaultScenario, distances: Sequence[float], told: bool) -> tuple[Row, ...] | None:
+    """The readings at these distances (m), in which what is planted may show; None if there are none.
+
+    empty  the sheet without them
+    told   whether the slips must be told apart
+    """
+    planted, l, rows = empty.planted, empty.two_l / 2, []
+    written = distances if planted.fault != "distance" else _written(distances, planted.row, planted.size)
+    for i, (d, as_written) in enumerate(zip(distances, written)):
+        seen = (Row(as_written, readings) for readings in _looks(draw, empty, i, d))
+        # what is to be worked hangs on the nearest distance alone: it is asked before the others are read
+        row = next((row for row in seen if i > 0 or _to_be_worked(row, l, told)), None)
+        if row is None:
             return None
-        rows.append(Row(d, readings))
+        rows.append(row)
     return tuple(rows)
 
 
-def _misread_reading(draw: Draw, planted: Planted, rows: Rows) -> tuple[Planted, Rows]:
-    """One reading written down 5° or 10° too large or too small."""
-    row, at, size = draw.below(len(rows)), draw.below(8), draw.pick((-10.0, -5.0, 5.0, 10.0))
-    readings = tuple(r + size if i == at else r for i, r in enumerate(rows[row].readings))
-    changed = (*rows[:row], Row(rows[row].d, readings), *rows[row + 1 :])
-    return replace(planted, size=size, row=row, reading=at), changed
+def _looks(draw: Draw, empty: FaultScenario, at: int, d: float) -> Iterator[tuple[float, ...]]:
+    """The eight readings at d (m), the distance numbered `at`, looked at again as often as is asked for; none outside
+    the limits, and none in which a misread one does not stand out."""
+    planted, bar = empty.planted, empty.bar
+    places = eight_readings(Magnet(bar.moment, bar.magnetic_length / 2), empty.B_H, d, BOX, empty.faults)
+    for _ in range(LOOKS):
+        readings = tuple([to_scale(p + draw.normal(READING_ERROR), empty.scale_step) for p in places])
+        if min(readings) < LOWEST or max(readings) > HIGHEST:
+            continue
+        if planted.reading is not None and planted.row == at:
+            readings = tuple([r + planted.size if i == planted.reading else r for i, r in enumerate(readings)])
+            if stray(readings) != planted.reading:
+                continue
+        yield readings
 
 
-def _misread_distance(draw: Draw, planted: Planted, rows: Rows) -> tuple[Planted, Rows]:
-    """One distance written down ½ cm or 1 cm too large or too small."""
-    row, size = draw.below(len(rows)), draw.pick((-0.010, -0.005, 0.005, 0.010))
-    changed = (*rows[:row], Row(to_grid(rows[row].d + size, 1000), rows[row].readings), *rows[row + 1 :])
-    return replace(planted, size=size, row=row), changed
+def _to_be_worked(nearest: Row, l: float, told: bool) -> bool:
+    """Whether there is a shift to be worked; asked before anything is fitted.
+
+    l     half the magnetic length in m, as the sheet takes it
+    told  whether it must be told from what a magnet of no length would give: from a half difference, to two decimals,
+          right working reaches all that `TO_TWO_DECIMALS` leaves open
+    """
+    sums = [halves(pattern, nearest.readings) for pattern in PATTERNS]
+    half = max([abs(one - two) for one, two in sums]) / 8
+    if half < LEAST_HALF:
+        return False
+    if not told:
+        return True
+    per_slope: float = math.radians(half) / shift_sines(Exact, nearest.mean)
+    of_a_point = per_slope * nearest.d / 3
+    reached: float = per_slope * shift_slope(Exact, nearest.d, l) * (1 + 1.5 * TO_TWO_DECIMALS / half)
+    return of_a_point * (1 - SLIP_SLACK) - last_place(of_a_point) > reached
 
 
 def _shows(scenario: FaultScenario) -> bool:
@@ -128,7 +199,8 @@ def _shows(scenario: FaultScenario) -> bool:
     found, planted, (fit, second, *_) = scenario.found, scenario.planted, scenario.fits
     if found != planted.shown:
         return False
-    if planted.row is not None and (fit.row != planted.row or fit.size * planted.size < 0):
+    there = (fit.row, fit.reading) == (planted.row, planted.reading)
+    if planted.row is not None and (not there or fit.size * planted.size < 0):
         return False
     if found == "undecided" and {fit.fault, second.fault} != {"zero", "board"}:
         return False
@@ -136,13 +208,7 @@ def _shows(scenario: FaultScenario) -> bool:
     return fit.left <= variance(scenario.scale_step) * (freedom + 3 * math.sqrt(2 * freedom))
 
 
-def _worth_working(scenario: FaultScenario, slips: tuple[Slip, ...]) -> bool:
-    """Whether there is a shift to be worked, a misread value stands out, and the slips can be told apart."""
-    planted, work = scenario.planted, working(scenario)
-    if work.value("half") < LEAST_HALF:
-        return False
-    if planted.row is not None and planted.reading is not None:
-        fit = scenario.fits[0]
-        if not fit.reading == stray(scenario.rows[planted.row].readings) == planted.reading:
-            return False
+def _told(scenario: FaultScenario, slips: tuple[Slip, ...]) -> bool:
+    """Whether the slips can be told apart."""
+    work = working(scenario)
     return tells_apart(work, slips, [s.id for s in work.steps if not s.choices])

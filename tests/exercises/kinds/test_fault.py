@@ -6,16 +6,21 @@ import random
 from collections import Counter
 
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from exercises.bench.fault_fit import eight, fit_all, named
 from exercises.bench.instrument import EIGHT, PATTERNS, Box, Faults, Magnet, eight_readings
+from exercises.codes.scenario import Row
 from exercises.codes.sheet_code import DISTANCES, SCALE_STEPS, SEEDS, TWO_L, Setting, SheetCode
+from exercises.judging.diagnosis import tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.fault import kind as kind_module
 from exercises.kinds.fault.choices import CHOICES
+from exercises.kinds.fault.draw import _to_be_worked
 from exercises.kinds.fault.formulas import stray
 from exercises.kinds.kind import all_kinds
-from tests.exercises.settings import half_length
+from tests.exercises.settings import SETTINGS, half_length
 from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
@@ -96,6 +101,43 @@ def test_the_fit_finds_what_was_planted(scenario, working):
     else:
         assert values["where"] == "all" and values["removed"] == "yes"
         assert fit.size == pytest.approx(planted.size, rel=0.3)
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.integers(0, SEEDS - 1), SETTINGS)
+def test_consistent_whatever_the_laboratory_fixes(seed, setting):
+    assume(not KIND.refuses(setting))
+    scenario = KIND.draw(SheetCode("F", 1, seed, setting))
+    working, planted, bar = KIND.working(scenario), scenario.planted, scenario.bar
+    assert scenario.found == planted.shown and planted.row in (None, scenario.fits[0].row)
+    ds = [row.d for row in scenario.rows]
+    true = [d - (planted.size if planted.fault == "distance" and i == planted.row else 0) for i, d in enumerate(ds)]
+    for written in (ds, true):
+        assert all(b - a > 0.0009 for a, b in zip(written, written[1:]))
+    assert all(d * 1000 / setting.grid_mm == pytest.approx(round(d * 1000 / setting.grid_mm)) for d in true)
+    assert len(ds) == (setting.distances or len(ds)) and len(ds) >= 3
+    assert true[0] - bar.length / 2 > scenario.box.radius and true[-1] + bar.length / 2 <= scenario.arm_length
+    assert all(15 <= r <= 75 for row in scenario.rows for r in row.readings)
+    assert working.value("half") > 0.1
+    numbers = [s.id for s in working.steps if not s.choices]
+    assert not scenario.diagnosable or tells_apart(working, PLAIN, numbers)
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.integers(0, SEEDS - 1),
+    st.sampled_from((40, 46, 55, 70)),
+    st.lists(st.integers(-1, 1), min_size=8, max_size=8),
+)
+def test_what_is_given_up_before_it_is_fitted_would_not_have_been_told_apart(seed, length_mm, errors):
+    scenario = KIND.draw(SheetCode("F", 1, seed, Setting(length_mm=length_mm)))
+    near = scenario.rows[0]
+    row = Row(near.d, tuple(round(near.mean) + e * scenario.scale_step for e in errors))
+    other = dataclasses.replace(scenario, rows=(row, *scenario.rows[1:]))
+    working = KIND.working(other)
+    assume(other.found != "misread" and working.value("half") >= 0.15)
+    worth = _to_be_worked(row, half_length(scenario.code.setting, scenario.bar), told=True)
+    assert worth or not tells_apart(working, PLAIN, ["shift"])
 
 
 def test_the_verdict_comes_from_the_readings_and_not_from_what_was_planted():
