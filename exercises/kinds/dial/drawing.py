@@ -77,12 +77,12 @@ def _scale(faults: Faults) -> str:
     out = [
         f'<circle cx="{_fine(cx)}" cy="{_fine(cy)}" r="{RADIUS}" fill="none" stroke="{INK}" stroke-width="1"/>',
         *(
-            _ring(cx, cy, RADIUS, length, every, width, -faults.zero_error)
+            _ring(cx, cy, RADIUS, length, every, width, -faults.at_rest)
             for length, every, width in ((5, 1, 0.5), (8, 5, 0.8), (11, 10, 1.1))
         ),
     ]
     for turn in range(0, 360, 10):
-        a = math.radians(turn - faults.zero_error)
+        a = math.radians(turn - faults.at_rest)
         out.append(_text(cx + 99 * math.cos(a), cy + 99 * math.sin(a), shown(turn), 11))
     return "".join(out)
 
@@ -133,7 +133,7 @@ def _glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: flo
     """One end enlarged, the rim upwards; clockwise on the dial is to the right."""
     turn, reach = glass_place(phi, end, box, faults)
     radius = math.degrees(PER_DEGREE)
-    signed = turn + faults.zero_error  # what the scale has there, clockwise from this end's 0
+    signed = turn + faults.at_rest  # what the scale has there, clockwise from this end's 0
     middle = round(signed / 5) * 5
     cx, base = WIDTH / 2, top + 50
 
@@ -160,7 +160,7 @@ def _glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: flo
         f'stroke="{INK}" stroke-width="1" fill="none"/>'
     )
     x, y = at(signed, (reach - 1) * radius)
-    lean = math.radians(phi + faults.zero_error - middle)  # the pointer's own direction, from the vertical
+    lean = math.radians(phi + faults.at_rest - middle)  # the pointer's own direction, from the vertical
     dx, dy = math.sin(lean), -math.cos(lean)
     bx, by = x - 34 * dx, y - 34 * dy
     parts.append(
