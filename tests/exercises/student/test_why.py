@@ -51,7 +51,7 @@ def test_every_fault_of_the_instrument_has_a_slider():
 
 
 def test_faults_that_are_set_together_add_up():
-    """In degrees: both turns and the pointer put the arms off by 1 + 2 + 3; the zero error turns the box back by 0.5."""
+    """In degrees: both turns and the pointer turn the arms by 1 + 2 + 3; the zero error turns the box by −0.5."""
     set_ = {"first_turn": 1.0, "second_turn": 2.0, "pointer": 3.0, "zero_error": 0.5, "pivot_x": 1.0, "box_shift": -2.0}
     assert faults_of(set_) == Faults(
         pivot_x=1e-3, arm_off=6.0, box_turned=0.5, pointer_turned=3.0, box_shift=-2e-3, centre_shift=0.0
