@@ -15,19 +15,19 @@ CHOICES: tuple[Choice, ...] = (
     ),
     (
         "zero",
-        "a zero error: the box was moved after setting up",
+        "a zero error (the box was moved after setting up)",
         "A zero error sets N east against N west by the same angle at every distance. Compare these at both distances; "
         "if two faults would do as well, say that the readings do not decide.",
     ),
     (
         "first-turn",
-        "the first turn was left out: the box was not parallel to the arms, or the pointer is not square to the needle",
+        "the first turn was left out (box not parallel to the arms), or the pointer is not square to the needle",
         "The first turn left out sets N east against N west, and more so the farther the needle is turned. "
         "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
     ),
     (
         "second-turn",
-        "the second turn was left out: the board was not turned until the pointer read 0–0",
+        "the second turn was left out (board not turned until the pointer read 0–0)",
         "The second turn left out sets N east against N west, and less so the farther the needle is turned. "
         "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
     ),
