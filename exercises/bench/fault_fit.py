@@ -4,6 +4,8 @@ Every candidate is the textbook's instrument (a needle so short that it is a
 point) with one fault of unknown size and a moment of unknown size, fitted to
 all readings by least squares (Gauss–Newton).  The sums of squares that are
 left, over the variance of a reading, are compared: nothing is looked up.
+A pointer that is not square to the needle shows what the first turn of setting
+up left out shows, so these two are one candidate.
 
 Such an instrument shows at most two different values at one distance, each in
 four of the eight readings.  So it is fitted to the means of these fours; what the
@@ -15,12 +17,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exercises.bench.field import distance_end_on
-from exercises.bench.instrument import PATTERNS, Box, Faults, pointer_ends
+from exercises.bench.instrument import ALONE, PATTERNS, Box, pointer_ends
 
 #: Faults of the whole set of readings, each with its step for the numerical slope (m or degrees).
-COMMON = {"pivot": 1e-5, "zero": 0.01, "board": 0.01, "box": 1e-5, "centre": 1e-5}
+COMMON = {"pivot": 1e-5, "zero": 0.01, "first-turn": 0.01, "second-turn": 0.01, "box": 1e-5, "centre": 1e-5}
+#: Those of setting up: all three set N east against N west, and only their way with the deflection tells them apart.
+OF_SETTING = ("zero", "first-turn", "second-turn")
 #: Which four of the eight each of them sets against the other four: a key of instrument.PATTERNS.
-PATTERN = {"pivot": "ends", "zero": "north", "board": "north", "box": "arms", "centre": "outward"}
+PATTERN = {"pivot": "ends", **dict.fromkeys(OF_SETTING, "north"), "box": "arms", "centre": "outward"}
 STEPS = 8  # of Gauss–Newton at most, from no fault
 GOOD = 1e-6  # degrees²: a step that gains less than this is the last; a reading's variance is 50 000 times as much
 #: Gains are in variances of one reading: a fault is believed from CLEAR on, looked for
@@ -57,12 +61,13 @@ def two(q: float, d: float, l: float, fault: str = "", size: float = 0.0) -> tup
     if fault == "zero":
         phi = math.degrees(math.atan(strength(q, d, l)))
         return phi + size, abs(size - phi)
-    if fault == "board":
+    if fault in ("first-turn", "second-turn"):  # the arms are askew; with the second turn left out the scale is too
         askew, b = math.radians(size), strength(q, d, l)
-        along, across = b * math.cos(askew), b * math.sin(askew)
-        return math.degrees(math.atan2(along, 1 + across)), math.degrees(math.atan2(along, 1 - across))
+        across, along = b * math.cos(askew), b * math.sin(askew)
+        east, west = math.degrees(math.atan2(across, 1 + along)), math.degrees(math.atan2(across, 1 - along))
+        return (east, west) if fault == "first-turn" else (abs(east + size), abs(west - size))
     if fault == "pivot":
-        return pointer_ends(math.degrees(math.atan(strength(q, d, l))), SCALE, Faults(pivot_x=size))
+        return pointer_ends(math.degrees(math.atan(strength(q, d, l))), SCALE, ALONE["pivot"](size))
     off = -size if fault == "box" else size
     one, other = strength(q, d + off, l), strength(q, d - off, l)
     return math.degrees(math.atan(one)), math.degrees(math.atan(other))

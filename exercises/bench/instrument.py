@@ -12,6 +12,7 @@ content/before/instrument.md.
 """
 
 import math
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 #: Which reading is which, in the order of the observation table: the arm the
@@ -22,7 +23,7 @@ EIGHT = tuple((arm, north, end) for arm in ("east", "west") for north in ("east"
 #: the instrument sets against the other four (−1), in the order of `EIGHT`.
 PATTERNS = {
     "ends": tuple(1 if end == 1 else -1 for _, _, end in EIGHT),  # a pivot off the centre of the scale
-    "north": tuple(1 if north == "east" else -1 for _, north, _ in EIGHT),  # a zero error, or arms off east–west
+    "north": tuple(1 if north == "east" else -1 for _, north, _ in EIGHT),  # a zero error, or a turn left out
     "arms": tuple(1 if arm == "east" else -1 for arm, _, _ in EIGHT),  # a box off the zero of the distance scale
     "outward": tuple(1 if arm == north else -1 for arm, north, _ in EIGHT),  # a magnetic centre off the middle
 }
@@ -54,22 +55,43 @@ class Faults:
     """What is wrong with the instrument; zero everywhere is a perfect one.
 
     pivot_x, pivot_y   where the pivot stands from the centre of the circular scale, m
-    zero_error         what the pointer shows when it should show 0, degrees, clockwise
-    arm_off            the arms' angle north of true east–west, degrees
+    arm_off            α: the arms' angle north of magnetic east–west, degrees
+    box_turned         ε: the 0–0 line's angle from the arms, degrees clockwise from above
+    pointer_turned     the pointer's angle from square to the needle, degrees anticlockwise from above
     box_shift          pivot east of the zero of the distance scale along the arm, m
     centre_shift       magnetic centre from the middle of the bar, towards its north pole, m
     magnet_turned      the bar's axis off the arm, degrees
+
+    The first turn of setting up (the box alone) makes ε nothing; the second (the whole
+    board) then makes α nothing.  While they are small, a deflection θ is read as
+    θ ± (α cos²θ − ε), with + where the needle turns east; ours, as the geometry.
     """
 
     pivot_x: float = 0.0
     pivot_y: float = 0.0
-    zero_error: float = 0.0
     arm_off: float = 0.0
+    box_turned: float = 0.0
+    pointer_turned: float = 0.0
     box_shift: float = 0.0
     centre_shift: float = 0.0
     magnet_turned: float = 0.0
 
+    @property
+    def at_rest(self) -> float:
+        """What the pointer shows with no magnet near, α − ε: degrees clockwise from 0."""
+        return self.arm_off - self.box_turned - self.pointer_turned
 
+
+#: One fault by itself, made from its size in m or degrees.
+ALONE: Mapping[str, Callable[[float], Faults]] = {
+    "pivot": lambda size: Faults(pivot_x=size),
+    "zero": lambda size: Faults(box_turned=-size),  # set up well, and the box moved afterwards
+    "first-turn": lambda size: Faults(arm_off=size, box_turned=size),  # the box askew, the board turned to 0–0
+    "second-turn": lambda size: Faults(arm_off=size),  # the box parallel to the arms, the board as it was found
+    "pointer": lambda size: Faults(arm_off=size, pointer_turned=size),  # not square to the needle, both turns made
+    "box": lambda size: Faults(box_shift=size),
+    "centre": lambda size: Faults(centre_shift=size),
+}
 PERFECT = Faults()
 Pole = tuple[float, float, float]  # strength in A·m, and where it lies: x and y in m
 PolePair = tuple[Pole, Pole]
@@ -159,17 +181,18 @@ def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e
 def pointer_ends(phi: float, box: Box, faults: Faults) -> tuple[float, float]:
     """What the two ends of the pointer show, in degrees from their own zero.
 
-    The pointer is fixed at right angles to the needle; its ends point east and
-    west at rest.  phi is the needle's deflection, degrees east of north.  The
+    The pointer is fixed at right angles to the needle, or nearly so; its ends point
+    east and west at rest.  phi is the needle's deflection, degrees east of north.  The
     scale has its centre where the pivot should be, so a pivot off centre adds
     to one end what it takes from the other.  Both are read without sign, 0–90.
     """
-    turn = math.radians(phi)
+    turn = math.radians(phi - faults.pointer_turned)
     ux, uy = math.cos(turn) * box.radius, -math.sin(turn) * box.radius
     ex, ey = faults.pivot_x, faults.pivot_y
     one = -math.degrees(math.atan2(ey + uy, ex + ux))
     two = -math.degrees(math.atan2(uy - ey, ux - ex))
-    return abs(one + faults.zero_error), abs(two + faults.zero_error)
+    scale = faults.arm_off - faults.box_turned  # the 0–0 line's own angle, north of east
+    return abs(one + scale), abs(two + scale)
 
 
 def to_scale(reading: float, step: float) -> float:

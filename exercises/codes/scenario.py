@@ -323,11 +323,14 @@ def draw_length_mm(draw: Draw, setting: Setting) -> int:
 
 def draw_faults(draw: Draw) -> Faults:
     """The faults of an instrument in fair condition: sizes are common practice, no source."""
+    pivot_x, pivot_y = draw.between(-0.5e-3, 0.5e-3), draw.between(-0.5e-3, 0.5e-3)
+    # what both turns leave: the pointer not quite at 0, the box not quite parallel to the arms
+    at_rest, box_turned = draw.between(-0.8, 0.8), draw.between(-1.5, 1.5)
     return Faults(
-        pivot_x=draw.between(-0.5e-3, 0.5e-3),
-        pivot_y=draw.between(-0.5e-3, 0.5e-3),
-        zero_error=draw.between(-0.8, 0.8),
-        arm_off=draw.between(-1.5, 1.5),
+        pivot_x=pivot_x,
+        pivot_y=pivot_y,
+        arm_off=box_turned + at_rest,
+        box_turned=box_turned,
         box_shift=draw.between(-1e-3, 1e-3),
         centre_shift=draw.between(-1e-3, 1e-3),
         magnet_turned=draw.between(-2.0, 2.0),

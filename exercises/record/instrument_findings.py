@@ -16,6 +16,7 @@ from exercises.record.entries import reading_name
 from exercises.record.finding import SURE, Finding, Level
 from exercises.record.misreadings import likely_misreadings
 from exercises.record.outliers import Outlier, ReadingFit
+from exercises.record.setting_findings import said_of_setting, setting_of
 from exercises.working.numbers import centimetres, figures, places, reading
 
 PLAIN = 0.5  # degrees; smaller differences between fours are of no consequence; common practice, no source
@@ -191,7 +192,7 @@ def _cause(
     """
     half = math.radians(abs(size) / 2)
     if pattern == "north":
-        return _zero_or_board(each, rows, scatter)
+        return said_of_setting(setting_of(each, [r.mean for r in rows], scatter))
     if pattern in ("ends", "ends by north"):
         share = mean((math.sin if pattern == "ends" else math.cos)(math.radians(r.mean)) for r in rows)
         off = half * radius / max(share, 0.1)
@@ -205,23 +206,6 @@ def _cause(
         what = "a magnet whose magnetic centre is not its middle"
     shift = half / mean(steepness(r, l) for r in rows)
     return f"That is the pattern of {what}, by about {figures(shift * 1e3, 2)} mm."
-
-
-def _zero_or_board(each: Sequence[float], rows: Sequence[WorkedDistance], scatter: float) -> str:
-    """A zero error is the same at every distance; arms askew do more the farther the needle is turned."""
-    shape = [2 * math.sin(math.radians(r.mean)) ** 2 for r in rows]
-    variance = scatter**2 / 2
-    same = mean(each)
-    steep = sum(x * f for x, f in zip(each, shape)) / sum(f * f for f in shape)
-    as_zero = sum((x - same) ** 2 for x in each) / variance
-    as_board = sum((x - steep * f) ** 2 for x, f in zip(each, shape)) / variance
-    zero = f"a zero error of {degrees(abs(same) / 2)}"
-    board = f"arms {degrees(abs(steep))} off east–west"
-    if as_board - as_zero > SURE**2:
-        return f"That is the pattern of {zero}."
-    if as_zero - as_board > SURE**2:
-        return f"That is the pattern of {board}: it grows with the deflection."
-    return f"That is the pattern of {zero} or of {board}; these readings do not decide which."
 
 
 # -- distances ----------------------------------------------------------------------

@@ -5,13 +5,13 @@ faults shows, readings not rounded.  From a setting of each fault to HTML; the
 page on it is content/before/why-eight.md.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from html import escape
 from typing import Any
 
 from exercises.bench.field import deflection, end_on, field_from_deflection, moment_end_on
-from exercises.bench.instrument import EIGHT, Box, Faults, Magnet, eight_readings
+from exercises.bench.instrument import ALONE, EIGHT, Box, Faults, Magnet, eight_readings
 from exercises.working.numbers import places
 from exercises.working.words import listed
 
@@ -30,9 +30,10 @@ NOTHING = 0.005  # degrees, an effect that no table here shows
 
 @dataclass(frozen=True)
 class Slider:
-    """One fault as it is set: a field of Faults, from −most to most in its unit, `scale` SI units each.
+    """One fault as it is set: from −most to most in its unit, which is `scale` SI units.
 
     label  on the slider; short  in a sentence and in a table; usual  where it stands at first
+    fault  what that makes of a perfect instrument, from a size in SI units or degrees
     """
 
     name: str
@@ -43,9 +44,10 @@ class Slider:
     unit: str
     scale: float
     usual: float
+    fault: Callable[[float], Faults]
 
 
-SLIDERS = (  # name, label, short, most, step, unit, scale, usual
+SLIDERS = (  # name, label, short, most, step, unit, scale, usual, fault
     Slider(
         "pivot_x",
         "pivot east (+) or west (−) of the scale's centre",
@@ -55,6 +57,7 @@ SLIDERS = (  # name, label, short, most, step, unit, scale, usual
         "mm",
         1e-3,
         0.5,
+        ALONE["pivot"],
     ),
     Slider(
         "pivot_y",
@@ -65,9 +68,52 @@ SLIDERS = (  # name, label, short, most, step, unit, scale, usual
         "mm",
         1e-3,
         0.0,
+        lambda size: Faults(pivot_y=size),
     ),
-    Slider("zero_error", "zero error of the circular scale", "the zero error", 2, 0.1, "°", 1.0, 0.8),
-    Slider("arm_off", "arms turned off east–west", "the turn of the arms", 5, 0.5, "°", 1.0, 1.5),
+    Slider(
+        "zero_error",
+        "zero error: box moved after setting up",
+        "the zero error",
+        2,
+        0.1,
+        "°",
+        1.0,
+        0.8,
+        ALONE["zero"],
+    ),
+    Slider(
+        "first_turn",
+        "first turn left out: box askew to the arms",
+        "the first turn left out",
+        5,
+        0.5,
+        "°",
+        1.0,
+        1.5,
+        ALONE["first-turn"],
+    ),
+    Slider(
+        "second_turn",
+        "second turn left out: board off east–west",
+        "the second turn left out",
+        5,
+        0.5,
+        "°",
+        1.0,
+        0.0,
+        ALONE["second-turn"],
+    ),
+    Slider(
+        "pointer",
+        "pointer not square to the needle",
+        "the pointer that is not square",
+        5,
+        0.5,
+        "°",
+        1.0,
+        0.0,
+        ALONE["pointer"],
+    ),
     Slider(
         "centre_shift",
         "magnetic centre towards N (+) or S (−)",
@@ -77,10 +123,29 @@ SLIDERS = (  # name, label, short, most, step, unit, scale, usual
         "mm",
         1e-3,
         1.0,
+        ALONE["centre"],
     ),
-    Slider("magnet_turned", "magnet turned on the arm", "the turn of the magnet", 5, 0.5, "°", 1.0, 0.0),
     Slider(
-        "box_shift", "box east (+) or west (−) of the scale's zero", "the shift of the box", 3, 0.1, "mm", 1e-3, 1.0
+        "magnet_turned",
+        "magnet turned on the arm",
+        "the turn of the magnet",
+        5,
+        0.5,
+        "°",
+        1.0,
+        0.0,
+        lambda size: Faults(magnet_turned=size),
+    ),
+    Slider(
+        "box_shift",
+        "box east (+) or west (−) of the scale's zero",
+        "the shift of the box",
+        3,
+        0.1,
+        "mm",
+        1e-3,
+        1.0,
+        ALONE["box"],
     ),
 )
 USUAL = {s.name: s.usual for s in SLIDERS}
@@ -102,7 +167,9 @@ def settings_from(sliders: Mapping[str, Any]) -> dict[str, float]:
 
 
 def faults_of(settings: Mapping[str, float]) -> Faults:
-    return Faults(**{s.name: settings.get(s.name, 0.0) * s.scale for s in SLIDERS})
+    """All faults that are set, at once: what each does to the instrument is added up."""
+    alone = (vars(s.fault(settings.get(s.name, 0.0) * s.scale)) for s in SLIDERS)
+    return Faults(*map(sum, zip(*(one.values() for one in alone))))
 
 
 def read(settings: Mapping[str, float]) -> tuple[float, ...]:

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 
 
-def listed(words: Sequence[str]) -> str:
-    """At least one word as a sentence lists them.
+def listed(words: Sequence[str], joint: str = "and") -> str:
+    """At least one word as a sentence lists them, with this word before the last.
 
-    >>> listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])
-    ('a', 'a and b', 'a, b and c')
+    >>> listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"], "or")
+    ('a', 'a and b', 'a, b or c')
     """
     *before, last = words
-    return f"{', '.join(before)} and {last}" if before else last
+    return f"{', '.join(before)} {joint} {last}" if before else last
 
 
 def many(number: int, one: str, more: str = "") -> str:

@@ -2,9 +2,8 @@
 
 import math
 
-from exercises.bench.fault_fit import Fit
+from exercises.bench.fault_fit import OF_SETTING, Fit
 from exercises.kinds.fault.choices import CHOICES
-from exercises.kinds.fault.draw import FIELD
 from exercises.kinds.fault.scenario import FaultScenario
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
@@ -13,6 +12,16 @@ from exercises.working.steps import Working
 from generator.examples.parts import figure, given, observed
 
 LABELS = {key: label for key, label, _ in CHOICES}
+#: What setting up left, by how many degrees.
+OF_TURNS = {
+    "zero": "A zero error of {angle}: the box was moved after setting up.",
+    "first-turn": "The box stood {angle} askew to the arms, and then the board was turned until the pointer read 0–0. "
+    "A pointer as far off square to the needle would have given the same readings.",
+    "pointer": "The pointer is {angle} off square to the needle. Both turns were made, and so the arms lay as far off "
+    "magnetic east–west. A box as far askew to the arms would have given the same readings.",
+    "second-turn": "The box was parallel to the arms, but the board lay {angle} off magnetic east–west, and so the "
+    "pointer rested at {angle} and not at 0.",
+}
 
 
 def markdown(code: str, kind: Kind, scenario: FaultScenario, working: Working) -> str:
@@ -52,7 +61,7 @@ Now [find the fault on a sheet of your own](../exercises/fault.md), or
 
 
 def _size(fit: Fit) -> str:
-    if fit.fault in ("zero", "board", "misread"):
+    if fit.fault in (*OF_SETTING, "misread"):
         return f"{places(abs(fit.size), 1)}°"
     return f"{places(abs(fit.size) * 1e3, 1)} mm"
 
@@ -87,10 +96,10 @@ def _planted(scenario: FaultScenario) -> str:
                 f"{'large' if planted.size > 0 else 'small'}."
             )
         return f"The distance given as {centimetres(d)} cm was really {centimetres(d - planted.size)} cm."
-    assert planted.fault in FIELD
-    angle = planted.fault in ("zero", "board")
-    size = f"{abs(planted.size):.1f}°" if angle else f"{abs(planted.size) * 1e3:.1f} mm"
-    return f"This: {LABELS[planted.fault]}, by {size}."
+    angle = f"{abs(planted.size):.1f}°"
+    if planted.fault in OF_TURNS:
+        return OF_TURNS[planted.fault].format(angle=angle)
+    return f"This: {LABELS[planted.fault]}, by {abs(planted.size) * 1e3:.1f} mm."
 
 
 def _pattern(scenario: FaultScenario, working: Working) -> str:

@@ -40,14 +40,20 @@ def _looked_at(scenario: Drill, values: Mapping[str, float]) -> str:
     true = deflection(scenario.fields[2], scenario.B_H)
     left = values["field-4"] / scenario.fields[2] - 1
     share = f"{abs(left) * 100:.1f}"
+    more = scenario.tilt if scenario.north else -scenario.tilt
+    shown = {"east": values["east-4"] + more, "west": values["west-4"] - more}
     rest = "no error that shows" if share == "0.0" else f"an error of {share} %"
     return (
-        f"On a true board both ways would give {places(true, 1)}°. The two here lie "
+        f"With the arms east–west both ways would give {places(true, 1)}°. The two here lie "
         f"{places(abs(values['east-4'] - true), 1)}° and {places(abs(values['west-4'] - true), 1)}° from it, to either "
         f"side. Their mean leaves {rest} in *B*, where the larger one alone leaves "
         f"{places(values['error-4'] * 100, 0)} %: sin {scenario.tilt:.0f}° is "
         f"{places(math.sin(math.radians(scenario.tilt)), 3)}, and that share of *B* lies along *B*<sub>H</sub> instead "
-        "of across it."
+        "of across it.\n\n"
+        "The pointer read 0–0 before the magnet came, and so it shows these deflections as they are. Had the second "
+        f"turn been left out in place of the first, the scale would stand {scenario.tilt:.0f}° off too. The pointer "
+        f"would show {places(shown['east'], 1)}° with N east and {places(shown['west'], 1)}° with N west: the "
+        "larger one the other way round."
     )
 
 

@@ -16,8 +16,8 @@ DETERMINATION = Determination(
     spoken="2d/(d² − l²)²",
     x=lambda d, l: 2 * d / (d * d - l * l) ** 2,
     faults=lambda f: (
-        f"its pivot {abs(complex(f.pivot_x, f.pivot_y)) * 1e3:.1f} mm off centre, a zero error of "
-        f"{places(abs(f.zero_error), 1)}°, arms {abs(f.arm_off):.1f}° off east–west, the box "
+        f"its pivot {abs(complex(f.pivot_x, f.pivot_y)) * 1e3:.1f} mm off centre, a pointer that rested "
+        f"{places(abs(f.at_rest), 1)}° from 0, arms {abs(f.arm_off):.1f}° off east–west, the box "
         f"{abs(f.box_shift) * 1e3:.1f} mm from the centre of the scale and the magnetic centre "
         f"{abs(f.centre_shift) * 1e3:.1f} mm from the middle of the bar"
     ),

@@ -16,8 +16,8 @@ DETERMINATION = Determination(
     spoken="one over (d² + l²) to the power three halves",
     x=lambda d, l: (d * d + l * l) ** -1.5,
     faults=lambda f: (
-        f"its pivot {abs(complex(f.pivot_x, f.pivot_y)) * 1e3:.1f} mm off centre, a zero error of "
-        f"{places(abs(f.zero_error), 1)}°, arms {abs(f.arm_off):.1f}° off north–south and the magnet laid "
+        f"its pivot {abs(complex(f.pivot_x, f.pivot_y)) * 1e3:.1f} mm off centre, a pointer that rested "
+        f"{places(abs(f.at_rest), 1)}° from 0, arms {abs(f.arm_off):.1f}° off north–south and the magnet laid "
         f"{abs(f.magnet_turned):.1f}° off square"
     ),
     closing="The moments near by come out a little smaller than those far off: that is the needle, which is not a "

@@ -1,4 +1,4 @@
-"""A board that is not east–west: what the two parts of the magnet's field do, each way round."""
+"""Arms that are not east–west, the first turn left out: what the two parts of the magnet's field do, each way round."""
 
 import math
 
@@ -8,7 +8,7 @@ from matplotlib.patches import Wedge
 from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, arrow, bar_magnet, lines, needle, north_arrow, sketch
 
-TILT = 12.0  # degrees; drawn larger than anybody knocks a board
+TILT = 12.0  # degrees; drawn larger than anybody sets a box askew
 DASHED = (0, (4, 3))
 
 
@@ -21,8 +21,9 @@ def _deflection(sign: int, ratio: float = 1.0) -> float:
 def _caption() -> str:
     small, large = _deflection(1), _deflection(-1)
     return (
-        f"Both fields equal and the east arm {TILT:.0f}° north of east, from above and to scale. On a true board both "
-        f"ways give 45°; here N east gives {small:.0f}° and N west {large:.0f}°. Their mean is 45°."
+        f"Both fields equal and the east arm {TILT:.0f}° north of east, from above and to scale. Were the arms "
+        f"east–west, both ways would give 45°; here N east gives {small:.0f}° and N west {large:.0f}°. Their mean is "
+        "45°: with equal fields the two errors cancel altogether."
     )
 
 

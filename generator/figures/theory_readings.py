@@ -6,7 +6,7 @@ from collections.abc import Callable
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle
 
-from exercises.bench.instrument import EIGHT, PERFECT, Box, Faults, eight_readings, equilibrium, poles
+from exercises.bench.instrument import ALONE, EIGHT, PERFECT, Box, Faults, eight_readings, equilibrium, poles
 from generator.figures.plates import NBSP, plate, table
 from generator.figures.style import ACCENT, INK, PAPER, bar_magnet, graph, needle, plank, sketch
 from generator.figures.theory import B_H, DISTANCE, MAGNET, theta
@@ -17,7 +17,7 @@ SHORT = Box(needle=0.0)  # so short a needle that nothing but the faults shows
 #: What is wrong, in words and in numbers; what differs between the two halves of the readings, from (arm, north, end).
 FAULTS: tuple[tuple[str, Faults, Callable[[str, str, int], str]], ...] = (
     ("pivot 1 mm off centre", Faults(pivot_x=1e-3), lambda arm, north, end: f"end {'①②'[end - 1]}"),
-    ("zero of the scale 1° out", Faults(zero_error=1.0), lambda arm, north, end: f"N {north}"),
+    ("zero of the scale 1° out", ALONE["zero"](1.0), lambda arm, north, end: f"N {north}"),
     (
         "magnetic centre 2 mm off the middle",
         Faults(centre_shift=2e-3),
@@ -25,7 +25,7 @@ FAULTS: tuple[tuple[str, Faults, Callable[[str, str, int], str]], ...] = (
     ),
     ("box 2 mm from the scale's zero", Faults(box_shift=2e-3), lambda arm, north, end: f"{arm} arm"),
 )
-ALL = Faults(pivot_x=1e-3, zero_error=1.0, centre_shift=2e-3, box_shift=2e-3)
+ALL = Faults(pivot_x=1e-3, box_turned=-1.0, centre_shift=2e-3, box_shift=2e-3)
 
 
 def read(faults: Faults) -> tuple[float, ...]:

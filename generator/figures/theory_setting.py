@@ -6,7 +6,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon
 
-from exercises.bench.instrument import Box, Faults, eight_readings
+from exercises.bench.instrument import ALONE, Box, eight_readings
 from generator.figures.plates import plate, table
 from generator.figures.style import ACCENT, INK, PAPER, needle, sketch
 from generator.figures.theory import B_H, MAGNET, theta
@@ -56,9 +56,9 @@ def setting_up() -> Figure:
 NEAR = 0.18  # m, near enough that a skewed board matters
 
 
-def _skewed(arm_off: float) -> tuple[float, float, float]:
+def _skewed(askew: float) -> tuple[float, float, float]:
     """Deflection with N east, with N west, and the mean of eight, in degrees, with the board so far askew."""
-    r = eight_readings(MAGNET, B_H, NEAR, Box(needle=0.0), Faults(arm_off=arm_off))
+    r = eight_readings(MAGNET, B_H, NEAR, Box(needle=0.0), ALONE["first-turn"](askew))
     return r[0], r[2], sum(r) / 8
 
 

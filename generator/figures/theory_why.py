@@ -5,8 +5,9 @@ from functools import cache
 import numpy as np
 from matplotlib.figure import Figure
 
-from exercises.bench.instrument import Faults, eight_readings
-from exercises.codes.scenario import READING_ERROR
+from exercises.bench.instrument import eight_readings
+from exercises.codes.scenario import READING_ERROR, Draw, draw_faults
+from exercises.codes.sheet_code import SheetCode
 from exercises.student.why import B_H, BOX, DISTANCE, MAGNET, means, moment
 from generator.figures.plates import plate
 from generator.figures.style import ACCENT, FAINT, INK, PAPER, graph
@@ -15,20 +16,16 @@ INSTRUMENTS = 4000
 SEED = 8
 STEP = 0.5  # degrees
 SIZES = (1, 2, 4, 8)
-#: Half widths of the faults of an instrument in fair condition, those that scenario.draw_faults draws within.
-FAIR = Faults(0.5e-3, 0.5e-3, 0.8, 1.5, 1e-3, 1e-3, 2.0)
 
 
 @cache
 def moments() -> dict[int, np.ndarray]:
     """The moment (A·m²) that each instrument gives, by how many of its readings are used: (INSTRUMENTS,) each."""
-    chance = np.random.default_rng(SEED)
-    most = np.array(list(vars(FAIR).values()))
-    faults = chance.uniform(-most, most, (INSTRUMENTS, len(most)))
-    errors = chance.normal(0, READING_ERROR, (INSTRUMENTS, 8))
+    draw = Draw(SheetCode("A", 1, SEED))  # the faults of the sheets' own instruments
     found: dict[int, list[float]] = {size: [] for size in SIZES}
-    for fault, error in zip(faults, errors):
-        readings = eight_readings(MAGNET, B_H, DISTANCE, BOX, Faults(*map(float, fault)), tuple(error), STEP)
+    for _ in range(INSTRUMENTS):
+        faults, errors = draw_faults(draw), tuple(draw.normal(READING_ERROR) for _ in range(8))
+        readings = eight_readings(MAGNET, B_H, DISTANCE, BOX, faults, errors, STEP)
         for size in SIZES:
             found[size].append(moment(means(readings, size)[0]))
     return {size: np.array(values) for size, values in found.items()}

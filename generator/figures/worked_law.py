@@ -1,4 +1,4 @@
-"""The figure of a worked example of the tangent law: the fields of the board turned, each way round."""
+"""The figure of a worked example of the tangent law: the fields with the arms askew, each way round."""
 
 import math
 
@@ -46,8 +46,8 @@ def fields(scenario: Drill, working: Working) -> str:
         svg = to_svg(fig, figure_name("fields", scenario.code), alt)
     return as_plate(
         svg,
-        f"Both ways round in one drawing, to scale. The arm, and with it B, slants {scenario.tilt:.0f}°; on a true "
-        "board B would lie along the pale line, and both deflections would be the same.",
+        f"Both ways round in one drawing, to scale. The arm, and with it B, slants {scenario.tilt:.0f}°. Were "
+        "the arms east–west, B would lie along the pale line, and both deflections would be the same.",
     )
 
 

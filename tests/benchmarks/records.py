@@ -6,13 +6,15 @@ a scale of 1° or ½°, at four to six distances.  The magnets' 2l is between 0.
 
 import random
 import time
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Callable, Sequence
 
 from exercises.bench.field import distance_end_on, field_from_deflection
-from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
+from exercises.bench.instrument import ALONE, Box, Faults, Magnet, eight_readings
 from exercises.record.check import check
 from exercises.record.entries import Record, Row
+from exercises.record.instrument_findings import difference
+from exercises.record.outliers import fit_readings
+from exercises.record.setting_findings import setting_of
 
 RECORDS = 400
 NAMES = (
@@ -22,19 +24,30 @@ NAMES = (
     "record_distance_found",
     "record_trend_found",
     "record_pattern_found",
+    "record_setting_named",
+    "record_setting_decided",
     "record_check_ms",
 )
 MISREADS = (10.0, -10.0, 5.0, -5.0)
 #: Findings that accuse a reading, a side, a distance or a length.
 GRAVE = ("misread", "side", "apart", "trend", "arms by ends", "all three")
 #: The finding that names each fault of the instrument, the fault, and a size that plainly shows.
-PATTERNS = (
-    ("ends", "pivot_x", 1.0e-3),
-    ("ends by north", "pivot_y", 1.0e-3),
-    ("north", "zero_error", 2.0),
-    ("north", "arm_off", 4.0),
-    ("arms", "box_shift", 3e-3),
-    ("outward", "centre_shift", 3e-3),
+PATTERNS: tuple[tuple[str, Callable[[float], Faults], float], ...] = (
+    ("ends", ALONE["pivot"], 1.0e-3),
+    ("ends by north", lambda size: Faults(pivot_y=size), 1.0e-3),
+    ("north", ALONE["zero"], 2.0),
+    ("north", ALONE["first-turn"], 4.0),
+    ("north", ALONE["second-turn"], 4.0),
+    ("north", ALONE["pointer"], 4.0),
+    ("arms", ALONE["box"], 3e-3),
+    ("outward", ALONE["centre"], 3e-3),
+)
+#: A fault of setting up, what it is to be called, and a size in degrees that plainly shows.
+SETTING = (
+    ("zero", "zero", 2.0),
+    ("first-turn", "first-turn", 4.0),
+    ("second-turn", "second-turn", 4.0),
+    ("pointer", "first-turn", 4.0),
 )
 
 Rows = list[tuple[float, list[float]]]
@@ -43,13 +56,10 @@ Rows = list[tuple[float, list[float]]]
 def simulated(chance: random.Random, faults: Faults | None = None, count: int | None = None) -> tuple[Record, Rows]:
     """A record with its readings alone, and [(d in m, readings in degrees)]; `count` distances, or four to six."""
     if faults is None:
-        faults = Faults(
-            *(chance.uniform(-0.5e-3, 0.5e-3) for _ in range(2)),
-            chance.uniform(-0.8, 0.8),
-            chance.uniform(-1.5, 1.5),
-            *(chance.uniform(-1e-3, 1e-3) for _ in range(2)),
-            chance.uniform(-2.0, 2.0),
-        )
+        pivot = [chance.uniform(-0.5e-3, 0.5e-3) for _ in range(2)]
+        at_rest, box = chance.uniform(-0.8, 0.8), chance.uniform(-1.5, 1.5)
+        bar = (*(chance.uniform(-1e-3, 1e-3) for _ in range(2)), chance.uniform(-2.0, 2.0))
+        faults = Faults(*pivot, box + at_rest, box, 0.0, *bar)
     length, B_H, step = chance.choice((0.06, 0.08, 0.10)), chance.uniform(15e-6, 40e-6), chance.choice((1.0, 0.5))
     l = length * chance.uniform(0.82, 0.85) / 2
     d45 = l / chance.uniform(0.170, 0.205)
@@ -82,7 +92,9 @@ def records() -> dict[str, float]:
     record_two_misread_found  the same with two
     record_distance_found     one distance noted 5 or 10 mm off and named
     record_trend_found        the length of the magnet noted twice as long, and a trend told
-    record_pattern_found      a pivot, zero, board, box or centre off by what plainly shows, and named
+    record_pattern_found      a fault of the instrument that plainly shows, and its pattern told
+    record_setting_named      a zero error or a turn left out, alone and plain, and called that or undecided
+    record_setting_decided    of these, the share in which no other is called possible
     record_check_ms           mean time of a check
     """
     chance = random.Random("records")
@@ -90,6 +102,7 @@ def records() -> dict[str, float]:
     one, two = (sum(_misread_found(chance, many) for _ in range(RECORDS)) for many in (1, 2))
     distances = sum(_distance_found(chance) for _ in range(RECORDS))
     trends = sum(_trend_found(chance) for _ in range(RECORDS))
+    called = [_setting_called(chance, *SETTING[i % len(SETTING)]) for i in range(RECORDS)]
     patterns = [_pattern_found(chance, *PATTERNS[i % len(PATTERNS)]) for i in range(RECORDS)]
     return {
         "record_false_alarms": false_alarms / RECORDS,
@@ -98,6 +111,8 @@ def records() -> dict[str, float]:
         "record_distance_found": distances / RECORDS,
         "record_trend_found": trends / RECORDS,
         "record_pattern_found": sum(found for found, _ in patterns) / RECORDS,
+        "record_setting_named": sum(named for named, _ in called) / RECORDS,
+        "record_setting_decided": sum(named and alone for named, alone in called) / RECORDS,
         "record_check_ms": 1000 * sum(took for _, took in patterns) / RECORDS,
     }
 
@@ -131,9 +146,21 @@ def _trend_found(chance: random.Random) -> bool:
     return any(key == "trend" for key, _ in _keys(Record(doubled, record.rows)))
 
 
-def _pattern_found(chance: random.Random, key: str, fault: str, size: float) -> tuple[bool, float]:
+def _setting_called(chance: random.Random, fault: str, name: str, size: float) -> tuple[bool, bool]:
+    """Whether a fault of setting up is among those called possible, and whether it is the only one."""
+    record, rows = simulated(chance, ALONE[fault](chance.choice((-size, size))))
+    half = float(record.head["length"]) / 100 * 5 / 12
+    fit = fit_readings(rows, half, float(record.head["step"]))
+    each = [difference(readings, "north") for readings in fit.corrected]
+    alone = setting_of(each, [sum(readings) / 8 for _, readings in rows], fit.scatter).alone
+    return name in alone, len(alone) == 1
+
+
+def _pattern_found(
+    chance: random.Random, key: str, fault: Callable[[float], Faults], size: float
+) -> tuple[bool, float]:
     """Whether a fault of the instrument is named, and the seconds that the check took."""
-    record, _ = simulated(chance, replace(Faults(), **{fault: chance.choice((-size, size))}))
+    record, _ = simulated(chance, fault(chance.choice((-size, size))))
     start = time.perf_counter()
     found = _keys(record)
     took = time.perf_counter() - start

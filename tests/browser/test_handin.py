@@ -195,6 +195,6 @@ def test_choices_and_other_kinds_go_on_a_slip(page):
     open_sheet(page, code=None, sheet="exercises/fault/")
     code = page.get_attribute(".er-sheet", "data-code")
     page.select_option("#er-fault", "zero")
-    page.select_option("#er-fault", "board")
+    page.select_option("#er-fault", "second-turn")
     slip = read(make(page, "9"))
-    assert (slip.code, slip.answers, slip.firsts) == (code, {"fault": "board"}, {"fault": "zero"})
+    assert (slip.code, slip.answers, slip.firsts) == (code, {"fault": "second-turn"}, {"fault": "zero"})

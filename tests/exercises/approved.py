@@ -9,7 +9,7 @@ import random
 from collections.abc import Iterable
 from pathlib import Path
 
-from exercises.bench.instrument import Faults, Magnet, eight_readings
+from exercises.bench.instrument import ALONE, Faults, Magnet, eight_readings
 from exercises.classroom.class_list.class_file import Class, make, task
 from exercises.classroom.class_list.class_file import class_text as class_file
 from exercises.classroom.class_list.roster import Student
@@ -206,8 +206,11 @@ def records() -> list[str]:
     given = [
         ("honest", record_of()),
         ("honest, far", record_of(_rows(Faults(), 3, (0.19, 0.22, 0.26), 1.5, 1 / 30, 0.5))),
-        ("zero error", record_of(_rows(Faults(zero_error=2.0), 4, ds, 1.5, 1 / 30, 0.5))),
-        ("arms turned", record_of(_rows(Faults(arm_off=4.0), 5, ds, 1.5, 1 / 30, 0.5))),
+        ("zero error", record_of(_rows(ALONE["zero"](2.0), 4, ds, 1.5, 1 / 30, 0.5))),
+        ("first turn left out", record_of(_rows(ALONE["first-turn"](4.0), 5, ds, 1.5, 1 / 30, 0.5))),
+        ("second turn left out", record_of(_rows(ALONE["second-turn"](5.0), 5, ds, 1.5, 1 / 30, 0.5))),
+        ("second turn left out, far", record_of(_rows(ALONE["second-turn"](3.0), 5, (0.21, 0.216), 1.5, 1 / 30, 1.0))),
+        ("neither turn made", record_of(_rows(Faults(arm_off=5.0, box_turned=-2.0), 5, ds, 1.5, 1 / 30, 0.5))),
         ("box to one side", record_of(_rows(Faults(box_shift=0.004), 6, ds, 1.5, 1 / 30, 0.5))),
         ("bar not at its middle", record_of(_rows(Faults(centre_shift=0.004), 7, ds, 1.5, 1 / 30, 0.5))),
         ("one distance", record_of(_rows(Faults(), 8, ds[:1], 1.5, 1 / 30, 1.0), step="1")),
@@ -254,7 +257,7 @@ def doubted() -> list[str]:
     out = []
     for seed in range(48):
         chance = random.Random(f"doubted {seed}")
-        faults = Faults(arm_off=chance.uniform(-4, 4)) if seed % 4 == 3 else None
+        faults = ALONE["first-turn"](chance.uniform(-4, 4)) if seed % 4 == 3 else None
         _, rows = simulated(chance, faults, chance.choice((2, 3, 4, 5, 6)))
         head = {"length": chance.choice(("6.0", "8.0", "10.0")), "B_H": f"{chance.uniform(15, 40):.4g}", "step": "0.5"}
         for _ in range(seed % 3):

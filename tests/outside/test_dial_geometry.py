@@ -35,13 +35,13 @@ def test_the_error_of_eccentricity(pivot, phi):
 @pytest.mark.parametrize("phi", [-57.0, -33.0, 41.5, 58.0])
 @pytest.mark.parametrize("end", [1, 2])
 def test_the_drawn_tip_lies_at_the_reading(pivot, phi, end):
-    faults = Faults(pivot_x=pivot[0], pivot_y=pivot[1], zero_error=0.7)
+    faults = Faults(pivot_x=pivot[0], pivot_y=pivot[1], box_turned=-0.7)
     drawn = complex(*tip(phi, end, BOX, faults))
     towards = complex(*pivot) / BOX.radius + (1 if end == 1 else -1) * np.exp(-1j * np.radians(phi))
     assert drawn == pytest.approx(towards, abs=1e-12)
     # clockwise from the end's own zero, east for end 1 and west for end 2
     turned = -np.degrees(np.angle(drawn if end == 1 else -drawn))
-    assert abs(turned + faults.zero_error) == pytest.approx(pointer_ends(phi, BOX, faults)[end - 1], abs=1e-9)
+    assert abs(turned + faults.at_rest) == pytest.approx(pointer_ends(phi, BOX, faults)[end - 1], abs=1e-9)
 
 
 @pytest.mark.parametrize("step", [0.5, 1.0])

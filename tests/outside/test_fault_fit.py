@@ -27,7 +27,7 @@ def readings(strength, rows, l, fault="", size=0.0, only=None):
             d = d - size
         for arm in (1, -1):
             for north in (1, -1):
-                axis = np.exp(1j * math.radians(size if fault == "board" else 0.0))
+                axis = np.exp(1j * math.radians(size if fault in ("first-turn", "second-turn") else 0.0))
                 middle = (arm * d - (size if fault == "box" else 0.0)) * axis
                 if fault == "centre":
                     middle += size * north * axis
@@ -39,7 +39,7 @@ def readings(strength, rows, l, fault="", size=0.0, only=None):
                 shift = size / RADIUS if fault == "pivot" else 0.0
                 for end in (1, -1):
                     seen = -np.degrees(np.angle(end * (shift + end * pointer)))
-                    out.append(abs(seen + (size if fault == "zero" else 0.0)))
+                    out.append(abs(seen + (size if fault in ("zero", "second-turn") else 0.0)))
     return np.array(out)
 
 
@@ -53,9 +53,10 @@ def test_every_candidate_agrees_with_scipy(scenario):
     assert 2 * alone.cost == pytest.approx(none, rel=1e-6)
     fits = fit_all(rows, l, scenario.scale_step)
     assert [f.left for f in fits] == sorted(f.left for f in fits)
-    assert {f.fault for f in fits} == {"pivot", "zero", "board", "box", "centre", "misread", "distance"}
+    of_angle = {"zero", "first-turn", "second-turn", "misread"}
+    assert {f.fault for f in fits} == of_angle | {"pivot", "box", "centre", "distance"}
     for fit in fits:
-        scale = 1.0 if fit.fault in ("zero", "board", "misread") else 1e-3
+        scale = 1.0 if fit.fault in of_angle else 1e-3
 
         def off(p, fit=fit, scale=scale):
             found = readings(start * p[0], ds, l, fit.fault, p[1] * scale, fit.row)

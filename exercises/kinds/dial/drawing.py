@@ -36,12 +36,12 @@ def _scale(faults: Faults) -> str:
     out = [
         f'<circle cx="{fine(cx)}" cy="{fine(cy)}" r="{RADIUS}" fill="none" stroke="{INK}" stroke-width="1"/>',
         *(
-            ring(cx, cy, RADIUS, length, every, width, -faults.zero_error)
+            ring(cx, cy, RADIUS, length, every, width, -faults.at_rest)
             for length, every, width in ((5, 1, 0.5), (8, 5, 0.8), (11, 10, 1.1))
         ),
     ]
     for turn in range(0, 360, 10):
-        a = math.radians(turn - faults.zero_error)
+        a = math.radians(turn - faults.at_rest)
         out.append(text(cx + 99 * math.cos(a), cy + 99 * math.sin(a), shown(turn), 11))
     return "".join(out)
 
@@ -79,10 +79,10 @@ def glass_place(phi: float, end: int, box: Box, faults: Faults) -> tuple[float, 
 def glass(phi: float, end: int, box: Box, faults: Faults, step: float, top: float) -> str:
     """One end enlarged, the rim upwards; clockwise on the dial is to the right."""
     turn, reach = glass_place(phi, end, box, faults)
-    signed = turn + faults.zero_error  # what the scale has there, clockwise from this end's 0
+    signed = turn + faults.at_rest  # what the scale has there, clockwise from this end's 0
     rim = Rim(top, round(signed / 5) * 5, step)
     x, y = rim.at(signed, (reach - 1) * rim.radius)
-    lean = math.radians(phi + faults.zero_error - rim.middle)  # the pointer's own direction, from the vertical
+    lean = math.radians(phi + faults.at_rest - rim.middle)  # the pointer's own direction, from the vertical
     dx, dy = math.sin(lean), -math.cos(lean)
     bx, by = x - 34 * dx, y - 34 * dy
     return (

@@ -15,14 +15,20 @@ CHOICES: tuple[Choice, ...] = (
     ),
     (
         "zero",
-        "a zero error of the scale",
+        "a zero error (the box was moved after setting up)",
         "A zero error sets N east against N west by the same angle at every distance. Compare these at both distances; "
         "if two faults would do as well, say that the readings do not decide.",
     ),
     (
-        "board",
-        "the arms are not truly east–west",
-        "Arms off east–west set N east against N west, and more so the farther the needle is turned. "
+        "first-turn",
+        "the first turn was left out (box not parallel to the arms), or the pointer is not square to the needle",
+        "The first turn left out sets N east against N west, and more so the farther the needle is turned. "
+        "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
+    ),
+    (
+        "second-turn",
+        "the second turn was left out (board not turned until the pointer read 0–0)",
+        "The second turn left out sets N east against N west, and less so the farther the needle is turned. "
         "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
     ),
     (
@@ -59,7 +65,7 @@ CHOICES: tuple[Choice, ...] = (
 )
 #: Whether the mean of eight removes it: a key of `REMOVED_CHOICES`.
 REMOVED = {
-    **dict.fromkeys(("pivot", "zero", "board", "box", "centre", "undecided"), "yes"),
+    **dict.fromkeys(("pivot", "zero", "first-turn", "second-turn", "box", "centre", "undecided"), "yes"),
     "misread": "no",
     "distance": "no",
     "none": "nothing",

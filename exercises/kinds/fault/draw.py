@@ -1,15 +1,15 @@
 """Numbers for a sheet with a fault to be found: one fault planted, read by an eye, and kept if the fit finds it.
 
 A known share has no fault, and a smaller one a fault that the readings do not
-tell from another: a slight zero error or arms slightly off east–west.
+tell from another: a slight one of those that setting up leaves.
 """
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from exercises.bench.fault_fit import variance
-from exercises.bench.instrument import PATTERNS, Box, Faults, Magnet, eight_readings, to_scale
+from exercises.bench.fault_fit import OF_SETTING, variance
+from exercises.bench.instrument import ALONE, PATTERNS, PERFECT, Box, Magnet, eight_readings, to_scale
 from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, first_good, to_grid
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import SLIP_SLACK, tells_apart
@@ -29,16 +29,18 @@ BOX = Box(radius=0.040, needle=0.004)
 SIZES = {
     "pivot": (0.8e-3, 1.5e-3),
     "zero": (1.5, 3.0),
-    "board": (3.0, 5.5),
+    "first-turn": (3.0, 5.5),
+    "second-turn": (3.0, 5.5),
     "box": (2e-3, 4e-3),
     "centre": (2e-3, 4e-3),
 }
 #: Sizes that may not be told apart, in standard errors of a zero error; and the least of them, degrees.
-SLIGHT = {"zero": (4.0, 10.0), "board": (8.0, 20.0)}
-LEAST_SLIGHT = {"zero": 0.2, "board": 0.4}
-FIELD = {"pivot": "pivot_x", "zero": "zero_error", "board": "arm_off", "box": "box_shift", "centre": "centre_shift"}
-#: What is planted, one of these with equal chance: none in 2 of 17, undecided in 1 of 17.
-PLANTED = (*(2 * ("pivot", "zero", "board", "box", "centre", "misread", "distance")), "none", "none", "undecided")
+SLIGHT = {"zero": (4.0, 10.0), "first-turn": (8.0, 20.0), "second-turn": (8.0, 20.0)}
+LEAST_SLIGHT = {"zero": 0.2, "first-turn": 0.4, "second-turn": 0.4}
+#: What is to be shown, one of these with equal chance: none in 2 of 19, undecided in 1 of 19.
+SHOWN = (*(2 * (*SIZES, "misread", "distance")), "none", "none", "undecided")
+#: What may show as one and the same fault, each with equal chance.
+SHOWN_BY = {"first-turn": ("first-turn", "pointer"), "undecided": OF_SETTING}
 COUNTS = (4, 5)  # distances, where the laboratory leaves it open
 NEAREST_AT, FARTHEST_AT = 56.5, 33.5  # degrees, between which distances are chosen
 LOWEST, HIGHEST = 25.0, 65.0  # degrees, any one reading that is not misread
@@ -55,7 +57,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> FaultScenari
     ArithmeticError if there are none, which no code leads to.
     """
     draw = Draw(code)
-    shown = draw.pick(PLANTED)
+    shown = draw.pick(SHOWN)
     return first_good(draw, slips, lambda draw, slips: _attempt(draw, code, shown, slips))
 
 
@@ -71,7 +73,7 @@ def _attempt(draw: Draw, code: SheetCode, shown: str, slips: tuple[Slip, ...]) -
     planted = _plant(draw, shown, distances, math.sqrt(variance(step) / (8 * count)))
     if planted is None:
         return None
-    faults = replace(Faults(), **{FIELD[planted.fault]: planted.size}) if planted.fault in FIELD else Faults()
+    faults = ALONE[planted.fault](planted.size) if planted.fault in ALONE else PERFECT
     empty = FaultScenario(code, *placed, BOX, faults, step, ARM_LENGTH, (), planted)
     rows = _rows(draw, empty, distances, bool(slips))
     if rows is None:
@@ -121,13 +123,14 @@ def _plant(draw: Draw, shown: str, distances: Sequence[float], error: float) -> 
         row = draw.below(len(distances))
         sizes = [size for size in (-0.010, -0.005, 0.005, 0.010) if _in_order(_written(distances, row, size))]
         return Planted(shown, shown, draw.pick(sizes), row) if sizes else None
-    fault = draw.pick(("zero", "board")) if shown == "undecided" else shown
-    if fault not in FIELD:
+    fault = draw.pick(SHOWN_BY[shown]) if shown in SHOWN_BY else shown
+    if fault not in ALONE:
         return Planted(shown, fault)
-    low, high = SIZES[fault]
     if shown == "undecided":
         low, high = (max(times * error, LEAST_SLIGHT[fault]) for times in SLIGHT[fault])
-    grid = 0.1 if fault in ("zero", "board") else 1e-4
+    else:
+        low, high = SIZES[shown]
+    grid = 0.1 if low > 0.1 else 1e-4  # degrees, or m
     size = round(draw.between(low, high) / grid) * grid
     return Planted(shown, fault, size if draw.below(2) else -size)
 
@@ -202,7 +205,7 @@ def _shows(scenario: FaultScenario) -> bool:
     there = (fit.row, fit.reading) == (planted.row, planted.reading)
     if planted.row is not None and (not there or fit.size * planted.size < 0):
         return False
-    if found == "undecided" and {fit.fault, second.fault} != {"zero", "board"}:
+    if found == "undecided" and not {fit.fault, second.fault} <= {*OF_SETTING}:
         return False
     freedom = 8 * len(scenario.rows) - 2
     return fit.left <= variance(scenario.scale_step) * (freedom + 3 * math.sqrt(2 * freedom))

@@ -12,7 +12,8 @@ class Planted:
     """The fault that was put into the readings.
 
     shown  what the readings are to show: a key of choices.CHOICES
-    fault  what there is: the same, or the slight fault that leaves the readings undecided
+    fault  what there is: the same, a pointer not square to the needle, which shows as the first turn left out, or
+           the slight fault that leaves the readings undecided; a key of instrument.ALONE, or one of a note
     size   of the fault, in m or degrees, with its sign; 0.0 where there is none
     row, reading   which distance, and which of its eight, for the faults of one only
     """

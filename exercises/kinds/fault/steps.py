@@ -61,8 +61,8 @@ def fault_step() -> Step:
             "Which of the four differences is far larger than the others? Is it so at both distances?",
             "If none is, look for one reading that is out of line with its seven fellows, and for one distance whose "
             "eight readings are all too large or all too small beside the others.",
-            "A zero error is as large at the far distance as at the near one; arms off east–west do more the farther "
-            "the needle is turned.",
+            "A zero error does as much at the far distance as at the near one. The first turn of setting up left out "
+            "does more the farther the needle is turned, the second turn left out less.",
         ),
         read=PAGE_HERE + "naming-it",
         looks_back=False,

@@ -1,7 +1,8 @@
 """The formulas of the tangent law drills, each named for its step: `tangent_1` is that of question 1.
 
-Question 4: with the arms α off east–west the magnet's field, which lies along the
-arm, has a part B cos α to the east or west and a part B sin α that adds to B_H
+Question 4: the box was set α off the arms and the board turned to 0–0, so the pointer
+shows the needle's own deflection, and the arms are α off magnetic east–west.  The
+magnet's field, which lies along the arm, has a part B cos α to the east or west and a part B sin α that adds to B_H
 one way round and takes from it the other way.  Worked from the drawing in
 content/exercises/law.md; no other source.
 """
@@ -68,7 +69,7 @@ def mean_4(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Numb
 
 
 def field_4(a: Arithmetic, known: Known, givens: Givens, parts: LawParts) -> Number:
-    """B from the mean deflection, as if the board were true."""
+    """B from the mean deflection, as if the arms lay east–west."""
     tangent = a.tangent(parts.law_tangent(a, known["mean-4"]))
     return a.keep(parts.law_written(givens["B_H"] * tangent))
 

@@ -28,8 +28,8 @@ KIND = Kind(
     listing=Listing(
         order=50,
         name="Tangent law drills",
-        task="B, θ and B<sub>H</sub> from each other, and a board askew",
-        steps="B, θ, B_H from each other; a board askew",
+        task="B, θ and B<sub>H</sub> from each other, and a box set askew",
+        steps="B, θ, B_H from each other; a box set askew",
         checked="a table of natural tangents",
         topic="The tangent law",
     ),

@@ -11,7 +11,7 @@ class DrillPage(Page[Drill]):
 
     task = (
         "Four short questions about a needle in two fields. The arms lie east–west, so that the magnet’s field B "
-        "lies across B_H, except in the last: there somebody has turned the board."
+        "lies across B_H, except in the last: there the first turn of setting up was left out."
     )
     formula = "B = B_H tan θ"
 
@@ -28,8 +28,9 @@ class DrillPage(Page[Drill]):
             (f"here: {field} = {B2} µT", "θ, and the field along the needle"),
             (f"in another room: {field} = {B3} µT, θ = {three}°", f"{here} there"),
             (
-                f"here: {field} = {B4} µT along the arm, the magnet on the east arm, "
-                f"which points {scenario.tilt:.0f}° {side} of east",
+                f"here: the box was set {scenario.tilt:.0f}° askew to the arms, and the board turned until the pointer "
+                f"read 0–0. So the east arm points {scenario.tilt:.0f}° {side} of east; the magnet lies on it, "
+                f"{field} = {B4} µT along the arm",
                 f"both deflections; {field} from them, and from one alone",
             ),
         )
@@ -52,7 +53,7 @@ class DrillPage(Page[Drill]):
             Group("1. A field from a deflection", of("tan-1", "field-1")),
             Group("2. A deflection from a field", of("theta-2", "along-2")),
             Group("3. The earth’s field", of("earth-3")),
-            Group("4. The board turned", of("way-4", "east-4", "west-4", "mean-4", "field-4", "error-4")),
+            Group("4. The first turn left out", of("way-4", "east-4", "west-4", "mean-4", "field-4", "error-4")),
         ]
 
     def numbers(self, scenario: Drill) -> dict[str, object]:

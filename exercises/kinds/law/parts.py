@@ -36,7 +36,7 @@ def law_along(a: Arithmetic, B: Number, B_H: Number) -> Number:
 
 
 def law_tilt(alpha: float) -> tuple[float, float]:
-    """(cos α, sin α) of the board's turn, with α in degrees."""
+    """(cos α, sin α) of the angle by which the arms are askew, α in degrees."""
     return cos_of_degrees(alpha), math.sin(math.radians(alpha))
 
 

@@ -1,4 +1,4 @@
-"""Slips in the tangent law drills: the tangent and its inverse, the field along the needle, the board turned."""
+"""Slips in the tangent law drills: the tangent and its inverse, the field along the needle, the arms askew."""
 
 import math
 from collections.abc import Callable, Iterable, Mapping
@@ -13,7 +13,7 @@ TANGENT, RADIANS, WHICH = (
     "before/tangent-law/" + anchor for anchor in ("#the-tangent-not-the-sine", "#degrees-not-radians", "#which-angle")
 )
 ALONG = "exercises/law/#the-field-along-the-needle"
-BOARD = "exercises/law/#a-board-that-is-not-east-west"
+BOARD = "exercises/law/#the-first-turn-left-out"
 
 
 def _in_degrees(function: Callable[[float], float]) -> Callable[[OfOneNumber], OfOneNumber]:
@@ -46,6 +46,14 @@ def _field_by(function: Callable[[float], float]) -> Callable[[Working, Step, Ma
         return [working.givens["B_H"] * function(theta)] if "tan-1" in step.needs else ()
 
     return values
+
+
+def _with_the_scale_askew(working: Working, step: Step, known: Mapping[str, Any]) -> Iterable[float]:
+    """What a scale that is askew with the arms shows: α more with N east where the arm is north of east."""
+    if step.id not in ("east-4", "west-4"):
+        return ()
+    more = working.givens["tilt"] * (1 if working.givens["north"] == (step.id == "east-4") else -1)
+    return [known[step.id] + more]
 
 
 SLIPS = (
@@ -170,10 +178,10 @@ SLIPS = (
     ),
     Slip(
         "law-board-left-out",
-        "the board taken to be true",
+        "the arms taken to lie east–west",
         "law_tilt",
         always(lambda alpha: (1.0, 0.0)),
-        "This looks as if the board lay truly east–west. It is turned, so a part B sin α of the magnet’s field "
+        "This looks as if the arms lay magnetic east–west. They are askew, so a part B sin α of the magnet’s field "
         "lies along B_H.",
         BOARD,
     ),
@@ -219,6 +227,18 @@ SLIPS = (
         BOARD,
     ),
     # -- looked for only where none of the others explains a number --------------
+    Slip(
+        "law-second-turn",
+        "read as if the second turn had been left out",
+        "law_tilt",
+        unchanged,
+        "This looks like what the pointer shows where the second turn was left out, or the board was turned after "
+        "setting up: there the scale is off by α as well. Here the pointer read 0–0 with no magnet near, so it shows "
+        "the needle’s own deflection.",
+        BOARD,
+        hides=True,
+        at=_with_the_scale_askew,
+    ),
     Slip(
         "law-divided-by-tangent",
         "divided by tan θ, not multiplied",

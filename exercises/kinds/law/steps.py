@@ -6,7 +6,7 @@ from exercises.kinds.law.scenario import Drill
 from exercises.working.steps import Plan, Step, Working
 
 THEORY = "exercises/law/"
-BOARD = THEORY + "#a-board-that-is-not-east-west"
+BOARD = THEORY + "#the-first-turn-left-out"
 ALONG = THEORY + "#the-field-along-the-needle"
 LAW = "before/tangent-law/"
 
@@ -123,7 +123,7 @@ WAY = Step(
 
 
 def turned(way: str) -> Step:
-    """The deflection on the turned board with the N pole that way, "east" or "west"."""
+    """The deflection with the arms askew and the N pole that way, "east" or "west"."""
     return Step(
         id=f"{way}-4",
         column=f"{way}-4",
@@ -167,7 +167,7 @@ FROM_BOTH_DEFLECTIONS = (
         needs=("mean-4",),
         formula=formulas.field_4,
         line=written.field_4,
-        hints=("B_H tan θ with the mean deflection, as if the board were true.",),
+        hints=("B_H tan θ with the mean deflection, as if the arms lay east–west.",),
         read=BOARD,
         looks_back=False,
     ),

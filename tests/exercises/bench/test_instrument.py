@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from exercises.bench.field import broadside_on, deflection, end_on, field_from_deflection
 from exercises.bench.instrument import (
+    ALONE,
     EIGHT,
     PERFECT,
     Box,
@@ -108,8 +109,9 @@ FAULTS = st.builds(
     Faults,
     pivot_x=st.floats(-1e-3, 1e-3),
     pivot_y=st.floats(-1e-3, 1e-3),
-    zero_error=st.floats(-1, 1),
     arm_off=st.floats(-2, 2),
+    box_turned=st.floats(-2, 2),
+    pointer_turned=st.floats(-1, 1),
     box_shift=st.floats(-2e-3, 2e-3),
     centre_shift=st.floats(-2e-3, 2e-3),
     magnet_turned=st.floats(-3, 3),
@@ -139,15 +141,18 @@ def test_the_mean_of_eight_goes_to_the_textbook_s_angle_as_the_square_of_the_fau
     assert abs(error(0.001)) < 4e-6 + 1e-7
 
 
+ANY = {**ALONE, "pivot north": lambda size: Faults(pivot_y=size), "bar": lambda size: Faults(magnet_turned=size)}
 #: Each fault alone: its size, and the label (0 arm, 1 north pole, 2 end) whose pair removes it.
 REMOVED_BY = [
-    ("pivot_x", 0.5e-3, 2),
-    ("pivot_y", 0.5e-3, 2),
-    ("zero_error", 0.8, 1),
-    ("centre_shift", 1e-3, 1),
-    ("box_shift", 1e-3, 0),
-    ("arm_off", 1.5, 1),
-    ("magnet_turned", 2.0, 1),
+    ("pivot", 0.5e-3, 2),
+    ("pivot north", 0.5e-3, 2),
+    ("zero", 0.8, 1),
+    ("centre", 1e-3, 1),
+    ("box", 1e-3, 0),
+    ("first-turn", 1.5, 1),
+    ("second-turn", 1.5, 1),
+    ("pointer", 1.5, 1),
+    ("bar", 2.0, 1),
 ]
 OTHER = {0: ("east", "west"), 1: ("east", "west"), 2: (1, 2)}
 
@@ -163,7 +168,7 @@ def test_each_fault_alone_is_removed_by_its_pair(name, size, pair, theta):
     bar = magnet_for(theta, d, 0.038)
 
     def errors(amount):
-        readings = eight_readings(bar, B_H, d, POINT, replace(PERFECT, **{name: amount}))
+        readings = eight_readings(bar, B_H, d, POINT, ANY[name](amount))
         seen = dict(zip(EIGHT, readings, strict=True))
         label = list(EIGHT[0])
         two = []
@@ -183,21 +188,23 @@ def test_each_fault_alone_is_removed_by_its_pair(name, size, pair, theta):
 @pytest.mark.parametrize(
     ("name", "size", "pair"),
     [
-        ("pivot_x", 0.5e-3, 0),
-        ("pivot_y", 0.5e-3, 0),
-        ("zero_error", 0.8, 2),
-        ("zero_error", 0.8, 0),
-        ("centre_shift", 1e-3, 2),
-        ("box_shift", 1e-3, 1),
-        ("box_shift", 1e-3, 2),
-        ("arm_off", 1.5, 0),
-        ("arm_off", 1.5, 2),
+        ("pivot", 0.5e-3, 0),
+        ("pivot north", 0.5e-3, 0),
+        ("zero", 0.8, 2),
+        ("zero", 0.8, 0),
+        ("centre", 1e-3, 2),
+        ("box", 1e-3, 1),
+        ("box", 1e-3, 2),
+        ("first-turn", 1.5, 0),
+        ("first-turn", 1.5, 2),
+        ("second-turn", 1.5, 0),
+        ("second-turn", 1.5, 2),
     ],
 )
 def test_no_fewer_than_all_three_pairs_will_do(name, size, pair):
     """The pair that is not its own leaves a fault standing: so eight readings, not two or four."""
     d, theta = 0.2, 47
-    readings = eight_readings(magnet_for(theta, d, 0.038), B_H, d, POINT, replace(PERFECT, **{name: size}))
+    readings = eight_readings(magnet_for(theta, d, 0.038), B_H, d, POINT, ANY[name](size))
     seen = dict(zip(EIGHT, readings, strict=True))
     label = list(EIGHT[0])
     two = []
@@ -208,9 +215,66 @@ def test_no_fewer_than_all_three_pairs_will_do(name, size, pair):
 
 
 def test_reversal_takes_the_zero_error_away_entirely():
-    readings = eight_readings(magnet_for(40, 0.2, 0.04), B_H, 0.2, POINT, Faults(zero_error=1.3))
+    readings = eight_readings(magnet_for(40, 0.2, 0.04), B_H, 0.2, POINT, ALONE["zero"](1.3))
     assert readings[:4] == pytest.approx((41.3, 41.3, 38.7, 38.7), abs=1e-9)
     assert fmean(readings) == pytest.approx(40, abs=1e-9)
+
+
+# -- setting up, and what leaving out a turn does ---------------------------------
+# Common practice, no source: first the box alone is turned until its 0–0 line is parallel to the arms, then the whole
+# board until the pointer reads 0–0.  A right deflection θ is then read as θ ± (α cos²θ − ε), N east or N west.
+
+
+def east_and_west(faults: Faults, theta: float, d: float = 0.2) -> tuple[float, float]:
+    """What is read with N east and with N west where a perfect instrument shows theta."""
+    readings = eight_readings(magnet_for(theta, d, 0.038), B_H, d, POINT, faults)
+    return split(readings, 1, "east"), split(readings, 1, "west")
+
+
+@settings(deadline=None)
+@given(st.floats(-2, 2), st.floats(-2, 2), st.floats(-2, 2), st.floats(30, 60))
+def test_a_deflection_is_read_with_the_arms_the_box_and_the_pointer_askew(arms, box, pointer, theta):
+    faults = Faults(arm_off=arms, box_turned=box, pointer_turned=pointer)
+    more = arms * math.cos(math.radians(theta)) ** 2 - box - pointer
+    east, west = east_and_west(faults, theta)
+    assert (east - west) / 2 == pytest.approx(more, abs=0.002)
+    assert (east + west) / 2 == pytest.approx(theta, abs=0.03)
+    rest = pointer_ends(0.0, POINT, faults)
+    assert rest == pytest.approx([abs(faults.at_rest)] * 2) and faults.at_rest == pytest.approx(arms - box - pointer)
+
+
+@pytest.mark.parametrize(
+    ("left", "rest", "east", "west"),
+    [
+        ("first-turn", 0.0, (54.2, 41.7, 28.1), (61.3, 46.5, 30.4)),  # θ ∓ ε sin²θ: nothing at the zero check
+        ("second-turn", 5.0, (59.2, 46.7, 33.1), (56.3, 41.5, 25.5)),  # θ ± α cos²θ: falls as the deflection grows
+        ("zero", 5.0, (62.7, 49.1, 34.3), (52.7, 39.1, 24.3)),  # θ ± ε: the same at every distance
+        ("pointer", 0.0, (54.2, 41.7, 28.1), (61.3, 46.5, 30.4)),  # like the first turn left out
+    ],
+)
+def test_what_is_read_when_a_turn_is_left_out(left, rest, east, west):
+    """By hand for 5° at 57.7°, 44.1° and 29.3°: sin²θ is 0.714, 0.484, 0.240; and the needle itself within 0.06°."""
+    faults = ALONE[left](5.0)
+    assert pointer_ends(0.0, POINT, faults) == pytest.approx((rest, rest), abs=1e-9)
+    for theta, *right in zip((57.7, 44.1, 29.3), east, west):
+        assert east_and_west(faults, theta) == pytest.approx(right, abs=0.06)
+
+
+def test_the_first_turn_left_out_and_a_pointer_not_square_read_alike():
+    for size in (-5.0, 0.8, 5.0):
+        readings = [
+            eight_readings(magnet_for(50, 0.2, 0.038), B_H, 0.2, POINT, ALONE[left](size))
+            for left in ("first-turn", "pointer")
+        ]
+        assert readings[0] == pytest.approx(readings[1], abs=1e-9)
+
+
+def test_both_turns_made_leave_nothing():
+    """The box askew by 3° on a board 7° off: the first turn undoes the one, the second the other."""
+    found = Faults(arm_off=7.0, box_turned=3.0)
+    first = replace(found, box_turned=0.0)
+    assert (found.at_rest, first.at_rest) == (4.0, 7.0)
+    assert replace(first, arm_off=first.arm_off - first.at_rest) == PERFECT
 
 
 def test_both_ends_leave_the_second_order_of_the_pivot():

@@ -41,7 +41,7 @@ def tips(scenario):
         for sign in (1, -1):
             x = scenario.faults.pivot_x + sign * scenario.box.radius * math.cos(math.radians(one.phi))
             y = scenario.faults.pivot_y - sign * scenario.box.radius * math.sin(math.radians(one.phi))
-            clockwise = -math.degrees(math.atan2(y, x)) + scenario.faults.zero_error
+            clockwise = -math.degrees(math.atan2(y, x)) + scenario.faults.at_rest
             from_zero = clockwise % 180
             found.append(min(from_zero, 180 - from_zero))
     return found
@@ -145,7 +145,7 @@ def test_correct_working_is_never_refused_and_follows_from_what_was_read():
     st.floats(-85, 85).filter(lambda x: abs(x) > 3), st.floats(-1e-3, 1e-3), st.floats(-1e-3, 1e-3), st.floats(-2, 2)
 )
 def test_the_drawn_tips_show_what_pointer_ends_gives(phi, px, py, zero):
-    box, faults = Box(), Faults(pivot_x=px, pivot_y=py, zero_error=zero)
+    box, faults = Box(), Faults(pivot_x=px, pivot_y=py, box_turned=-zero)
     for end, expected in enumerate(pointer_ends(phi, box, faults), 1):
         turn, _ = glass_place(phi, end, box, faults)
         assert abs(turn + zero) == pytest.approx(expected)
@@ -153,7 +153,7 @@ def test_the_drawn_tips_show_what_pointer_ends_gives(phi, px, py, zero):
 
 def test_the_svg_itself_measured():
     """The tip's place in a reading glass, measured in the drawing against the two numbered marks."""
-    phi, box, faults = 37.3, Box(), Faults(pivot_x=4e-4, pivot_y=-3e-4, zero_error=0.6)
+    phi, box, faults = 37.3, Box(), Faults(pivot_x=4e-4, pivot_y=-3e-4, box_turned=-0.6)
     svg = dial(phi, box, faults, 0.5, "Dial")
     pointers = re.findall(r'<path d="M(\d+\.\d\d) (\d+\.\d\d)L', svg)
     radius, bases = math.degrees(PER_DEGREE), (222 + 50, 222 + 96 + 50)

@@ -21,8 +21,8 @@ from exercises.kinds.dial.strokes import (
 
 BOX = Box()
 CASES = [
-    (37.3, Faults(pivot_x=4e-4, pivot_y=-3e-4, zero_error=0.6), 0.5),
-    (-52.4, Faults(pivot_x=-5e-4, pivot_y=2e-4, zero_error=-1.3), 1.0),
+    (37.3, Faults(pivot_x=4e-4, pivot_y=-3e-4, box_turned=-0.6), 0.5),
+    (-52.4, Faults(pivot_x=-5e-4, pivot_y=2e-4, box_turned=1.3), 1.0),
     (45.0, Faults(), 1.0),
 ]
 CX, CY = WIDTH / 2, DIAL / 2
@@ -46,7 +46,7 @@ def test_the_numbers_stand_round_the_scale(phi, faults, step):
     found = [t for t in texts(svg) if t[1] < DIAL and t[2] == INK]
     assert len(found) == 36
     for n, (x, y, _, text) in enumerate(found):
-        a = math.radians(10 * n - faults.zero_error)
+        a = math.radians(10 * n - faults.at_rest)
         assert near(x, y, (CX + 99 * math.cos(a), CY + 99 * math.sin(a))) and text == str(shown(10 * n))
     assert {text for _, _, _, text in found} == {str(n) for n in range(0, 91, 10)}
 
@@ -63,7 +63,7 @@ def test_the_rings_of_divisions(phi, faults, step):
     assert len(rings) == 3
     for ring, every, long, width in zip(rings, (1, 5, 10), (5, 8, 11), (0.5, 0.8, 1.1)):
         cx, cy, r, length, dash, gap, offset, turned, tx, ty = map(float, ring)
-        assert (cx, cy) == (tx, ty) == (CX, CY) and length == long and turned == pytest.approx(-faults.zero_error)
+        assert (cx, cy) == (tx, ty) == (CX, CY) and length == long and turned == pytest.approx(-faults.at_rest)
         assert r - length / 2 == pytest.approx(RADIUS, abs=0.06)  # they begin on the circle and go outwards
         assert dash + gap == pytest.approx(every, abs=0.002) and offset == pytest.approx(dash / 2, abs=0.001)
         assert math.radians(dash) * r == pytest.approx(width, rel=0.02)
@@ -167,7 +167,7 @@ def test_the_tip_in_a_glass(phi, faults, step, end):
     )
     assert math.hypot(x - CX, down) / radius == pytest.approx(reach, abs=1e-4)
     bx, by = (x1 + x2) / 2, (y1 + y2) / 2  # the middle of its base: 34 behind the tip, and 6 wide
-    lean = math.radians(phi + faults.zero_error - middle)
+    lean = math.radians(phi + faults.at_rest - middle)
     assert near(x - bx, y - by, (34 * math.sin(lean), -34 * math.cos(lean)), 0.15)
     assert math.hypot(x1 - x2, y1 - y2) == pytest.approx(6, abs=0.15)
     assert (x1 - x2) * math.sin(lean) - (y1 - y2) * math.cos(lean) == pytest.approx(0, abs=0.2)

@@ -7,7 +7,7 @@ import random
 import pytest
 
 from exercises.bench.field import moment_end_on
-from exercises.bench.instrument import Box, Faults, Magnet, eight_readings
+from exercises.bench.instrument import ALONE, Box, Magnet, eight_readings
 from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import SEEDS, Setting, SheetCode, Station
 from exercises.judging.verdict import judge, judge_all
@@ -66,15 +66,34 @@ def test_every_step_worked_anew(code):
 
 @pytest.mark.parametrize("code", CODES[:20])
 def test_the_instrument_shows_the_same_deflections(code):
-    """A short magnet on the east arm of a skewed board, its needle found by torque in exercises/instrument.py."""
+    """A short magnet on the east arm, the box askew and the board turned to 0–0; the needle is found by torque."""
     sheet = open_code(code)
     s, working = sheet.scenario, sheet.working
     d, l = 0.20, 0.001
     magnet = Magnet(moment_end_on(s.fields[2], d, l), l)
-    skewed = Faults(arm_off=s.tilt if s.north else -s.tilt)
+    skewed = ALONE["first-turn"](s.tilt if s.north else -s.tilt)
+    assert skewed.at_rest == 0
     readings = eight_readings(magnet, s.B_H, d, Box(needle=0.0), skewed)
     assert working.value("east-4") == pytest.approx(readings[0], abs=1e-3)
     assert working.value("west-4") == pytest.approx(readings[2], abs=1e-3)
+
+
+def test_a_scale_that_is_taken_to_be_askew_too_is_named():
+    """What the instrument shows where the second turn was left out: the same arms, and the scale askew with them.
+
+    It hides, so where another slip gives the same number that one is named.
+    """
+    named = []
+    for code in CODES:
+        s, working = open_code(code).scenario, open_code(code).working
+        magnet = Magnet(moment_end_on(s.fields[2], 0.20, 0.001), 0.001)
+        skewed = ALONE["second-turn"](s.tilt if s.north else -s.tilt)
+        readings = eight_readings(magnet, s.B_H, 0.20, Box(needle=0.0), skewed)
+        for step, shown in (("east-4", readings[0]), ("west-4", readings[2])):
+            verdict = judge(working, SLIPS, {step: f"{shown:.1f}"}, step)
+            assert verdict.state == "slip", (code, step)
+            named.append(verdict.slips == ("law-second-turn",))
+    assert sum(named) > 0.8 * len(named)
 
 
 def test_the_limits_of_the_draw():

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises.bench.instrument import PERFECT, Faults, Magnet, eight_readings
+from exercises.bench.instrument import ALONE, PERFECT, Faults, Magnet, eight_readings
 from exercises.kinds.tan_a.kind import SLIPS
 from exercises.record import columns, outliers, page, passages
 from exercises.record.check import check, sentences
@@ -184,7 +184,7 @@ def test_without_length_or_field_the_rest_is_judged():
 )
 def test_a_misread_value_is_named_with_what_it_looks_like(change, words):
     for row, k in ((2, 6), (3, 1)):
-        rows = rows_of(Faults(zero_error=0.7, pivot_x=4e-4))
+        rows = rows_of(Faults(box_turned=-0.7, pivot_x=4e-4))
         rows[row][1][k] = change(rows[row][1][k])
         found = [f for f in check(as_record(HEAD, rows)).findings if f.key == "misread"]
         assert [f.cells for f in found] == [(f"reading{k + 1}-{row + 1}",)]
@@ -210,23 +210,27 @@ def test_one_arm_at_another_distance_is_told_from_a_misreading():
 @pytest.mark.parametrize(
     "fault, size, key, words",
     [
-        ("pivot_x", 1e-3, "ends", "pivot off the centre"),
-        ("pivot_y", -1e-3, "ends by north", "pivot off the centre"),
-        ("zero_error", -2.0, "north", "a zero error of"),
-        ("arm_off", 5.0, "north", "off east–west"),
-        ("box_shift", 3e-3, "arms", "does not sit at the zero of the distance scale, by about 3"),
-        ("centre_shift", -3e-3, "outward", "magnetic centre is not its middle, by about 3"),
+        ("pivot", 1e-3, "ends", "pivot off the centre"),
+        ("pivot north", -1e-3, "ends by north", "pivot off the centre"),
+        ("zero", -2.0, "north", "That is the pattern of a zero error of 1.9° (the box"),
+        ("first-turn", 5.0, "north", "That is the pattern of the first turn left out (the box was 4.9° off"),
+        ("pointer", 5.0, "north", "or the pointer is as far off square to the needle)."),
+        ("second-turn", 5.0, "north", "That is the pattern of the second turn left out (the board was 5.1° off"),
+        ("second-turn", -5.0, "north", "That is the pattern of the second turn left out (the board was"),
+        ("box", 3e-3, "arms", "does not sit at the zero of the distance scale, by about 3"),
+        ("centre", -3e-3, "outward", "magnetic centre is not its middle, by about 3"),
     ],
 )
 def test_the_patterns_of_the_faults(fault, size, key, words):
-    found = check(as_record(HEAD, rows_of(Faults(**{fault: size})))).findings
+    faults = Faults(pivot_y=size) if fault == "pivot north" else ALONE[fault](size)
+    found = check(as_record(HEAD, rows_of(faults))).findings
     said = [f for f in found if f.key in outliers.SIDES or f.key == "ends by north"]
     assert [f.key for f in said] == [key] and words in said[0].text, said
     assert said[0].read.endswith("#what-each-pair-removes")
 
 
 def test_readings_in_each_others_columns():
-    rows = rows_of(Faults(zero_error=3.0))
+    rows = rows_of(ALONE["zero"](3.0))
     for _, r in rows:
         r[0], r[2] = r[2], r[0]
     assert any("each other's columns" in f.text for f in check(as_record(HEAD, rows)).findings)
@@ -367,7 +371,7 @@ def test_findings_are_data():
     chance = random.Random(9)
     seen = set()
     for n in range(60):
-        record, rows = simulated(chance, Faults(zero_error=3.0) if n % 3 else None, count=1 + n % 6)
+        record, rows = simulated(chance, ALONE["zero"](3.0) if n % 3 else None, count=1 + n % 6)
         rows[0][1][n % 8] += (0, 10, -5)[n % 3]
         head = {**record.head, "box": "9", "width": "1", "thickness": "1", "length": ("8", "16")[n % 2]}
         noted = as_record(head, rows)

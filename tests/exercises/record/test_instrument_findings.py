@@ -28,6 +28,7 @@ from exercises.record.finding import Finding
 from exercises.record.instrument_findings import FOURS, SIGNS, few, near, outlying, outside, patterns, steepness
 from exercises.record.misreadings import likely_misreadings
 from exercises.record.outliers import Outlier, ReadingFit
+from exercises.record.setting_findings import said_of_setting, setting_of
 
 L = 0.03
 
@@ -231,36 +232,56 @@ def test_how_large_the_fault_is():
     )
 
 
-def test_a_zero_error_is_told_from_a_board_askew():
-    both = texts(pattern_of("north", 2.0))
-    assert "a zero error of 1.0° or of arms 2.0° off east–west; these readings do not decide which" in both
-    rows, fit = with_pattern("north", 2.0, thetas=(30.0, 60.0))
-    assert "That is the pattern of a zero error of 1.0°." in texts(patterns(rows, fit, L, 0.04))
-    grow = [
-        WorkedDistance(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
-        for n, t in ((1, 30.0), (2, 60.0))
-    ]
-    askew = patterns(grow, ReadingFit(0.1, 8.0, (), tuple(r.readings for r in grow)), L, 0.04)
-    assert "That is the pattern of arms 2.0° off east–west: it grows with the deflection." in texts(askew)
+def test_how_far_each_fault_of_setting_up_is_off():
+    """Of one deflection, 45°, nothing tells them apart: a difference of 2° is 1° of zero, or 2° of either turn."""
+    said = texts(pattern_of("north", 2.0))
+    assert "a zero error of 1.0°" in said
+    assert "the box was 2.0° off parallel" in said and "the board was 2.0° off" in said
+    assert (
+        "do not decide which. With no magnet near the pointer tells: it shows 1.0°, 0° or 2.0°, in this order." in said
+    )
 
 
-def test_zero_and_board_are_decided_from_three_standard_errors_on():
-    """A zero error of 1° at 30° and 60°, each difference with a variance of scatter²/2: what a board askew leaves.
+def said_of(arms, box, scatter=0.1, thetas=(30.0, 60.0)):
+    """What is said of arms and a 0–0 line so far off, in degrees."""
+    seen = [2 * (arms * math.cos(math.radians(t)) ** 2 - box) for t in thetas]
+    return said_of_setting(setting_of(seen, thetas, scatter))
 
-    By hand: shape ½ and 3/2, slope (2·½ + 2·3/2)/(¼ + 9/4) = 1.6.  Left are 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4, and
-    the sum of squares is 1.44 + 0.16 = 1.6.
-    So they are told apart while 1.6/(scatter²/2) > 9, below 0.596°.
+
+def test_the_faults_of_setting_up_are_told_apart():
+    assert said_of(0, -1.0).startswith("That is the pattern of a zero error of 1.0°")
+    assert said_of(2.0, 2.0).startswith("That is the pattern of the first turn left out (the box was 2.0° off parallel")
+    assert said_of(-2.0, -2.0) == said_of(2.0, 2.0)
+    assert said_of(5.0, 0).startswith("That is the pattern of the second turn left out (the board was 5.0° off")
+    both = said_of(6.0, 2.0)
+    assert both.startswith("No zero error makes this") and "Arms 6.0° off" in both and "0–0 line 2.0° off" in both
+    assert "do not decide" not in both
+
+
+def test_they_are_decided_from_three_standard_errors_on():
+    """At 30° and 60°, where sin²θ is ¼ and ¾, each difference with a variance of scatter²/2.
+
+    A zero error of 1° sets the fours 2° apart at both.  By hand: either turn has the shape ½ and 3/2 (or the other way
+    round), its size is (2·½ + 2·3/2)/(¼ + 9/4) = 1.6, left are 2 − 0.8 = 1.2 and 2 − 2.4 = −0.4, in squares 1.6.  So
+    it is told from both while 1.6/(scatter²/2) > 9: below 0.596°.
+    The second turn left out by 2° gives 3° and 1°: a zero error leaves 1 + 1 = 2, so it is told from that below
+    0.667°; the first turn left out leaves 10 − (½·3 + 3/2·1)²/2.5 = 6.4, so from that below 1.193°.
     """
     for scatter, told in ((0.59, True), (0.602, False)):
-        assert ("do not decide" not in texts(pattern_of("north", 2.0, scatter=scatter, thetas=(30.0, 60.0)))) is told
-    # arms 2° askew give 1° and 3°: a zero error leaves 1 + 1 = 2, so below 0.667°
-    grow = [
-        WorkedDistance(n, 0.2, tuple(t + 2 * math.sin(math.radians(t)) ** 2 * s for s in SIGNS["north"]))
-        for n, t in ((1, 30.0), (2, 60.0))
-    ]
-    for scatter, told in ((0.66, True), (0.672, False)):
-        said = texts(patterns(grow, ReadingFit(scatter, 8.0, (), tuple(r.readings for r in grow)), L, 0.04))
-        assert ("it grows with the deflection" in said) is told and ("do not decide" in said) is not told
+        assert ("do not decide" not in said_of(0, -1.0, scatter)) is told
+    for scatter, left in ((0.66, 1), (0.672, 2), (1.18, 2), (1.2, 3)):
+        said = said_of(2.0, 0, scatter)
+        assert sum(x in said for x in ("a zero error", "first turn", "second turn")) == left, (scatter, said)
+
+
+def test_more_than_one_fault_of_setting_up_is_said_where_no_single_one_will_do():
+    """Arms 4° off and the 0–0 line 2° off give 2·(3 − 2) = 2° at 30° and 2·(1 − 2) = −2° at 60°.
+
+    By hand: a zero error fits 0 and leaves 8; either turn fits (2·½ − 2·3/2)/2.5 = −0.8 and leaves 8 − 1.6 = 6.4 at
+    the least.  So no single fault will do while 6.4/(scatter²/2) > 16, four standard errors: below 0.894°.
+    """
+    assert said_of(4.0, 2.0, 0.89).startswith("No zero error makes this")
+    assert not said_of(4.0, 2.0, 0.9).startswith("No zero error makes this")
 
 
 # -- cells ---------------------------------------------------------------------------

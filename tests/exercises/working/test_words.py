@@ -4,7 +4,12 @@ from exercises.working.words import listed, many
 
 
 def test_a_list_has_commas_and_one_and():
-    assert listed(["a"]) == "a" and listed(["a", "b"]) == "a and b" and listed(["a", "b", "c"]) == "a, b and c"
+    assert (
+        listed(["a", "b", "c"], "or") == "a, b or c"
+        and listed(["a"]) == "a"
+        and listed(["a", "b"]) == "a and b"
+        and listed(["a", "b", "c"]) == "a, b and c"
+    )
 
 
 def test_one_is_told_from_none_and_several():
