@@ -100,7 +100,7 @@ def _third(draw: Draw, field: LocalField, step: float) -> Third | None:
     askew = round(draw.between(*LEFT_ASKEW), 1) * (1 if draw.below(2) else -1)
     pivot = draw.between(-PIVOT, PIVOT), draw.between(-PIVOT, PIVOT)
     # with the first turn left out the pointer was brought to 0; with the second the scale lies as the arms do
-    faults = Faults(*pivot, zero_error=askew if left_out == "second" else 0.0, arm_off=askew)
+    faults = Faults(*pivot, arm_off=askew, box_turned=askew if left_out == "first" else 0.0)
     nearer, farther = (_readings(draw, field, draw.between(*limits), faults, step) for limits in DEFLECTIONS)
     asked = draw.below(2)
     change = _east_less_west(nearer) - _east_less_west(farther)

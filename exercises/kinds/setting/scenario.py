@@ -33,8 +33,8 @@ class Board:
 
     @property
     def faults(self) -> Faults:
-        """The same as faults of the instrument: what the pointer shows at rest is a zero error."""
-        return Faults(pivot_x=self.pivot_x, pivot_y=self.pivot_y, zero_error=self.pointer)
+        """The same as faults of the instrument, whose angles count northwards for the arms and clockwise for the box."""
+        return Faults(self.pivot_x, self.pivot_y, arm_off=-self.arms, box_turned=-self.line)
 
     def ends(self, box: Box) -> tuple[float, float]:
         """What the two ends of the pointer show, degrees without sign."""
