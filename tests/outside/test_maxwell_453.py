@@ -133,7 +133,8 @@ def ours_squared(r1: float, D1: float, r2: float, D2: float) -> float:
 def test_l_squared_from_two_distances_his_way_and_ours(r1, r2, l):
     """Our second line is exact for two poles.  His series stops at 1/r², so l² comes out too large.
 
-    The share is 3l²/2·(1/r₁² + 1/r₂²). That is 9 % of l² for a bar whose 2l is 8 cm, at 20 and 30 cm, and half as much of l.
+    The share is 3l²/2·(1/r₁² + 1/r₂²). For 2l = 8 cm, at 20 and 30 cm, it is
+    9 % of l² and half as much of l.
     """
     D1, D2 = (his(four_places(Magnet(1.5, l), r)) for r in (r1, r2))
     assert ours_squared(r1, D1, r2, D2) == pytest.approx(l * l, rel=1e-6)
