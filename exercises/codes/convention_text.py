@@ -110,7 +110,7 @@ def read_month(text: str) -> tuple[int, int]:
     if not (FIRST_YEAR <= year < FIRST_YEAR + YEARS and 1 <= month <= 12):
         raise ConventionError(
             f"A month is written as {FIRST_YEAR + 1}-05, from {FIRST_YEAR}-01 to {FIRST_YEAR + YEARS - 1}-12. "
-            f"“{text.strip()[:40]}” is not one of them."
+            f"“{text.strip()[:40]}” is not one of them. For another year, set B_H to a value of your own instead."
         )
     return year, month
 

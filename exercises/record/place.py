@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from exercises.bench.local_field import PLACES, OutsideModel, field_parts
+from exercises.bench.local_field import FIRST_YEAR, LAST_YEAR, PLACES, OutsideModel, field_parts
 from exercises.codes.scenario import MONTHS
 from exercises.record.entries import Record, pointed
 
@@ -20,6 +20,7 @@ _ANGLE = re.compile(
     r"(n|s|e|w|north|south|east|west)?",
     re.IGNORECASE | re.ASCII,
 )
+_HOLDS = f"The field model holds from the beginning of {FIRST_YEAR:.0f} to the end of {LAST_YEAR - 1:.0f}."
 _HEIGHT = re.compile(r"([+-]?\d+(?:\.\d+)?)\s*(m|km)?", re.IGNORECASE | re.ASCII)
 
 
@@ -43,6 +44,7 @@ class LocalField:
     model      B_H of the field model there and then, T, or None
     total, vertical   the other parts of the model's field, T, or None
     problems   a sentence by cell name
+    not_compared  why a B_H that is typed was not compared with the model, where its date is the reason; or ""
     """
 
     B_H: float | None
@@ -51,6 +53,7 @@ class LocalField:
     total: float | None = None
     vertical: float | None = None
     problems: Mapping[str, str] = field(default_factory=dict)
+    not_compared: str = ""
 
 
 def field_of(record: Record, typed: float | None) -> LocalField:
@@ -60,28 +63,29 @@ def field_of(record: Record, typed: float | None) -> LocalField:
     date = record.head.get("date", "").strip()
     year = _year(date, problems)
     model = total = vertical = None
+    not_compared = ""
     if here and year is not None:
         try:
             model, total, vertical = field_parts(here.latitude, here.longitude, here.height, year)
         except OutsideModel as error:
-            cell = "date" if error.quantity == "year" else error.quantity
-            problems[cell] = _outside(error)
+            if error.quantity != "year":
+                problems[error.quantity] = f"{str(error)[0].upper()}{str(error)[1:]}."
+            elif typed is None:
+                problems["date"] = (
+                    f"{_HOLDS} “{date[:30]}” is outside it. If the date is right, type B_H itself: the value of your "
+                    "laboratory, or of a table for that year."
+                )
+            else:
+                not_compared = f"{_HOLDS} “{date[:30]}” is outside it, so B_H is used as it is typed, unchecked."
     elif here and typed is None and not date:
         problems["date"] = "With the date, B_H can be worked out for this place. Or type B_H."
     if typed is not None:
-        return LocalField(typed, "as typed", model, total, vertical, problems)
+        return LocalField(typed, "as typed", model, total, vertical, problems, not_compared)
     if here is None or not model:
         return LocalField(None, "", model, total, vertical, problems)
     # to 0.1 µT, as it would be written in a record
     source = f"field model WMM2025 at {here.name}, {date}"
     return LocalField(round(model * 1e7) / 1e7, source, model, total, vertical, problems)
-
-
-def _outside(error: OutsideModel) -> str:
-    """The error as a sentence of its own, with what can be done about a date."""
-    said = str(error)
-    more = " Type B_H instead, from a table for your date." if error.quantity == "year" else ""
-    return f"{said[0].upper()}{said[1:]}.{more}"
 
 
 def _where(record: Record, problems: dict[str, str]) -> Position | None:

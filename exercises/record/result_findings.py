@@ -132,7 +132,8 @@ def of_field(local: LocalField, typed: float | None) -> list[Finding]:
     if typed is None:
         return []
     if local.model is None:
-        return _of_a_field_alone(typed)
+        said = local.not_compared
+        return [Finding("note", "field", said, cells=("date",))] * bool(said) + _of_a_field_alone(typed)
     off = typed / local.model - 1
     if abs(off) < FIELD_APART:
         return []

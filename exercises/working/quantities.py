@@ -62,8 +62,12 @@ def plain_unit(text: str) -> str:
 _PREFIXES = {"": 1.0, "k": 1e3, "m": 1e-3, "u": 1e-6, "n": 1e-9}
 
 #: c.g.s. units of a moment, of a pole strength and of a field, for G and Oe alike.
-_CGS_MOMENT = dict.fromkeys(("emu", "erg/g", "ergg-1", "erg/gauss", "erg/oe", "ergoe-1", "gcm3", "gausscm3"), 1e-3)
-_CGS_POLE = dict.fromkeys(("emu/cm", "emucm-1", "erg/gcm", "dyn/g", "dyn/oe", "gcm2", "gausscm2"), 0.1)
+_CGS_MOMENT = dict.fromkeys(
+    ("emu", "erg/g", "ergg-1", "erg/gauss", "erg/oe", "ergoe-1", "gcm3", "gausscm3", "dyncm/g", "dyncm/oe"), 1e-3
+)
+_CGS_POLE = dict.fromkeys(
+    ("emu/cm", "emucm-1", "erg/gcm", "erg/g/cm", "ergg-1cm-1", "dyn/g", "dyng-1", "dyn/oe", "gcm2", "gausscm2"), 0.1
+)
 _CGS_FIELD = {**dict.fromkeys(("g", "gs", "gauss", "oe", "oersted", "oersteds"), 1e-4), "mg": 1e-7, "moe": 1e-7}
 
 QUANTITIES: dict[str, Quantity] = {

@@ -85,6 +85,8 @@ UNIT_OF = {  # as typed -> how many of the quantity's SI unit it is
         "G cm³": 1e-3,
         "G·cm^3": 1e-3,
         "gauss cm3": 1e-3,
+        "dyn·cm/G": 1e-3,
+        "dyn cm/Oe": 1e-3,
     },
     "pole": {
         "": 1,
@@ -101,6 +103,9 @@ UNIT_OF = {  # as typed -> how many of the quantity's SI unit it is
         "erg/(G·cm)": 0.1,
         "G cm²": 0.1,
         "dyn/G": 0.1,
+        "dyn·G⁻¹": 0.1,
+        "erg/G/cm": 0.1,
+        "erg·G⁻¹·cm⁻¹": 0.1,
     },
     "angle": {
         "": 1,
@@ -363,6 +368,7 @@ def test_units_of_two_systems_hang_together():
     assert moment / gauss == pytest.approx(read("1 emu/G", "m_over_B").value)
     dyne = erg / length
     assert dyne / gauss == pytest.approx(read("1 dyn/G", "pole").value)
+    assert dyne * length / gauss == pytest.approx(read("1 dyn cm/G", "moment").value)
 
 
 # -- two meanings are asked about ---------------------------------------------

@@ -279,7 +279,8 @@ def test_the_field_that_was_typed_beside_the_model():
 @pytest.mark.parametrize(
     "head, cell, words",
     [
-        ({"place": "Bergen", "date": "2024-03-14"}, "date", "2025.0 to 2030.0"),
+        ({"place": "Bergen", "date": "2024-03-14"}, "date", "2025 to the end of 2029. “2024-03-14” is outside it. If"),
+        ({"place": "Bergen", "date": "3 May 2031"}, "date", "type B_H itself"),
         ({"place": "Bergen", "date": "2026-02-30"}, "date", "calendar"),
         ({"place": "Bergen", "date": "3/4/2026"}, "date", "two ways"),
         ({"place": "Bergen"}, "date", "With the date"),
@@ -291,6 +292,25 @@ def test_the_field_that_was_typed_beside_the_model():
 def test_a_place_or_date_that_gives_no_field(head, cell, words):
     found = field_of(Record(head), None)
     assert found.B_H is None and words in found.problems[cell]
+
+
+@pytest.mark.parametrize("date", ["2019-10-02", "14 March 2024", "2031-01"])
+def test_a_date_outside_the_model_is_named_as_it_was_typed(date):
+    """Never as a decimal year, and with what to do; a B_H that is typed is used all the same."""
+    here = {"place": "Bergen", "date": date}
+    asked, typed = field_of(Record(here), None).problems["date"], field_of(Record(here), 15.2e-6)
+    assert f"“{date}”" in asked and "type B_H itself" in asked
+    assert typed.B_H == 15.2e-6 and not typed.problems and f"“{date}”" in typed.not_compared
+    notes = [f for f in check(record_of(**here, B_H="15.2")).findings if f.key == "field"]
+    assert [(f.level, f.text) for f in notes] == [("note", typed.not_compared)]
+    whole = [f.level for f in check(record_of(**here, B_H="51.0")).findings if f.key == "field"]
+    assert whole == ["look", "note"]
+
+
+def test_the_last_day_of_the_model_is_inside_and_the_day_after_is_not():
+    last, after = (field_of(Record({"place": "Bergen", "date": d}), None) for d in ("2029-12-31", "2030-01-02"))
+    assert last.B_H is not None and "date" not in last.problems
+    assert after.B_H is None and "2030-01-02" in after.problems["date"]
 
 
 def test_dates_and_angles_as_people_write_them():
