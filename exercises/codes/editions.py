@@ -17,7 +17,7 @@ class Counts:
 
     places     of local_field.PLACES
     birds      of scenario.BIRDS
-    materials  of scenario.MATERIALS
+    materials  of magnets.MATERIALS
     """
 
     places: int

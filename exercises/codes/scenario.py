@@ -15,6 +15,7 @@ from functools import cache, cached_property
 
 from exercises.bench.instrument import Faults
 from exercises.bench.local_field import PLACES, Place, horizontal
+from exercises.bench.magnets import MATERIALS
 from exercises.codes.editions import counts_of
 from exercises.codes.sheet_code import FIRST_YEAR, YEARS, Setting, SheetCode, pack
 
@@ -98,44 +99,6 @@ DRAWN_LENGTHS_MM = (
 
 
 @dataclass(frozen=True)
-class Material:
-    """A magnet's material and the range of magnetisation (A/m) of open bars of it."""
-
-    name: str
-    lowest: float
-    highest: float
-
-
-#: Ranges from memory of handbook tables of remanence, lowered for the bar's own
-#: demagnetising field: common practice, no source.
-MATERIALS = (
-    Material("carbon steel", 0.4e5, 1.5e5),
-    Material("chrome steel", 0.8e5, 2.5e5),
-    Material("cobalt steel", 1.5e5, 4.0e5),
-    Material("ferrite", 2.0e5, 3.2e5),
-    Material("alnico", 3.0e5, 7.5e5),
-)
-
-
-@dataclass(frozen=True)
-class Bar:
-    """A bar magnet as made: sizes in metres; its true moment (A·m²) and magnetic length (m)."""
-
-    name: str
-    material: Material
-    length: float
-    width: float
-    thickness: float
-    moment: float
-    magnetic_length: float
-
-    @property
-    def magnetisation(self) -> float:
-        """Moment per volume, A/m."""
-        return self.moment / (self.length * self.width * self.thickness)
-
-
-@dataclass(frozen=True)
 class Row:
     """One distance d (m) and its eight readings (degrees)."""
 
@@ -186,6 +149,11 @@ class Scenario:
     def B_H(self) -> float:
         """The horizontal component of the earth's field in tesla, as it stands on the sheet."""
         return self.field.B_H
+
+    @property
+    def poles_at_ends(self) -> bool:
+        """Whether the poles of its bar lie so near its ends that the length cannot be told from 2l."""
+        return False
 
 
 ROOT_2 = math.sqrt(2)  # six uniforms have a standard deviation of 1/√2
@@ -287,33 +255,6 @@ def _strongest() -> float:
 def _to_tenth(place: Place, year: int, month: int) -> float:
     """The model's B_H in the middle of a month, in tesla, to 0.1 µT."""
     return round(horizontal(place.latitude, place.longitude, place.height, year + (month - 0.5) / 12) * 1e7) / 1e7
-
-
-def draw_bar(draw: Draw, length_mm: int, magnetic_length: float, moment: float) -> Bar | None:
-    """A bar of that length and moment: a material and a section that agree with both, or None."""
-    for material in draw.shuffled(draw.materials):
-        section = moment / (draw.between(material.lowest, material.highest) * length_mm * 1e-3)
-        proportion = draw.between(1.0, 2.2)
-        thickness = round(math.sqrt(section / proportion) * 1e3)
-        width = round(math.sqrt(section * proportion) * 1e3)
-        if NARROWEST <= thickness <= THICKEST and width <= min(WIDEST, length_mm / 3):
-            bar = Bar(
-                draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic_length
-            )
-            if material.lowest <= bar.magnetisation <= material.highest:
-                return bar
-    return None
-
-
-NARROWEST, THICKEST, WIDEST = 3, 15, 25  # mm, of the sections of bars
-
-
-@cache
-def greatest_moment(length_mm: int, materials: tuple[Material, ...] = MATERIALS) -> float:
-    """A moment in A·m² that the strongest bars of a length (mm) have with some room to spare."""
-    width = min(WIDEST, length_mm // 3)
-    volume = length_mm * width * min(width, THICKEST) * 1e-9
-    return 0.8 * volume * max(material.highest for material in materials)
 
 
 def draw_length_mm(draw: Draw, setting: Setting) -> int:

@@ -54,19 +54,22 @@ class Kind[S: Scenario = Scenario]:
         """The edition that new codes are made with."""
         return max(self.draws)
 
-    def slips_of(self, edition: int, rule: str = TWO_L[0]) -> tuple[Slip, ...]:
-        """The slips that are looked for on the sheets of an edition that know 2l by a rule."""
-        return self._slips(edition, rule)[0]
+    def slips_of(self, edition: int, rule: str = TWO_L[0], at_ends: bool = False) -> tuple[Slip, ...]:
+        """The slips that are looked for on the sheets of an edition that know 2l by a rule.
 
-    def _slips(self, edition: int, rule: str) -> tuple[tuple[Slip, ...], tuple[Slip, ...]]:
+        at_ends  whether the sheet's bar has its poles at its ends
+        """
+        return self._slips(edition, rule, at_ends)[0]
+
+    def _slips(self, edition: int, rule: str, at_ends: bool = False) -> tuple[tuple[Slip, ...], tuple[Slip, ...]]:
         """Those that are looked for on such sheets, and those of them that a draw tells apart."""
-        known = self._known_slips
-        if (edition, rule) not in known:
-            known[edition, rule] = as_of(self.slips, edition, rule), heeded(self.slips, edition, rule)
-        return known[edition, rule]
+        known, sheets = self._known_slips, (edition, rule, at_ends)
+        if sheets not in known:
+            known[sheets] = as_of(self.slips, *sheets), heeded(self.slips, edition, rule)
+        return known[sheets]
 
     @cached_property
-    def _known_slips(self) -> dict[tuple[int, str], tuple[tuple[Slip, ...], tuple[Slip, ...]]]:
+    def _known_slips(self) -> dict[tuple[int, str, bool], tuple[tuple[Slip, ...], tuple[Slip, ...]]]:
         return {}  # asked for once for each sheet, and to compare so many slips takes long
 
     def draw(self, code: SheetCode) -> S:
@@ -86,7 +89,7 @@ class Sheet:
     def slips(self) -> tuple[Slip, ...]:
         """The slips that are looked for on this sheet."""
         code = self.scenario.code
-        return self.kind.slips_of(code.edition, code.setting.two_l)
+        return self.kind.slips_of(code.edition, code.setting.two_l, self.scenario.poles_at_ends)
 
 
 @cache

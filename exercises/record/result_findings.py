@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from exercises.codes.scenario import MATERIALS
+from exercises.bench.magnets import MATERIALS
 from exercises.record import passages
 from exercises.record.finding import SURE, Finding
 from exercises.record.misreadings import OF_ALL_EIGHT, likely_misreadings

@@ -39,6 +39,7 @@ class Slip:
     exact     it is named only where a value agrees to the figures typed
     like      key of a slip that it comes so near to that three figures often tell them apart no longer: where both
               agree to the figures typed, that one is named and this one is spoken of after it
+    inside    it is told only where the poles lie well inside the ends of the bar, and hides on other sheets
     beside    if it agrees to more than three figures, it is said beside another that agrees as well
     besides   what is said after `says` at a step of a quantity
     """
@@ -57,6 +58,7 @@ class Slip:
     at: Values | None = None
     exact: bool = False
     like: str = ""
+    inside: bool = False
     beside: bool = False
     besides: tuple[tuple[str, str], ...] = ()
 
@@ -76,13 +78,21 @@ def unchanged(right: Part) -> Part:
 
 
 @cache  # the same slips each time: what is made of a slip is kept for that one (diagnosis.slipped_parts)
-def as_of(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:
+def as_of(slips: tuple[Slip, ...], edition: int, rule: str, at_ends: bool = False) -> tuple[Slip, ...]:
     """The slips as sheets of this edition, with 2l by this rule, look for them.
 
+    at_ends  whether the sheet's bar has its poles at its ends
     One that came later hides there, for no draw kept it apart.
     """
     fitting = [slip for slip in slips if not slip.rules or rule in slip.rules]
-    return tuple([slip if slip.since <= edition else replace(slip, hides=True) for slip in fitting])
+    hiding = {slip.key for slip in fitting if slip.since > edition or at_ends and slip.inside}
+    return tuple([replace(slip, hides=True) if slip.key in hiding else slip for slip in fitting])
+
+
+@cache
+def told_at_ends(slips: tuple[Slip, ...]) -> tuple[Slip, ...]:
+    """Those of some slips that are told where the bar has its poles at its ends."""
+    return tuple([slip for slip in slips if not slip.inside])
 
 
 def heeded(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:

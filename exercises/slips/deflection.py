@@ -160,6 +160,7 @@ TOLD = (
         "This looks like m divided by the length of the bar as measured. The poles lie inside its ends: "
         "divide by the magnetic length 2l.",
         "before/result/#the-magnetic-length",
+        inside=True,
     ),
 )
 SLIPS = (*TOLD, *HIDING)

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from exercises.bench.local_field import PLACES
-from exercises.codes.scenario import Bar
+from exercises.bench.magnets import Bar
 from exercises.codes.sheet_code import (
     DISTANCES,
     FIELDS_UT10,

@@ -8,6 +8,7 @@ can set, with both magnets clear of the box and on the arms.
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from exercises.bench.balance import (
     balance_distance,
@@ -16,14 +17,13 @@ from exercises.bench.balance import (
     ratio_uncertainty_by_angles,
     ratio_uncertainty_by_balance,
 )
-from exercises.bench.field import field_from_deflection, moment_end_on
+from exercises.bench.field import distance_end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import Magnet, eight_readings
+from exercises.bench.magnets import Bar
 from exercises.codes.scenario import (
     ARM_LENGTH,
     READING_ERROR,
-    Bar,
     Draw,
-    draw_bar,
     draw_faults,
     draw_field,
     draw_length_mm,
@@ -34,7 +34,7 @@ from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.compare.scenario import Balance, Comparison
 from exercises.kinds.compare.steps import working
-from exercises.kinds.deflection.draw import draw_magnetic_length, three_figures
+from exercises.kinds.deflection.bars import draw_bar, weakest_of
 from exercises.kinds.deflection.lengths import FIVE_SIXTHS, LengthRule, rule_of
 from exercises.kinds.deflection.stretch import BOX, CLEARANCE, HIGHEST, LOWEST
 from exercises.slips.catalogue import Slip
@@ -42,6 +42,7 @@ from exercises.slips.catalogue import Slip
 SHORTER = (0.50, 0.62)  # the second magnet's length as a share of the longer one's
 SHORT = 66  # mm; a laboratory's magnet below this is the shorter of the two
 SHARES = (0.32, 0.38)  # l/d of the longer magnet at the one distance, if it is clear of the box there
+WEAKEST_AT = 40.0  # degrees; so far off the weakest bar at least turns the needle less: nearer, few bars are of use
 FARTHEST = 0.30  # least l₁/d₁ of a balance, so that l² is still seen
 TRIES = 5  # distances d₁ tried for each balance
 
@@ -77,10 +78,13 @@ def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
     first = draw_length_mm(draw, code.setting)
     share = draw.between(*SHORTER)
     lengths = (first, round(first * share if first >= SHORT else first / share))
+    rule = rule_of(code.setting)
     half = max(lengths) / 2
     nearest = max(half * FIVE_SIXTHS / draw.between(*SHARES), half + (BOX.radius + CLEARANCE) * 1000)
+    weakest = max(weakest_of(rule, length_mm, draw.materials) for length_mm in lengths)
+    nearest = max(nearest, 1000 * distance_end_on(weakest, field_from_deflection(WEAKEST_AT, B_H), half / 1000))
     d = math.ceil(nearest / code.setting.grid_mm) * code.setting.grid_mm / 1000
-    bars = _bars(draw, lengths, d, B_H, rule_of(code.setting))
+    bars = _bars(draw, lengths, d, B_H, rule)
     if bars is None:
         return None
     faults = draw_faults(draw)
@@ -101,15 +105,18 @@ def _bars(draw: Draw, lengths: tuple[int, int], d: float, B_H: float, rule: Leng
     targets = draw.shuffled((draw.between(47, 57), draw.between(33, 42)))
     bars: list[Bar] = []
     for length_mm, target in zip(lengths, targets, strict=True):
-        magnetic = draw_magnetic_length(draw, length_mm, rule)
-        moment = three_figures(moment_end_on(field_from_deflection(target, B_H), d, magnetic / 2))
-        bar = draw_bar(draw, length_mm, magnetic, moment)
+        bar = draw_bar(draw, length_mm, rule, partial(_moment_at, field_from_deflection(target, B_H), d))
         if bar is None:
             return None
         bars.append(bar)
     one, two = bars
     other = draw.pick([bird for bird in draw.birds if bird != one.name])
     return one, replace(two, name=other)
+
+
+def _moment_at(field: float, d: float, two_l: float) -> float:
+    """The moment (A·m²) of a bar of this 2l (m) that makes a field (T) at d (m)."""
+    return moment_end_on(field, d, two_l / 2)
 
 
 def _balances(draw: Draw, scenario: Comparison, slips: tuple[Slip, ...]) -> Comparison | None:

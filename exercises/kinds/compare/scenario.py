@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Scenario
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.working.arithmetic import total
 

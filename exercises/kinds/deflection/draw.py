@@ -12,24 +12,22 @@ from typing import NamedTuple
 from exercises.bench import uncertainty
 from exercises.bench.field import field_from_deflection
 from exercises.bench.instrument import Box, Faults, Magnet, eight_places, read_off
+from exercises.bench.magnets import Bar
 from exercises.codes.scenario import (
     ARM_LENGTH,
     READING_ERROR,
-    Bar,
     Draw,
     LocalField,
     Row,
-    draw_bar,
     draw_faults,
     draw_field,
     draw_length_mm,
     first_good,
-    greatest_moment,
-    to_grid,
 )
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.lengths import LengthRule, rule_of
+from exercises.kinds.deflection.bars import Section, draw_bar, oblong, strongest_of
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.stretch import (
     BOX,
@@ -43,7 +41,7 @@ from exercises.kinds.deflection.stretch import (
     range_of_45,
     stretch,
 )
-from exercises.slips.catalogue import Slip
+from exercises.slips.catalogue import Slip, told_at_ends
 from exercises.working.steps import Working
 
 LOOKS = 3  # times the pointer is looked at again where the slips cannot be told apart; the errors are new each time
@@ -65,46 +63,32 @@ class PlacedMagnet(NamedTuple):
 
 
 def draw_magnet(
-    draw: Draw,
-    setting: Setting,
-    position: Position,
-    make_bar: Callable[[Draw, int, float, float], Bar | None] = draw_bar,
-    count: int = 1,
-    apart: float = 0.0,
+    draw: Draw, setting: Setting, position: Position, section: Section = oblong, count: int = 1, apart: float = 0.0
 ) -> PlacedMagnet | None:
     """A bar whose moment gives 45° at a distance within the position's shares, or None.
 
-    make_bar  (draw, length in mm, magnetic length in m, moment in A·m²) -> a bar, or None if no material has them
-    count     how many distances it must leave, multiples of the laboratory's grid
-    apart     how far apart these must at least be, m
+    section  how wide and thick it is;  count  how many distances it must leave, multiples of the laboratory's grid
+    apart    how far apart these must at least be, m
     """
     field = draw_field(draw, setting)
     length_mm = draw_length_mm(draw, setting)
-    rule = rule_of(setting)
-    magnetic = draw_magnetic_length(draw, length_mm, rule)
-    length, l = length_mm / 1e3, rule.two_l(length_mm / 1e3, magnetic) / 2
-    farthest = position.distance_for(greatest_moment(length_mm, draw.materials), field.B_H, l)
-    ends = range_of_45(position, length, l, count, max(setting.grid_mm / 1e3, apart), farthest)
-    if ends is None:
-        return None
-    moment = three_figures(position.moment_from(field.B_H, draw.between(*ends), magnetic / 2))
-    bar = make_bar(draw, length_mm, magnetic, moment)
+    rule, length, B_H = rule_of(setting), length_mm / 1e3, field.B_H
+    grid, share = max(setting.grid_mm / 1e3, apart), draw.between(0.0, 1.0)
+
+    def moment_for(two_l: float) -> float | None:
+        l = rule.two_l(length, two_l) / 2
+        strongest = min(strongest_of(rule, length_mm, draw.materials), key=lambda sort: abs(sort.l - l))
+        farthest = position.distance_for(strongest.moment, B_H, l)
+        ends = range_of_45(position, length, l, count, grid, farthest)
+        return ends and position.moment_from(B_H, ends[0] + (ends[1] - ends[0]) * share, two_l / 2)
+
+    bar = draw_bar(draw, length_mm, rule, moment_for, section)
     return None if bar is None else PlacedMagnet(field, bar)
 
 
 def draw_count(draw: Draw, setting: Setting, counts: Sequence[int] = COUNTS) -> int:
     """How many distances a sheet has."""
     return setting.distances or draw.pick(counts)
-
-
-def draw_magnetic_length(draw: Draw, length_mm: int, rule: LengthRule) -> float:
-    """The true magnetic length in m of a bar that is drawn for a rule."""
-    return to_grid(length_mm * 1e-3 * draw.between(*rule.drawn), rule.grid)
-
-
-def three_figures(moment: float) -> float:
-    """A moment to three figures, as a maker would state it."""
-    return float(f"{moment:.2e}")
 
 
 def stretch_of(
@@ -177,6 +161,8 @@ def _attempt(
     placed = draw_magnet(draw, setting, position, count=count)
     if placed is None:
         return None
+    if placed.bar.poles_at_ends:
+        slips = told_at_ends(slips)
     step = setting.scale_step or draw.pick((1.0, 0.5))
     faults = draw_faults(draw)
     ends = stretch_of(position, placed)

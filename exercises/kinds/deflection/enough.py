@@ -8,9 +8,9 @@ the length that leaves most.
 from dataclasses import dataclass
 
 from exercises.codes.convention_text import GRID_WORDS
-from exercises.codes.scenario import DRAWN_LENGTHS_MM, greatest_moment, strongest_field
+from exercises.codes.scenario import DRAWN_LENGTHS_MM, strongest_field
 from exercises.codes.sheet_code import Setting
-from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.deflection.bars import strongest_of_setting
 from exercises.kinds.deflection.stretch import Position, how_many
 
 
@@ -33,16 +33,15 @@ class Wanted:
 
 def left(wanted: Wanted, setting: Setting) -> int:
     """How many distances a bar leaves at best under these settings."""
-    rule, field = rule_of(setting), strongest_field(setting)
+    field = strongest_field(setting)
     grid = max(setting.grid_mm / 1e3, wanted.apart)
     most = 0
     for length_mm in lengths_of(setting):
-        length = length_mm / 1e3
-        l = rule.two_l(length, length * sum(rule.drawn) / 2) / 2
-        farthest = wanted.position.distance_for(greatest_moment(length_mm), field, l)
-        if wanted.shown:
-            farthest = min(farthest, l / wanted.shown)
-        most = max(most, how_many(wanted.position, length, l, grid, farthest))
+        for moment, l in strongest_of_setting(setting, length_mm):
+            farthest = wanted.position.distance_for(moment, field, l)
+            if wanted.shown:
+                farthest = min(farthest, l / wanted.shown)
+            most = max(most, how_many(wanted.position, length_mm / 1e3, l, grid, farthest))
     return most
 
 

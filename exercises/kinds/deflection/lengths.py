@@ -8,11 +8,13 @@ what the formulas take, and how hints and workings speak of it.
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from exercises.bench.magnets import SLIM, Material
 from exercises.codes.sheet_code import Setting
 from exercises.working.arithmetic import Arithmetic, Exact, Number
 from exercises.working.numbers import centimetres, figures
 
 FIVE_SIXTHS = 5 / 6
+HOLDS = 0.02  # share by which a rule may miss the true 2l of the bars that are drawn for it
 
 #: The part that gives 2l: (a, length given, 2l stated) -> 2l, all in one unit.
 type MagneticLength = Callable[[Arithmetic, Number, Number], Number]
@@ -39,7 +41,7 @@ class LengthRule:
 
     key      one of sheet_code.TWO_L
     part     the part of the formulas that gives 2l
-    drawn    lowest and highest true magnetic length of the bars that are drawn for it, as a share of their length
+    sure     whether it gives the true 2l of any bar; otherwise only of bars that have their poles there
     grid     1/m: a drawn magnetic length is a whole number of 1/grid metres
     given    (length, 2l stated; m) -> what the sheet gives: (what it is, its value)
     half_is  a sentence that says what l is
@@ -51,7 +53,7 @@ class LengthRule:
 
     key: str
     part: MagneticLength
-    drawn: tuple[float, float]
+    sure: bool
     grid: int
     given: Callable[[float, float], list[tuple[str, str]]]
     half_is: str
@@ -73,6 +75,21 @@ class LengthRule:
         found: float = self.part(Exact, length, stated)
         return found
 
+    def holds(self, length: float, magnetic_length: float) -> bool:
+        """Whether the sheet's 2l of a bar is its true one within `HOLDS`.  Metres."""
+        return abs(self.two_l(length, magnetic_length) / magnetic_length - 1) <= HOLDS
+
+    def shares(self, material: Material) -> tuple[float, float]:
+        """From where to where 2l, as a share of the length, lies of bars of a material that are drawn for the rule.
+
+        Where the first is not below the second, the rule does not hold for the material.
+        """
+        low, high = material.weakened or (SLIM - 0.005, SLIM + 0.005)
+        if self.sure:
+            return low, high
+        by_rule = self.two_l(1.0, 1.0)
+        return max(low, by_rule / (1 + HOLDS)), min(high, by_rule / (1 - HOLDS))
+
 
 def _measured(length: float) -> tuple[str, str]:
     return "Its measured length", f"{centimetres(length)} cm"
@@ -82,7 +99,7 @@ RULES = (
     LengthRule(
         "stated",
         as_stated,
-        drawn=(0.82, 0.85),
+        sure=True,
         grid=1000,
         given=lambda length, stated: [
             _measured(length),
@@ -96,7 +113,7 @@ RULES = (
     LengthRule(
         "given",
         as_given,
-        drawn=(0.97, 1.0),
+        sure=False,
         grid=10000,
         given=lambda length, stated: [("Its length, which is taken as 2l", f"{centimetres(length)} cm")],
         half_is="l is half the magnetic length 2l, and 2l is the length given.",
@@ -108,7 +125,7 @@ RULES = (
     LengthRule(
         "five-sixths",
         five_sixths,
-        drawn=(0.82, 0.85),
+        sure=False,
         grid=10000,
         given=lambda length, stated: [_measured(length), ("Its magnetic length 2l", "5/6 of the measured length")],
         half_is="l is half the magnetic length, and the magnetic length is 5/6 of the measured length.",

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Row, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Row, Scenario
 from exercises.kinds.deflection.lengths import rule_of
 
 
@@ -25,3 +26,8 @@ class DeflectionScenario(Scenario):
     def two_l(self) -> float:
         """The magnetic length in m as the sheet takes it."""
         return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length)
+
+    @property
+    def poles_at_ends(self) -> bool:
+        """Whether the poles of the bar lie so near its ends that the length cannot be told from 2l."""
+        return self.bar.poles_at_ends

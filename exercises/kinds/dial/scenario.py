@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults, pointer_ends
-from exercises.codes.scenario import Bar, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Scenario
 
 
 @dataclass(frozen=True)

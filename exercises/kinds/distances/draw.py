@@ -3,15 +3,15 @@
 from dataclasses import replace
 
 from exercises.bench.field import moment_end_on
-from exercises.codes.scenario import Draw, draw_bar, draw_field, draw_length_mm, first_good
+from exercises.codes.scenario import Draw, draw_field, draw_length_mm, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.draw import draw_magnetic_length, three_figures
+from exercises.kinds.deflection.bars import draw_bar
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.distances.scenario import LIMITS, Choosing, truth
 from exercises.kinds.distances.steps import working
-from exercises.slips.catalogue import Slip
+from exercises.slips.catalogue import Slip, told_at_ends
 
 SHARES = (0.15, 0.26)  # of l/d at 45°: the correction is seen beside rounding, and one is enough
 # so many that classmates who share the field hardly ever share all numbers
@@ -34,15 +34,20 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Choosing:
 def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Choosing | None:
     field, rule = draw_field(draw, code.setting), rule_of(code.setting)
     length_mm = draw_length_mm(draw, code.setting)
-    magnetic = draw_magnetic_length(draw, length_mm, rule)
-    l = rule.two_l(length_mm / 1e3, magnetic) / 2
-    rough = three_figures(moment_end_on(field.B_H, l / draw.between(*SHARES), l))
-    bar = draw_bar(draw, length_mm, magnetic, rough)
+    share = draw.between(*SHARES)
+
+    def rough(two_l: float) -> float:
+        l = rule.two_l(length_mm / 1e3, two_l) / 2
+        return moment_end_on(field.B_H, l / share, l)
+
+    bar = draw_bar(draw, length_mm, rule, rough)
     wants_clear, wants_fit = draw.below(2) == 0, draw.below(10) < 6
     if bar is None:
         return None
+    if bar.poles_at_ends:
+        slips = told_at_ends(slips)
     # the two limits do not hang on the box and the arm, which are chosen by them
-    chosen = Choosing(code, field, bar, rough, RADII[0], ARMS[0])
+    chosen = Choosing(code, field, bar, bar.moment, RADII[0], ARMS[0])
     near, far = (working(chosen).value(f"distance-{limit}") for limit in LIMITS)
     if any(abs(d - truth(chosen, limit)) > CLOSE_ENOUGH for d, limit in ((near, "near"), (far, "far"))):
         return None

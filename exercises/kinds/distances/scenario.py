@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from exercises.bench.field import distance_end_on, field_from_deflection
-from exercises.codes.scenario import Bar, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Scenario
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.stretch import HIGHEST, LOWEST
 
@@ -27,6 +28,11 @@ class Choosing(Scenario):
     def two_l(self) -> float:
         """The magnetic length in m as the sheet takes it."""
         return rule_of(self.code.setting).two_l(self.bar.length, self.bar.magnetic_length)
+
+    @property
+    def poles_at_ends(self) -> bool:
+        """Whether the poles of the bar lie so near its ends that the length cannot be told from 2l."""
+        return self.bar.poles_at_ends
 
 
 def truth(chosen: Choosing, limit: str) -> float:

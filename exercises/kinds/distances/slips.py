@@ -94,6 +94,7 @@ SLIPS = (
         "This looks like half of the measured length. The poles lie inside the ends of the bar: "
         "l is half of the magnetic length 2l.",
         "before/result/#the-magnetic-length",
+        inside=True,
     ),
     Slip(
         "whole-length-in-correction",

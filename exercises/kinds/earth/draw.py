@@ -12,9 +12,10 @@ from itertools import islice
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, end_on, moment_end_on
 from exercises.bench.vibration import DENSITIES, inertia, period
-from exercises.codes.scenario import Bar, Draw, draw_faults, first_good
+from exercises.codes.scenario import Draw, draw_faults, first_good
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.bars import NARROWEST
 from exercises.kinds.deflection.draw import PlacedMagnet, distances_to_try, draw_magnet, rows_at, stretch_of
 from exercises.kinds.deflection.stretch import BOX, Position
 from exercises.kinds.earth.parts import ROWS
@@ -27,11 +28,11 @@ TIMINGS = 3
 MAGNETS = 60  # that are tried in one attempt: in a weak field most swing too slowly
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
-POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
+POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.15, 0.205), reach=0.5)
 BREADTHS = (0.20, 0.32)  # breadth over length, so that b counts in the moment of inertia
 STOPWATCH = 0.2  # s, standard deviation of a start and a stop by hand; common practice, no source
 FEWEST_SWINGS = 10
-THINNEST = 3  # mm
+THINNEST = NARROWEST
 LONGEST = 150.0  # s that anyone wants to count swings for
 SET_UP = 0.003  # relative standard uncertainty of m·B_H from amplitude, thread and stirrup; common practice, no source
 
@@ -67,7 +68,7 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
 
 def _hung(draw: Draw, code: SheetCode) -> tuple[PlacedMagnet, tuple[float, float], Survey] | None:
     """A magnet, the stretch that it leaves, and its swings; None if it is of no use on the arm or on the thread."""
-    magnet = draw_magnet(draw, code.setting, POSITION, _flat_bar, count=ROWS)
+    magnet = draw_magnet(draw, code.setting, POSITION, _flat, count=ROWS)
     ends = magnet and stretch_of(POSITION, magnet)
     survey = magnet and ends and _swung(draw, code, magnet)
     return (magnet, ends, survey) if magnet and ends and survey else None
@@ -107,17 +108,10 @@ def _apart(survey: Survey, slips: tuple[Slip, ...], step_ids: Sequence[str] = ()
     return tells_apart(worked, slips, step_ids or [s.id for s in worked.steps])
 
 
-def _flat_bar(draw: Draw, length_mm: int, magnetic: float, moment: float) -> Bar | None:
-    """A bar broad enough for its breadth to count, of a material that gives it this moment, or None."""
+def _flat(draw: Draw, length_mm: int, area: float) -> tuple[int, int] | None:
+    """A section broad enough for its breadth to count in the moment of inertia."""
     width = round(length_mm * draw.between(*BREADTHS))
-    for material in draw.shuffled(draw.materials):
-        magnetisation = draw.between(material.lowest, material.highest)
-        thickness = round(moment / (magnetisation * length_mm * width * 1e-6) * 1e3)
-        if THINNEST <= thickness <= min(15, width):
-            bar = Bar(draw.pick(draw.birds), material, length_mm / 1e3, width / 1e3, thickness / 1e3, moment, magnetic)
-            if material.lowest <= bar.magnetisation <= material.highest:
-                return bar
-    return None
+    return width, round(area / width)
 
 
 def uncertainties(survey: Survey) -> dict[str, float]:

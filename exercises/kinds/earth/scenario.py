@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass
 
 from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Row, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Row, Scenario
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.parts import parts_for
 from exercises.kinds.earth.steps import plan_for

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from exercises.bench.instrument import Box, Faults
-from exercises.codes.scenario import Bar, Row, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Row, Scenario
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.graph.lines import Allowed, allowed
 from exercises.kinds.graph.parts import parts_for

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from exercises.bench.instrument import Faults
-from exercises.codes.scenario import Bar, Row, Scenario
+from exercises.bench.magnets import Bar
+from exercises.codes.scenario import Row, Scenario
 from exercises.kinds.uncertainty.budget import PARTS
 from exercises.kinds.uncertainty.steps import plan_for
 from exercises.working.steps import Working

@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from exercises.bench.local_field import PLACES
+from exercises.bench.magnets import MATERIALS
 from exercises.codes.editions import COUNTS, NEWEST, counts_of
-from exercises.codes.scenario import BIRDS, MATERIALS
+from exercises.codes.scenario import BIRDS
 from exercises.kinds.kind import all_kinds
 from generator.build.runtime import ROOT
 from tests.exercises.golden import GOLDEN
@@ -22,11 +23,12 @@ since, codes, grow = json.loads(sys.argv[1])
 from exercises.bench import local_field
 if "place" in grow:
     local_field.PLACES = (*local_field.PLACES, local_field.Place("Saltmarsh", 52.9, 1.0, 0.0))
+from exercises.bench import magnets
+if "material" in grow:
+    magnets.MATERIALS = (*magnets.MATERIALS, magnets.Material("another steel", 0.4e5, 7.5e5, magnets.STEEL))
 from exercises.codes import scenario
 if "bird" in grow:
     scenario.BIRDS = (*scenario.BIRDS, "Pratincole")
-if "material" in grow:
-    scenario.MATERIALS = (*scenario.MATERIALS, scenario.Material("another steel", 0.4e5, 7.5e5))
 from exercises.kinds import kind
 from exercises.slips.catalogue import Slip
 if "slip" in grow:

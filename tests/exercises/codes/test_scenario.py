@@ -8,11 +8,14 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from exercises.bench.magnets import MATERIALS
 from exercises.codes.editions import places_of
-from exercises.codes.scenario import MATERIALS, Draw, draw_bar
-from exercises.codes.sheet_code import SEEDS, SheetCode, Station, write
+from exercises.codes.scenario import Draw
+from exercises.codes.sheet_code import SEEDS, Setting, SheetCode, Station, write
 from exercises.judging.diagnosis import tells_apart
+from exercises.kinds.deflection.bars import draw_bar
 from exercises.kinds.deflection.draw import WIDEST_RESULT, WIDEST_ROW, relative_uncertainty
+from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.stretch import CLEARANCE
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.student.desk import numbers
@@ -79,7 +82,7 @@ def test_a_small_bar_never_has_a_large_moment():
     draw = Draw(SheetCode("A", 1, 1))
     # 30 mm × at most 25 mm × 15 mm of the strongest material
     most = 30e-3 * 25e-3 * 15e-3 * max(m.highest for m in MATERIALS)
-    assert draw_bar(draw, 30, 0.025, 2 * most) is None
+    assert draw_bar(draw, 30, rule_of(Setting()), lambda two_l: 2 * most) is None
 
 
 def test_there_are_enough_places_in_both_hemispheres():

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from exercises.record import result_findings
+from exercises.bench.magnets import MATERIALS
 from exercises.record.finding import SURE
 from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
@@ -173,6 +173,6 @@ def test_the_moment_beside_the_volume(magnetisation, level, words):
 
 
 def test_every_material_is_named_from_its_weakest_to_its_strongest():
-    for m in result_findings.MATERIALS:
+    for m in MATERIALS:
         for magnetisation in (m.lowest * 1.0001, m.highest * 0.9999):
             assert m.name in of_size(magnetisation * 1e-5, 0.1, 0.01, 0.01)[0].text

@@ -1,0 +1,105 @@
+"""Bars for a sheet: a material, a size that agrees with it and with the moment, and poles where such a bar has them.
+
+Only bars for which the sheet's way of knowing 2l holds are drawn (lengths.LengthRule.holds).
+"""
+
+import math
+from collections.abc import Callable
+from functools import cache
+from typing import NamedTuple
+
+from exercises.bench.magnets import MATERIALS, Bar, Material, uniform_magnetic_length
+from exercises.codes.scenario import Draw, to_grid
+from exercises.codes.sheet_code import Setting
+from exercises.kinds.deflection.lengths import LengthRule, rule_of
+
+NARROWEST, THICKEST, WIDEST = 3, 15, 25  # mm, of the sections of bars
+
+#: (draw, length in mm, area in mm²) -> width and thickness in mm, or None if nobody makes such bars.
+type Section = Callable[[Draw, int, float], tuple[int, int] | None]
+#: From the magnetic length (m) of a bar to the moment (A·m²) that is wanted of it, or None if no such bar is of use.
+type MomentFor = Callable[[float], float | None]
+
+
+def oblong(draw: Draw, length_mm: int, area: float) -> tuple[int, int] | None:
+    """A section up to twice as wide as thick."""
+    proportion = draw.between(1.0, 2.2)
+    width, thickness = round(math.sqrt(area * proportion)), round(math.sqrt(area / proportion))
+    return (width, thickness) if width <= min(WIDEST, length_mm / 3) else None
+
+
+def draw_bar(
+    draw: Draw, length_mm: int, rule: LengthRule, moment_for: MomentFor, section: Section = oblong, digits: int = 3
+) -> Bar | None:
+    """A bar of that length whose moment, to so many figures, is the one wanted, or None."""
+    for material in draw.in_turn(materials_of(rule, draw.materials)):
+        bar = _bar_of(draw, material, length_mm, rule, moment_for, section, digits)
+        if bar is not None:
+            return bar
+    return None
+
+
+def _bar_of(
+    draw: Draw,
+    material: Material,
+    length_mm: int,
+    rule: LengthRule,
+    moment_for: MomentFor,
+    section: Section,
+    digits: int,
+) -> Bar | None:
+    length = length_mm / 1e3
+    lowest, highest = rule.shares(material)
+    two_l = to_grid(length * draw.between(lowest, highest), rule.grid)
+    wanted = moment_for(two_l)
+    if wanted is None:
+        return None
+    area = wanted * 1e6 / (draw.between(material.lowest, material.highest) * length)
+    sides = section(draw, length_mm, area)
+    if sides is None or not NARROWEST <= sides[1] <= min(THICKEST, sides[0]):
+        return None
+    width, thickness = sides
+    if material.weakened is None:  # its size says where the poles lie, and they the moment
+        two_l = to_grid(uniform_magnetic_length(length, width / 1e3, thickness / 1e3), rule.grid)
+        wanted = moment_for(two_l) if rule.holds(length, two_l) else None
+        if wanted is None:
+            return None
+    moment = float(f"{wanted:.{digits - 1}e}")  # as a maker would state it
+    bar = Bar(draw.pick(draw.birds), material, length, width / 1e3, thickness / 1e3, moment, two_l)
+    return bar if material.lowest <= bar.magnetisation <= material.highest else None
+
+
+@cache
+def materials_of(rule: LengthRule, materials: tuple[Material, ...] = MATERIALS) -> tuple[Material, ...]:
+    """The materials of whose bars a rule holds."""
+    return tuple(material for material in materials if rule.shares(material)[0] < rule.shares(material)[1])
+
+
+class Sort(NamedTuple):
+    """The strongest bar of a length: its moment in A·m², with some room to spare, and l by the rule in m."""
+
+    moment: float
+    l: float
+
+
+@cache
+def strongest_of(rule: LengthRule, length_mm: int, materials: tuple[Material, ...] = MATERIALS) -> tuple[Sort, ...]:
+    """The strongest bar of a length for each place in which bars for the rule have their poles."""
+    width = min(WIDEST, length_mm // 3)
+    volume = length_mm * width * min(width, THICKEST) * 1e-9
+    strongest: dict[float, float] = {}
+    for material in materials_of(rule, materials):
+        l = rule.two_l(length_mm / 1e3, length_mm / 1e3 * material.share) / 2
+        strongest[l] = max(strongest.get(l, 0.0), 0.8 * volume * material.highest)
+    return tuple(Sort(moment, l) for l, moment in strongest.items())
+
+
+@cache
+def weakest_of(rule: LengthRule, length_mm: int, materials: tuple[Material, ...] = MATERIALS) -> float:
+    """The moment (A·m²) of the weakest bar of a length for the rule."""
+    return NARROWEST**2 * length_mm * 1e-9 * min(material.lowest for material in materials_of(rule, materials))
+
+
+def strongest_of_setting(setting: Setting, length_mm: int) -> tuple[Sort, ...]:
+    """The same for the rule that a laboratory keeps to."""
+    return strongest_of(rule_of(setting), length_mm)
