@@ -29,11 +29,11 @@ def oblong(draw: Draw, length_mm: int, area: float) -> tuple[int, int] | None:
 
 
 def draw_bar(
-    draw: Draw, length_mm: int, rule: LengthRule, moment_for: MomentFor, section: Section = oblong, digits: int = 3
+    draw: Draw, length_mm: int, rule: LengthRule, moment_for: MomentFor, section: Section = oblong
 ) -> Bar | None:
-    """A bar of that length whose moment, to so many figures, is the one wanted, or None."""
+    """A bar of that length whose moment is the one wanted, to three figures, or None."""
     for material in draw.in_turn(materials_of(rule, draw.materials)):
-        bar = _bar_of(draw, material, length_mm, rule, moment_for, section, digits)
+        bar = _bar_of(draw, material, length_mm, rule, moment_for, section)
         if bar is not None:
             return bar
     return None
@@ -46,7 +46,6 @@ def _bar_of(
     rule: LengthRule,
     moment_for: MomentFor,
     section: Section,
-    digits: int,
 ) -> Bar | None:
     length = length_mm / 1e3
     lowest, highest = rule.shares(material)
@@ -64,7 +63,7 @@ def _bar_of(
         wanted = moment_for(two_l) if rule.holds(length, two_l) else None
         if wanted is None:
             return None
-    moment = float(f"{wanted:.{digits - 1}e}")  # as a maker would state it
+    moment = float(f"{wanted:.2e}")  # as a maker would state it
     bar = Bar(draw.pick(draw.birds), material, length, width / 1e3, thickness / 1e3, moment, two_l)
     return bar if material.lowest <= bar.magnetisation <= material.highest else None
 

@@ -33,7 +33,7 @@ class Board:
 
     @property
     def faults(self) -> Faults:
-        """The same as faults of the instrument, whose angles count northwards for the arms and clockwise for the box."""
+        """The same as faults of the instrument, where the arms count northwards and the box clockwise."""
         return Faults(self.pivot_x, self.pivot_y, arm_off=-self.arms, box_turned=-self.line)
 
     def ends(self, box: Box) -> tuple[float, float]:
