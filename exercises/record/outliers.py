@@ -30,6 +30,7 @@ from exercises.record.student_t import beyond
 PRIOR = 2.0  # degrees; about the largest effect of an instrument in fair condition, common practice, no source
 EXPECTED_COUNTS = 8  # observations that the expected reading error is worth beside the residuals
 CHANCE = 0.005  # that a record without a misreading has one named
+ROUNDING = 1.25  # scale steps: readings that should be the same may round to both sides, and then differ by one step
 EFFECTS = 6  # of the instrument, each with one size
 SIDES = ("ends", "north", "arms", "outward")
 _TWIST = tuple((1 if north == "east" else -1) * (1 if end == 1 else -1) for _, north, end in EIGHT)
@@ -101,6 +102,11 @@ class _Candidate(NamedTuple):
             return [(8 * self.row + self.reading, 1.0)]
         return [(8 * self.row + k, float(sign)) for k, sign in enumerate(PATTERNS[self.side])]
 
+    @property
+    def share(self) -> float:
+        """How far it lies off for a column of size 1: of a side, the difference of the two fours."""
+        return 1.0 if self.reading is not None else 2.0
+
     def column(self, count: int) -> list[float]:
         """Its column over `count` readings."""
         column = [0.0] * count
@@ -142,20 +148,23 @@ def fit_readings(rows: Rows, l: float, step: float) -> ReadingFit:
     n, seen = len(rows), [x for _, readings in rows for x in readings]
     expected = variance(step)
     design = _design(rows, l, expected)
-    found = _search(design, n, seen, expected)
+    found = _search(design, n, seen, expected, ROUNDING * step)
     columns = [candidate.column(8 * n) for candidate in found]
     final = _LeastSquares(design.with_free(columns), seen, expected)
     outliers, clean = [], seen
     for at, (candidate, column) in enumerate(zip(found, columns), n + EFFECTS):
-        share = 1.0 if candidate.reading is not None else 2.0  # of a side: half of the difference of the two fours
+        share = candidate.share
         outliers.append(Outlier(*candidate, share * final.value[at], share * final.error(at)))
         clean = [x - final.value[at] * c for x, c in zip(clean, column)]
     corrected = tuple(tuple(clean[8 * i : 8 * i + 8]) for i in range(n))
     return ReadingFit(final.scatter, final.freedom, tuple(outliers), corrected)
 
 
-def _search(design: _Design, distances: int, seen: Sequence[float], expected: float) -> list[_Candidate]:
-    """What stands out, in the order of finding: all up to the last one that passes its test."""
+def _search(design: _Design, distances: int, seen: Sequence[float], expected: float, least: float) -> list[_Candidate]:
+    """What stands out, in the order of finding: all up to the last one that passes its test.
+
+    least  how far it must lie off, degrees
+    """
     candidates = _candidates(distances)
     found: list[_Candidate] = []
     passed = 0
@@ -165,8 +174,9 @@ def _search(design: _Design, distances: int, seen: Sequence[float], expected: fl
         found.append(farthest)
         design = design.with_free([farthest.column(8 * distances)])
         after = _LeastSquares(design, seen, expected)
-        size = abs(after.value[-1]) / after.error(-1)
-        if size > beyond(CHANCE / len(candidates), max(1, int(after.freedom) + EXPECTED_COUNTS)):
+        off = abs(after.value[-1])
+        sure = beyond(CHANCE / len(candidates), max(1, int(after.freedom) + EXPECTED_COUNTS))
+        if off > sure * after.error(-1) and farthest.share * off > least:
             passed = turn + 1
         candidates.remove(farthest)
     return found[:passed]

@@ -35,13 +35,15 @@ class _Fault(NamedTuple):
 FAULTS = {
     "zero": _Fault("a zero error of {size} (the box was moved after setting up)", "{size}", (2.0, 0.0)),
     "first-turn": _Fault(
-        "the first turn left out (the box was {size} off parallel to the arms, or the pointer is as far off square "
-        "to the needle)",
+        "the first turn left out or not quite made (the box was {size} off parallel to the arms, or the pointer is as "
+        "far off square to the needle)",
         "0°",
         (0.0, -2.0),
     ),
     "second-turn": _Fault(
-        "the second turn left out (the board was {size} off magnetic east–west)", "{size}", (2.0, -2.0)
+        "the second turn left out or not quite made (the board was {size} off magnetic east–west)",
+        "{size}",
+        (2.0, -2.0),
     ),
 }
 

@@ -213,10 +213,25 @@ def test_one_arm_at_another_distance_is_told_from_a_misreading():
         ("pivot", 1e-3, "ends", "pivot off the centre"),
         ("pivot north", -1e-3, "ends by north", "pivot off the centre"),
         ("zero", -2.0, "north", "That is the pattern of a zero error of 1.9° (the box"),
-        ("first-turn", 5.0, "north", "That is the pattern of the first turn left out (the box was 4.9° off"),
+        (
+            "first-turn",
+            5.0,
+            "north",
+            "That is the pattern of the first turn left out or not quite made (the box was 4.9° off",
+        ),
         ("pointer", 5.0, "north", "or the pointer is as far off square to the needle)."),
-        ("second-turn", 5.0, "north", "That is the pattern of the second turn left out (the board was 5.1° off"),
-        ("second-turn", -5.0, "north", "That is the pattern of the second turn left out (the board was"),
+        (
+            "second-turn",
+            5.0,
+            "north",
+            "That is the pattern of the second turn left out or not quite made (the board was 5.1° off",
+        ),
+        (
+            "second-turn",
+            -5.0,
+            "north",
+            "That is the pattern of the second turn left out or not quite made (the board was",
+        ),
         ("box", 3e-3, "arms", "does not sit at the zero of the distance scale, by about 3"),
         ("centre", -3e-3, "outward", "magnetic centre is not its middle, by about 3"),
     ],
@@ -227,6 +242,14 @@ def test_the_patterns_of_the_faults(fault, size, key, words):
     said = [f for f in found if f.key in outliers.SIDES or f.key == "ends by north"]
     assert [f.key for f in said] == [key] and words in said[0].text, said
     assert said[0].read.endswith("#what-each-pair-removes")
+
+
+def test_readings_one_division_apart_are_not_called_misread():
+    """With a zero error alone all eight should be two numbers, and each is rounded to one of two divisions."""
+    chance = random.Random("divisions")
+    for _ in range(60):
+        record, _ = simulated(chance, ALONE["zero"](chance.choice((-2.0, 2.0))))
+        assert not [f.text for f in check(record).findings if f.key in ("misread", "side")]
 
 
 def test_readings_in_each_others_columns():

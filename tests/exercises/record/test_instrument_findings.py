@@ -250,9 +250,13 @@ def said_of(arms, box, scatter=0.1, thetas=(30.0, 60.0)):
 
 def test_the_faults_of_setting_up_are_told_apart():
     assert said_of(0, -1.0).startswith("That is the pattern of a zero error of 1.0°")
-    assert said_of(2.0, 2.0).startswith("That is the pattern of the first turn left out (the box was 2.0° off parallel")
+    assert said_of(2.0, 2.0).startswith(
+        "That is the pattern of the first turn left out or not quite made (the box was 2.0° off parallel"
+    )
     assert said_of(-2.0, -2.0) == said_of(2.0, 2.0)
-    assert said_of(5.0, 0).startswith("That is the pattern of the second turn left out (the board was 5.0° off")
+    assert said_of(5.0, 0).startswith(
+        "That is the pattern of the second turn left out or not quite made (the board was 5.0° off"
+    )
     both = said_of(6.0, 2.0)
     assert both.startswith("No zero error makes this") and "Arms 6.0° off" in both and "0–0 line 2.0° off" in both
     assert "do not decide" not in both
