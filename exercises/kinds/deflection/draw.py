@@ -26,7 +26,7 @@ from exercises.codes.scenario import (
 )
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.bars import Section, draw_bar, oblong, strongest_of
+from exercises.kinds.deflection.bars import Section, draw_bar, oblong, strongest_of, weakest_of
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.stretch import (
@@ -44,6 +44,7 @@ from exercises.kinds.deflection.stretch import (
 from exercises.slips.catalogue import Slip, told_at_ends
 from exercises.working.steps import Working
 
+LITTLE_MORE = 1.2  # times the moment of the weakest bar: sections are whole millimetres
 LOOKS = 3  # times the pointer is looked at again where the slips cannot be told apart; the errors are new each time
 #: Shares by which correct rounding carries a step of one row, and a result, of such a sheet at most; a test holds them.
 WIDEST_ROW, WIDEST_RESULT = 0.035, 0.025
@@ -79,7 +80,8 @@ def draw_magnet(
         l = rule.two_l(length, two_l) / 2
         strongest = min(strongest_of(rule, length_mm, draw.materials), key=lambda sort: abs(sort.l - l))
         farthest = position.distance_for(strongest.moment, B_H, l)
-        ends = range_of_45(position, length, l, count, grid, farthest)
+        nearest = position.distance_for(LITTLE_MORE * weakest_of(rule, length_mm, draw.materials), B_H, l)
+        ends = range_of_45(position, length, l, count, grid, farthest, nearest)
         return ends and position.moment_from(B_H, ends[0] + (ends[1] - ends[0]) * share, two_l / 2)
 
     bar = draw_bar(draw, length_mm, rule, moment_for, section)

@@ -149,14 +149,16 @@ MOST_DISTANCES = 8
 
 
 def range_of_45(
-    position: Position, length: float, l: float, count: int, grid: float, farthest: float
+    position: Position, length: float, l: float, count: int, grid: float, farthest: float, nearest: float = 0.0
 ) -> tuple[float, float] | None:
     """Between which distances (m) of 45° a magnet is drawn, or None if no such magnet leaves so many distances.
 
     The position's own shares of l/d where they can be had, and what comes nearest to them where not.
+
+    farthest, nearest  where the strongest and the weakest bar of that length give 45°, m
     """
     least, most = limits(position, length, l)
-    least, most = max(least, needed(position, l, count, grid)), min(most, farthest)
+    least, most = max(least, needed(position, l, count, grid), nearest), min(most, farthest)
     if least > most:
         return None
     low, high = l / position.shares[1], l / position.shares[0]
