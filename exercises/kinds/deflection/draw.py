@@ -36,6 +36,7 @@ from exercises.kinds.deflection.stretch import (
     HIGHEST,
     LOWEST,
     NEAREST_AT,
+    SHORTEST,
     Position,
     fits,
     range_of_45,
@@ -80,7 +81,11 @@ def draw_magnet(
         l = rule.two_l(length, two_l) / 2
         strongest = min(strongest_of(rule, length_mm, draw.materials), key=lambda sort: abs(sort.l - l))
         farthest = position.distance_for(strongest.moment, B_H, l)
-        nearest = position.distance_for(LITTLE_MORE * weakest_of(rule, length_mm, draw.materials), B_H, l)
+        weakest = LITTLE_MORE * weakest_of(rule, length_mm, draw.materials)
+        # a bar that gives less than 45° beside its own poles stands nowhere too far
+        nearest = (
+            position.distance_for(weakest, B_H, l) if weakest > position.moment_from(B_H, SHORTEST * l, l) else 0.0
+        )
         ends = range_of_45(position, length, l, count, grid, farthest, nearest)
         return ends and position.moment_from(B_H, ends[0] + (ends[1] - ends[0]) * share, two_l / 2)
 
