@@ -191,7 +191,7 @@ def test_one_figure_that_is_exact_or_a_slip_is_judged():
 
 
 def test_one_figure_is_asked_about_and_never_called_a_slip():
-    sheet = open_code("A3Y-37J-7H8")
+    sheet = open_code("A3Y-MAK-X9M")
     working, slips = sheet.working, sheet.slips
     for mean in ("45", "44.9"):
         verdicts = judge_all(working, slips, {"mean-1": mean, "tan-1": "1"})
