@@ -75,6 +75,8 @@ def effect_columns(rows: Rows, l: float) -> list[list[float]]:
     """The columns of the six effects over all readings: degrees of reading for one degree of effect at 45°.
 
     l  half the magnetic length, m
+
+    Any fault of setting up is made of the second and the third: α cos²θ − ε = (α − ε) − α sin²θ.
     """
     out: list[list[float]] = [[] for _ in range(EFFECTS)]
     for d, readings in rows:

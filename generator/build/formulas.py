@@ -11,7 +11,8 @@ from markdown import Markdown
 from markdown.extensions import Extension
 from markdown.inlinepatterns import InlineProcessor
 
-FUNCTION = re.compile(r"<mi>(?:sin|cos|tan|cot)</mi>")
+#: The name of a function, with its power where it has one: a space inside of msup would be taken for an argument.
+FUNCTION = re.compile(r"<msup><mi>(?:sin|cos|tan|cot)</mi>.+?</msup>|<mi>(?:sin|cos|tan|cot)</mi>")
 THIN = '<mspace width="0.17em" />'
 INLINE = r"(?<![\\$])\$(?!\s)([^$\n]+?)(?<!\s)\$(?![\d$])"
 DISPLAY = r"(?<!\\)\$\$(.+?)\$\$"

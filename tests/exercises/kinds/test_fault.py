@@ -169,6 +169,37 @@ def test_the_fitted_instrument_is_the_instrument_with_a_short_needle():
         assert eight(1e-7 * magnet.m / B_H, d, magnet.l, fault, size) == pytest.approx(expected, abs=1e-6)
 
 
+@pytest.mark.parametrize(
+    ("there", "size", "said"),
+    [
+        ("zero", 2.6, "zero"),
+        ("first-turn", 5.0, "first-turn"),
+        ("pointer", 5.0, "first-turn"),  # the readings are the same
+        ("second-turn", 5.0, "second-turn"),
+        ("second-turn", -5.0, "second-turn"),
+        ("second-turn", 0.7, "undecided"),
+        ("first-turn", 0.7, "undecided"),
+        ("zero", 0.4, "undecided"),
+    ],
+)
+def test_the_faults_of_setting_up_are_told_apart_where_they_plainly_show(there, size, said):
+    """At 57° to 33°, read to half a degree from an instrument whose needle is found by torque."""
+    magnet, B_H = Magnet(1.5, 0.036), 36e-6
+    distances = (0.175, 0.19, 0.206, 0.224)
+    rows = [(d, eight_readings(magnet, B_H, d, Box(needle=0.004), ALONE[there](size), step=0.5)) for d in distances]
+    fits = fit_all(rows, magnet.l, 0.5)
+    assert named(fits) == said
+    if said == "undecided":
+        assert {fits[0].fault, fits[1].fault} <= {"zero", "first-turn", "second-turn"}
+    else:
+        assert fits[0].size == pytest.approx(size, abs=0.2)
+
+
+def test_a_pointer_that_is_not_square_is_planted_too():
+    planted = {s.planted.fault for s, _ in SHEETS if s.found == "first-turn"}
+    assert planted == {"first-turn", "pointer"}
+
+
 def test_a_scenario_keeps_its_fits_and_says_what_they_say():
     scenario, _ = sheet_with("zero")
     l = half_length(scenario.code.setting, scenario.bar)

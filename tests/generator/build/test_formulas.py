@@ -27,6 +27,14 @@ def test_dollars_that_are_no_formula(text):
     assert "<math" not in made(text)
 
 
+def test_a_function_keeps_its_power():
+    """What MathML raises has a base and a power, and no third part."""
+    root = ET.fromstring(mathml(r"\varepsilon\sin^2\theta"))
+    (power,) = (e for e in root.iter() if e.tag.endswith("msup"))
+    assert [(e.tag.split("}")[1], e.text) for e in power] == [("mi", "sin"), ("mn", "2")]
+    assert sum(e.tag.endswith("mspace") for e in root.iter()) == 2
+
+
 def test_functions_keep_their_distance():
     root = ET.fromstring(mathml(r"B\cos\alpha"))
     names = [e.tag.split("}")[1] for e in root.iter()]
