@@ -68,7 +68,7 @@ def add_to(commands: Commands) -> None:
     parser.add_argument("--out", default="marks", help="the folder to write to (marks if not given)")
     for option, (_, what) in NUMBERS.items():
         parser.add_argument(f"--{option}", metavar="NUMBER", help=what)
-    parser.add_argument("--attempt", help="which of what was typed is marked, last or first")
+    parser.add_argument("--attempt", help="which of what was typed is marked, first or last")
     parser.add_argument(
         "--mark",
         action="append",

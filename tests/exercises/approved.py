@@ -95,7 +95,7 @@ def sheet(slug: str) -> list[str]:
 
 
 def the_class() -> Class:
-    scheme = Scheme(columns=(("tan-a/pole", 2.0),), follows=0.75, figures=0.1, units=0.25, out_of=20.0)
+    scheme = Scheme(attempt="last", columns=(("tan-a/pole", 2.0),), follows=0.75, figures=0.1, units=0.25, out_of=20.0)
     students = [Student(f"S{n + 1:02d}", name) for n, name in enumerate(NAMES)]
     return make(
         students,

@@ -37,7 +37,7 @@ def form(session: str) -> str:
     attempts = "".join(
         f'<p class="cd-check"><input type="radio" name="attempt" id="cd-attempt-{value}" value="{value}"'
         f'{" checked" if scheme.attempt == value else ""}><label for="cd-attempt-{value}">{label}</label></p>'
-        for value, label in (("last", "what was typed last"), ("first", "what was typed first"))
+        for value, label in (("first", "what was typed first"), ("last", "what was typed last"))
     )
     out_of = "" if scheme.out_of is None else _shown(scheme.out_of)
     columns = "".join(_columns(task.kind, scheme) for task in class_.tasks)

@@ -14,7 +14,7 @@ from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import all_kinds
 
 MOST = 1000.0  # marks for one step; ten times as many for a whole sheet
-ATTEMPTS = ("last", "first")
+ATTEMPTS = ("first", "last")  # the first is taken where nothing is chosen: the page shows the full working later
 _SEEDS = 10  # so many sheets of a kind together have all its columns: not every one has a third balance
 
 
@@ -33,7 +33,7 @@ class Scheme:
     follows    share of a step's mark for right working from a wrong start, 0 to 1
     figures    share taken off where too few or too many figures were typed, 0 to 1
     units      share taken off where a unit was left out and the step has one, 0 to 1
-    attempt    "last" or "first": which of what was typed is marked
+    attempt    "first" or "last": which of what was typed is marked
     out_of     what each sheet's total is scaled to, or None to leave it as it is
     """
 
@@ -42,7 +42,7 @@ class Scheme:
     follows: float = 1.0
     figures: float = 0.0
     units: float = 0.0
-    attempt: str = "last"
+    attempt: str = ATTEMPTS[0]
     out_of: float | None = None
 
     def __post_init__(self) -> None:
@@ -50,7 +50,7 @@ class Scheme:
         for name in ("follows", "figures", "units"):
             _check_number(getattr(self, name), f"The share “{name}”", 1.0)
         if self.attempt not in ATTEMPTS:
-            raise SchemeError("The attempt that is marked must be “last” or “first”.")
+            raise SchemeError("The attempt that is marked must be “first” or “last”.")
         if self.out_of is not None:
             _check_number(self.out_of, "The total that a sheet is out of", 10 * MOST)
             if not self.out_of:

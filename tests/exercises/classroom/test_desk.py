@@ -460,7 +460,7 @@ def test_a_folded_list_shows_two_hundred():
         assert f"<summary>A ({many:,})" in html and ("<details open>" in html) is (many == 201)
 
 
-CONTROLS = {"step_mark": "1", "follows": "100", "figures": "0", "units": "0", "out_of": "", "attempt": "last"}
+CONTROLS = {"step_mark": "1", "follows": "100", "figures": "0", "units": "0", "out_of": "", "attempt": "first"}
 
 
 def test_the_controls_of_a_scheme():
@@ -473,9 +473,9 @@ def test_the_controls_of_a_scheme():
         "tan-a/pole": "3",
         "dial/mean": "",
     }
-    said = ask(desk_scheme.with_scheme, session(), json.dumps(typed | {"attempt": "first"}))
+    said = ask(desk_scheme.with_scheme, session(), json.dumps(typed | {"attempt": "last"}))
     scheme = class_file.read_class(said["text"]).scheme
-    assert scheme == Scheme(1.5, (("tan-a/pole", 3.0),), 0.5, 0.125, 0.0, "first", 20.0)
+    assert scheme == Scheme(1.5, (("tan-a/pole", 3.0),), 0.5, 0.125, 0.0, "last", 20.0)
     html = ask(desk_scheme.form, said["session"])["html"]
     for shown in (
         'value="1.5"',
@@ -483,7 +483,7 @@ def test_the_controls_of_a_scheme():
         'value="12.5"',
         'value="20"',
         'name="tan-a/pole" value="3"',
-        'value="first" checked',
+        'value="last" checked',
     ):
         assert shown in html
     for name in typed:
@@ -509,7 +509,7 @@ def test_what_the_controls_show_is_the_scheme_again():
         ({"follows": "150"}, "from 0 to 100 %"),
         ({"units": "nan"}, "from 0 to 100 %"),
         ({"out_of": "0"}, "more than nothing"),
-        ({"attempt": "best"}, "“last” or “first”"),
+        ({"attempt": "best"}, "“first” or “last”"),
         ({"tan-a/pole": "x"}, "not a number"),
         ({"tan-a/colour": "1"}, "no step “colour”"),
     ],

@@ -201,7 +201,7 @@ def test_a_page_says_all_and_runs_nothing():
         handed(
             MADE, 0, {**slipped(CODE, "bracket-not-squared"), "mean-1": "<b>1</b>"}, {"pole": "<i>"}, notes=("<u>",)
         ),
-        Scheme(out_of=20),
+        Scheme(attempt="last", out_of=20),
     )
     page = mark_pages.head("") + mark_pages.page(sheet, MADE) + mark_pages.FOOT
     for shown in (
@@ -230,7 +230,7 @@ def page_of(sheet, site="https://saltmarsh.example/") -> str:
 
 def test_what_is_said_of_each_answer_on_the_page():
     firsts = {"mean-1": "9.9", "tan-1": "0.5", "pole": RIGHT["pole"]}
-    page = page_of(marked(Scheme(), firsts=firsts, tan_1="", pole=RIGHT["pole"]))
+    page = page_of(marked(Scheme(attempt="last"), firsts=firsts, tan_1="", pole=RIGHT["pole"]))
     assert "<small>first: <bdi>9.9</bdi></small>" in page and "<small>first: <bdi>0.5</bdi></small>" in page
     assert page.count("<small>first") == 2
     first = page_of(marked(Scheme(attempt="first"), firsts=firsts, tan_1=""))

@@ -219,7 +219,7 @@ def test_work_that_is_alike_is_told_to_the_instructor_alone(here, capsys):
         (["returned", "--follows", "much"], "--follows must be a number; “much” is not"),
         (["returned", "--mark", "tan-a/pole"], "Write it as --mark tan-a/pole=2"),
         (["returned", "--mark", "tan-a/poles=2"], "has no step “poles”"),
-        (["returned", "--attempt", "best"], "“last” or “first”"),
+        (["returned", "--attempt", "best"], "“first” or “last”"),
         (["returned", "--out", "class.json"], "class.json is not a folder. Give another one with --out."),
     ],
 )
