@@ -1,7 +1,7 @@
 """What the verdict on each step rests on, gathered from the working in one pass over the sheet."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -248,8 +248,13 @@ def _numbers(reach: Span | str) -> Span:
     return reach
 
 
-def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]) -> dict[str, Evidence]:
-    """The evidence on every step of a sheet, by id, from everything that was read on it."""
+def gather(
+    working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry], told: Container[str] = ()
+) -> dict[str, Evidence]:
+    """The evidence on every step of a sheet, by id, from everything that was read on it.
+
+    told  ids of steps whose verdict is known without it, such as what is right at first sight (plain.py)
+    """
     rests, by_id, spans = working.plan.rests, working.by_id, all_spans(working)
     known = {k: e for k, e in entries.items() if isinstance(e, Typed | Chosen) and leads_on(e, by_id[k])}
     entered: dict[str, Value] = {k: e.value for k, e in known.items()}
@@ -259,6 +264,8 @@ def gather(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]
     wrong: set[str] = set()
     found = {}
     for step in working.steps:  # what a step rests on comes before it
+        if step.id in told:
+            continue
         entry, rests_on = entries.get(step.id), rests[step.id] & ids
         right: Span | str = NOWHERE
         follows: Span | str | None = None

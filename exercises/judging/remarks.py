@@ -3,10 +3,10 @@
 import math
 
 from exercises.judging.evidence import Evidence
+from exercises.judging.plain import MOST_FIGURES
 from exercises.judging.sentences import ENOUGH, REMARKS, TO_KEEP, by_rule
 from exercises.working.steps import Step
 
-MOST_FIGURES = 5  # of a result: with more, something was copied from the calculator that nobody knows
 RESULTS = ("moment", "pole")  # what the sheet is worked for, though something may be worked from it
 
 

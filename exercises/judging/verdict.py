@@ -15,6 +15,7 @@ from exercises.judging.answer import Ask, Typed, Unreadable
 from exercises.judging.entries import Entry, read_entries
 from exercises.judging.evidence import Evidence, gather
 from exercises.judging.filled_in import Fields
+from exercises.judging.plain import plainly_right
 from exercises.judging.remarks import remarks_on
 from exercises.judging.sentences import SENTENCES
 from exercises.judging.slip_pairs import Pair, pairs_that_explain
@@ -237,6 +238,11 @@ def case_of(e: Evidence) -> Case:
     raise AssertionError("the last case of a table always holds")
 
 
+#: Of most entries there is nothing else to say.
+RIGHT = Verdict("right", SENTENCES["right"], case="right")
+BLANK = Verdict("blank", SENTENCES["blank"], case="blank")
+
+
 # -- a whole sheet -------------------------------------------------------------------
 
 
@@ -252,8 +258,12 @@ def judge_all(working: Working, slips: Sequence[Slip], texts: Mapping[str, str])
 
 def judge_entries(working: Working, slips: Sequence[Slip], entries: Mapping[str, Entry]) -> dict[str, Verdict]:
     """`judge_all` of entries that have been read."""
-    evidence = gather(working, slips, entries)
-    verdicts = {step_id: case_of(e).verdict(e) for step_id, e in evidence.items()}
+    plain = plainly_right(working, entries)
+    verdicts = {s.id: RIGHT if s.id in plain else BLANK for s in working.steps}
+    if len(plain) == len(entries):
+        return verdicts
+    evidence = gather(working, slips, entries, {s.id for s in working.steps if s.id in plain or s.id not in entries})
+    verdicts |= {step_id: case_of(e).verdict(e) for step_id, e in evidence.items()}
     return verdicts | _explained_by_two(evidence, verdicts)
 
 
