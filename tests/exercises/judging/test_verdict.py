@@ -23,7 +23,9 @@ from tests.exercises.slip_values import slip_values
 from tests.rounding import Rounding
 
 TAN_A = codes_of("A")
-SHEET = open_code(TAN_A[0])
+#: Of bars whose poles lie well inside their ends: there every slip about 2l is told.
+INSIDE = [code for code in TAN_A if not open_code(code).scenario.poles_at_ends]
+SHEET = open_code(INSIDE[0])
 KIND, SCENARIO, WORKING = SHEET.kind, SHEET.scenario, SHEET.working
 CATALOGUE = SHEET.slips
 RIGHT = WORKING.all_values()
@@ -58,7 +60,7 @@ def test_the_catalogue_has_the_slips_of_this_sheet():
 
 
 @pytest.mark.parametrize("slip", [s for s in CATALOGUE if not s.hides], ids=lambda s: s.key)
-@pytest.mark.parametrize("code", TAN_A[:20])
+@pytest.mark.parametrize("code", INSIDE[:20])
 def test_each_slip_is_named_alone_wherever_it_shows(code, slip):
     working = open_code(code).working
     shown = 0
@@ -105,7 +107,7 @@ def test_a_slip_that_hides_is_named_where_it_can_be_told():
 def test_a_step_whose_start_is_right_must_follow_from_it():
     """Swapped figures that some early rounding could reach are wrong where the earlier steps stand there, right."""
     entries = {k: f"{RIGHT[k]:.4e}" for k in ("mean-1", "tan-1", "bracket-1")}
-    for factor, state in ((1.002, "right"), (0.998, "right"), (1.025, "wrong"), (0.975, "wrong")):
+    for factor, state in ((1.002, "right"), (0.998, "right"), (1.035, "wrong"), (0.965, "wrong")):
         typed = f"{RIGHT['moment-1'] * factor:.3e}"
         assert say({**entries, "moment-1": typed}, "moment-1").state == state, factor
     first = {f"moment-{i}": f"{RIGHT[f'moment-{i}']:.3e}" for i in range(1, len(SCENARIO.rows) + 1)}
