@@ -41,4 +41,10 @@ export class Conventions {
   open() {
     this.element.open = true;
   }
+
+  // the keyboard goes to the line that is left of the form
+  close() {
+    this.element.open = false;
+    this.element.querySelector("summary").focus();
+  }
 }

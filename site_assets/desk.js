@@ -23,7 +23,7 @@ class Desk extends Page {
     this.practice = this.one(".er-sheet").dataset.code; // of the sheet that is in the page
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-conventions", ".er-foot"]) this.one(part).inert = false;
-    this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers());
+    this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers(true));
     this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
     // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
@@ -139,27 +139,32 @@ class Desk extends Page {
     this.one(".er-print").disabled = false;
   }
 
-  async fresh() {
+  // byForm: asked for in the form of the conventions, which is as high as a phone and hides what comes below it
+  async fresh(byForm = false) {
     if (!this.python.ready) {
       this.later("New numbers come", "");
       return;
     }
+    this.trouble("");
     const made = await this.ask("fresh", this.kind, noise(), JSON.stringify(this.conventions.words));
-    if (made?.ok) await this.open(made.code);
-    else if (made) {
-      this.trouble(made.text);
+    if (made?.ok) {
+      await this.open(made.code);
+      if (byForm) this.conventions.close();
+    } else if (made) {
       this.conventions.open();
+      this.trouble(made.text);
+      this.one(".er-trouble").scrollIntoView({ block: "nearest" });
     }
   }
 
-  newNumbers() {
+  newNumbers(byForm = false) {
     const typed = Object.keys(this.entries()).length;
     const loose = this.place === this.draft;
     const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.placeCode}; note the code, or go back.`;
     const clear = `What is typed here belongs to no sheet, and is cleared. Take new numbers?`;
     if (typed && !confirm(loose ? clear : leave)) return;
     if (loose) this.clear();
-    this.fresh();
+    this.fresh(byForm);
   }
 
   // what has to wait for Python

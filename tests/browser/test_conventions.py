@@ -8,6 +8,12 @@ from tests.browser.steps import SHEET, open_sheet
 CODE = write(SheetCode("A", 1, 0))
 CLASS = write(SheetCode("A", 1, 0, Setting("five-sixths", 20.0)))  # of a class with settings of its own
 
+#: Whether an element stands whole on the screen (it may have to be scrolled to).
+SEEN = """name => {
+    const { top, bottom } = document.querySelector(name).getBoundingClientRect();
+    return top >= 0 && bottom <= innerHeight;
+}"""
+
 
 def take(page) -> Setting:
     """New numbers by what is chosen; the settings in their code."""
@@ -66,6 +72,25 @@ def test_a_code_of_the_former_layout_is_said_to_be_one(page):
     page.goto(f"{page.base}{SHEET}?code=A322-2557-87X5")
     told = "This is a code of the former layout, with 12 characters"
     page.locator(".er-trouble", has_text=told).wait_for(timeout=60_000)
+
+
+def test_on_a_phone_what_came_of_the_form_is_seen(page):
+    """The form alone is as high as the screen: what is said below it, and the sheet, must not stay out of sight."""
+    open_sheet(page, CODE)
+    page.click(".er-conventions > summary")
+    page.fill("#er-new-field", "0.382")
+    page.click("text=New numbers by these")
+    page.locator(".er-trouble", has_text="in gauss?").wait_for()
+    page.wait_for_function(SEEN, arg=".er-trouble")
+    page.click(".er-conventions > summary")
+    page.click(".er-fresh")  # the form is shown, and with it what is wrong
+    page.wait_for_function("document.querySelector('.er-conventions').open")
+    page.wait_for_function(SEEN, arg=".er-trouble")
+    page.fill("#er-new-field", "38.2")
+    assert take(page) == Setting(field=38.2)
+    page.wait_for_function("!document.querySelector('.er-conventions').open")
+    assert page.locator(".er-conventions > summary").evaluate("e => e === document.activeElement")
+    page.wait_for_function(SEEN, arg=".er-sheet-head")
 
 
 @pytest.mark.parametrize("width", [360, 1280])
