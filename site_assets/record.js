@@ -60,8 +60,8 @@ class Record extends Page {
       return;
     }
     for (const [name, cell, row] of this.cells()) if (!row && name in found.cells) entry(cell).value = found.cells[name];
-    if (!found.note) return;
-    this.notes([found.note]);
+    if (!found.notes.length) return;
+    this.notes(found.notes);
     this.keep();
   }
 

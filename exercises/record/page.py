@@ -10,7 +10,7 @@ from exercises.record.check import Checked
 from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
 from exercises.record.finding import Finding, Level
-from exercises.record.laboratory import said, taken, with_settings
+from exercises.record.laboratory import notes_of, taken, with_settings
 from exercises.record.paper import paper, shown
 from exercises.working.page_answer import page_answer
 
@@ -81,15 +81,15 @@ def _summary(found: Checked) -> str:
 
 
 def laboratory(lab: str, text: str) -> str:
-    """The cells of a record's head that its laboratory fills, with a note, or a sentence that says why not.
+    """The cells of a record's head that its laboratory fills, with notes, or a sentence that says why not.
 
     lab   a laboratory's code, as its address has it;  text  the record, which is JSON as `entries.as_plain` makes it
     """
     try:
-        cells = taken(read_setting(lab), _record(text).head)
+        setting, head = read_setting(lab), _record(text).head
     except CodeError as error:
         return page_answer(ok=False, text=str(error))
-    return page_answer(ok=True, cells=cells, note=said(cells))
+    return page_answer(ok=True, cells=taken(setting, head), notes=notes_of(setting, head))
 
 
 def open_file(data: str | bytes | FromBrowser, lab: str = "") -> str:

@@ -207,6 +207,11 @@ def test_a_class_s_address_fills_what_is_blank_and_says_so(browser, address):
     page.wait_for_function("document.querySelector('#rc-two_l_is').value === 'given'", timeout=60_000)
     assert page.input_value("#rc-B_H") == "38.2" and page.input_value("#rc-step") == "1"
     assert "2l is the length given" in page.inner_text(".rc-notes")
+    page.goto(f"{address}record/?lab={write_setting(Setting('given', 20.0))}")  # of another laboratory
+    page.locator(".rc-notes li", has_text="otherwise than this record: the horizontal field is 20.0 µT").wait_for(
+        timeout=60_000
+    )
+    assert page.input_value("#rc-B_H") == "38.2"
     page.goto(f"{address}record/?lab=222")
     page.wait_for_selector(".er-trouble:not([hidden])", timeout=60_000)
     assert "laboratory" in page.inner_text(".er-trouble") and typed(page)["head"]["two_l_is"] == "given"

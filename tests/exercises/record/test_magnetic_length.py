@@ -10,7 +10,7 @@ from exercises.record.check import check
 from exercises.record.columns import slips_for_record
 from exercises.record.entries import Record, Row, as_plain
 from exercises.record.file import blank, opened, written
-from exercises.record.laboratory import said, taken, with_settings
+from exercises.record.laboratory import notes_of, otherwise, taken, with_settings
 from exercises.record.magnetic_length import rule_named
 from exercises.record.paper import paper
 
@@ -109,15 +109,30 @@ def test_a_laboratory_fills_only_what_is_blank_and_says_so():
     assert taken(Setting(field=Station(3, 2027, 5)), {}) == {"two_l_is": "stated", "place": "Bergen", "date": "2027-05"}
     dated = {"date": "2026-01-02", "two_l": "7"}
     assert taken(Setting(field=Station(3, 2027, 5)), dated) == {"two_l_is": "stated", "place": "Bergen"}
-    assert said({}) == "" and "field is 38.2 µT" in said(taken(setting, {}))
+    assert [note for note in notes_of(setting, {}) if "field is 38.2 µT" in note]
     filled, notes = with_settings(record(), setting)
-    assert filled.head["two_l_is"] == "given" and filled.head["B_H"] == "36" and len(notes) == 1
+    assert filled.head["two_l_is"] == "given" and filled.head["B_H"] == "36"
+    assert ["2l is" in note for note in notes] == [True, False] and "field is 38.2 µT" in notes[1]
+
+
+def test_what_a_laboratory_has_otherwise_is_said_and_nothing_that_is_not_certain():
+    setting, bergen = Setting("given", 38.2, scale_step=0.5), Setting(field=Station(3, 2027, 5))
+    alike = {"two_l_is": "The length given", "B_H": "38,20", "step": "0.5"}
+    assert otherwise(setting, alike) == otherwise(setting, {}) == {} and notes_of(setting, alike) == ()
+    assert otherwise(setting, {"two_l_is": "5/6", "B_H": "36", "step": "1"}) == taken(setting, {})
+    for elsewhere in ({"place": "Pune"}, {"latitude": "60.4"}):
+        assert otherwise(setting, elsewhere) == {"B_H": "38.2"}
+    assert otherwise(setting, {"two_l": "7.0"}) == {"two_l_is": "given"} and otherwise(bergen, {"two_l": "7.0"}) == {}
+    assert otherwise(bergen, {"place": "Pune"}) == {"place": "Bergen"}
+    for perhaps in ({"place": "bergen", "date": "2026-03-14"}, {"B_H": "15"}, {"two_l_is": "as ever"}):
+        assert otherwise(bergen, perhaps) == {}
+    assert otherwise(setting, {"B_H": "0.382 G", "step": "½"}) == {}
 
 
 def test_the_page_reads_a_laboratory_s_code():
     lab, plain = write_setting(Setting("given", 38.2)), json.dumps(as_plain(record(B_H="")))
     answer = json.loads(page.laboratory(lab, plain))
-    assert answer["ok"] and answer["cells"] == {"two_l_is": "given", "B_H": "38.2"} and answer["note"]
+    assert answer["ok"] and answer["cells"] == {"two_l_is": "given", "B_H": "38.2"} and len(answer["notes"]) == 1
     for wrong in (lab[:-1], "222-222-2", "?" * 300):
         refused = json.loads(page.laboratory(wrong, plain))
         assert not refused["ok"] and refused["text"]
