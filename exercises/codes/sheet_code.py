@@ -303,6 +303,8 @@ def _where_wrong(values: list[int]) -> str:
     sentence = "One character of this code is wrong, or two neighbours are swapped: its check character does not agree."
     if len(swaps) == 1:
         sentence += f" If two were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
+    if len(values) == LENGTH:  # so it is, too, with every code that has lost its settings
+        sentence += f" Or it goes on: a code with a laboratory’s settings has {LENGTH_WITH_SETTINGS} characters."
     return sentence + " Compare it with your sheet, character by character."
 
 

@@ -237,6 +237,13 @@ def test_too_few_and_too_many_are_counted(text, said):
     assert f"{LENGTH} characters, or {LENGTH_WITH_SETTINGS}" in str(error)
 
 
+def test_a_code_without_its_settings_is_told_that_it_may_go_on():
+    goes_on = f"has {LENGTH_WITH_SETTINGS} characters"
+    lost = refusal(WITH_SETTINGS.replace("-", "")[:LENGTH])
+    assert goes_on in str(lost) and is_said_kindly(str(lost)) and lost.position is None
+    assert goes_on not in str(refusal(WITH_SETTINGS.replace("-", "")[:-1] + WITH_SETTINGS[-2]))
+
+
 @pytest.mark.parametrize("text", ["A322-2222-2225", "a322 2222 2225", "A322-2NNK-RWMF"])
 def test_a_code_of_the_former_layout_is_said_to_be_one(text):
     assert "former layout" in str(refusal(text)) and is_said_kindly(str(refusal(text)))
