@@ -18,7 +18,7 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
         f"<p>{what} <span></span></p>"
         for what in (
             "Name and date",
-            "Magnet, measured length",
+            "Magnet, length of the bar",
             "Magnetic length 2l",
             "<i>B<sub>H</sub></i>",
             "Scale step",

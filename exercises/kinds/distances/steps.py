@@ -138,8 +138,7 @@ NEAR_END = (
         formula=formulas.gap,
         line=written.gap,
         hints=(
-            "From the centre of the box: d to the middle of the bar, less half the bar as measured, "
-            "less the box's radius.",
+            "From the centre of the box: d to the middle of the bar, less half the bar itself, less the box's radius.",
         ),
         read=BOX_AND_ARM,
         looks_back=False,
@@ -193,7 +192,7 @@ FAR_END = (
         needs=("distance-far", "l"),
         formula=formulas.reach,
         line=written.reach,
-        hints=("d goes to the middle of the bar. Half its measured length lies farther out.",),
+        hints=("d goes to the middle of the bar. Half of the bar itself lies farther out.",),
         read=BOX_AND_ARM,
         looks_back=False,
     ),

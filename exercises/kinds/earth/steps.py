@@ -138,7 +138,7 @@ VIBRATION = (
         formula=parts.inertia,
         line=_inertia_line,
         hints=(
-            "I = M(L² + b²)/12, with the bar's measured length and breadth, and not its magnetic length.",
+            "I = M(L² + b²)/12: L and b are the length and the breadth of the bar itself.",
             "M in kilograms, L and b in metres. Square each side, add, multiply by M, divide by 12.",
         ),
         read=f"{THEORY}#length-and-breadth",

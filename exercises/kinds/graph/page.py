@@ -12,7 +12,7 @@ class GraphPage(Page[Plotted]):
 
     task = (
         "Find the magnetic moment of this bar magnet from two straight lines, each drawn by hand on graph paper, and "
-        "its magnetic length from the second; the first takes the 2l that is given. Take 4π/µ₀ = 10⁷ A/(T·m). Let both "
+        "its magnetic length from the second; the first takes the 2l of this sheet. Take 4π/µ₀ = 10⁷ A/(T·m). Let both "
         "axes begin at zero."
     )
     formula = "tan θ = (µ₀/4π)·(m/B_H) · 2d/(d² − l²)²;  d² = l² + √((µ₀/4π)·2m/B_H) · √(d cot θ)"

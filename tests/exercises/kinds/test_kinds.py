@@ -5,7 +5,7 @@ import json
 
 import pytest
 
-from exercises.codes.sheet_code import ALPHABET
+from exercises.codes.sheet_code import ALPHABET, Setting, SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.rendering import render_static
 from exercises.kinds.sheet import Group
@@ -86,3 +86,15 @@ def test_names_of_groups_are_the_same_on_every_sheet_and_each_step_stands_in_one
             names.setdefault((group.common_name, group.series), set()).add(group.steps[0].column)
     assert len({name for name, _ in names}) == len(names)
     assert all(len(columns) == 1 for columns in names.values())
+
+
+@pytest.mark.parametrize("slug", KINDS)
+@pytest.mark.parametrize("length", [None, 80])
+def test_where_the_length_given_is_2l_nothing_speaks_of_another_length(slug, length):
+    """The sheet, its working and its hints know one length of the bar; no 5/6 of it, and none that is measured."""
+    kind = KINDS[slug]
+    for seed in (0, 20_000_000, 99_999_999):
+        sheet = open_code(write(SheetCode(kind.letter, kind.edition, seed, Setting("given", length_mm=length))))
+        hints = " ".join(hint for step in sheet.working.steps for hint in step.hints)
+        said = f"{render_static(sheet)} {hints}"
+        assert not [word for word in ("5/6", "sixth", "measured length", "as measured", "not its") if word in said]
