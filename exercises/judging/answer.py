@@ -235,9 +235,9 @@ def _shape_of(rest: str) -> str:
     """What to do about the commonest things that follow a number and are no unit, or ""."""
     if re.match(r"[x*·]?\s*10\s*(\^|\(|-|\d*\Z)", rest) or re.match(r"\^", rest):
         return "Write a power of ten as 1.62e-3 or 1.62 × 10^-3."
-    if re.match(r"±|\+/-|\+-", rest):
+    if re.match(r"±|\+/-|\+-|\(\d{1,2}\)", rest):  # 1.62(5) is 1.62 ± 0.05
         return "Type only the value, without its uncertainty."
-    if re.match(r"rad", rest, re.IGNORECASE):
+    if re.match(r"g?rad|gon", rest, re.IGNORECASE):
         return "Angles are in degrees here."
     if re.match(r"°\s*\d", rest):
         return "Type the angle in degrees with a decimal point, such as 37.5."

@@ -354,6 +354,19 @@ def test_an_uncertainty_that_leaves_a_doubt_is_no_part_of_a_number():
         said(text)
 
 
+@pytest.mark.parametrize(
+    ("text", "quantity", "advice"),
+    [
+        ("1.62(5)", "moment", "without its uncertainty"),  # as JCGM 100:2008, 7.2.2, writes 1.62 ± 0.05
+        ("1.62(5) A·m²", "moment", "without its uncertainty"),
+        ("62.6 grad", "angle", "in degrees here"),
+        ("62.6 gon", "angle", "in degrees here"),
+    ],
+)
+def test_what_cannot_be_read_is_told_how_to_write_it(text, quantity, advice):
+    assert advice in said(text, quantity)
+
+
 def test_units_of_two_systems_hang_together():
     """A moment over a length is a pole strength, times a field an energy; a pole strength times a field is a force."""
     moment, length = read("1 emu", "moment").value, read("1 cm", "distance").value
