@@ -86,8 +86,8 @@ aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{controls("cd-")}</div>
-<p class="cd-note">These hold for every kind that is ticked; a kind may have settings of its own, and
-“{OPEN}” leaves a value of its own to the draw. The three about {symbols("B_H")} are one choice: drawn by place and
+<p class="cd-note">These hold for every kind that is ticked. A kind may have settings of its own: what is “as above” there is
+as it is here, and “{OPEN}” in a field leaves it to the draw. The three about {symbols("B_H")} are one choice: drawn by place and
 date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
 {kinds}</div>{_wrong("kinds")}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
@@ -132,7 +132,7 @@ def _students() -> str:
     saves = (
         _save("codes.csv", "Codes and addresses, as a table")
         + _save("sheets.html", "Sheets to print, one a student and kind", paper=True)
-        + _save("slips.html", "Slips with codes, to cut", paper=True)
+        + _save("slips.html", "Code strips, to cut", paper=True)
         + _save("class.json", "The class file, for you alone")
     )
     return _section(

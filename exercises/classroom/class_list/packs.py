@@ -66,6 +66,6 @@ PACKS: dict[str, Pack] = {
     "key.html": Pack(_paper("Key of a class"), _pages(prints.key), prints.FOOT),
     "working.html": Pack(_paper("Key of a class, with the working"), _pages(prints.worked), prints.FOOT),
     "sheets.html": Pack(_paper("Sheets of a class"), _pages(prints.sheet_page), prints.FOOT),
-    "slips.html": Pack(_paper("Slips to cut", "cl-strips"), _code_strips, prints.FOOT),
+    "slips.html": Pack(_paper("Code strips to cut", "cl-strips"), _code_strips, prints.FOOT),
     "class.json": Pack(lambda class_, css: class_text(class_), lambda class_, student, assigned: ""),
 }
