@@ -86,9 +86,9 @@ aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{controls("cd-")}</div>
-<p class="cd-note">These hold for every kind that is ticked. A kind may have settings of its own: what is “as above” there is
-as it is here, and “{OPEN}” in a field leaves it to the draw. The three about {symbols("B_H")} are one choice: drawn by place and
-date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
+<p class="cd-note">These hold for every kind that is ticked. A kind may have settings of its own: what is “as above”
+there is as it is here, and “{OPEN}” in a field leaves it to the draw. The three about {symbols("B_H")} are one choice:
+drawn by place and date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
 {kinds}</div>{_wrong("kinds")}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
 </form>

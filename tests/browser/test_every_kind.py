@@ -4,7 +4,11 @@ import re
 
 import pytest
 
+from exercises.classroom.class_list.prints import FOOT, head, sheet_page
+from exercises.classroom.class_list.roster import Student
+from exercises.codes.sheet_code import Setting, SheetCode, Station, write
 from exercises.kinds.kind import all_kinds, open_code
+from generator.build.runtime import ROOT
 from tests.benchmarks.judging import typed
 from tests.browser.steps import open_sheet
 from tests.exercises.golden import codes_of
@@ -34,5 +38,27 @@ def test_solved_and_printed(phone, slug):
     phone.click(".er-check")
     phone.wait_for_function("document.querySelector('.er-score').textContent.startsWith('All ')")
     assert phone.evaluate("document.documentElement.scrollWidth") <= 360
-    pdf = phone.pdf(prefer_css_page_size=True, format="A4")
-    assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 1
+    assert pages(phone) == 1
+
+
+def pages(page) -> int:
+    """How many pages of paper a page prints on."""
+    return len(re.findall(rb"/Type\s*/Page\b", page.pdf(prefer_css_page_size=True, format="A4")))
+
+
+#: All that makes a sheet long: the most distances, the longest rule of 2l, the longest name of a place.
+LONG = Setting("five-sixths", Station(16, 2027, 9), 120, distances=8, scale_step=0.5)
+
+
+@pytest.mark.parametrize("slug", all_kinds())
+def test_a_sheet_of_eight_distances_is_one_page_too(phone, slug):
+    """From its own page, and as the class desk prints it."""
+    kind = all_kinds()[slug]
+    code = write(SheetCode(kind.letter, kind.edition, 777_777, LONG))
+    open_sheet(phone, code, sheet=f"exercises/{slug}/")
+    assert pages(phone) == 1
+    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    paper = phone.context.new_page()
+    paper.set_content(head("Sheets", css) + sheet_page(Student("1", "Ringed Plover"), open_code(code)) + FOOT)
+    assert pages(paper) == 1
+    paper.close()

@@ -34,7 +34,7 @@ white-space: nowrap; }
 .cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }
 .cl-choices { font-size: 8pt; line-height: 1.35; }
 .cl-choices span::before { content: "☐ "; }
-.cl-choices span { margin-right: 3mm; }
+.cl-choices span { display: inline-block; margin-right: 3mm; }
 .cl-page .er-entry:has(.cl-choices) { grid-column: 1 / -1; }
 .cl-page .er-sheet:has(.cl-choices) .er-entry input { height: 7mm; }
 .cl-page .er-sheet:has(.cl-choices) .er-entry { font-size: 8pt; line-height: 1.2; gap: 0; }
