@@ -23,6 +23,10 @@ from exercises.codes.sheet_code import (
 from exercises.working.asked import unit_question
 from exercises.working.quantities import QUANTITIES, plain_unit
 
+#: What the ways of knowing 2l are called.
+TWO_L_WORDS = dict(
+    zip(TWO_L, ("stated on the sheet", "the length given", "five sixths of the measured length"), strict=True)
+)
 #: What distances are called, by the step between them in mm.
 GRID_WORDS = dict(zip(GRIDS_MM, ("whole millimetres", "half centimetres", "whole centimetres"), strict=True))
 
@@ -70,7 +74,8 @@ def _letters(name: str) -> str:
 
 def read_two_l(text: str) -> str:
     """How 2l is known, one of sheet_code.TWO_L.  ConventionError if it is none."""
-    found = _one_of(text, {name: name for name in TWO_L}, f"The magnetic length 2l is one of: {', '.join(TWO_L)}.")
+    offered = {name: name for name in TWO_L} | {words: name for name, words in TWO_L_WORDS.items()}
+    found = _one_of(text, offered, f"The magnetic length 2l is one of: {', '.join(TWO_L)}.")
     return str(found)
 
 

@@ -13,6 +13,7 @@ from exercises.codes.convention_text import (
     GRID_WORDS,
     LENGTHS,
     STEPS,
+    TWO_L_WORDS,
     ConventionError,
     read_distances,
     read_field,
@@ -28,10 +29,6 @@ from exercises.codes.scenario import MONTHS
 from exercises.codes.sheet_code import FIRST_YEAR, GRIDS_MM, TWO_L, YEARS, Setting, Station
 
 OPEN = "open"  # left to the draw
-
-_TWO_L_WORDS = dict(
-    zip(TWO_L, ("stated on the sheet", "the length given", "five sixths of the measured length"), strict=True)
-)
 
 
 @dataclass(frozen=True)
@@ -66,7 +63,7 @@ CHOICES = (
         "Magnetic length 2l",
         f"how the magnetic length 2l is known: {', '.join(TWO_L)}",
         TWO_L[0],
-        tuple(_TWO_L_WORDS.items()),
+        tuple(TWO_L_WORDS.items()),
     ),
     Choice(
         "place",
@@ -201,7 +198,7 @@ def in_words(setting: Setting) -> str:
     """
     said = []
     if setting.two_l != TWO_L[0]:
-        said.append(f"2l is {_TWO_L_WORDS[setting.two_l]}")
+        said.append(f"2l is {TWO_L_WORDS[setting.two_l]}")
     if isinstance(setting.field, Station):
         place, year, month = setting.field
         said.append(f"B_H at {places_of()[place].name}, {MONTHS[month - 1]} {year}")

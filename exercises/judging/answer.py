@@ -31,7 +31,7 @@ _NUMBER = re.compile(
 #: taken for a symbol: “B_H/T = 3.6e-5” and “m (mA·m²) = 1620” say in which unit the number is, and are not read.
 _SYMBOL = r"""(?:(?:mean|average)\s+)?
     (?: (?:tan|sin|cos)?\s*(?:2\s?l|theta|moment|B_?\ ?H|[^\W\d_])[\u0304\u0305]?(?:_?\d{1,2}|_\w{1,4})?
-      | mean | u\s?\(\w{1,4}\) | m\s?[/·*]?\s?B_?\ ?H | m_?1\s?/\s?m_?2
+      | tan\s?\(?\s?\d{1,2}(?:[.,]\d{1,4})?\s?°?\s?\)? | mean | u\s?\(\w{1,4}\) | m\s?[/·*]?\s?B_?\ ?H | m_?1\s?/\s?m_?2
       | \(\s*d\^?2\s*[-+]\s*l\^?2\s*\)\s*(?:\^\s?)?2 )"""
 _BEFORE = re.compile(
     rf"(?:{_SYMBOL}\s*:?\s*[=≈≅≃~∼]{{1,2}}|{_SYMBOL}\s*:|[=≈≅≃~∼]{{1,2}})\s*", re.VERBOSE | re.IGNORECASE

@@ -61,4 +61,6 @@ def test_a_sheet_of_eight_distances_is_one_page_too(phone, slug):
     paper = phone.context.new_page()
     paper.set_content(head("Sheets", css) + sheet_page(Student("1", "Ringed Plover"), open_code(code)) + FOOT)
     assert pages(paper) == 1
+    paper.set_viewport_size({"width": 710, "height": 1000})
+    assert paper.evaluate("document.documentElement.scrollWidth") <= 710
     paper.close()

@@ -42,6 +42,8 @@ def test_nothing_fixed_is_the_usual():
             {"2l": "Five-Sixths", "grid": "whole centimetres", "step": "½°"},
             Setting("five-sixths", None, None, 10, None, 0.5),
         ),
+        ({"2l": "the length given"}, Setting("given")),
+        ({"2l": "Five sixths of the measured length"}, Setting("five-sixths")),
         ({"field": "38,2"}, Setting(field=38.2)),
         ({"field": "0.382 G"}, Setting(field=38.2)),
         ({"field": "3.82e-5 T"}, Setting(field=38.2)),

@@ -311,6 +311,8 @@ def test_nothing_typed_is_nothing():
         ("theta = 56", "angle", 56),
         ("≈ 56,0°", "angle", 56),
         ("tan θ = 1,483", "ratio", 1.483),
+        ("tan 56.4 = 1.505", "ratio", 1.505),
+        ("tan(56,4°) ≈ 1,505", "ratio", 1.505),
         ("2l = 8.0 cm", "distance", 0.08),
         ("B_H = 38.2 µT", "field", 38.2e-6),
         ("m/B_H = 9.61e4", "m_over_B", 9.61e4),
