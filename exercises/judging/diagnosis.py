@@ -11,7 +11,7 @@ from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Span
+from exercises.working.arithmetic import NotingAngles, Span
 from exercises.working.compiled_slips import Slipped
 from exercises.working.evaluate import KEPT, evaluator_of, spans_of
 from exercises.working.rounded import ANGLE_PLACE, FIGURES, last_place
@@ -35,8 +35,12 @@ def starts_from(working: Working, step: Step, own: Mapping[str, Any]) -> Starts:
     own    the values of the student's entries that it rests on; the others are worked
     ValueError or ArithmeticError where they lead to no number.
     """
-    starts: list[dict[str, Any]] = [dict(own) for _ in KEPT]
-    for arithmetic, known in zip(KEPT, starts):
+    noting, known = NotingAngles(), dict(own)
+    known[step.id] = working.fill(step, noting, working.parts, known)
+    if not noting.angles:  # then the ways do not differ
+        return [known] * len(KEPT)
+    starts: list[dict[str, Any]] = [known, *(dict(own) for _ in KEPT[1:])]
+    for arithmetic, known in zip(KEPT[1:], starts[1:]):
         known[step.id] = working.fill(step, arithmetic, working.parts, known)
     return starts
 

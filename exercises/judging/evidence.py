@@ -9,7 +9,8 @@ from exercises.judging.answer import Typed
 from exercises.judging.diagnosis import Outcomes, Starts, outcomes, starts_from, that_agree, that_explain
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, accepts, is_coarse, leads_on
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import CUTS, Span, own_start
+from exercises.working.arithmetic import Span, own_start
+from exercises.working.cutting import CUTS, may_lead_to
 from exercises.working.evaluate import NOWHERE, all_spans, evaluator_of
 from exercises.working.rounded import cut_off
 from exercises.working.steps import Step, Working
@@ -155,6 +156,8 @@ class Evidence:
 
     def _is_cut_from(self, own: Mapping[str, Value]) -> bool:
         typed = self.number
+        if not may_lead_to(typed.value, self.working, self.step, own):
+            return False
         for a in CUTS:
             try:
                 value = self.working.value(self.step.id, a, own=own)
@@ -189,27 +192,30 @@ class Evidence:
         return self.number.value / self.expected
 
     @cached_property
+    def _outcomes(self) -> Outcomes:
+        """What each slip makes of the step."""
+        return outcomes(self.working, self.step, self.slips, self.starts, self.own) if self.starts else ()
+
+    @property
     def told(self) -> Outcomes:
         """What each slip makes of the step, but for those that hide."""
-        if self.starts is None:
-            return ()
-        return outcomes(self.working, self.step, [s for s in self.slips if not s.hides], self.starts, self.own)
+        return [of for of in self._outcomes if not of[0].hides]
 
     @cached_property
     def explained_by(self) -> tuple[Slip, ...]:
         """The slips that explain the number; one that hides, mostly only where no other does."""
         if self.starts is None:
             return ()
-        hiding = outcomes(self.working, self.step, [s for s in self.slips if s.hides], self.starts, self.own)
+        hiding = [of for of in self._outcomes if of[0].hides]
         return that_explain(self.number, self.step, (*self.told, *self._told_by_finer_angles), hiding, self._is_exact)
 
     @cached_property
     def like_explained(self) -> tuple[Slip, ...]:
         """The slips that come near to the one that explains the number, and agree with it to the figures typed too."""
-        if self.starts is None or len(self.explained_by) != 1:
+        if len(self.explained_by) != 1:
             return ()
-        like = [s for s in self.slips if s.like == self.explained_by[0].key]
-        return that_agree(self.number, self.step, outcomes(self.working, self.step, like, self.starts, self.own))
+        like = [of for of in self._outcomes if of[0].like == self.explained_by[0].key]
+        return that_agree(self.number, self.step, like)
 
     @property
     def _is_exact(self) -> bool:

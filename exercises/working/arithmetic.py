@@ -5,14 +5,13 @@ Tenths     the same with angles to 0.1°, and
 Hundredths with angles to 0.01°;
 Interval   every value that correct working can reach when each
            intermediate is rounded to three figures or more, angles to 0.1°
-           and tangents to four places;
-Cut        one way of cutting off what should be rounded.
+           and tangents to four places.
 
-compiled.py and compiled_spans.py have others, which write a formula down.
+cutting.py has those that cut off what should be rounded; compiled.py and
+compiled_spans.py have others, which write a formula down.
 What all of them have is `Arithmetic`.
 """
 
-import itertools
 import math
 import operator
 from collections.abc import Callable, Iterable
@@ -22,7 +21,6 @@ from typing import Any, Protocol
 from exercises.working.rounded import (
     ANGLE_PLACE,
     TANGENT_PLACE,
-    cut_off,
     highest,
     highest_angle,
     highest_tangent,
@@ -156,6 +154,17 @@ class Hundredths(Exact):
     @staticmethod
     def angle(x: Number) -> Number:
         return math.floor(x * 100 + 0.5) / 100
+
+
+class NotingAngles(Exact):
+    """Exact, and notes whether an angle was written down: else Tenths and Hundredths give the same."""
+
+    def __init__(self) -> None:
+        self.angles = False
+
+    def angle(self, x: Number) -> Number:  # type: ignore[override]
+        self.angles = True
+        return x
 
 
 class Span:
@@ -297,39 +306,6 @@ class Interval:
         return Span(-hi, -lo) if negative else Span(lo, hi)
 
     total = staticmethod(total)
-
-
-class Cut:
-    """As Exact, but each intermediate is cut off after so many figures, and not rounded.
-
-    figures   significant figures that are kept, of angles and tangents too
-    backward  whether a product is worked from its last factor to its first
-    second_of_two, second_of_more  whether the second of equal forms is worked, where a formula has two or has more
-    """
-
-    within, apply = staticmethod(Exact.within), staticmethod(Exact.apply)
-    total = staticmethod(total)
-
-    def __init__(self, figures: int, backward: bool = False, second_of_two: bool = False, second_of_more: bool = False):
-        self.figures, self.backward = figures, backward
-        self.second_of_two, self.second_of_more = second_of_two, second_of_more
-
-    def keep(self, x: Number) -> Number:
-        return cut_off(x, self.figures)
-
-    angle = tangent = keep
-
-    def either(self, *ways: Callable[[], Number]) -> Number:
-        second = self.second_of_more if len(ways) > 2 else self.second_of_two
-        return ways[1 if second else 0]()
-
-    def product(self, *factors: Number) -> Number:
-        first, *others = reversed(factors) if self.backward else factors
-        return reduce(lambda x, y: self.keep(x * y), others, first)
-
-
-#: How a student may cut off instead of rounding: the same way from the first intermediate to the result.
-CUTS = tuple(Cut(figures, *others) for figures in (3, 4) for others in itertools.product((False, True), repeat=3))
 
 
 def own_start(value: float, rule: str, last: float) -> Span:

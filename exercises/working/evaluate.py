@@ -89,11 +89,13 @@ class Evaluator:
         except (Cannot, TypeError):  # TypeError: a formula hands a symbol to what takes numbers alone
             return None
 
-    def spans(self, working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
+    def spans(self, working: Working, step_ids: tuple[str, ...], alone: bool) -> dict[str, Span | str]:
         """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
         if step_ids not in self._spans:
             wider = (code for code in self._spans.values() if code and set(step_ids) <= set(code.step_ids))
-            self._spans[step_ids] = next(wider, None) or self._written(lambda: compiled_spans(working, step_ids))
+            self._spans[step_ids] = (None if alone else next(wider, None)) or self._written(
+                lambda: compiled_spans(working, step_ids)
+            )
         compiled = self._spans[step_ids]
         ends = compiled.code(working.givens) if compiled else None
         if not compiled or ends is None:
@@ -107,10 +109,7 @@ class Evaluator:
         step_ids: tuple[str, ...],
         slipped_parts: Callable[[Working, S], Parts],
     ) -> list[Changed]:
-        """What each slip makes of each of these steps.
-
-        slipped_parts  gives the parts of a working with the slip's one replaced
-        """
+        """What each slip makes of each of these steps; `slipped_parts` gives the parts with the slip's one replaced."""
         compiled = self._code_of_changes(working, slips, step_ids, slipped_parts)
         numbers = compiled.code(working.givens) if compiled else None
         if not compiled or numbers is None:
@@ -207,10 +206,13 @@ def forget() -> None:
     _EVALUATORS.clear()
 
 
-def spans_of(working: Working, step_ids: tuple[str, ...]) -> dict[str, Span | str]:
-    """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
+def spans_of(working: Working, step_ids: tuple[str, ...], alone: bool = False) -> dict[str, Span | str]:
+    """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice.
+
+    alone  whether code is written for these alone, though there is some for more of them, which takes longer to run
+    """
     found: dict[str, Span | str] | None = working.found_spans
-    return evaluator_of(working).spans(working, step_ids) if found is None else found
+    return evaluator_of(working).spans(working, step_ids, alone) if found is None else found
 
 
 def all_spans(working: Working) -> dict[str, Span | str]:

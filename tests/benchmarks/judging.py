@@ -7,7 +7,7 @@ from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
 from exercises.judging.entries import UNROUNDED
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.kind import all_kinds
-from exercises.working.arithmetic import CUTS, Cut
+from exercises.working.cutting import CUTS, Cut
 from exercises.working.quantities import quantity
 from exercises.working.rounded import cut_off
 from tests.exercises.slip_values import slip_values

@@ -18,7 +18,7 @@ right values of two steps that rest on no other.
 
 import math
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import NamedTuple
@@ -29,8 +29,9 @@ from exercises.classroom.marking.intake import Handed, named
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.entries import accepts
+from exercises.judging.plain import plainly_right
 from exercises.working.arithmetic import Span
-from exercises.working.evaluate import all_spans
+from exercises.working.evaluate import all_spans, spans_of
 from exercises.working.steps import Plan, Step, Working
 from exercises.working.words import listed
 
@@ -44,6 +45,7 @@ FEWEST, SHARE = (
 _BIN = 0.005  # relative width of the bins by which sheets are found
 _MOST_BINS = 4
 _FIGURES = 6
+_ANY = Span(-math.inf, math.inf)
 
 
 @dataclass(frozen=True)
@@ -61,9 +63,11 @@ type _Run = tuple[str, tuple[str, ...], tuple[float | None, ...]]
 
 
 class _Sheet(NamedTuple):
-    """One sheet: whose, the steps on it, the numbers typed at them, and what is right.
+    """One sheet: whose, the steps on it, the numbers typed at them, and which are wrong.
 
-    mostly_wrong  its working and what was typed as read; None of any other sheet
+    starts        all that is right at the steps that are worked from no others, by id
+    working       says what is right at the others, which is worked out only for a sheet that another may be alike
+    mostly_wrong  what was typed, as read; None of any other sheet
     """
 
     student: Student
@@ -71,8 +75,9 @@ class _Sheet(NamedTuple):
     asked: "_Asked"
     numbers: tuple[float | None, ...]  # here and below in the order of the steps
     wrong: tuple[bool, ...]
-    right: tuple[Span, ...]
-    mostly_wrong: tuple[Working, tuple[Typed | None, ...]] | None
+    starts: dict[str, Span]
+    working: Working
+    mostly_wrong: tuple[Typed | None, ...] | None
 
     @property
     def steps(self) -> tuple[str, ...]:
@@ -112,7 +117,7 @@ class Copies:
             run = numbers[start : start + RUN]
             if None not in run:
                 self._runs.add(hash((slug, step, run)), (at, start))
-        bins = {place: _bins(sheet.right[place]) for place in sheet.asked.starts}
+        bins = {place: _bins(sheet.starts[sheet.steps[place]]) for place in sheet.asked.starts}
         for one, two in sheet.asked.pairs:
             for key in _keys(slug, sheet, one, two, bins[one], bins[two]):
                 self._by_right.add(key, at)
@@ -160,17 +165,14 @@ class Copies:
     def _of_another_sheet(self) -> list[Alike]:
         out = []
         for at, sheet in enumerate(self._sheets):
-            if sheet.mostly_wrong is None:
+            if (typed := sheet.mostly_wrong) is None:
                 continue
-            working, typed = sheet.mostly_wrong
             tried = {at}
             for one, two in sheet.asked.pairs:
                 bins = [_bins(_meant(typed[p])) for p in (one, two)]
                 for key in _keys(sheet.task.kind.slug, sheet, one, two, *bins):
                     for other in self._by_right.all_of(key)[:50]:
-                        if other not in tried and (
-                            ids := _right_there(sheet, typed, self._sheets[other], working.by_id)
-                        ):
+                        if other not in tried and (ids := _right_there(sheet, typed, self._sheets[other])):
                             out.append(self._alike((at, other), ids, _sheet_told))
                         tried.add(other)
         return out
@@ -199,24 +201,26 @@ def _by_chance(
     return pairs
 
 
-def _right_there(
-    sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet, by_id: Mapping[str, Step]
-) -> tuple[str, ...]:
+def _right_there(sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet) -> tuple[str, ...]:
     """The steps that are wrong here and right by another sheet, or none if these are too few.
 
     typed  what was typed on `sheet`
     """
-    there = dict(zip(other.steps, other.right))
-    answered, right, telling = 0, 0, []
-    for step, number, wrong in zip(sheet.steps, typed, sheet.wrong):
-        if number is None:
-            continue
-        answered += 1
-        if step in there and accepts(there[step], number, by_id[step]):
-            right += 1
-            if wrong:
-                telling.append(step)
-    return tuple(telling) if len(telling) >= FEWEST and right >= SHARE * answered else ()
+    by_id = sheet.working.by_id
+    numbers = [
+        (step, number, wrong) for step, number, wrong in zip(sheet.steps, typed, sheet.wrong) if number is not None
+    ]
+    missed = [step for step, number, _ in numbers if not accepts(other.starts.get(step, _ANY), number, by_id[step])]
+    if len(numbers) - len(missed) < SHARE * len(numbers):
+        return ()  # as nearly always: then the other sheet's spans need not be worked
+    there = all_spans(other.working)
+    right = [
+        (step, wrong)
+        for step, number, wrong in numbers
+        if isinstance(span := there.get(step), Span) and accepts(span, number, by_id[step])
+    ]
+    telling = tuple([step for step, wrong in right if wrong])
+    return telling if len(telling) >= FEWEST and len(right) >= SHARE * len(numbers) else ()
 
 
 class _Asked(NamedTuple):
@@ -243,14 +247,39 @@ def _asked(plan: Plan) -> _Asked:
 
 
 def _sheet(handed: Handed, working: Working) -> _Sheet:
-    asked, spans, answers = _asked(working.plan), all_spans(working), handed.return_slip.answers
+    asked, answers = _asked(working.plan), handed.return_slip.answers
     typed = tuple([_read(answers.get(step.id, ""), step.quantity) for step in asked.steps])
-    right = tuple([span for step_id in asked.ids if isinstance(span := spans[step_id], Span)])
-    wrong = tuple([t is not None and not accepts(span, t, step) for t, span, step in zip(typed, right, asked.steps)])
+    wrong = _wrong(working, asked, typed)
     numbers = tuple([None if t is None else float(f"{t.value:.{_FIGURES}g}") for t in typed])
     many = sum(wrong)
     mostly_wrong = many >= FEWEST and 2 * many > len(typed) - typed.count(None)
-    return _Sheet(handed.student, handed.task, asked, numbers, wrong, right, (working, typed) if mostly_wrong else None)
+    kept = Working(working.plan, working.givens, working.parts)  # without all that was found out for it
+    starts = _starts(working, asked)
+    return _Sheet(handed.student, handed.task, asked, numbers, wrong, starts, kept, typed if mostly_wrong else None)
+
+
+def _wrong(working: Working, asked: _Asked, typed: tuple[Typed | None, ...]) -> tuple[bool, ...]:
+    """Whether each number that was typed is wrong by the sheet's own numbers."""
+    entries = {step_id: t for step_id, t in zip(asked.ids, typed) if t is not None}
+    plain = plainly_right(working, entries)
+    if len(plain) == len(entries):
+        return (False,) * len(typed)
+    spans = all_spans(working)
+    return tuple(
+        [
+            t is not None
+            and step.id not in plain
+            and not (isinstance(span := spans[step.id], Span) and accepts(span, t, step))
+            for t, step in zip(typed, asked.steps)
+        ]
+    )
+
+
+def _starts(working: Working, asked: _Asked) -> dict[str, Span]:
+    """All that is right at the steps that are worked from no others, by id."""
+    ids = tuple([asked.ids[place] for place in asked.starts])
+    spans = spans_of(working, ids, alone=True)
+    return {step_id: span for step_id in ids if isinstance(span := spans[step_id], Span)}
 
 
 def _read(text: str, quantity: str) -> Typed | None:

@@ -14,7 +14,8 @@ from exercises.judging.entries import accepts, read_entries
 from exercises.judging.evidence import Evidence, gather
 from exercises.judging.verdict import NUMBERS, judge, judge_all, remarks_on
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.working.arithmetic import CUTS, Interval
+from exercises.working.arithmetic import Interval
+from exercises.working.cutting import CUTS
 from exercises.working.evaluate import all_spans
 from exercises.working.rounded import last_place
 from tests.benchmarks.judging import cut

@@ -12,8 +12,6 @@ from hypothesis import strategies as st
 from exercises.bench.field import moment_end_on
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.arithmetic import (
-    CUTS,
-    Cut,
     Exact,
     Hundredths,
     Interval,
@@ -25,6 +23,7 @@ from exercises.working.arithmetic import (
     signed_root,
     total,
 )
+from exercises.working.cutting import CUTS, Cut, may_lead_to
 from exercises.working.rounded import cut_off, highest, last_place, lowest
 from tests.exercises.golden import codes_of
 from tests.exercises.settings import half_length
@@ -171,6 +170,28 @@ def test_of_equal_forms_cutting_off_takes_the_first_or_the_second():
         assert cut.either(*ways[:2]) == (1 if cut.second_of_two else 0)
         assert cut.either(*ways) == (1 if cut.second_of_more else 0)
     assert len({(c.figures, c.backward, c.second_of_two, c.second_of_more) for c in CUTS}) == len(CUTS) == 16
+
+
+@pytest.mark.parametrize("slug", all_kinds())
+def test_what_a_way_of_cutting_off_comes_to_is_never_ruled_out(slug):
+    """Neither from the numbers of a sheet nor from entries, some of them wrong."""
+    chance, seen, ruled_out = random.Random(slug), 0, 0
+    for code in codes_of(all_kinds()[slug].letter)[:12]:
+        working = open_code(code).working
+        right = working.all_values()
+        for step in [s for s in working.steps if not s.choices]:
+            typed = [s for s in working.steps if s.id in working.plan.rests[step.id] and not s.choices]
+            of_all = {s.id: right[s.id] * chance.choice((1, 1, 1.004, 0.99, 1.3, -1)) for s in typed}
+            for own in ({}, of_all, {s: x for s, x in of_all.items() if chance.random() < 0.5}):
+                for cut in CUTS:
+                    try:
+                        value = cut_off(working.value(step.id, cut, own=own), cut.figures)
+                    except (ValueError, ArithmeticError):
+                        continue  # such entries lead to no number
+                    seen += 1
+                    assert may_lead_to(value, working, step, own), (code, step.id, own)
+                    ruled_out += not may_lead_to(value * 1.2, working, step, own)
+    assert seen > 1000 and ruled_out > seen / 4
 
 
 def test_no_entry_breaks_a_root_or_a_reciprocal():
