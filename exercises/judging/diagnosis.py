@@ -6,6 +6,7 @@ are not given out.
 """
 
 import math
+from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
@@ -215,9 +216,10 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
     near = False
     for step, loose in zip(steps, looseness):
-        if not _apart(step.values, step.keys, loose):
+        found = sorted(map(abs, step.values))
+        if not (_plainly_apart(found, loose) or _apart(step.values, step.keys, loose)):
             return False
-        near = near or _within(step.right, step.values, max(widest, loose))
+        near = near or _within(step.right, found, max(widest, loose))
     if not near:
         return True
     # the interval takes longest, so it is worked only where the slips can be told from each other
@@ -229,12 +231,16 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     return True
 
 
-def _within(right: float, values: Sequence[float], widest: float) -> bool:
-    """Whether any slip's value may be taken for one that correct working reaches, by how far that goes at most."""
+def _within(right: float, found: Sequence[float], widest: float) -> bool:
+    """Whether any slip's value may be taken for one that correct working reaches, by how far that goes at most.
+
+    found  the slips' values without their signs, in order
+    """
     low, high = abs(right) * (1 - widest), abs(right) * (1 + widest)
     # by a share of 0.015 a value of three figures is taken for another at most; a little more does no harm
     near, far = low * 0.98, high * 1.02
-    return any(near < abs(v) < far for v in values)
+    at = bisect_right(found, near)
+    return at < len(found) and found[at] < far
 
 
 def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:
@@ -245,6 +251,17 @@ def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:
             lo, hi = _reach(v, loose)
             if lo <= span.hi and span.lo <= hi:
                 return False
+    return True
+
+
+def _plainly_apart(found: Sequence[float], loose: float) -> bool:
+    """Whether no two of these values, without their signs and in order, come near each other at all."""
+    slack, a = max(SLIP_SLACK, loose), 0.0
+    apart = (0.9899999 - slack) / (1.0100001 + slack)  # the widest unit in the third figure
+    for b in found:
+        if a > b * apart:
+            return False
+        a = b
     return True
 
 
