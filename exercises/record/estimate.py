@@ -135,9 +135,15 @@ def _together(terms: dict[str, float]) -> float:
 
 
 def _freedom(terms: dict[str, float], excess: float, count: int, freedom: float) -> float:
-    """Effective degrees of freedom (JCGM 100:2008, G.4): what chance decides against all of it."""
-    by_chance, of = (math.hypot(terms[ANGLE], terms[DISTANCE]), count) if excess > 1 else (terms[ANGLE], freedom)
-    return max(1.0, of) * (_together(terms) / by_chance) ** 4 if by_chance else math.inf
+    """Effective degrees of freedom (JCGM 100:2008, G.4).
+
+    The scatter of the readings, in the angle, has `freedom` of them, and what the moments scatter more than was to be
+    expected has `count`; all else is taken as known.
+    """
+    own = math.hypot(terms[ANGLE], terms[DISTANCE])
+    more = own * math.sqrt(1 - 1 / excess**2)
+    by_chance = (terms[ANGLE] / excess) ** 4 / max(1.0, freedom) + (more**4 / count if count else 0.0)
+    return _together(terms) ** 4 / by_chance if by_chance else math.inf
 
 
 def _shape(p: Point) -> float:

@@ -336,8 +336,8 @@ def test_moments_that_scatter_more_than_they_should_count_by_their_scatter():
     found = estimate.result(wild, l, half, needle, math.inf)
     *_, squares = _as_scipy_fits_it(wild, l, half, needle)
     assert found.excess == pytest.approx(math.sqrt(squares / 4), rel=1e-3)
-    by_chance = math.hypot(found.terms["angle"], found.terms["distance"])
-    free = 4 * (math.hypot(*found.terms.values()) / by_chance) ** 4
+    more = math.hypot(found.terms["angle"], found.terms["distance"]) * math.sqrt(1 - 4 / squares)
+    free = 4 * (math.hypot(*found.terms.values()) / more) ** 4
     assert found.moment.k == pytest.approx(stats.t.ppf(0.975, int(free)), rel=1e-6)
     assert found.moment.u == pytest.approx(stats.sem([p.moment for p in wild]), rel=0.25)
 
