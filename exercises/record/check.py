@@ -1,15 +1,17 @@
 """A record checked: what can be worked is worked and judged, the rest is said in a sentence."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from exercises.judging.verdict import Verdict
 from exercises.record import instrument_findings, result_findings
 from exercises.record.columns import Columns, WorkedDistance
 from exercises.record.entries import COLUMNS, RESULTS, Record, cell_label, cell_of
+from exercises.record.estimate import Result, known_half, known_needle, result
 from exercises.record.finding import LEVELS, Finding
 from exercises.record.givens import Givens, givens_of
-from exercises.record.moments import Graph, Point, Result, apart, graph, point, result, trend, without_needle
+from exercises.record.moments import Graph, Point, apart, graph, point, seen_angle, trend, without_needle
 from exercises.record.outliers import ReadingFit, fit_readings
 
 OF_NO_USE = 0.5  # degrees from 0° and from 90°: such a mean gives no moment worth a point
@@ -120,7 +122,9 @@ def _of_the_moments(givens: Givens, moments: Moments) -> list[Finding]:
         points, trend(points, half, needle), apart(points, half, needle), 2 * half, givens.length
     )
     best = moments.corrected or moments.result
-    return said + result_findings.of_size(best.moment, givens.length, numbers.get("width"), numbers.get("thickness"))
+    return said + result_findings.of_size(
+        best.moment.value, givens.length, numbers.get("width"), numbers.get("thickness")
+    )
 
 
 def _moments(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | None) -> Moments | None:
@@ -134,11 +138,11 @@ def _moments(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | Non
         return None
     means = _corrected_means(noted, fitted, fit)
     trusted = _points(givens, B_H, means, fit)
-    corrected = result(trusted, givens.half, givens.half_needle) if means != noted and trusted else None
+    corrected = _result(givens, trusted, fit) if means != noted and trusted else None
     return Moments(
         points,
         trusted or points,
-        result(points, givens.half, givens.half_needle),
+        _result(givens, points, fit),
         corrected,
         graph(points, B_H, givens.half),
     )
@@ -154,12 +158,20 @@ def _corrected_means(
 
 
 def _points(givens: Givens, B_H: float, means: Mapping[int, float], fit: ReadingFit | None) -> tuple[Point, ...]:
-    scatter = fit.scatter if fit else None
+    u_theta = seen_angle(givens.step, fit.scatter if fit else None)
     return tuple(
-        point(r.number, r.d, means[r.number], B_H, givens.half, givens.step, scatter, givens.half_needle)
+        point(r.number, r.d, means[r.number], B_H, givens.half, u_theta)
         for r in givens.rows
         if OF_NO_USE < means[r.number] < 90 - OF_NO_USE
     )
+
+
+def _result(givens: Givens, points: Sequence[Point], fit: ReadingFit | None) -> Result:
+    """What the points come to, with what is known of 2l and of the needle."""
+    half = known_half(2 * givens.half, givens.length, givens.two_l_stated)
+    by_scatter = fit is not None and seen_angle(givens.step, fit.scatter) > seen_angle(givens.step, None)
+    freedom = fit.freedom if fit is not None and by_scatter else math.inf
+    return result(points, givens.half, half, known_needle(givens.numbers.get("needle")), freedom)
 
 
 def _not_judged(givens: Givens, entries: Mapping[str, str]) -> list[Finding]:

@@ -50,6 +50,11 @@ class Givens:
         return (self.two_l or 0.0) / 2
 
     @property
+    def two_l_stated(self) -> bool:
+        """Whether the record states 2l as a number, and does not take it by a rule."""
+        return self.rule is not None and self.rule.sure
+
+    @property
     def radius(self) -> float:
         """The radius of the box, m."""
         return self.numbers.get("box") or Box().radius

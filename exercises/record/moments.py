@@ -1,4 +1,4 @@
-"""What the moments of a record say together: their mean and its uncertainty, a trend with d, one that stands apart.
+"""The moments of a record, and what they say together: a trend with d, one that stands apart, the graph.
 
 Uncertainties are relative standard ones, by bench/uncertainty.py (JCGM 100:2008,
 5.1.2).  A trend is a weighted straight line of the moments against d.  What
@@ -13,7 +13,7 @@ A wrong B_H changes every moment by the same share, so no trend shows it.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from statistics import mean, stdev
+from statistics import mean
 
 from exercises.bench.field import end_on, field_from_deflection, moment_end_on
 from exercises.bench.least_squares import (
@@ -26,10 +26,8 @@ from exercises.bench.least_squares import (
 from exercises.bench.uncertainty import (
     ANGLE_STICKING,
     DISTANCE_BOTH_ARMS,
-    MAGNETIC_LENGTH,
     angle_term,
     distance_term,
-    length_term,
     mean_angle,
     needle_term,
 )
@@ -42,68 +40,39 @@ NEEDLE = 0.008  # m, half length, where none is given; common practice, no sourc
 class Point:
     """One distance worked: d in m, θ in degrees, moment in A·m².
 
-    own     relative standard uncertainty of the moment from what differs from distance to distance
-    common  that from what all distances have in common: 2l and the needle
+    angle, distance  relative standard uncertainty of the moment from each of them
     """
 
     number: int
     d: float
     theta: float
     moment: float
-    own: float
-    common: float
-
-
-@dataclass(frozen=True)
-class Result:
-    """The mean moment and the pole strength, A·m² and A·m, with absolute standard uncertainties.
-
-    from_parts   u(m) by propagation;  from_scatter  standard error of the mean of the moments, None of one distance
-    u_pole       u(p), 2l's part counted in both m and p
-    """
-
-    moment: float
-    from_parts: float
-    from_scatter: float | None
-    pole: float
-    u_pole: float
+    angle: float
+    distance: float
 
     @property
-    def u_moment(self) -> float:
-        """The larger of the two."""
-        return max(self.from_parts, self.from_scatter or 0.0)
+    def own(self) -> float:
+        """Relative standard uncertainty of the moment from what differs from distance to distance."""
+        return math.hypot(self.angle, self.distance)
 
 
-def point(
-    number: int, d: float, theta: float, B_H: float, l: float, step: float, scatter: float | None, needle: float
-) -> Point:
+def seen_angle(step: float, scatter: float | None) -> float:
+    """u(θ) in degrees of a mean of eight: the larger of what the scale lets one expect and of what the readings show.
+
+    step  scale step, degrees;  scatter  standard deviation of one reading about the pattern, degrees, or None
+    """
+    shown = math.hypot(scatter / math.sqrt(8), ANGLE_STICKING) if scatter else 0.0
+    return max(mean_angle(step), shown)
+
+
+def point(number: int, d: float, theta: float, B_H: float, l: float, u_theta: float) -> Point:
     """One distance worked.
 
-    d, l     distance and half the magnetic length, m, d > l;  theta  mean deflection, degrees;  B_H  T
-    scatter  standard deviation of one reading about the pattern, degrees, or None
-    step     scale step, degrees;  needle  half length, m
+    d, l     distance and half the magnetic length, m, d > l
+    theta    mean deflection, degrees, and u_theta its standard uncertainty;  B_H  T
     """
-    seen = math.hypot(scatter / math.sqrt(8), ANGLE_STICKING) if scatter else 0.0
-    u_theta = max(mean_angle(step), seen)
-    own = math.hypot(angle_term(theta, u_theta), distance_term(d, l, DISTANCE_BOTH_ARMS))
-    common = math.hypot(length_term(d, l, MAGNETIC_LENGTH * l), needle_term(theta, d, needle))
     moment = moment_end_on(field_from_deflection(theta, B_H), d, l)
-    return Point(number, d, theta, moment, own, common)
-
-
-def result(points: Sequence[Point], l: float, needle: float) -> Result:
-    """The mean of the moments and what is known of it; one point at least, l > 0 half the magnetic length, m."""
-    n = len(points)
-    m = mean(p.moment for p in points)
-    own = math.sqrt(sum(p.own**2 for p in points)) / n
-    length = mean(length_term(p.d, l, MAGNETIC_LENGTH * l) for p in points)
-    needles = mean(needle_term(p.theta, p.d, needle) for p in points)
-    parts = m * math.hypot(own, length, needles)
-    scatter = stdev(p.moment for p in points) / math.sqrt(n) if n > 1 else None
-    rest = max(math.hypot(own, needles), (scatter or 0.0) / m)
-    # a longer 2l makes m smaller, and divides it once more
-    u_pole = m / (2 * l) * math.hypot(rest, length + MAGNETIC_LENGTH)
-    return Result(m, parts, scatter, m / (2 * l), u_pole)
+    return Point(number, d, theta, moment, angle_term(theta, u_theta), distance_term(d, l, DISTANCE_BOTH_ARMS))
 
 
 @dataclass(frozen=True)

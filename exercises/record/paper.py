@@ -6,13 +6,14 @@ Everything typed passes through `escape`.
 from html import escape
 
 from exercises.kinds.sheet import symbols
-from exercises.kinds.uncertainty.budget import decimals_to_quote, quoted
 from exercises.record.check import Checked, Moments
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, READINGS, RESULTS, Field, Row
+from exercises.record.estimate import Result
 from exercises.record.instrument_findings import SIGNS
 from exercises.record.magnetic_length import STATED, WORDS
-from exercises.record.moments import Graph, Result
+from exercises.record.moments import Graph
 from exercises.record.plot import graph_svg
+from exercises.record.said import assumed, coverage, stated
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 
 MOST_FINDINGS = 7  # on paper; the page shows all
@@ -110,7 +111,7 @@ def _results(c: Checked) -> str:
     out = [_result_entry(c, field) for field in RESULTS if field.key in c.values]
     if c.moments is None:
         return "".join(out) or "<p>There is no result yet.</p>"
-    return "".join(out + _moments(c.moments))
+    return "".join(out + _moments(c, c.moments))
 
 
 def _result_entry(c: Checked, field: Field) -> str:
@@ -121,32 +122,14 @@ def _result_entry(c: Checked, field: Field) -> str:
     return f"<p>{field.label.capitalize()}: {_entry(c, field.key, field.key, text)}{unit}</p>"
 
 
-def quote(value: float, u: float, unit: str) -> str:
-    """A value with its standard uncertainty as it is quoted, in a power of ten that keeps the figures few.
-
-    >>> quote(12345.0, 210.0, "A·m")
-    '(12.3 ± 0.2) × 10³ A·m'
-    """
-    if not 0 < u < float("inf"):
-        return f"{figures(value)} {unit}"
-    power = next((p for p in range(-9, 10, 3) if value < 1000 * 10.0**p), 9) if not 0.01 <= value < 1000 else 0
-    size = 10.0**power
-    scale = f" × 10{str(power).translate(str.maketrans('-0123456789', '⁻⁰¹²³⁴⁵⁶⁷⁸⁹'))}" if power else ""
-    return f"({quoted(u / size, value / size)}){scale} {unit}"
-
-
-def _rounded(u: float) -> str:
-    """An uncertainty to one figure, or to two if the first is a 1."""
-    return f"{u:.{decimals_to_quote(u, 1.0)}f}" if u >= 1e-4 else figures(u, 2)
-
-
-def _moments(m: Moments) -> list[str]:
-    """The result, what its uncertainty is made of, and the moment from the graph."""
+def _moments(c: Checked, m: Moments) -> list[str]:
+    """The result, what it rests on, and the moment from the graph."""
     n = len(m.points)
     said = [
         f'<p class="rc-quote">{_both(m.result, "<br>")}</p>',
-        f"<p>One standard uncertainty, from {n} distance{'s' if n > 1 else ''}, for this <i>B</i><sub>H</sub>.</p>",
-        f"<p>{_uncertainty(m.result)}</p>",
+        f"<p>Each ± is the expanded uncertainty <i>U</i>, with {coverage(m.result)}: 95 intervals in a hundred hold "
+        f"the true value. It rests on {n} distance{'s' if n > 1 else ''} and on this <i>B</i><sub>H</sub>.</p>",
+        *(f"<p>{symbols(text)}</p>" for text in assumed(c.givens, m.result)),
     ]
     if m.corrected:
         said.append(f"<p>With what stands out put right: {_both(m.corrected, ', ')}.</p>")
@@ -154,27 +137,18 @@ def _moments(m: Moments) -> list[str]:
 
 
 def _both(r: Result, between: str) -> str:
-    """m and p with their uncertainties."""
-    return f"m = {quote(r.moment, r.u_moment, 'A·m²')}{between}p = {quote(r.pole, r.u_pole, 'A·m')}"
-
-
-def _uncertainty(r: Result) -> str:
-    """The uncertainty from the parts and from the scatter, and which of them was taken."""
-    share = places(100 * r.from_parts / r.moment, 1)
-    parts = f"From the parts (angle, distance, 2l, needle): {_rounded(r.from_parts)} A·m², {share} %."
-    if r.from_scatter is None:
-        return f"{parts} Of one distance there is no scatter."
-    if r.from_scatter > r.from_parts:
-        larger = "The scatter is the larger and was taken: the distances agree less well than the parts let one expect."
-    else:
-        larger = "The parts are the larger and were taken: the scatter does not show what is common to all distances."
-    scatter = f"{_rounded(r.from_scatter)} A·m², {places(100 * r.from_scatter / r.moment, 1)} %"
-    return f"{parts} From the scatter of the moments between distances: {scatter}. {larger}"
+    """m and p with their expanded uncertainties."""
+    return f"m = {stated(r.moment, 'A·m²')}{between}p = {stated(r.pole, 'A·m')}"
 
 
 def _slope(g: Graph) -> str:
     """The moment from the slope, and where the best line of all meets the upright axis."""
-    slope = f"From the slope of the graph: m = {quote(g.moment, g.moment_error or 0.0, 'A·m²')}."
+    slope = (
+        f"From the slope of the graph, with the 2l of the table and nothing taken off: m = {figures(g.moment)} A·m², "
+        f"with a standard error of {figures(g.moment_error, 2)} A·m²."
+        if g.moment_error
+        else f"From the slope of the graph: m = {figures(g.moment)} A·m²."
+    )
     if not g.free:
         return slope
     _, intercept, error = g.free

@@ -39,3 +39,17 @@ def beyond(share: float, freedom: int) -> float:
         middle = (low + high) / 2
         low, high = (middle, high) if within(middle, freedom) < 1 - share else (low, middle)
     return high
+
+
+MANY = 1000  # degrees of freedom from which on t is that of the normal distribution to two decimals
+
+
+def coverage_factor(chance: float, freedom: float) -> float:
+    """The k of an interval that misses with probability `chance`: t, with the degrees of freedom cut to a whole number.
+
+    Source: JCGM 100:2008, G.4 and table G.2.
+
+    >>> round(coverage_factor(0.05, 7.9), 2), round(coverage_factor(0.05, float("inf")), 2)
+    (2.36, 1.96)
+    """
+    return beyond(chance, max(1, int(min(freedom, MANY))))

@@ -89,10 +89,14 @@ def as_of(slips: tuple[Slip, ...], edition: int, rule: str, at_ends: bool = Fals
     return tuple([replace(slip, hides=True) if slip.key in hiding else slip for slip in fitting])
 
 
-@cache
+_AT_ENDS: dict[int, tuple[tuple[Slip, ...], tuple[Slip, ...]]] = {}  # by identity: to compare so many slips takes long
+
+
 def told_at_ends(slips: tuple[Slip, ...]) -> tuple[Slip, ...]:
-    """Those of some slips that are told where the bar has its poles at its ends."""
-    return tuple([slip for slip in slips if not slip.inside])
+    """Those of some slips that are told where the bar has its poles at its ends: of the same slips the same ones."""
+    if id(slips) not in _AT_ENDS:
+        _AT_ENDS[id(slips)] = slips, tuple([slip for slip in slips if not slip.inside])
+    return _AT_ENDS[id(slips)][1]
 
 
 def heeded(slips: tuple[Slip, ...], edition: int, rule: str) -> tuple[Slip, ...]:

@@ -9,10 +9,11 @@ from exercises.classroom.class_list.prints import POLICY
 from exercises.codes.sheet_code import TWO_L, CodeError, Setting, read_setting
 from exercises.record.check import check, sentences
 from exercises.record.entries import Record
+from exercises.record.estimate import Result
 from exercises.record.file import LARGEST, RecordError, blank, decode, opened
 from exercises.record.laboratory import with_settings
-from exercises.record.moments import Result
-from exercises.record.paper import paper, quote
+from exercises.record.paper import paper
+from exercises.record.said import assumed, coverage, stated
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
@@ -65,6 +66,8 @@ def run(chosen: argparse.Namespace) -> None:
         print(f"{right} of {len(checked.verdicts)} entries right.")
     if checked.moments:
         print(_said(checked.moments.result, ""))
+        for sentence in assumed(checked.givens, checked.moments.result):
+            print(sentence)
         if checked.moments.corrected:
             print(_said(checked.moments.corrected, ", with what stands out put right"))
     if chosen.out:
@@ -95,8 +98,8 @@ def _there(name: str) -> bool:
 
 def _said(r: Result, more: str) -> str:
     return (
-        f"m = {quote(r.moment, r.u_moment, 'A·m²')}, p = {quote(r.pole, r.u_pole, 'A·m')}, one standard "
-        f"uncertainty{more}."
+        f"m = {stated(r.moment, 'A·m²')}, p = {stated(r.pole, 'A·m')}, with the expanded uncertainty U, "
+        f"{coverage(r)}, for 95 intervals in a hundred{more}."
     )
 
 

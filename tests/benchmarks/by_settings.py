@@ -5,7 +5,7 @@ import time
 
 from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
 from exercises.judging.verdict import judge
-from exercises.kinds.kind import all_kinds
+from exercises.kinds.kind import Sheet, all_kinds
 from tests.benchmarks.judging import typed
 from tests.exercises.golden import any_setting
 from tests.exercises.slip_values import slip_values
@@ -54,7 +54,8 @@ def _told_apart(slug: str, settings: list[Setting]) -> dict[str, float]:
     for n in range(SHEETS):
         code = SheetCode(kind.letter, kind.edition, chance.randrange(SEEDS), settings[n % len(settings)])
         scenario = kind.draw(code)
-        working, catalogue = kind.working(scenario), kind.slips_of(code.edition, code.setting.two_l)
+        working = kind.working(scenario)
+        catalogue = Sheet(kind, scenario, working).slips
         told += scenario.diagnosable
         plain = [slip for slip in catalogue if not slip.hides]
         for step in working.steps:

@@ -6,7 +6,7 @@ from functools import cache, partial
 from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
 from exercises.judging.entries import UNROUNDED
 from exercises.judging.verdict import judge, judge_all
-from exercises.kinds.kind import all_kinds
+from exercises.kinds.kind import Sheet, all_kinds
 from exercises.working.cutting import CUTS, Cut
 from exercises.working.quantities import quantity
 from exercises.working.rounded import cut_off
@@ -25,8 +25,9 @@ def sheets(slug: str):
     made = []
     for n in range(CODES):
         code = SheetCode(kind.letter, kind.edition, chosen.randrange(SEEDS), Setting(TWO_L[n % len(TWO_L)]))
-        working = kind.working(kind.draw(code))
-        made.append((working, kind.slips_of(code.edition, code.setting.two_l)))
+        scenario = kind.draw(code)
+        sheet = Sheet(kind, scenario, kind.working(scenario))
+        made.append((sheet.working, sheet.slips))
     return made
 
 

@@ -7,6 +7,7 @@ on augmented rows and scipy's t; nothing of exercises/record/outliers.py is used
 import datetime
 import math
 import random
+from dataclasses import replace
 
 import numpy as np
 import ppigrf
@@ -16,8 +17,8 @@ from uncertainties import ufloat, umath
 
 from exercises.bench.least_squares import weighted_line
 from exercises.bench.local_field import PLACES
-from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, MAGNETIC_LENGTH, mean_angle, needle_term
-from exercises.record import columns, moments, outliers
+from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, mean_angle, needle_term
+from exercises.record import columns, estimate, moments, outliers
 from exercises.record.check import check
 from exercises.record.entries import Record
 from exercises.record.place import field_of
@@ -108,7 +109,7 @@ def _points(seed=3, count=6):
     record, rows = simulated(chance, count=count)
     l = float(record.head["length"]) / 240
     found = [columns.WorkedDistance(i, d, tuple(r)) for i, (d, r) in enumerate(rows, 1)]
-    return [moments.point(w.number, w.d, w.mean, 3e-5, l, 0.5, None, 0.008) for w in found], l
+    return [moments.point(w.number, w.d, w.mean, 3e-5, l, mean_angle(0.5)) for w in found], l
 
 
 def test_a_trend_is_the_line_that_scipy_fits():
@@ -116,7 +117,7 @@ def test_a_trend_is_the_line_that_scipy_fits():
     points, l = _points()
     ds, ys = np.array([p.d for p in points]), np.array([p.moment for p in points])
     m, span = ys.mean(), ds.max() - ds.min()
-    same = [moments.Point(p.number, p.d, p.theta, p.moment, 0.001, p.common) for p in points]
+    same = [moments.Point(p.number, p.d, p.theta, p.moment, 0.001, 0.0) for p in points]
     line = stats.linregress(ds, ys)
     assert moments.trend(same, l, 0.008).change == pytest.approx(line.slope * span / m, rel=1e-9)
     assert moments.trend(same, l, 0.008).error == pytest.approx(line.stderr * span / m, rel=1e-9)  # scatter rules here
@@ -137,7 +138,7 @@ def test_what_would_level_the_moments_is_what_was_done_to_them(two_l, shift):
     ds = np.array([0.15, 0.17, 0.19, 0.21, 0.24])
     theta = np.degrees(np.arctan(1e-7 * 2 * 0.9 * ds / (ds**2 - true**2 / 4) ** 2 / B_H))
     noted = ds + shift
-    points = [moments.point(i, d, t, B_H, two_l / 2, 0.5, None, 0.0) for i, (d, t) in enumerate(zip(noted, theta))]
+    points = [moments.point(i, d, t, B_H, two_l / 2, mean_angle(0.5)) for i, (d, t) in enumerate(zip(noted, theta))]
     found = moments.trend(points, two_l / 2, 0.0)
 
     def spread(l, off):
@@ -268,32 +269,89 @@ def test_the_graph_of_a_record_is_what_scipy_fits():
 
 def test_one_point_from_what_was_read():
     """A scatter larger than what the scale makes counts in the angle: over √8, with the pivot's friction."""
-    quiet, loud = (moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, scatter, 0.008) for scatter in (None, 1.2))
-    seen = math.hypot(1.2 / math.sqrt(8), 0.1)
-    assert loud.own**2 - quiet.own**2 == pytest.approx(math.radians(2) ** 2 * (seen**2 - mean_angle(0.5) ** 2))
-    assert moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.5, 0.01, 0.008) == quiet
-    length = 4 * 0.03 * MAGNETIC_LENGTH * 0.03 / (0.2**2 - 0.03**2)
-    assert loud.common == quiet.common == pytest.approx(math.hypot(length, needle_term(45, 0.2, 0.008)))
-    one = moments.result([quiet], 0.03, 0.008)
-    assert one.from_scatter is None and one.u_moment == one.from_parts
+    assert moments.seen_angle(0.5, 1.2) == pytest.approx(math.hypot(1.2 / math.sqrt(8), 0.1))
+    assert moments.seen_angle(0.5, 0.01) == moments.seen_angle(0.5, None) == mean_angle(0.5)
+    theta, d = ufloat(45.0, 0.2), ufloat(0.2, DISTANCE_BOTH_ARMS)
+    textbook = 1e7 * 3e-5 * (d**2 - 0.03**2) ** 2 * umath.tan(theta * math.pi / 180) / (2 * d)
+    found = moments.point(1, 0.2, 45.0, 3e-5, 0.03, 0.2)
+    assert found.moment == pytest.approx(textbook.n) and found.own == pytest.approx(textbook.s / textbook.n, rel=1e-6)
 
 
-def test_the_uncertainties_are_those_of_the_uncertainties_package():
+def _as_scipy_fits_it(points, l, half, needle):
+    """ln m, l, n² and their covariance by scipy.optimize.least_squares, with what is known as two more residuals."""
+
+    def left(x):
+        log_m, l_now, n2 = x[0], x[1] * half.u, x[2] * needle.u
+        out = [
+            (
+                math.log(p.moment * (p.d**2 - l_now**2) ** 2 / (p.d**2 - l**2) ** 2)
+                - log_m
+                - math.log(1 + n2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3) / p.d**2)
+            )
+            / p.own
+            for p in points
+        ]
+        return [*out, x[1] - half.value / half.u, x[2] - needle.value / needle.u]
+
+    start = [math.log(points[0].moment), half.value / half.u, needle.value / needle.u]
+    fit = optimize.least_squares(left, start, xtol=1e-14, ftol=1e-14, gtol=1e-14)
+    scale = np.diag([1, half.u, needle.u])
+    return scale @ fit.x, scale @ np.linalg.inv(fit.jac.T @ fit.jac) @ scale, 2 * fit.cost
+
+
+@pytest.mark.parametrize("told", [0.018, None])
+@pytest.mark.parametrize("stated", [True, False])
+def test_the_result_is_the_fit_that_scipy_makes(stated, told):
     points, l = _points(count=5)
-    half = ufloat(l, MAGNETIC_LENGTH * l)
-    needle = ufloat(0, 1)
-    each = []
-    for p in points:
-        theta, d = ufloat(p.theta, mean_angle(0.5)), ufloat(p.d, DISTANCE_BOTH_ARMS)
-        textbook = 1e7 * 3e-5 * (d**2 - half**2) ** 2 * umath.tan(theta * math.pi / 180) / (2 * d)
-        each.append(textbook * (1 + needle * needle_term(p.theta, p.d, 0.008)))
-    m = sum(each) / len(each)
-    found = moments.result(points, l, 0.008)
-    assert found.moment == pytest.approx(m.n, rel=1e-9)
-    assert found.from_parts == pytest.approx(m.s, rel=1e-2)  # ours averages relative ones
-    assert found.from_scatter == pytest.approx(stats.sem([p.moment for p in points]), rel=1e-9)
-    quiet = [moments.Point(p.number, p.d, p.theta, found.moment, p.own, p.common) for p in points]  # no scatter
-    assert moments.result(quiet, l, 0.008).u_pole == pytest.approx((m / (2 * half)).s, rel=5e-3)
+    half, needle = estimate.known_half(2 * l, 2.4 * l, stated), estimate.known_needle(told)
+    found = estimate.result(points, l, half, needle, 20.0)
+    (log_m, l_fit, n2), covariance, squares = _as_scipy_fits_it(points, l, half, needle)
+    assert squares < 4 and found.excess == 1.0
+    assert found.moment.value == pytest.approx(math.exp(log_m), rel=1e-7)
+    assert found.two_l.value == pytest.approx(2 * l_fit, rel=1e-6)
+    assert found.two_l.u == pytest.approx(2 * math.sqrt(covariance[1, 1]), rel=1e-4)
+    along = np.array([1, -1 / l_fit, 0])
+    assert found.moment.u == pytest.approx(found.moment.value * math.sqrt(covariance[0, 0]), rel=1e-4)
+    assert found.pole.u == pytest.approx(found.pole.value * math.sqrt(along @ covariance @ along), rel=1e-4)
+    assert math.hypot(*found.terms.values()) == pytest.approx(math.sqrt(covariance[0, 0]), rel=1e-4)
+    turned = [n2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3) / p.d**2 for p in points]
+    assert found.needle == pytest.approx(np.mean(turned), rel=1e-5)
+
+
+def test_the_coverage_factor_is_that_of_the_effective_degrees_of_freedom():
+    """Welch-Satterthwaite worked again; t by scipy.stats."""
+    points, l = _points(seed=7, count=5)
+    half, needle = estimate.known_half(2 * l, None, True), estimate.known_needle(0.012)
+    found = estimate.result(points, l, half, needle, 3.0)
+    assert found.excess == 1.0
+    free = 3.0 * (math.hypot(*found.terms.values()) / found.terms["angle"]) ** 4
+    assert found.pole.k < found.moment.k == pytest.approx(stats.t.ppf(0.975, int(free)), rel=1e-6)
+    assert estimate.result(points, l, half, needle, math.inf).moment.k == pytest.approx(1.96, abs=0.003)
+
+
+def test_moments_that_scatter_more_than_they_should_count_by_their_scatter():
+    points, l = _points(count=5)
+    wild = [replace(p, moment=p.moment * (1 + 0.04 * (-1) ** p.number)) for p in points]
+    half, needle = estimate.known_half(2 * l, None, True), estimate.known_needle(0.012)
+    found = estimate.result(wild, l, half, needle, math.inf)
+    *_, squares = _as_scipy_fits_it(wild, l, half, needle)
+    assert found.excess == pytest.approx(math.sqrt(squares / 4), rel=1e-3)
+    more = math.hypot(found.terms["angle"], found.terms["distance"]) * math.sqrt(1 - 4 / squares)
+    free = 4 * (math.hypot(*found.terms.values()) / more) ** 4
+    assert found.moment.k == pytest.approx(stats.t.ppf(0.975, int(free)), rel=1e-6)
+    assert found.moment.u == pytest.approx(stats.sem([p.moment for p in wild]), rel=0.25)
+
+
+def test_what_is_known_of_a_needle_beforehand():
+    """Moments of a number anywhere between two limits, by scipy.stats.uniform."""
+    found, told = estimate.known_needle(None), estimate.known_needle(0.02)
+    length = stats.uniform(0.010, 0.015)
+    share = 0.95 / 2
+    mean, fourth = share**2 * length.moment(2), share**4 * length.moment(4)
+    assert found.value == pytest.approx(mean)
+    of_poles = stats.uniform(0.90, 0.10).std() / 0.95 * 2
+    assert found.u == pytest.approx(math.sqrt(fourth - mean**2 + (of_poles * mean) ** 2))
+    assert (told.value, told.u) == pytest.approx(((share * 0.02) ** 2, of_poles * (share * 0.02) ** 2))
 
 
 def test_every_column_is_what_numpy_works_out():

@@ -34,7 +34,7 @@ from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.compare.scenario import Balance, Comparison
 from exercises.kinds.compare.steps import working
-from exercises.kinds.deflection.bars import draw_bar, weakest_of
+from exercises.kinds.deflection.bars import draw_bar, strengths_of
 from exercises.kinds.deflection.lengths import FIVE_SIXTHS, LengthRule, rule_of
 from exercises.kinds.deflection.stretch import BOX, CLEARANCE, HIGHEST, LOWEST
 from exercises.slips.catalogue import Slip
@@ -81,7 +81,9 @@ def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
     rule = rule_of(code.setting)
     half = max(lengths) / 2
     nearest = max(half * FIVE_SIXTHS / draw.between(*SHARES), half + (BOX.radius + CLEARANCE) * 1000)
-    weakest = max(weakest_of(rule, length_mm, draw.materials) for length_mm in lengths)
+    weakest = max(
+        min(of.weakest for of in strengths_of(rule, length_mm, materials=draw.materials)) for length_mm in lengths
+    )
     nearest = max(nearest, 1000 * distance_end_on(weakest, field_from_deflection(WEAKEST_AT, B_H), half / 1000))
     d = math.ceil(nearest / code.setting.grid_mm) * code.setting.grid_mm / 1000
     bars = _bars(draw, lengths, d, B_H, rule)

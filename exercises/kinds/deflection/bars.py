@@ -12,6 +12,7 @@ from exercises.bench.magnets import MATERIALS, Bar, Material, uniform_magnetic_l
 from exercises.codes.scenario import Draw, to_grid
 from exercises.codes.sheet_code import Setting
 from exercises.kinds.deflection.lengths import LengthRule, rule_of
+from exercises.kinds.deflection.stretch import Position, limits
 
 NARROWEST, THICKEST, WIDEST = 3, 15, 25  # mm, of the sections of bars
 
@@ -74,31 +75,49 @@ def materials_of(rule: LengthRule, materials: tuple[Material, ...] = MATERIALS) 
     return tuple(material for material in materials if rule.shares(material)[0] < rule.shares(material)[1])
 
 
-class Sort(NamedTuple):
-    """The strongest bar of a length: its moment in A·m², with some room to spare, and l by the rule in m."""
+class Strengths(NamedTuple):
+    """The moments (A·m²) of the weakest and of the strongest bar of a length, and l by the rule in m."""
 
-    moment: float
+    weakest: float
+    strongest: float
     l: float
 
 
+ROOM = 0.8  # of the strongest bar, and one over it of the weakest: those at the very ends are seldom drawn
+
+
 @cache
-def strongest_of(rule: LengthRule, length_mm: int, materials: tuple[Material, ...] = MATERIALS) -> tuple[Sort, ...]:
-    """The strongest bar of a length for each place in which bars for the rule have their poles."""
+def strengths_of(
+    rule: LengthRule, length_mm: int, breadth: float = 0.0, materials: tuple[Material, ...] = MATERIALS
+) -> tuple[Strengths, ...]:
+    """How strong bars of a length are, for each place in which bars for the rule have their poles.
+
+    breadth  the least width as a share of the length
+    """
     width = min(WIDEST, length_mm // 3)
-    volume = length_mm * width * min(width, THICKEST) * 1e-9
-    strongest: dict[float, float] = {}
+    largest = length_mm * width * min(width, THICKEST) * 1e-9 * ROOM
+    smallest = length_mm * max(breadth * length_mm, NARROWEST) * NARROWEST * 1e-9 / ROOM
+    found: dict[float, Strengths] = {}
     for material in materials_of(rule, materials):
         l = rule.two_l(length_mm / 1e3, length_mm / 1e3 * material.share) / 2
-        strongest[l] = max(strongest.get(l, 0.0), 0.8 * volume * material.highest)
-    return tuple(Sort(moment, l) for l, moment in strongest.items())
+        weakest, strongest = smallest * material.lowest, largest * material.highest
+        if l in found:
+            weakest, strongest = min(weakest, found[l].weakest), max(strongest, found[l].strongest)
+        found[l] = Strengths(weakest, strongest, l)
+    return tuple(found.values())
 
 
-@cache
-def weakest_of(rule: LengthRule, length_mm: int, materials: tuple[Material, ...] = MATERIALS) -> float:
-    """The moment (A·m²) of the weakest bar of a length for the rule."""
-    return NARROWEST**2 * length_mm * 1e-9 * min(material.lowest for material in materials_of(rule, materials))
-
-
-def strongest_of_setting(setting: Setting, length_mm: int) -> tuple[Sort, ...]:
+def strengths_of_setting(setting: Setting, length_mm: int, breadth: float = 0.0) -> tuple[Strengths, ...]:
     """The same for the rule that a laboratory keeps to."""
-    return strongest_of(rule_of(setting), length_mm)
+    return strengths_of(rule_of(setting), length_mm, breadth)
+
+
+def reach(position: Position, length: float, of: Strengths, field: float) -> tuple[float, float]:
+    """The distances (m) of 45° of the weakest and of the strongest bar of a length (m) in a field (T).
+
+    The first is 0 where the weakest is not too strong for any distance that is looked for.
+    """
+    nearest, wanted = 0.0, min(of.l / position.shares[1], limits(position, length, of.l)[1])
+    if of.weakest > position.moment_from(field, wanted, of.l):
+        nearest = position.distance_for(of.weakest, field, of.l)
+    return nearest, position.distance_for(of.strongest, field, of.l)

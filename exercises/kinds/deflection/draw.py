@@ -26,7 +26,7 @@ from exercises.codes.scenario import (
 )
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.judging.diagnosis import tells_apart
-from exercises.kinds.deflection.bars import Section, draw_bar, oblong, strongest_of, weakest_of
+from exercises.kinds.deflection.bars import Section, draw_bar, oblong, reach, strengths_of
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.deflection.stretch import (
@@ -36,7 +36,6 @@ from exercises.kinds.deflection.stretch import (
     HIGHEST,
     LOWEST,
     NEAREST_AT,
-    SHORTEST,
     Position,
     fits,
     range_of_45,
@@ -45,7 +44,6 @@ from exercises.kinds.deflection.stretch import (
 from exercises.slips.catalogue import Slip, told_at_ends
 from exercises.working.steps import Working
 
-LITTLE_MORE = 1.2  # times the moment of the weakest bar: sections are whole millimetres
 LOOKS = 3  # times the pointer is looked at again where the slips cannot be told apart; the errors are new each time
 #: Shares by which correct rounding carries a step of one row, and a result, of such a sheet at most; a test holds them.
 WIDEST_ROW, WIDEST_RESULT = 0.035, 0.025
@@ -65,11 +63,18 @@ class PlacedMagnet(NamedTuple):
 
 
 def draw_magnet(
-    draw: Draw, setting: Setting, position: Position, section: Section = oblong, count: int = 1, apart: float = 0.0
+    draw: Draw,
+    setting: Setting,
+    position: Position,
+    section: Section = oblong,
+    breadth: float = 0.0,
+    count: int = 1,
+    apart: float = 0.0,
 ) -> PlacedMagnet | None:
     """A bar whose moment gives 45° at a distance within the position's shares, or None.
 
-    section  how wide and thick it is;  count  how many distances it must leave, multiples of the laboratory's grid
+    section  how wide and thick it is;  breadth  the least width as a share of the length
+    count    how many distances it must leave, multiples of the laboratory's grid
     apart    how far apart these must at least be, m
     """
     field = draw_field(draw, setting)
@@ -77,17 +82,16 @@ def draw_magnet(
     rule, length, B_H = rule_of(setting), length_mm / 1e3, field.B_H
     grid, share = max(setting.grid_mm / 1e3, apart), draw.between(0.0, 1.0)
 
+    ends: dict[float, tuple[float, float] | None] = {}  # by l: a bar asks twice
+
     def moment_for(two_l: float) -> float | None:
         l = rule.two_l(length, two_l) / 2
-        strongest = min(strongest_of(rule, length_mm, draw.materials), key=lambda sort: abs(sort.l - l))
-        farthest = position.distance_for(strongest.moment, B_H, l)
-        weakest = LITTLE_MORE * weakest_of(rule, length_mm, draw.materials)
-        # a bar that gives less than 45° beside its own poles stands nowhere too far
-        nearest = (
-            position.distance_for(weakest, B_H, l) if weakest > position.moment_from(B_H, SHORTEST * l, l) else 0.0
-        )
-        ends = range_of_45(position, length, l, count, grid, farthest, nearest)
-        return ends and position.moment_from(B_H, ends[0] + (ends[1] - ends[0]) * share, two_l / 2)
+        if l not in ends:
+            strengths = min(strengths_of(rule, length_mm, breadth, draw.materials), key=lambda of: abs(of.l - l))
+            nearest, farthest = reach(position, length, strengths._replace(l=l), B_H)
+            ends[l] = range_of_45(position, length, l, count, grid, farthest, nearest)
+        found = ends[l]
+        return found and position.moment_from(B_H, found[0] + (found[1] - found[0]) * share, two_l / 2)
 
     bar = draw_bar(draw, length_mm, rule, moment_for, section)
     return None if bar is None else PlacedMagnet(field, bar)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from exercises.codes.convention_text import GRID_WORDS
 from exercises.codes.scenario import DRAWN_LENGTHS_MM, strongest_field
 from exercises.codes.sheet_code import Setting
-from exercises.kinds.deflection.bars import strongest_of_setting
+from exercises.kinds.deflection.bars import reach, strengths_of_setting
 from exercises.kinds.deflection.stretch import Position, how_many
 
 
@@ -37,11 +37,11 @@ def left(wanted: Wanted, setting: Setting) -> int:
     grid = max(setting.grid_mm / 1e3, wanted.apart)
     most = 0
     for length_mm in lengths_of(setting):
-        for moment, l in strongest_of_setting(setting, length_mm):
-            farthest = wanted.position.distance_for(moment, field, l)
+        for of in strengths_of_setting(setting, length_mm):
+            nearest, farthest = reach(wanted.position, length_mm / 1e3, of, field)
             if wanted.shown:
-                farthest = min(farthest, l / wanted.shown)
-            most = max(most, how_many(wanted.position, length_mm / 1e3, l, grid, farthest))
+                farthest = min(farthest, of.l / wanted.shown)
+            most = max(most, how_many(wanted.position, length_mm / 1e3, of.l, grid, farthest, nearest))
     return most
 
 

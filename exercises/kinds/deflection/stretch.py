@@ -132,13 +132,15 @@ def needed(position: Position, l: float, count: int, grid: float) -> float:
     return _solved(width, room, SHORTEST * l)
 
 
-def how_many(position: Position, length: float, l: float, grid: float, farthest: float = math.inf) -> int:
+def how_many(
+    position: Position, length: float, l: float, grid: float, farthest: float = math.inf, nearest: float = 0.0
+) -> int:
     """How many distances, multiples of a grid (m), such a bar leaves at best.
 
-    farthest  the distance of 45° that the strongest bar of that length reaches, m
+    farthest, nearest  the distances of 45° of the strongest and of the weakest bar of that length, m
     """
     least, most = limits(position, length, l)
-    most = min(most, farthest)
+    least, most = max(least, nearest), min(most, farthest)
     count = 0
     while count < MOST_DISTANCES and max(least, needed(position, l, count + 1, grid)) <= most:
         count += 1
@@ -155,7 +157,7 @@ def range_of_45(
 
     The position's own shares of l/d where they can be had, and what comes nearest to them where not.
 
-    farthest, nearest  where the strongest and the weakest bar of that length give 45°, m
+    farthest, nearest  the distances of 45° of the strongest and of the weakest bar of that length, m
     """
     least, most = limits(position, length, l)
     least, most = max(least, needed(position, l, count, grid), nearest), min(most, farthest)

@@ -28,7 +28,7 @@ TIMINGS = 3
 MAGNETS = 60  # that are tried in one attempt: in a weak field most swing too slowly
 TRIES = 12  # distances that are tried in each half of the stretch
 #: l/d at 45°, so that l counts.
-POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.15, 0.205), reach=0.5)
+POSITION = Position(end_on, moment_end_on, distance_end_on, shares=(0.17, 0.205), reach=0.5)
 BREADTHS = (0.20, 0.32)  # breadth over length, so that b counts in the moment of inertia
 STOPWATCH = 0.2  # s, standard deviation of a start and a stop by hand; common practice, no source
 FEWEST_SWINGS = 10
@@ -68,7 +68,7 @@ def _attempt(draw: Draw, code: SheetCode, slips: tuple[Slip, ...]) -> Survey | N
 
 def _hung(draw: Draw, code: SheetCode) -> tuple[PlacedMagnet, tuple[float, float], Survey] | None:
     """A magnet, the stretch that it leaves, and its swings; None if it is of no use on the arm or on the thread."""
-    magnet = draw_magnet(draw, code.setting, POSITION, _flat, count=ROWS)
+    magnet = draw_magnet(draw, code.setting, POSITION, _flat, BREADTHS[0], count=ROWS)
     ends = magnet and stretch_of(POSITION, magnet)
     survey = magnet and ends and _swung(draw, code, magnet)
     return (magnet, ends, survey) if magnet and ends and survey else None

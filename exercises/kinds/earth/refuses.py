@@ -5,7 +5,7 @@ import math
 from exercises.bench.vibration import DENSITIES, inertia, period
 from exercises.codes.scenario import strongest_field
 from exercises.codes.sheet_code import Setting
-from exercises.kinds.deflection.bars import materials_of, strongest_of_setting
+from exercises.kinds.deflection.bars import materials_of, reach, strengths_of_setting
 from exercises.kinds.deflection.enough import Wanted, lengths_of, too_few
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.deflection.stretch import range_of_45
@@ -41,9 +41,9 @@ def _quickest(setting: Setting, length_mm: int, field: float) -> float:
     width = length * BREADTHS[0]
     section = THINNEST / 1e3 * width
     found = math.inf
-    for strongest, l in strongest_of_setting(setting, length_mm):
-        farthest = POSITION.distance_for(strongest, field, l)
-        ends = range_of_45(POSITION, length, l, ROWS, setting.grid_mm / 1e3, farthest)
+    for of in strengths_of_setting(setting, length_mm, BREADTHS[0]):
+        l, (nearest, farthest) = of.l, reach(POSITION, length, of, field)
+        ends = range_of_45(POSITION, length, l, ROWS, setting.grid_mm / 1e3, farthest, nearest)
         if ends is None:
             continue
         moment = NEARLY * POSITION.moment_from(field, ends[1], l)

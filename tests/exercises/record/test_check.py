@@ -19,8 +19,9 @@ from exercises.record.check import check, sentences
 from exercises.record.entries import FIELDS, Record, Row, as_plain, from_plain
 from exercises.record.finding import LEVELS
 from exercises.record.magnetic_length import rule_named
-from exercises.record.paper import paper, quote
+from exercises.record.paper import paper
 from exercises.record.place import angle, field_of
+from exercises.record.said import assumed, quote
 from generator.build.runtime import ROOT
 from tests.benchmarks.records import as_record, simulated
 from tests.exercises.slip_values import slip_values
@@ -373,11 +374,37 @@ def test_the_result_and_what_putting_right_does_to_it():
     rows = rows_of()
     rows[1][1][2] += 10
     spoilt = check(as_record(HEAD, rows)).moments
-    assert abs(honest.moment - 1.5) < 3 * honest.u_moment
-    assert spoilt.result.moment > honest.moment * 1.005 and spoilt.corrected.moment == pytest.approx(
-        honest.moment, rel=2e-3
-    )
-    assert spoilt.result.from_scatter > honest.from_scatter
+    assert abs(honest.moment.value - 1.5) < honest.moment.U
+    assert spoilt.result.moment.value > honest.moment.value * 1.003
+    assert spoilt.corrected.moment.value == pytest.approx(honest.moment.value, rel=2e-3)
+    assert spoilt.result.terms["angle"] > honest.terms["angle"]
+
+
+def test_what_is_known_of_2l_and_of_the_needle_makes_a_result_surer():
+    """A rule says less than the measured length; a 2l that is stated and a needle that is told say more."""
+    by_rule = check(as_record(HEAD, rows_of())).moments.result
+    other_rule = check(as_record({**HEAD, "two_l_is": "given"}, rows_of())).moments.result
+    two_l = 5 / 6 * float(HEAD["length"])
+    stated = check(as_record({**HEAD, "two_l_is": "stated", "two_l": f"{two_l:.3f}"}, rows_of())).moments.result
+    told = check(as_record({**HEAD, "needle": "1.6"}, rows_of())).moments.result
+    assert other_rule.moment.value == pytest.approx(by_rule.moment.value, rel=1e-3)
+    assert other_rule.pole.value == pytest.approx(by_rule.pole.value, rel=5e-3)
+    assert stated.pole.U < by_rule.pole.U / 3 and stated.terms["2l"] < by_rule.terms["2l"] / 3
+    assert stated.two_l.value == pytest.approx(two_l / 100, rel=5e-3)
+    assert told.terms["needle"] < by_rule.terms["needle"] / 3
+
+
+def test_what_was_assumed_is_said():
+    def said(**head):
+        checked = check(as_record({**HEAD, **head}, rows_of()))
+        return " ".join(assumed(checked.givens, checked.moments.result))
+
+    rule = said()
+    assert "The table takes 2l as 5/6 of the measured length" in rule and "from 0.79 to 1.01 times" in rule
+    assert "The length of the needle is not given, so it was counted as 1.0 to 2.5 cm." in rule
+    told = said(needle="1.6", two_l_is="stated", two_l="6.5")
+    assert "2l was counted as stated, 6.50 cm, good to 2 %." in told and "The needle is 1.6 cm long." in told
+    assert "The standard uncertainty of m is " in told and "scatter" not in told
 
 
 def test_quoting():
@@ -442,7 +469,7 @@ def test_the_paper_has_every_part():
         "Signed",
         "<svg",
         "5/6 of the measured length",
-        "One standard uncertainty",
+        "expanded uncertainty",
         "rc-table",
     ):
         assert part in html

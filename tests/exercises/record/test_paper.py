@@ -11,12 +11,14 @@ from exercises.bench.local_field import PLACES, horizontal
 from exercises.record import page
 from exercises.record.check import check
 from exercises.record.entries import Record, Row, as_plain
+from exercises.record.estimate import Result, Stated
 from exercises.record.finding import Finding
-from exercises.record.moments import Graph, Result
-from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, quote, shown
+from exercises.record.moments import Graph
+from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, shown
 from exercises.record.place import angle, field_of
 from exercises.record.plot import BOTTOM, LEFT, RIGHT, TOP, graph_svg, steps
-from exercises.working.numbers import places
+from exercises.record.said import quote
+from exercises.working.numbers import figures, places
 
 HEAD = {"length": "8.4", "two_l_is": "five-sixths", "B_H": "36", "step": "0.5"}
 ROWS = tuple(Row(d, (reading,) * 8) for d, reading in (("17.5", "57"), ("18.7", "51.5"), ("20.1", "45"), ("22", "37")))
@@ -108,16 +110,18 @@ def test_how_a_result_is_quoted():
 
 def test_what_is_said_of_the_uncertainty():
     c = checked()
-    result = Result(moment=1.5, from_parts=0.012, from_scatter=0.02, pole=21.0, u_pole=0.5)
+    terms = {"angle": 0.003, "distance": 0.004, "2l": 0.012, "needle": 0.001}
+    result = Result(Stated(1.5, 0.01, 2.1), Stated(21.0, 0.25, 2.1), Stated(0.08, 0.002, 2.1), terms, 1.0, 0.0121)
     html = bare(paper(replace(c, moments=replace(c.moments, result=result))))
-    assert "m = (1.50 ± 0.02) A·m²p = (21.0 ± 0.5) A·m" in html and "from 4 distances," in html
-    assert "(angle, distance, 2l, needle): 0.012 A·m², 0.8 %." in html
-    assert "between distances: 0.02 A·m², 1.3 %. The scatter is the larger" in html
-    assert "The parts are the larger" in bare(
-        paper(replace(c, moments=replace(c.moments, result=replace(result, from_scatter=0.011))))
-    )
-    one = bare(paper(checked(ROWS[:1])))
-    assert "from 1 distance," in one and "Of one distance there is no scatter." in one
+    assert "m = (1.50 ± 0.02) A·m²p = (21.0 ± 0.5) A·m" in html and "It rests on 4 distances and" in html
+    assert "expanded uncertainty U, with k = 2.10: 95 intervals in a hundred" in html
+    assert "m is 0.7 % of it: from the angle 0.3 %, the distance 0.4 %, 2l 1.2 % and the needle 0.1 %" in html
+    assert "about 1.2 % more than they are" in html and "scatter more" not in html
+    wild = bare(paper(replace(c, moments=replace(c.moments, result=replace(result, excess=1.7, needle=-0.002)))))
+    assert "these two were counted 1.7 times" in wild and "about 0.2 % less than they are" in wild
+    far = replace(result, pole=Stated(21.0, 0.25, 2.31))
+    assert "k = 2.10 for m and 2.31 for p" in bare(paper(replace(c, moments=replace(c.moments, result=far))))
+    assert "It rests on 1 distance and" in bare(paper(checked(ROWS[:1])))
 
 
 @pytest.mark.parametrize(
@@ -135,7 +139,8 @@ def test_where_the_best_line_meets_the_axis(intercept, error, words):
     free = replace(c.moments, graph=replace(graph, free=(0.01, intercept, error)))
     html = bare(paper(replace(c, moments=free)))
     assert f"at {places(intercept, 3)} ± {places(error, 3)}, {words}" in html
-    assert f"From the slope of the graph: m = {quote(graph.moment, 1e7 * 36e-6 * graph.error, 'A·m²')}." in html
+    error = f"{figures(1e7 * 36e-6 * graph.error, 2)} A·m²"
+    assert f"nothing taken off: m = {figures(graph.moment)} A·m², with a standard error of {error}." in html
 
 
 def test_what_was_found_is_on_paper_up_to_a_number():
