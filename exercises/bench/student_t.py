@@ -67,7 +67,8 @@ def _normal(chance: float) -> float:
 def _expanded(chance: float, freedom: float) -> float:
     """The t that |T| exceeds with probability `chance`, for many degrees of freedom."""
     z = _normal(chance)
-    return z + (z**3 + z) / (4 * freedom) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * freedom**2)
+    terms = (z**3 + z) / 4, (5 * z**5 + 16 * z**3 + 3 * z) / 96, (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
+    return z + sum(term / freedom**power for power, term in enumerate(terms, 1))
 
 
 def t95(freedom: float) -> float:
