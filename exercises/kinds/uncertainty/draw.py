@@ -25,6 +25,7 @@ from exercises.working.steps import Working
 CLEAR = 1.25  # times the next: by so much the largest share stands out
 PATIENCE = 200  # attempts until another share may be the largest: not every setting of a laboratory allows each
 OTHERS = (12, 14, 15, 16, 18, 20, 22, 24, 66, 68, 70, 72, 74, 75, 76, 78)  # degrees to set against 45°
+MOST_FREEDOM = 1000  # effective degrees of freedom: with more the scatter does not count at all
 NEARLY = 0.95  # of what is asked for, where it is looked at in advance
 STEADY = 1.04  # k at one end of what correct rounding reaches over k at the other: the table's rows lie that near
 
@@ -141,8 +142,8 @@ def _attempts(draw: Draw, code: SheetCode, wanted: str) -> Iterator[Budget]:
 def _is_steady(values: Mapping[str, Any]) -> bool:
     """Whether k and the figures of U would be the same a few per cent to either side, a look before the long one."""
     nu, U = values["freedom"], values["expanded"]
-    few = t95(nu * NEARLY) / t95(nu / NEARLY) < STEADY
-    return few and rounds_plainly(U) and figures_to_quote(U * 0.98, 1.0) == figures_to_quote(U * 1.02, 1.0)
+    steady = nu <= MOST_FREEDOM and t95(nu * NEARLY) / t95(nu / NEARLY) < STEADY
+    return steady and rounds_plainly(U) and figures_to_quote(U * 0.98, 1.0) == figures_to_quote(U * 1.02, 1.0)
 
 
 def _good(scenario: Budget, slips: tuple[Slip, ...]) -> bool:
