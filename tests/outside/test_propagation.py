@@ -1,25 +1,34 @@
 """Our propagation of uncertainty against the uncertainties package, and its needle term against root finding.
 
 Source: the uncertainties package (E. O. Lebigot), linear propagation with
-automatic derivatives, as JCGM 100:2008 (GUM), 5.1.2 has it.
+automatic derivatives, as JCGM 100:2008 (GUM), 5.1.2 has it, and 5.2.2 where two
+inputs hang together.  The paragraph that a check rests on stands beside it.
 """
 
 import math
 
+import numpy as np
 import pytest
 from uncertainties import ufloat, umath
 
 from exercises.bench.field import deflection, distance_end_on, end_on, field_from_deflection
 from exercises.bench.instrument import PERFECT, Magnet, equilibrium, poles
 from exercises.bench.uncertainty import (
+    COVERAGE,
     DISTANCE_BOTH_ARMS,
+    DISTANCE_WITHIN,
     MAGNETIC_LENGTH,
+    MAGNETIC_LENGTH_WITHIN,
+    NEEDLE,
+    NEEDLE_WITHIN,
     angle_term,
+    determined,
     distance_term,
     length_term,
     mean_angle,
     mean_moment,
     moment,
+    needle_effect,
     needle_term,
 )
 
@@ -32,19 +41,19 @@ def relative(x) -> float:
 
 @pytest.mark.parametrize("theta", [5, 30, 37.1, 45, 52.9, 60, 85])
 @pytest.mark.parametrize("u", [0.05, 0.2])
-def test_angle_term(theta, u):
+def test_angle_term(theta, u):  # 5.1.2
     tangent = umath.tan(umath.radians(ufloat(theta, u)))
     assert angle_term(theta, u) == pytest.approx(relative(tangent), rel=1e-9)
 
 
 @pytest.mark.parametrize(("d", "l"), [(0.20, 0.04), (0.15, 0.025), (0.42, 0.05), (0.3, 0.0)])
-def test_distance_term(d, l):
+def test_distance_term(d, l):  # 5.1.2
     far = ufloat(d, 0.0004)
     assert distance_term(d, l, 0.0004) == pytest.approx(relative((far**2 - l**2) ** 2 / (2 * far)), rel=1e-9)
 
 
 @pytest.mark.parametrize(("d", "l"), [(0.20, 0.04), (0.15, 0.025), (0.42, 0.05)])
-def test_length_term(d, l):
+def test_length_term(d, l):  # 5.1.2
     half = ufloat(l, 0.01 * l)
     assert length_term(d, l, 0.01 * l) == pytest.approx(relative((d**2 - half**2) ** 2), rel=1e-9)
 
@@ -128,3 +137,47 @@ def test_needle_term_is_of_the_right_size_for_a_real_bar(theta):
     """A bar of length l/d ≈ 0.19 has a steeper field than a dipole: its needle error is about an eighth more."""
     found = abs(_excess(theta, 0.2, 0.006, l=0.038))
     assert needle_term(theta, 0.2, 0.006) < found < 1.2 * needle_term(theta, 0.2, 0.006)
+
+
+def test_half_widths():
+    """4.3.7: within a half width all values are as likely; the standard deviation by drawing."""
+    chance = np.random.default_rng(2)
+    for within, u in (
+        (DISTANCE_WITHIN, DISTANCE_BOTH_ARMS),
+        (MAGNETIC_LENGTH_WITHIN, MAGNETIC_LENGTH),
+        (NEEDLE_WITHIN, NEEDLE),
+    ):
+        assert chance.uniform(-within, within, 200_000).std() == pytest.approx(u, rel=0.01)
+
+
+@pytest.mark.parametrize("tan_b", [False, True])
+@pytest.mark.parametrize("needle", [0.0, 0.008])
+def test_what_a_determination_comes_to(tan_b, needle):
+    """5.1.2 for m, 5.2.2 for p, in which 2l comes twice; 3.2.4: what the needle does is taken off; 6.2.1 for U.
+
+    The needle's effect is one variable shared by all rows, as is the half length.
+    """
+    rows, step = [(56.0, 0.185), (46.0, 0.205), (35.0, 0.235)], 0.5
+    half, shared = ufloat(0.036, MAGNETIC_LENGTH * 0.036), ufloat(1.0, NEEDLE)
+    moments = []
+    for theta, d in rows:
+        tangent, far = umath.tan(umath.radians(ufloat(theta, mean_angle(step)))), ufloat(d, DISTANCE_BOTH_ARMS)
+        geometry = (far**2 + half**2) ** 1.5 if tan_b else (far**2 - half**2) ** 2 / (2 * far)
+        moments.append(1e7 * B_H * tangent * geometry)
+    mean = sum(moments) / 3
+    m = mean / (1 + shared * sum(needle_effect(t, d, needle, tan_b) for t, d in rows) / 3)
+    p = m / (2 * half)
+    got = determined(mean.nominal_value, rows, 0.036, step, needle, tan_b)
+    assert got.moment.value == pytest.approx(m.nominal_value, rel=1e-12)
+    assert got.pole.value == pytest.approx(p.nominal_value, rel=1e-12)
+    # the rows' moments differ a little here, so their shares weigh a little differently
+    assert got.moment.u == pytest.approx(m.std_dev, rel=0.03)
+    assert got.pole.u == pytest.approx(p.std_dev, rel=0.03)
+    assert COVERAGE * got.moment.u == got.moment.U and got.moment.k == 2
+
+
+@pytest.mark.parametrize("theta", [35, 45, 58])
+def test_what_is_taken_off_for_the_needle_leaves_little(theta):
+    """3.2.4: of a real bar no more is left than the half width that is counted for it."""
+    effect = needle_effect(theta, 0.2, 0.008)
+    assert abs(_excess(theta, 0.2, 0.008, l=0.038) - effect) < NEEDLE_WITHIN * effect

@@ -1,21 +1,26 @@
-"""The uncertainty of a moment by deflection, end-on, from what was read: its parts and formulas.
+"""The uncertainty of a moment by deflection, end-on, from what was read: the parts of its formulas.
 
-Source: JCGM 100:2008 (GUM): scatter of repeated readings 4.2.2 and 4.2.3, a
-rectangular half width 4.3.7, relative uncertainties in squares 5.1.2 and
-5.1.6, coverage 6.2.1, figures 7.2.6.  B_H is taken as exact.
+Source: JCGM 100:2008 (GUM): scatter 4.2.2 and 4.2.3, of what was fitted G.3.3, a
+rectangular half width 4.3.7, relative uncertainties in squares 5.1.2 and 5.1.6,
+a known effect taken off 3.2.4, effective degrees of freedom G.4.1, k from
+table G.2, figures 7.2.6.  B_H is taken as exact.
 """
 
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts, end_on_bracket
-from exercises.working.arithmetic import Arithmetic, Number, middle, over
-from exercises.working.steps import Givens, Known
+from exercises.bench.student_t import coverage_factor, t95
+from exercises.kinds.deflection.parts import EndOnParts, ReadingParts, UnitParts
+from exercises.working.arithmetic import Arithmetic, Number
 
 READINGS = 8
-SHARES = ("share-angle", "share-distance", "share-length")
-NAMES = ("angle", "distance", "length")
+SETTINGS = 4  # of the magnet: at each, both ends of the pointer are read
+DEGREES = SETTINGS - 1  # of freedom of the scatter: eight readings, less their mean and the four pairs' faults
+NAMES = ("angle", "distance", "length", "needle")
+SHARES = tuple(f"share-{name}" for name in NAMES)
+#: The degrees of freedom that have a row in table G.2, from where it leaves some out.
+ROWS = (20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 100.0, math.inf)
 
 
 def sensitivity(a: Arithmetic, d2: Number, l2: Number, bracket: Number) -> Number:
@@ -82,9 +87,47 @@ def rounds_plainly(U: float) -> bool:
     return first < 1.9 or 2.1 < first < 9.4
 
 
+def differences(readings: Sequence[float]) -> list[float]:
+    """How much more end ① shows than end ② at each of the four settings of the magnet, degrees."""
+    return [one - two for one, two in zip(readings[::2], readings[1::2], strict=True)]
+
+
+def sum_of_squares(a: Arithmetic, numbers: Sequence[Number]) -> Number:
+    """Σ(x − mean)²."""
+    mean = a.total(numbers) / len(numbers)
+    squares = a.total((x - mean) ** 2 for x in numbers)
+    # deviations from a mean kept to 0.1° add n × (what was rounded off)² to the sum of squares
+    return a.keep(a.either(lambda: squares, lambda: squares + len(numbers) * 0.05**2))
+
+
+def scatter(a: Arithmetic, readings: Sequence[Number], freedom: Callable[[int], float]) -> Number:
+    """The scatter of one reading about the pattern of the four pairs' faults.
+
+    A fault of the instrument changes both ends alike, or, where the pivot is off the centre, by as much each time the
+    other way.  So the four differences of the ends would all be one but for the scatter of two readings each.  It is
+    what least squares give of the mean and the four patterns of instrument.PATTERNS, 8 − 5 degrees of freedom.
+    """
+    return a.keep(scatter_of_differences(a, readings, freedom) / math.sqrt(2))
+
+
+def scatter_of_differences(a: Arithmetic, readings: Sequence[Number], freedom: Callable[[int], float]) -> Number:
+    """The standard deviation of the four differences of the ends."""
+    return a.keep(a.apply(math.sqrt, a.keep(sum_of_squares(a, differences(readings)) / freedom(SETTINGS))))
+
+
+def scatter_of_all(a: Arithmetic, readings: Sequence[Number], freedom: Callable[[int], float]) -> Number:
+    """The standard deviation of all eight readings, which holds what the faults do as well."""
+    return a.keep(a.apply(math.sqrt, a.keep(sum_of_squares(a, readings) / freedom(READINGS))))
+
+
 def freedom(n: int) -> int:
-    """The degrees of freedom of the scatter of n readings."""
+    """The degrees of freedom of the scatter of n numbers about their mean."""
     return n - 1
+
+
+def in_squares(a: Arithmetic, one: Number, other: Number) -> Number:
+    """√(one² + other²)."""
+    return a.keep(combine(a, (one, other)))
 
 
 def root_of_count(n: int) -> float:
@@ -127,9 +170,71 @@ def per_cent(share: Number) -> Number:
     return share
 
 
-def coverage() -> float:
-    """The coverage factor k."""
-    return 2.0
+def half_needle(between: Number) -> Number:
+    """Half the distance between the needle's poles."""
+    return between / 2
+
+
+def steepness_of_needle(a: Arithmetic, square: Number) -> Number:
+    """15 sin²θ − 3, from sin²θ."""
+    return a.keep(a.keep(15 * square) - 3)
+
+
+def twice_over(share: Number) -> Number:
+    """The 2 that comes from the square of the needle's length."""
+    return 2 * share
+
+
+def without_needle(a: Arithmetic, m: Number, effect: Number) -> Number:
+    """The moment with what the needle does taken off; of so small a share, m(1 − f) is as good as m/(1 + f)."""
+    return a.either(lambda: m / (1 + effect), lambda: m * (1 - effect))
+
+
+def power_of_freedom(x: Number) -> Number:
+    """The fourth power in the effective degrees of freedom."""
+    return (x**2) ** 2
+
+
+def degrees() -> float:
+    """The degrees of freedom of the scatter."""
+    return float(DEGREES)
+
+
+def part_of_scatter(a: Arithmetic, u_theta: Number, u_mean: Number) -> Number:
+    """How many times the part that comes from the scatter u(θ) is."""
+    return a.keep(u_theta / u_mean)
+
+
+def row_below(nu: float) -> float:
+    """k from the row of table G.2 that is at ν or the next below."""
+    return t95(max((row for row in ROWS if row <= nu), default=nu))
+
+
+def row_above(nu: float) -> float:
+    """k from the next row of table G.2 above ν where the table leaves rows out, else as `row_below`."""
+    return t95(min(row for row in ROWS if row >= nu)) if nu > ROWS[0] else row_below(nu)
+
+
+def coverage(a: Arithmetic, nu: Number) -> Number:
+    """The coverage factor k of a 95 % interval: t with the degrees of freedom cut to a whole number.
+
+    Where the table has no row, k of either row beside it is as good.
+    """
+    return a.either(
+        lambda: a.keep(a.apply(t95, nu)),
+        lambda: a.keep(a.apply(row_below, nu)),
+        lambda: a.keep(a.apply(row_above, nu)),
+    )
+
+
+def of_ninety(a: Arithmetic, nu: Number) -> Number:
+    """The k of a 90 % interval, which is the column beside."""
+    return a.keep(a.apply(lambda x: coverage_factor(0.10, x), nu))
+
+
+def times_k(k: Number) -> Number:
+    """k as it stands in U."""
+    return k
 
 
 def as_share(share: Number) -> Number:
@@ -151,18 +256,28 @@ def compare(a: Arithmetic, other: Number, best: Number) -> Number:
 class BudgetParts(EndOnParts, ReadingParts, UnitParts):
     """The parts of a budget: those of one moment end-on, and of each share of its uncertainty."""
 
+    scatter: Callable[[Arithmetic, Sequence[Number], Callable[[int], float]], Number] = scatter
     freedom: Callable[[int], float] = freedom
     root_of_count: Callable[[int], float] = root_of_count
+    with_friction: Callable[[Arithmetic, Number, Number], Number] = in_squares
     radians: Callable[[Number], Number] = radians
     angle_share: Callable[[Arithmetic, Number, Number, Number], Number] = angle_share
     rectangular: Callable[[Number], Number] = rectangular
     half_of_width: Callable[[Number], Number] = half_of_width
     half: Callable[[Number], Number] = half
     sensitivity: Callable[[Arithmetic, Number, Number, Number], Number] = sensitivity
+    half_needle: Callable[[Number], Number] = half_needle
+    steepness_of_needle: Callable[[Arithmetic, Number], Number] = steepness_of_needle
+    twice_over: Callable[[Number], Number] = twice_over
     half_length_in_moment: Callable[[Number], Number] = half_length_in_moment
     per_cent: Callable[[Number], Number] = per_cent
     combine: Callable[[Arithmetic, Sequence[Number]], Number] = combine
-    coverage: Callable[[], float] = coverage
+    without_needle: Callable[[Arithmetic, Number, Number], Number] = without_needle
+    power_of_freedom: Callable[[Number], Number] = power_of_freedom
+    degrees: Callable[[], float] = degrees
+    part_of_scatter: Callable[[Arithmetic, Number, Number], Number] = part_of_scatter
+    coverage: Callable[[Arithmetic, Number], Number] = coverage
+    times_k: Callable[[Number], Number] = times_k
     as_share: Callable[[Number], Number] = as_share
     of_the_moment: Callable[[Number], Number] = of_the_moment
     counted: Callable[[float, float], int] = figures_to_quote
@@ -171,101 +286,3 @@ class BudgetParts(EndOnParts, ReadingParts, UnitParts):
 
 
 PARTS = BudgetParts()
-
-
-# -- formulas ------------------------------------------------------------------
-
-
-def distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """d, m."""
-    return givens["d"]
-
-
-def half_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """l, m."""
-    return a.keep(parts.half(givens["two_l"]))
-
-
-def scatter(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The standard deviation of the eight readings, degrees."""
-    readings = givens["readings"][0]
-    mean = a.total(readings) / READINGS
-    # deviations from a mean kept to 0.1° add 8 × (what was rounded off)² to the sum of squares
-    squares = a.total((r - mean) ** 2 for r in readings) + READINGS * a.within(0.0, 0.05) ** 2
-    return a.keep(a.apply(math.sqrt, a.keep(a.keep(squares) / parts.freedom(READINGS))))
-
-
-def u_theta(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The standard uncertainty of the mean of eight, degrees."""
-    return a.keep(known["scatter"] / parts.root_of_count(READINGS))
-
-
-def share_angle(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The share of θ in u(m)/m."""
-    sine, cosine = (a.tangent(a.apply(f, known["mean-1"])) for f in (sin, cos))
-    u = a.keep(parts.radians(known["u-theta"]))
-    return parts.per_cent(a.keep(parts.angle_share(a, u, sine, cosine)))
-
-
-def u_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The standard uncertainty of d, m."""
-    return a.keep(parts.rectangular(givens["width_d"]))
-
-
-def sensitivity_d(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """By what factor the relative uncertainty of d counts in that of m."""
-    d2, l2 = a.keep(known["d"] ** 2), a.keep(known["l"] ** 2)
-    return parts.sensitivity(a, d2, l2, a.keep(d2 - l2))
-
-
-def share_distance(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The share of d in u(m)/m."""
-    return parts.per_cent(a.keep(a.product(known["sensitivity"], known["u-d"], over(a, 1 / known["d"]))))
-
-
-def u_l(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The standard uncertainty of l, m."""
-    return a.keep(parts.half_of_width(a.keep(parts.rectangular(givens["width_two_l"]))))
-
-
-def share_length(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The share of 2l in u(m)/m."""
-    bracket = a.keep(a.keep(known["d"] ** 2) - a.keep(known["l"] ** 2))
-    return parts.per_cent(a.keep(a.product(4.0, known["l"], known["u-l"], over(a, 1 / bracket))))
-
-
-def combined(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """u(m)/m, the three shares in squares."""
-    return parts.per_cent(a.keep(parts.combine(a, [known[s] for s in SHARES])))
-
-
-def largest(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> str:
-    """The key of the largest share."""
-    return max(zip((middle(known[s]) for s in SHARES), NAMES))[1]
-
-
-def moment(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """The moment, A·m²."""
-    d, l = parts.metres(givens["d"]), parts.metres(parts.half_length_in_moment(known["l"]))
-    bracket = end_on_bracket(a, d, l, parts)
-    tangent = a.tangent(parts.tangent(a, known["mean-1"]))
-    over = 1 / parts.twice_d(a, d)
-    return a.keep(a.product(givens["B_H"], tangent, bracket, over) / parts.field_constant())
-
-
-def expanded(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """U = k·u(m), A·m²."""
-    share, m = parts.as_share(known["combined"]), parts.of_the_moment(known["moment"])
-    return a.keep(a.product(parts.coverage(), share, m))
-
-
-def count(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """How many figures of m are quoted."""
-    m = middle(known["moment"])
-    return a.apply(lambda U: float(parts.counted(U, m)), known["expanded"])
-
-
-def ratio(a: Arithmetic, known: Known, givens: Givens, parts: BudgetParts) -> Number:
-    """How many times the share of θ at 45° it is at the other angle."""
-    other, best = (parts.steepness(a, x) for x in (givens["other_angle"], 45.0))
-    return a.keep(parts.compare(a, other, best))

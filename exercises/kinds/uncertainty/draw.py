@@ -1,34 +1,62 @@
-"""Numbers for the uncertainty of a moment: one of the three shares stands out, each in turn."""
+"""Numbers for the uncertainty of a moment: one of the four shares stands out, each in turn."""
 
-from dataclasses import replace
+import math
+from collections.abc import Iterator, Mapping
 from itertools import count
+from typing import Any, NamedTuple
 
 from exercises.bench import uncertainty
 from exercises.bench.field import distance_end_on, field_from_deflection
-from exercises.bench.instrument import Magnet, eight_readings
+from exercises.bench.instrument import Box, Magnet, eight_places, read_off
+from exercises.bench.student_t import t95
+from exercises.bench.uncertainty import ROOT_3
 from exercises.codes.scenario import ARM_LENGTH, READING_ERROR, Draw, Row, draw_faults, first_good, to_grid
 from exercises.codes.sheet_code import SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.kinds.deflection.draw import draw_magnet
 from exercises.kinds.deflection.stretch import BOX, CLEARANCE, END_ON, HIGHEST, LOWEST
-from exercises.kinds.uncertainty.budget import NAMES, SHARES, rounds_plainly
-from exercises.kinds.uncertainty.scenario import Budget, working
+from exercises.kinds.uncertainty.budget import NAMES, figures_to_quote, freedom, rounds_plainly, scatter
+from exercises.kinds.uncertainty.scenario import Budget, working, working_of_inputs
 from exercises.slips.catalogue import Slip
-from exercises.working.arithmetic import Span
+from exercises.working.arithmetic import Exact, Span
 from exercises.working.evaluate import all_spans
 from exercises.working.steps import Working
 
 CLEAR = 1.25  # times the next: by so much the largest share stands out
-LEAST_SCATTER = 0.25  # degrees; eight readings nearly all alike show no scatter to work with
 PATIENCE = 200  # attempts until another share may be the largest: not every setting of a laboratory allows each
 OTHERS = (12, 14, 15, 16, 18, 20, 22, 24, 66, 68, 70, 72, 74, 75, 76, 78)  # degrees to set against 45°
+MOST_FREEDOM = 1000  # effective degrees of freedom: with more the scatter does not count at all
+NEARLY = 0.95  # of what is asked for, where it is looked at in advance
+STEADY = 1.04  # k at one end of what correct rounding reaches over k at the other: the table's rows lie that near
 
-#: Which share is meant to be the largest -> size of the faults (of an instrument in fair condition),
-#: half widths (m) of d and of 2l.  Sizes are common practice, no source.
+
+LOOKS = 3  # times the pointer is looked at again for one magnet
+
+
+class World(NamedTuple):
+    """How well things are known where one share is meant to be the largest: half widths to pick from.
+
+    friction   degrees;  d, two_l  m
+    needle     distances of the needle's poles, m, and their half widths
+    angles     limits of the deflection, degrees
+    """
+
+    friction: tuple[float, ...]
+    d: tuple[float, ...]
+    two_l: tuple[float, ...]
+    needle: tuple[tuple[float, float], ...]
+    angles: tuple[float, float] = (LOWEST + 1.0, HIGHEST - 1.0)
+
+
+_NEEDLES = ((0.014, 1e-3), (0.016, 2e-3), (0.018, 2e-3), (0.020, 2e-3))
+#: By the share that is meant to be the largest.  Sizes are common practice, no source.
 WORLDS = {
-    "angle": (1.0, (0.3e-3, 0.5e-3, 1.0e-3), (1e-3, 2e-3, 3e-3)),
-    "distance": (0.5, (1.0e-3, 1.5e-3, 2.0e-3), (1e-3, 2e-3, 3e-3)),
-    "length": (0.1, (0.2e-3, 0.3e-3), (4e-3, 5e-3, 6e-3)),
+    "angle": World((0.2, 0.3), (0.3e-3, 0.5e-3), (1e-3, 2e-3, 3e-3), _NEEDLES),
+    "distance": World((0.1, 0.2), (0.5e-3, 1.0e-3, 1.5e-3), (1e-3, 2e-3, 3e-3), _NEEDLES),
+    "length": World((0.1,), (0.2e-3, 0.3e-3), (5e-3, 6e-3, 7e-3), _NEEDLES),
+    "needle": World(
+        (0.1,), (0.2e-3, 0.3e-3), (1e-3, 2e-3), ((0.020, 4e-3), (0.022, 5e-3), (0.024, 5e-3)), (47.0, 58.0)
+    ),
 }
 
 
@@ -42,61 +70,99 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> Budget:
 
     def attempt(draw: Draw, slips: tuple[Slip, ...]) -> Budget | None:
         wanted = NAMES[(first + next(attempts) // PATIENCE) % len(NAMES)]
-        scenario = _attempt(draw, code, wanted)
-        return scenario if scenario is not None and _good(scenario, wanted, slips) else None
+        return next((s for s in _attempts(draw, code, wanted) if _good(s, slips)), None)
 
     return first_good(draw, slips, attempt)
 
 
-def _attempt(draw: Draw, code: SheetCode, wanted: str) -> Budget | None:
+class _Told(NamedTuple):
+    """Half widths as the student is told them, and the distance of the needle's poles; degrees and m."""
+
+    friction: float
+    d: float
+    two_l: float
+    needle: float
+    width_needle: float
+
+    def leads(self, wanted: str, angle: float, d: float, l: float, scatter: float, clear: float) -> bool:
+        """Whether one share is `clear` times the next.
+
+        angle, scatter  the deflection and the scatter of one reading, degrees;  d, l  m
+        """
+        u_theta = math.hypot(scatter / math.sqrt(8), self.friction / ROOT_3)
+        u_needle = 2 * self.width_needle / self.needle / ROOT_3  # of what the needle does, as a share of it
+        shares = {
+            "angle": uncertainty.angle_term(angle, u_theta),
+            "distance": uncertainty.distance_term(d, l, self.d / ROOT_3),
+            "length": uncertainty.length_term(d, l, self.two_l / 2 / ROOT_3),
+            "needle": uncertainty.needle_term(angle, d, self.needle / 2) * u_needle,
+        }
+        largest = shares.pop(wanted)
+        return largest >= clear * max(shares.values())
+
+
+def _attempts(draw: Draw, code: SheetCode, wanted: str) -> Iterator[Budget]:
+    """Sheets of one magnet at one distance, the pointer looked at again each time; the wanted share stands out."""
     magnet = draw_magnet(draw, code.setting, END_ON)
     if magnet is None:
-        return None
-    B_H, bar = magnet.B_H, magnet.bar
-    length, magnetic, moment = bar.length, bar.magnetic_length, bar.moment
-    size, widths_d, widths_two_l = WORLDS[wanted]
-    step = code.setting.scale_step or (0.5 if size < 0.3 else draw.pick((1.0, 0.5)))
-    width_d, width_two_l = draw.pick(widths_d), draw.pick(widths_two_l)
-    sound = draw_faults(draw)
-    faults = replace(sound, **{name: size * value for name, value in vars(sound).items()})
-    angle = draw.between(LOWEST + 1, HIGHEST - 1)
-    d = to_grid(distance_end_on(moment, field_from_deflection(angle, B_H), magnetic / 2), 1000 // code.setting.grid_mm)
+        return
+    bar, world = magnet.bar, WORLDS[wanted]
+    length, magnetic = bar.length, bar.magnetic_length
+    step = code.setting.scale_step or (draw.pick((1.0, 0.5)) if wanted in ("angle", "distance") else 0.5)
+    needle, width_needle = draw.pick(world.needle)
+    widths = draw.pick(world.friction), draw.pick(world.d), draw.pick(world.two_l)
+    told = _Told(*widths, needle, width_needle)
+    angle, other = draw.between(*world.angles), float(draw.pick(OTHERS))
+    d = distance_end_on(bar.moment, field_from_deflection(angle, magnet.B_H), magnetic / 2)
+    d = to_grid(d, 1000 // code.setting.grid_mm)
     if d - length / 2 < BOX.radius + CLEARANCE or d + length / 2 > ARM_LENGTH:
-        return None
-    # where the magnet truly lay, and the length as the student was told it: anywhere within the half widths
-    lay = d + draw.between(-width_d, width_d)
-    two_l = to_grid(magnetic + draw.between(-width_two_l, width_two_l), 1000)
+        return
+    two_l = to_grid(magnetic + draw.between(-told.two_l, told.two_l), 1000)
     if code.setting.two_l == "given":
         two_l = length
-    if abs(two_l - magnetic) > width_two_l:
-        return None
-    errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
-    readings = eight_readings(Magnet(moment, magnetic / 2), B_H, lay, BOX, faults, errors, step)
-    other = float(draw.pick(OTHERS))
-    if min(readings) < LOWEST or max(readings) > HIGHEST or len(set(readings)) == 1:
-        return None
-    row = Row(d, readings)
-    return Budget(code, *magnet, faults, step, row, width_d, two_l, width_two_l, other)
+    expected = math.hypot(READING_ERROR, step / math.sqrt(12))
+    if abs(two_l - magnetic) > told.two_l or not told.leads(wanted, angle, d, two_l / 2, expected, NEARLY * CLEAR):
+        return
+    faults = draw_faults(draw)
+    # the truth lies anywhere within the half widths of what the student is told
+    lay, stuck = d + draw.between(-told.d, told.d), draw.between(-told.friction, told.friction)
+    box = Box(BOX.radius, (told.needle + draw.between(-told.width_needle, told.width_needle)) / 2)
+    pointed = eight_places(Magnet(bar.moment, magnetic / 2), magnet.B_H, lay, box, faults)
+    for _ in range(LOOKS):
+        readings = read_off(pointed, tuple([stuck + draw.normal(READING_ERROR) for _ in range(8)]), step)
+        row, shown = Row(d, readings), scatter(Exact, readings, freedom)
+        # a scatter smaller than rounding makes by itself says nothing
+        if min(readings) < LOWEST or max(readings) > HIGHEST or shown < step / math.sqrt(12):
+            continue
+        if told.leads(wanted, row.mean, d, two_l / 2, shown, CLEAR):
+            known = told.friction, told.d, two_l, told.two_l, told.needle, told.width_needle
+            yield Budget(code, *magnet, box, faults, step, row, *known, other)
 
 
-def _good(scenario: Budget, wanted: str, slips: tuple[Slip, ...]) -> bool:
-    """Whether the wanted share stands out, the truth is within U, no count hangs on rounding, and slips can be told."""
-    work = working(scenario)
+def _is_steady(values: Mapping[str, Any]) -> bool:
+    """Whether k and the figures of U would be the same a few per cent to either side, a look before the long one."""
+    nu, U = values["freedom"], values["expanded"]
+    steady = nu <= MOST_FREEDOM and t95(nu * NEARLY) / t95(nu / NEARLY) < STEADY
+    return steady and rounds_plainly(U) and figures_to_quote(U * 0.98, 1.0) == figures_to_quote(U * 1.02, 1.0)
+
+
+def _good(scenario: Budget, slips: tuple[Slip, ...]) -> bool:
+    """Whether the truth is within U, nothing hangs on rounding, and slips can be told."""
+    inputs, work = working_of_inputs(scenario), working(scenario)
+    if not tells_apart(inputs, slips, [s.id for s in inputs.steps]):
+        return False
     values = work.all_values()
-    shares = sorted(values[s] for s in SHARES)
-    if values["scatter"] < LEAST_SCATTER or values["largest"] != wanted or shares[2] < CLEAR * shares[1]:
+    if abs(values["corrected"] - scenario.bar.moment) > values["expanded"] or not _is_steady(values):
         return False
-    needle = uncertainty.needle_term(values["mean-1"], scenario.row.d, BOX.needle) * values["moment"]
-    if abs(values["moment"] - scenario.bar.moment) > values["expanded"] - needle:
+    k, U, figures, moment = (_numbers(work, step_id) for step_id in ("coverage", "expanded", "count", "corrected"))
+    if k.hi > STEADY * k.lo:
         return False
-    if not rounds_plainly(values["expanded"]):
-        return False
-    U, figures, moment = (_numbers(work, step_id) for step_id in ("expanded", "count", "moment"))
     if not (rounds_plainly(U.lo) and rounds_plainly(U.hi) and figures.lo == figures.hi == values["count"]):
         return False
     if int(f"{moment.lo:e}"[-3:]) != int(f"{moment.hi:e}"[-3:]):
         return False
-    return tells_apart(work, slips, [s.id for s in work.steps if not s.choices and s.rule != "count"])
+    ids = [s.id for s in work.steps if s.id not in inputs.by_id and not s.choices and s.rule != "count"]
+    return tells_apart(work, slips, ids)
 
 
 def _numbers(work: Working, step_id: str) -> Span:

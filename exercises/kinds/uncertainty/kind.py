@@ -1,7 +1,9 @@
-"""How sure the moment is: from readings, distance and length to m ± U at one distance (JCGM 100:2008).
+"""How sure the moment is: from readings, distance, length and needle to m ± U at one distance (JCGM 100:2008).
 
-The scatter of the eight readings gives u(θ) (Type A); half widths of d and 2l
-give theirs (Type B).  Each share of u(m)/m, the three in squares, then U.
+The scatter of the readings about the pattern of the four pairs' faults is Type A;
+half widths of the friction, of d, of 2l and of the needle are Type B.  Each of the
+four shares of u(m)/m, then all in squares; what the needle does taken off; k by
+Student's t with effective degrees of freedom; U = k·u(m).
 """
 
 from exercises.kinds.kind import Kind
@@ -28,8 +30,8 @@ KIND = Kind(
     listing=Listing(
         order=90,
         name="Uncertainty",
-        task="from reading, distance and length to the moment",
-        steps="each input's share, combined, expanded, figures to quote",
+        task="from reading, distance, length and needle to the moment",
+        steps="each input's share, combined, the needle taken off, k, expanded, figures to quote",
         checked="JCGM 100:2008, the uncertainties package",
     ),
 )

@@ -11,9 +11,10 @@ class BudgetPage(Page[Budget]):
     """The sheet: one distance's readings, the half widths, the steps."""
 
     task = (
-        "How sure is the moment? Take u(θ) from the scatter of the eight readings (Type A), u(d) and u(2l) from "
-        "their half widths, within which all values are as likely (Type B). Give every share of u(m)/m in per cent, "
-        "and take 4π/µ₀ = 10⁷ A/(T·m)."
+        "How sure is the moment? Take s from the scatter of the readings about the pattern of the faults (Type A, "
+        "3 degrees of freedom). All else is known within half widths, inside which all values are as likely (Type B). "
+        "Give every share of u(m)/m in per cent, take off what the needle does, and state m ± U with k by table G.2. "
+        "Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
     formula = "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d"
 
@@ -25,6 +26,11 @@ class BudgetPage(Page[Budget]):
                 "Length, which is taken as 2l" if scenario.code.setting.two_l == "given" else "Magnetic length 2l",
                 f"{centimetres(scenario.two_l)} cm, half width {centimetres(scenario.width_two_l)} cm",
             ),
+            (
+                "Needle, from pole to pole 2n",
+                f"{centimetres(scenario.needle)} cm, half width {centimetres(scenario.width_needle)} cm",
+            ),
+            ("Friction at the pivot, in the mean θ", f"half width {places(scenario.width_theta, 1)}°"),
             (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT, taken as exact"),
         ]
 
@@ -33,10 +39,11 @@ class BudgetPage(Page[Budget]):
 
     def groups(self, scenario: Budget, working: Working) -> list[Group]:
         named = (
-            ("The angle", ("mean-1", "scatter", "u-theta", "share-angle")),
+            ("The angle", ("mean-1", "scatter", "u-mean", "u-theta", "share-angle")),
             ("The distance and the length", ("u-d", "sensitivity", "share-distance", "u-l", "share-length")),
+            ("The needle", ("needle-effect", "share-needle")),
             ("Together", ("combined", "largest", "ratio")),
-            ("Result", ("moment", "expanded", "count")),
+            ("Result", ("moment", "corrected", "freedom", "coverage", "expanded", "count")),
         )
         return [Group(title, [working.by_id[i] for i in ids]) for title, ids in named]
 
@@ -45,8 +52,9 @@ class BudgetPage(Page[Budget]):
             "where": scenario.field.where,
             "B_H": scenario.B_H,
             "rows": [[scenario.row.d, *scenario.row.readings]],
-            "widths": [scenario.width_d, scenario.width_two_l],
+            "widths": [scenario.width_theta, scenario.width_d, scenario.width_two_l, scenario.width_needle],
             "two_l": scenario.two_l,
+            "needle": scenario.needle,
             "other_angle": scenario.other_angle,
         }
 

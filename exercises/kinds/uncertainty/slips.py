@@ -2,122 +2,14 @@
 
 import math
 
-from exercises.kinds.uncertainty.budget import decimals_to_quote
+from exercises.bench.student_t import t95
+from exercises.kinds.uncertainty.budget import DEGREES, decimals_to_quote, of_ninety
+from exercises.kinds.uncertainty.input_slips import PAGE
+from exercises.kinds.uncertainty.input_slips import SLIPS as OF_INPUTS
 from exercises.slips.catalogue import Slip, always
 
-PAGE = "exercises/uncertainty/"
-
 SLIPS = (
-    Slip(
-        "divided-by-n",
-        "divided by 8 and not by 7 in s",
-        "freedom",
-        always(lambda n: n),
-        "This looks as if the sum of squares was divided by 8. For the scatter of a sample it is one less, 7: "
-        "on a calculator the key s or σₙ₋₁.",
-        PAGE + "#scatter",
-    ),
-    Slip(
-        "root-of-eight-left-out",
-        "s not divided by √8",
-        "root_of_count",
-        always(lambda n: 1.0),
-        "This looks like s itself, the scatter of one reading. The mean of eight has s/√8.",
-        PAGE + "#scatter",
-    ),
-    Slip(
-        "divided-by-eight",
-        "s divided by 8 and not by √8",
-        "root_of_count",
-        always(lambda n: float(n)),
-        "This looks like s/8. The scatter of a mean falls with the root of the number of readings: s/√8.",
-        PAGE + "#scatter",
-    ),
-    Slip(
-        "uncertainty-in-degrees",
-        "u(θ) not turned into radians",
-        "radians",
-        always(lambda u: u),
-        "This looks as if u(θ) was left in degrees. u(θ)/(sin θ cos θ) needs it in radians: times π/180.",
-        PAGE + "#from-the-angle",
-    ),
-    Slip(
-        "angle-unweighted",
-        "sin θ cos θ left out",
-        "angle_share",
-        always(lambda a, u, sine, cosine: u),
-        "This looks like u(θ) in radians by itself. What counts is how much the tangent changes: "
-        "divide by sin θ cos θ.",
-        PAGE + "#from-the-angle",
-    ),
-    Slip(
-        "tangent-not-relative",
-        "change of tan θ not divided by tan θ",
-        "angle_share",
-        always(lambda a, u, sine, cosine: u / (cosine * cosine)),
-        "This looks like u(θ)/cos² θ, the change of tan θ itself. As a part of tan θ it is u(θ)/(sin θ cos θ).",
-        PAGE + "#from-the-angle",
-    ),
-    Slip(
-        "root-three-left-out",
-        "half width not divided by √3",
-        "rectangular",
-        always(lambda width: width),
-        "This looks as if the half width was taken for the standard uncertainty. "
-        "Within a half width where all values are as likely, divide it by √3.",
-        PAGE + "#half-width",
-    ),
-    Slip(
-        "half-width-as-full",
-        "half width divided by √12",
-        "rectangular",
-        always(lambda width: width / math.sqrt(12)),
-        "This looks like the half width divided by √12, or by 2 and by √3. √12 belongs to the full width, √3 to half "
-        "of it; what is given is the half.",
-        PAGE + "#half-width",
-    ),
-    Slip(
-        "width-not-halved",
-        "the half width of 2l used for l",
-        "half_of_width",
-        always(lambda width: width),
-        "This looks like u(2l). The formula has l, and u(l) is half of u(2l).",
-        PAGE + "#half-width",
-    ),
-    Slip(
-        "two-l-for-l",
-        "the magnetic length 2l used for l",
-        "half",
-        always(lambda two_l: two_l),
-        "This looks as if the whole magnetic length 2l was put where the half length l belongs. Halve it first.",
-        "before/field-end-on/#half-the-magnetic-length",
-    ),
-    Slip(
-        "sensitivity-of-a-point",
-        "3 taken for 4d²/(d² − l²) − 1",
-        "sensitivity",
-        always(lambda a, d2, l2, bracket: 3.0),
-        "This looks like the factor 3, which holds for a magnet of no length. Yours has a length: "
-        "4d²/(d² − l²) − 1 is a little more.",
-        PAGE + "#from-the-distance",
-    ),
-    Slip(
-        "sensitivity-left-out",
-        "1 taken for 4d²/(d² − l²) − 1",
-        "sensitivity",
-        always(lambda a, d2, l2, bracket: 1.0),
-        "This looks like u(d)/d by itself. The moment goes with about the cube of d, so one per cent of d is "
-        "more than three per cent of m.",
-        PAGE + "#from-the-distance",
-    ),
-    Slip(
-        "one-not-taken-off",
-        "the −1 left out of 4d²/(d² − l²) − 1",
-        "sensitivity",
-        always(lambda a, d2, l2, bracket: 4 * d2 / bracket),
-        "This looks like 4d²/(d² − l²) without the −1. The −1 is the d below the line of the formula.",
-        PAGE + "#from-the-distance",
-    ),
+    *OF_INPUTS,
     Slip(
         "share-for-percent",
         "a share written where per cent is asked",
@@ -131,7 +23,7 @@ SLIPS = (
         "shares added, not in squares",
         "combine",
         always(lambda a, shares: a.total(shares)),
-        "This looks like the plain sum of the three shares. Uncertainties that have nothing to do with each other "
+        "This looks like the plain sum of the shares. Uncertainties that have nothing to do with each other "
         "add in squares: square, add, take the root.",
         PAGE + "#in-squares",
     ),
@@ -152,11 +44,84 @@ SLIPS = (
         "before/field-end-on/#half-the-magnetic-length",
     ),
     Slip(
-        "coverage-left-out",
-        "the factor 2 of the expanded uncertainty left out",
+        "needle-kept",
+        "what the needle does not taken off",
+        "without_needle",
+        always(lambda a, m, effect: m),
+        "This looks like the moment by the formula. The needle makes it too large by the share f. What is known of an "
+        "error is taken off: divide by 1 + f.",
+        PAGE + "#from-the-needle",
+        hides=True,
+    ),
+    Slip(
+        "needle-put-on",
+        "what the needle does put on, not taken off",
+        "without_needle",
+        always(lambda a, m, effect: m * (1 + effect)),
+        "This looks as if f was put on. The needle makes the moment too large, so divide by 1 + f.",
+        PAGE + "#from-the-needle",
+        hides=True,
+    ),
+    Slip(
+        "square-for-fourth-power",
+        "the square for the fourth power",
+        "power_of_freedom",
+        always(lambda x: x**2),
+        "This looks like the square. The degrees of freedom go with the fourth power.",
+        PAGE + "#degrees-of-freedom",
+    ),
+    Slip(
+        "seven-degrees",
+        "7 degrees of freedom of the scatter",
+        "degrees",
+        always(lambda: 7.0),
+        "This looks as if the scatter had 7 degrees of freedom. Eight readings less their mean and the faults of four "
+        "pairs leave 3.",
+        PAGE + "#degrees-of-freedom",
+    ),
+    Slip(
+        "all-of-the-angle",
+        "all of u(θ) counted as scatter",
+        "part_of_scatter",
+        always(lambda a, u_theta, u_mean: 1.0),
+        "This looks as if all of u(θ) came from the scatter. Only s/√8 has so few degrees of freedom: multiply by "
+        "u(θ) ÷ (s/√8) before the fourth power.",
+        PAGE + "#degrees-of-freedom",
+        hides=True,
+    ),
+    Slip(
+        "two-by-habit",
+        "2 taken for k",
         "coverage",
-        always(lambda: 1.0),
-        "This looks like u(m), the standard uncertainty. The expanded one is U = 2 u(m).",
+        always(lambda a, nu: 2.0),
+        "This looks like k = 2, which holds where the degrees of freedom are very many. Here take k from the table.",
+        PAGE + "#degrees-of-freedom",
+        hides=True,
+    ),
+    Slip(
+        "three-degrees-for-k",
+        "k of 3 degrees of freedom",
+        "coverage",
+        always(lambda a, nu: t95(DEGREES)),
+        "This looks like k for 3 degrees of freedom. That would hold if all of u(m) came from the scatter. Take ν, cut "
+        "to a whole number.",
+        PAGE + "#degrees-of-freedom",
+        hides=True,
+    ),
+    Slip(
+        "column-of-ninety",
+        "k from the column for 90 %",
+        "coverage",
+        always(of_ninety),
+        "This looks like k for 90 %. What is asked for is 95 %.",
+        PAGE + "#degrees-of-freedom",
+    ),
+    Slip(
+        "coverage-left-out",
+        "the factor k of the expanded uncertainty left out",
+        "times_k",
+        always(lambda k: 1.0),
+        "This looks like u(m), the standard uncertainty. The expanded one is U = k · u(m).",
         PAGE + "#the-result",
     ),
     Slip(
@@ -172,7 +137,7 @@ SLIPS = (
         "the relative uncertainty not multiplied by m",
         "of_the_moment",
         always(lambda m: 1.0),
-        "This looks like 2 u(m)/m, a part of the moment. U is in A·m²: multiply by m.",
+        "This looks like k · u(m)/m, a part of the moment. U is in A·m²: multiply by m.",
         PAGE + "#the-result",
     ),
     Slip(

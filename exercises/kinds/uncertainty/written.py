@@ -2,27 +2,33 @@
 
 import math
 
-from exercises.kinds.uncertainty.budget import SHARES, cos, figures_to_quote, quoted, sin
+from exercises.kinds.uncertainty.budget import SHARES, cos, differences, figures_to_quote, quoted, sin
 from exercises.working.arithmetic import total
-from exercises.working.numbers import figures, places, reading
+from exercises.working.numbers import figures, places
 from exercises.working.steps import Givens, Known
 
 CHOICES = (
     (
         "angle",
         "the angle θ",
-        "Look at the three shares again. In squares the largest counts most; it is not the angle's.",
+        "Look at the four shares again. In squares the largest counts most; it is not the angle's.",
     ),
     (
         "distance",
         "the distance d",
-        "Look at the three shares again. The factor 3 and more makes much of d, yet here its share is not the largest.",
+        "Look at the four shares again. The factor 3 and more makes much of d, yet here its share is not the largest.",
     ),
     (
         "length",
         "the magnetic length 2l",
-        "Look at the three shares again. The length comes in only through l², a small "
+        "Look at the four shares again. The length comes in only through l², a small "
         "part of the bracket; here its share is not the largest.",
+    ),
+    (
+        "needle",
+        "the needle",
+        "Look at the four shares again. What the needle does is taken off, and only what is not known of it counts; "
+        "here that is not the largest.",
     ),
 )
 
@@ -33,10 +39,20 @@ def percent(x: float, count: int = 3) -> str:
 
 
 def scatter_line(known: Known, givens: Givens) -> str:
-    readings = givens["readings"][0]
-    squares = total((r - known["mean-1"]) ** 2 for r in readings)
-    listed = ", ".join(reading(r) for r in readings)
-    return f"s = √(Σ(θᵢ − θ)² / 7) = √({figures(squares)} / 7) = {figures(known['scatter'])}°, from {listed}"
+    apart = differences(givens["readings"][0])
+    mean = total(apart) / len(apart)
+    squares = total((x - mean) ** 2 for x in apart)
+    listed = ", ".join(signed(x) for x in apart)
+    return (
+        f"① − ②: {listed}°, mean {signed(mean)}°;  s = √(Σ(difference − mean)² / 3) / √2 = "
+        f"√({figures(squares)} / 3) / √2 = {figures(known['scatter'])}°"
+    )
+
+
+def signed(x: float) -> str:
+    """A difference of readings with its sign."""
+    text = f"{abs(x):.3f}".rstrip("0").rstrip(".")
+    return f"−{text}" if x < 0 else text
 
 
 def share_angle_line(known: Known, givens: Givens) -> str:
@@ -64,6 +80,37 @@ def share_length_line(known: Known, givens: Givens) -> str:
     )
 
 
+def needle_effect_line(known: Known, givens: Givens) -> str:
+    n, d, theta = givens["needle"] / 2, givens["d"], known["mean-1"]
+    return (
+        f"f = (n/d)² · (15 sin²θ − 3) = ({figures(100 * n, 3)} / {figures(100 * d)})² × "
+        f"(15 × {places(sin(theta), 4)}² − 3) = {percent(known['needle-effect'])}"
+    )
+
+
+def share_needle_line(known: Known, givens: Givens) -> str:
+    u = givens["width_needle"] / math.sqrt(3)
+    return (
+        f"u(2n) = {figures(100 * givens['width_needle'], 2)} / √3 = {figures(100 * u)} cm;  2f · u(2n)/2n = "
+        f"2 × {percent(known['needle-effect'])} × {figures(100 * u)} / {figures(100 * givens['needle'])} "
+        f"= {percent(known['share-needle'])}"
+    )
+
+
+def freedom_line(known: Known, givens: Givens) -> str:
+    return (
+        f"ν = 3 × ({percent(known['combined'])} / {percent(known['share-angle'])} × {figures(known['u-theta'])} / "
+        f"{figures(known['u-mean'])})⁴ = {figures(known['freedom'])}"
+    )
+
+
+def coverage_line(known: Known, givens: Givens) -> str:
+    return (
+        f"ν = {figures(known['freedom'])} is cut to {math.floor(known['freedom'])}; for 95 % the table has "
+        f"k = {places(known['coverage'], 2)}"
+    )
+
+
 def combined_line(known: Known, givens: Givens) -> str:
     squares = " + ".join(f"{figures(100 * known[s])}²" for s in SHARES)
     return f"u(m)/m = √({squares}) % = {percent(known['combined'])}"
@@ -78,7 +125,7 @@ def moment_line(known: Known, givens: Givens) -> str:
 
 
 def count_line(known: Known, givens: Givens) -> str:
-    U, m = known["expanded"], known["moment"]
+    U, m = known["expanded"], known["corrected"]
     return (
         f"U = {figures(U)} A·m² is rounded to {quoted(U, m).split()[-1]}, so m = ({quoted(U, m)}) A·m²: "
         f"{figures_to_quote(U, m)} figures"
