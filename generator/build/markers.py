@@ -49,7 +49,7 @@ def _html(marker: re.Match[str]) -> str:
     if what in ("figure", "example-figure"):
         return cached_text(marker[0], lambda: _figure(what, about))
     if what == "fragment":
-        return _or_plugin_error(page_fragment, about)
+        return with_html(_or_plugin_error(page_fragment, about))  # a fragment may ask for figures
     slug, code = about.split()
     return desk(slug, open_code(code))
 

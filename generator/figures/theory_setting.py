@@ -1,91 +1,134 @@
-"""Setting up: the two turns in their order, and what a skewed board does."""
+"""Setting up: the two turns in their order, what is wrong when one is left out, and tan B's own version."""
 
 import math
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.patches import Circle, Polygon
+from matplotlib.patches import Circle, FancyArrowPatch, Polygon
 
-from exercises.bench.instrument import ALONE, Box, eight_readings
-from generator.figures.plates import plate, table
-from generator.figures.style import ACCENT, INK, PAPER, needle, sketch
-from generator.figures.theory import B_H, MAGNET, theta
+from generator.figures.plates import plate
+from generator.figures.style import ACCENT, INK, PAPER, Point, lines, needle, north_arrow, sketch
+
+FOUND = (10.0, 34.0)  # degrees north of east: of the arms, and of the 0–0 line; larger than you will meet
+LEFT = 12.0  # degrees by which something is left askew
+LONG = (118.0, 8.0, 33.0)  # half length and half width of the arms, radius of the box
+UPRIGHT = (72.0, 6.0, 27.0)
 
 
-def _station(ax: Axes, x: float, y: float, arms: float, scale: float) -> None:
-    """The board with its arms at `arms` degrees and the zeros of the scale at `scale` degrees from east–west."""
+def _at(x: float, y: float, away: float, angle: float) -> Point:
+    """The place `away` from (x, y), `angle` degrees anticlockwise of east."""
+    t = math.radians(angle)
+    return x + away * math.cos(t), y + away * math.sin(t)
+
+
+def _station(
+    ax: Axes, x: float, y: float, arms: float, scale: float, size: tuple[float, float, float] = LONG
+) -> None:
+    """The board from above: arms and 0–0 line at these degrees north of east, needle and pointer at rest."""
+    half, wide, radius = size
     t = math.radians(arms)
     ux, uy = math.cos(t), math.sin(t)
     ends = ((-1, -1), (1, -1), (1, 1), (-1, 1))
-    corners = [(x + a * 118 * ux - b * 8 * uy, y + a * 118 * uy + b * 8 * ux) for a, b in ends]
+    corners = [(x + a * half * ux - b * wide * uy, y + a * half * uy + b * wide * ux) for a, b in ends]
     ax.add_patch(Polygon(corners, closed=True, facecolor=PAPER, edgecolor=INK, linewidth=0.9))
-    ax.add_patch(Circle((x, y), 33, facecolor=PAPER, edgecolor=INK, linewidth=1.1))
-    s = math.radians(scale)
-    for sign in (1, -1):
-        c, d = sign * math.cos(s), sign * math.sin(s)
-        ax.plot([x + 25 * c, x + 33 * c], [y + 25 * d, y + 33 * d], color=ACCENT, linewidth=2.2)
-        ax.text(x + 43 * c, y + 43 * d, "0", ha="center", va="center_baseline", color=ACCENT, weight="bold")
-    ax.plot([x - 30, x + 30], [y, y], color=INK, linewidth=1.5)
-    needle(ax, x, y, 17)
-    ax.text(x + 7, y + 15, "N", weight="bold", ha="left", va="center")
-    ax.text(x + 7, y - 15, "S", weight="bold", ha="left", va="center")
+    ax.add_patch(Circle((x, y), radius, facecolor=PAPER, edgecolor=INK, linewidth=1.1))
+    for turn in (scale, scale + 180):
+        ax.plot(*zip(_at(x, y, radius - 8, turn), _at(x, y, radius, turn), strict=True), color=ACCENT, linewidth=2.2)
+        ax.text(*_at(x, y, radius + 10, turn), "0", ha="center", va="center_baseline", color=ACCENT, weight="bold")
+    ax.plot([x - radius + 3, x + radius - 3], [y, y], color=INK, linewidth=1.5)
+    needle(ax, x, y, radius / 2)
+    for sign, letter in ((1, "N"), (-1, "S")):
+        ax.text(x + 7, y + sign * (radius / 2 - 2), letter, weight="bold", ha="left", va="center")
+
+
+def _turn(ax: Axes, x: float, y: float, away: float, start: float, end: float) -> None:
+    """An arrow about (x, y) from one angle to another, that says what is turned next and which way."""
+    bend = math.radians(start - end) / 4
+    ax.add_patch(
+        FancyArrowPatch(
+            _at(x, y, away, start),
+            _at(x, y, away, end),
+            connectionstyle=f"arc3,rad={-bend:.3f}",
+            arrowstyle="-|>",
+            mutation_scale=12,
+            color=ACCENT,
+            linewidth=1.5,
+            shrinkA=0,
+            shrinkB=0,
+        )
+    )
 
 
 @plate(
     "setting-up",
-    alt="Three steps from above. First the arms and the zeros of the scale both lie askew to the pointer. After the "
-    "board is turned the arms lie along the pointer, but the zeros do not. After the box is turned on the board "
-    "the pointer reads 0 at both ends.",
-    caption="The two turns in their order. The needle and its pointer stay where the earth holds them; you turn the "
-    "wood to the pointer, then the scale to the pointer. The angles are drawn larger than you will meet.",
+    alt="Three views of the instrument from above. First the arms slant and the zeros of the scale slant more, while "
+    "the pointer lies east to west. An arrow shows the box alone to be turned clockwise. After this first turn the "
+    "zeros lie on the line of the arms, which still slant; an arrow shows the whole board to be turned clockwise. After "
+    "this second turn the arms, the zeros and the pointer all lie east to west.",
+    caption=f"The two turns in their order. The needle and its pointer stay where the earth holds them; you turn the "
+    f"wood. Here the box alone is turned by {FOUND[1] - FOUND[0]:.0f}°, then the whole board by {FOUND[0]:.0f}°. The "
+    "angles are drawn larger than you will meet.",
 )
 def setting_up() -> Figure:
-    fig, ax = sketch(300, 366)
+    fig, ax = sketch(300, 372)
+    arms, scale = FOUND
     steps = (
-        ("As you find it", 10, 34),
-        ("1. Turn the whole board: arms along the pointer", 0, 24),
-        ("2. Turn the box alone: pointer at 0 and 0", 0, 0),
+        ("As you find it", arms, scale),
+        ("After the first turn: 0–0 line parallel to arms", arms, arms),
+        ("After the second turn: pointer at 0–0", 0.0, 0.0),
     )
-    for i, (text, arms, scale) in enumerate(steps):
-        top = 352 - i * 120
+    for i, (text, along, zeros) in enumerate(steps):
+        top = 360 - i * 122
         ax.text(8, top, text, ha="left", va="center")
-        _station(ax, 150, top - 58, arms, scale)
+        _station(ax, 150, top - 60, along, zeros)
+    _turn(ax, 150, 300, 60, scale + 4, arms + 6)
+    ax.text(212, 336, "box alone", ha="left", va="center", color=ACCENT)
+    _turn(ax, 150, 178, 126, arms, 1)
+    ax.text(292, 212, "whole board", ha="right", va="center", color=ACCENT)
+    north_arrow(ax, 24, 306, 22)
     return fig
 
 
-NEAR = 0.18  # m, near enough that a skewed board matters
+@plate(
+    "turn-left-out",
+    alt="Two views of the instrument from above. Left out the first turn: the pointer lies on the zeros of the scale, "
+    "east to west, but the arms slant. Left out the second turn: the zeros lie on the line of the arms, but both "
+    "slant, and the pointer lies off the zeros.",
+    caption=f"What is wrong when a turn is left out, here by {LEFT:.0f}°. In the first picture the pointer looks right, "
+    "and the arms are wrong. In the second the pointer itself tells you.",
+)
+def turn_left_out() -> Figure:
+    fig, ax = sketch(300, 250)
+    cases = (("First turn left out: pointer at 0–0, arms askew", 0.0), ("Second turn left out: pointer not at 0–0", LEFT))
+    for i, (text, scale) in enumerate(cases):
+        top = 238 - i * 122
+        ax.text(8, top, text, ha="left", va="center")
+        _station(ax, 150, top - 60, LEFT, scale)
+    return fig
 
 
-def _skewed(askew: float) -> tuple[float, float, float]:
-    """Deflection with N east, with N west, and the mean of eight, in degrees, with the board so far askew."""
-    r = eight_readings(MAGNET, B_H, NEAR, Box(needle=0.0), ALONE["first-turn"](askew))
-    return r[0], r[2], sum(r) / 8
-
-
-def _moment_off(angle: float) -> float:
-    """How far the moment worked from this deflection is off, in per cent."""
-    return 100 * (math.tan(math.radians(angle)) / math.tan(math.radians(theta(NEAR))) - 1)
-
-
-def _skewed_caption() -> str:
-    return (
-        f"A magnet that should give {theta(NEAR):.1f}° on a board that is not east–west; all else is perfect. The "
-        "last two columns say how far the moment is off, worked from the readings with N east alone and from all eight."
+@plate(
+    "setting-up-tan-b",
+    alt="Three views from above of the instrument set up for tan B. First the arms lie roughly north to south and the "
+    "zeros of the scale slant. After the box alone is turned, the line of the zeros is square to the arms. After the "
+    "whole board is turned, the arms lie north to south and the pointer lies on the zeros, east to west.",
+    caption="The same two turns for tan B. The 0–0 line is set square to the arms, and then the whole board is turned "
+    "until the pointer reads 0–0. The arms then lie magnetic north–south.",
+)
+def setting_up_tan_b() -> Figure:
+    fig, ax = sketch(300, 226)
+    arms, scale = 10.0, 34.0
+    steps = (
+        ("as you\nfind it", arms, scale),
+        ("0–0 line\nsquare to arms", arms, arms),
+        ("pointer\nat 0–0", 0.0, 0.0),
     )
-
-
-@table("skewed-board", caption=_skewed_caption)
-def skewed_board() -> str:
-    body = ""
-    for askew in (0, 1, 2, 5, 10):
-        east, west, mean = _skewed(askew)
-        cells = (f"{east:.1f}°", f"{west:.1f}°", *(percent(_moment_off(a)) for a in (east, mean)))
-        body += f'<tr><th scope="row">{askew}°</th>' + "".join(f"<td>{c}</td>" for c in cells) + "</tr>"
-    heads = ("askew", "N east", "N west", "<i>m</i>, N east", "<i>m</i>, all 8")
-    head = "".join(f'<th scope="col">{h}</th>' for h in heads)
-    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
-
-
-def percent(value: float) -> str:
-    """A signed percentage with one place, and a plain 0 where there is nothing to show."""
-    return "0" if abs(value) < 0.05 else f"{value:+.1f} %".replace("-", "−")
+    for i, (text, askew, zeros) in enumerate(steps):
+        x = 52 + i * 98
+        _station(ax, x, 138, 90 + askew, zeros, UPRIGHT)
+        lines(ax, x, 34, text)
+    _turn(ax, 52, 138, 46, scale + 4, arms - 2)
+    _turn(ax, 150, 138, 78, 90 + arms, 91)
+    ax.text(104, 186, "box", ha="center", va="center", color=ACCENT)
+    ax.text(178, 216, "board", ha="center", va="center", color=ACCENT)
+    return fig

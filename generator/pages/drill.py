@@ -1,8 +1,7 @@
 """The revision drill as it stands in the page: its desk, and the questions to answer aloud with folded answers."""
 
-from html import escape
-
-from exercises.student.viva import VIVA
+from exercises.kinds.sheet import symbols
+from exercises.student.viva import VIVA, Viva
 
 BUTTONS = (
     ("er-check-card", "Check"),
@@ -35,9 +34,13 @@ read.</p>
 
 
 def viva() -> str:
-    """Every question to answer aloud, its model answer folded."""
-    return "".join(
-        f"<details><summary>{escape(v.question)}</summary><p>{escape(v.answer)} "
-        f'<a href="../../{v.read}">Read about it.</a></p></details>'
-        for v in VIVA
+    """Every question to answer aloud, its model answer folded, with a sketch where one would be asked for."""
+    return "".join(map(_question, VIVA))
+
+
+def _question(v: Viva) -> str:
+    sketch = f"<!-- figure: {v.sketch} -->" if v.sketch else ""
+    read = f'<a href="../../{v.read}">Read about it.</a>'
+    return (
+        f"<details><summary>{symbols(v.question)}</summary><p>{symbols(v.answer)} {read}</p>{sketch}</details>"
     )
