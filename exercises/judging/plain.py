@@ -7,6 +7,7 @@ class are.
 """
 
 from collections.abc import Mapping
+from typing import Any
 
 from exercises.judging.answer import Typed
 from exercises.judging.entries import UNROUNDED, Chosen, Entry, is_coarse, leads_on
@@ -35,15 +36,18 @@ def plainly_right(working: Working, entries: Mapping[str, Entry]) -> frozenset[s
     return frozenset(found)
 
 
-def _is_plain(entry: Entry, step: Step, right: float | str) -> bool:
+def is_rounded_from(right: float, typed: Typed, step: Step) -> bool:
+    """Whether a number is the value that is right, rounded to the figures typed: then any span of it accepts it."""
+    room = _LAST_BITS * abs(right) if step.rule in UNROUNDED else _HALF * typed.last_place
+    return abs(typed.value - right) <= room
+
+
+def _is_plain(entry: Entry, step: Step, right: Any) -> bool:
     """Whether an entry is the right value, rounded to figures that nothing is remarked on."""
-    if isinstance(entry, Chosen):
-        return entry.value == right
-    if not isinstance(entry, Typed) or not entry.value or isinstance(right, str):
+    if not isinstance(entry, Typed):
+        return isinstance(entry, Chosen) and entry.value == right
+    if not entry.value or not is_rounded_from(right, entry, step):
         return False
-    off = abs(entry.value - right)
     if step.rule in UNROUNDED:  # its figures are not at issue
-        return off <= _LAST_BITS * abs(right)
-    if not _FEWEST_FIGURES <= entry.figures <= MOST_FIGURES:
-        return False
-    return off <= _HALF * entry.last_place and not is_coarse(entry, step)
+        return True
+    return _FEWEST_FIGURES <= entry.figures <= MOST_FIGURES and not is_coarse(entry, step)

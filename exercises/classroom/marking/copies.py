@@ -29,9 +29,9 @@ from exercises.classroom.marking.intake import Handed, named
 from exercises.judging import answer
 from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.entries import accepts
-from exercises.judging.plain import plainly_right
+from exercises.judging.plain import is_rounded_from
 from exercises.working.arithmetic import Span
-from exercises.working.evaluate import all_spans, spans_of
+from exercises.working.evaluate import all_spans, right_values, spans_of
 from exercises.working.steps import Plan, Step, Working
 from exercises.working.words import listed
 
@@ -260,17 +260,15 @@ def _sheet(handed: Handed, working: Working) -> _Sheet:
 
 def _wrong(working: Working, asked: _Asked, typed: tuple[Typed | None, ...]) -> tuple[bool, ...]:
     """Whether each number that was typed is wrong by the sheet's own numbers."""
-    entries = {step_id: t for step_id, t in zip(asked.ids, typed) if t is not None}
-    plain = plainly_right(working, entries)
-    if len(plain) == len(entries):
-        return (False,) * len(typed)
+    values, *_ = right_values(working)
+    perhaps = [t is not None and not is_rounded_from(values[s.id], t, s) for t, s in zip(typed, asked.steps)]
+    if not any(perhaps):
+        return tuple(perhaps)
     spans = all_spans(working)
     return tuple(
         [
-            t is not None
-            and step.id not in plain
-            and not (isinstance(span := spans[step.id], Span) and accepts(span, t, step))
-            for t, step in zip(typed, asked.steps)
+            might and t is not None and isinstance(span := spans[step.id], Span) and not accepts(span, t, step)
+            for might, t, step in zip(perhaps, typed, asked.steps)
         ]
     )
 
