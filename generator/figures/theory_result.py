@@ -100,7 +100,7 @@ def _terms() -> list[tuple[str, float]]:
     l = _half_length()
     return [
         ("the angle", uncertainty.angle_term(row.mean, uncertainty.mean_angle(scenario.scale_step))),
-        ("the distance", uncertainty.distance_term(row.d, l, uncertainty.DISTANCE / math.sqrt(2))),
+        ("the distance", uncertainty.distance_term(row.d, l, uncertainty.DISTANCE_BOTH_ARMS)),
         ("the magnetic length", uncertainty.length_term(row.d, l, uncertainty.MAGNETIC_LENGTH * l)),
         ("the needle's own length", uncertainty.needle_term(row.mean, row.d, scenario.box.needle)),
     ]
