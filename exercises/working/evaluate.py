@@ -89,7 +89,7 @@ class Evaluator:
         except (Cannot, TypeError):  # TypeError: a formula hands a symbol to what takes numbers alone
             return None
 
-    def spans(self, working: Working, step_ids: tuple[str, ...], alone: bool) -> dict[str, Span | str]:
+    def spans(self, working: Working, step_ids: tuple[str, ...], alone: bool = False) -> dict[str, Span | str]:
         """What correct working can reach, of these steps at least, by id: a Span, or the key of a choice."""
         if step_ids not in self._spans:
             wider = (code for code in self._spans.values() if code and set(step_ids) <= set(code.step_ids))
