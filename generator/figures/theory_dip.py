@@ -17,9 +17,9 @@ def _caption() -> str:
     whole = B_H * 1e6 / math.cos(math.radians(DIP))
     return (
         f"The earth’s field from the side, at a place where it dips by {DIP:.0f}°. The whole field is {whole:.0f} µT. "
-        f"Its horizontal component <i>B</i><sub>H</sub> is {B_H * 1e6:.0f} µT, and only this one turns the "
-        "needle. South of the magnetic equator the whole field slants up and not down, but <i>B</i><sub>H</sub> points to magnetic "
-        "north there too."
+        f"Its horizontal component <i>B</i><sub>H</sub> is {B_H * 1e6:.0f} µT. Only this one turns the needle. "
+        "South of the magnetic equator the whole field slants up and not down, but there too <i>B</i><sub>H</sub> "
+        "points to magnetic north."
     )
 
 
