@@ -87,7 +87,7 @@ class Drill extends Page {
   async finish(well) {
     const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
     const place = this.one(".er-answer");
-    place.textContent = done.text;
+    place.innerHTML = done.html; // made by our own Python
     if (done.read) place.append(" ", link(done.read));
     if (this.card.viva) {
       this.status("Was that your answer?");

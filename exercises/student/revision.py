@@ -121,19 +121,19 @@ def _question(sheet: Sheet, step: Step) -> str:
 
 
 def model(key: str, code: str, step_id: str) -> dict[str, str]:
-    """The model answer of a card: its text, and where to read about it.
+    """The model answer of a card: its HTML, and where to read about it.
 
     code, step_id  of the card, where it asks for a step; else ""
     """
     room, name = key.split("/")
     if room == "viva":
         viva = _viva(name)
-        return {"text": viva.answer, "read": viva.read}
+        return {"html": symbols(viva.answer), "read": viva.read}
     working = open_code(code).working
     step = working.by_id[step_id]
     values = working.all_values()
     text = step.line(values, working.givens) or f"{step.title} = {written(values[step_id], step)}"
-    return {"text": text, "read": step.read}
+    return {"html": symbols(text), "read": step.read}
 
 
 def judged(code: str, step_id: str, text: str) -> dict[str, str | tuple[str, ...]]:

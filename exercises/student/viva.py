@@ -1,4 +1,4 @@
-"""Questions an examiner asks at the bench, in the order of an examination, with model answers and where to read more."""
+"""Questions an examiner asks at the bench, in the order of an examination, with model answers."""
 
 from typing import NamedTuple
 
@@ -111,8 +111,8 @@ VIVA = (
     Viva(
         "first-turn-left-out",
         "The first adjustment was left out, and the pointer reads 0–0. What is wrong, and which readings show it?",
-        "The box stands askew to the arms, so the arms are not east–west. One deflection is too large and the other too "
-        "small when the magnet is reversed, by ε sin² θ: more at large deflections. Nothing shows it at 0–0.",
+        "The box stands askew to the arms, so the arms are not east–west. One deflection is too large and the other "
+        "too small when the magnet is reversed, by ε sin² θ: more at large deflections. Nothing shows it at 0–0.",
         "before/setting-up/#if-the-first-turn-is-skipped",
         sketch="turn-left-out",
     ),
@@ -170,8 +170,8 @@ VIVA = (
     Viva(
         "tapping",
         "Why do you tap the glass before a reading?",
-        "The pivot has friction. A needle that has stopped may not have arrived. The friction need not change its sign, "
-        "so the mean does not remove it.",
+        "The pivot has friction. A needle that has stopped may not have arrived. The friction need not change its "
+        "sign, so the mean does not remove it.",
         "before/precautions/#tap-wait-and-look-straight-down",
     ),
     Viva(
@@ -199,8 +199,8 @@ VIVA = (
     Viva(
         "needle-error",
         "Your needle is 2 cm long. What does its length do, and what do you do about it?",
-        "The field is not the same all along it, and the needle turns too far: the moment comes out too large, by about "
-        "(half needle/d)² (15 sin² θ − 3), some 3 % at 60° and 1 % at 45°. So work at 30° to 45°.",
+        "The field is not the same all along it, and the needle turns too far: the moment comes out too large, by "
+        "about (half needle/d)² (15 sin² θ − 3), some 3 % at 60° and 1 % at 45°. So work at 30° to 45°.",
         "before/choosing-distances/#clear-of-the-box",
     ),
     # -- the working ---------------------------------------------------------------
@@ -208,14 +208,14 @@ VIVA = (
         "field-on-axis",
         "How do you get the field on the axis of a bar magnet? Sketch the two poles and the point.",
         "The near pole is d − l away and the far pole d + l, and their fields are opposite. The difference is "
-        "µ0/4π · 2md/(d² − l²)².",
+        "µ₀/4π · 2md/(d² − l²)².",
         "before/field-end-on/#two-poles-on-a-line",
         sketch="pole-forces",
     ),
     Viva(
         "moment-formula",
         "Write down the moment in terms of what you measured, and say what each letter is.",
-        "m = (4π/µ0) B_H (d² − l²)² tan θ/2d. B_H is the earth's horizontal field in tesla, d the distance to the "
+        "m = (4π/µ₀) B_H (d² − l²)² tan θ/2d. B_H is the earth's horizontal field in tesla, d the distance to the "
         "middle of the magnet and l half the magnetic length, both in metres, and θ the mean of eight readings.",
         "before/field-end-on/#the-moment-from-the-deflection",
     ),
@@ -244,7 +244,7 @@ VIVA = (
     Viva(
         "straight-line",
         "Which graph shows that your distances agree, and what is its slope? Sketch it.",
-        "tan θ against 2d/(d² − l²)². It is a straight line through the origin, with the slope (µ0/4π) m/B_H.",
+        "tan θ against 2d/(d² − l²)². It is a straight line through the origin, with the slope (µ₀/4π) m/B_H.",
         "before/result/#the-mean-moment",
         sketch="straight-line",
     ),

@@ -112,9 +112,9 @@ def needle_error(length: float, angle: float) -> float:
 
 @table(
     "needle-error",
-    caption=f"How far the moment comes out too large, by the length of the needle, for the magnet of these pages: 2<i>l</i> = "
-    f"{200 * MAGNET.l:.1f} cm. For a shorter bar, which lies nearer, it is more: a bar of 5 to 6 cm with a needle of 2 cm "
-    "gives about 11 % at 60°.",
+    caption="How far the moment comes out too large, by the length of the needle, for the magnet of these pages "
+    f"(2<i>l</i> = {200 * MAGNET.l:.1f} cm). For a shorter bar, which lies nearer, it is more: with a bar of 5 to 6 cm "
+    "and a needle of 2 cm it can be 10 % at 60°.",
 )
 def needle_errors() -> str:
     angles = (LOWEST, 45, HIGHEST)

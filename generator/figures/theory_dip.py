@@ -16,17 +16,17 @@ DASHED = (0, (4, 3))
 def _caption() -> str:
     whole = B_H * 1e6 / math.cos(math.radians(DIP))
     return (
-        f"The earth’s field from the side, at a place where it dips by {DIP:.0f}°. The whole field is {whole:.0f} µT. Its "
-        f"horizontal component <i>B</i><sub>H</sub> is {B_H * 1e6:.0f} µT, and only this one turns the needle. South of the "
-        "magnetic equator the whole field slants up and not down, but <i>B</i><sub>H</sub> points to magnetic north there "
-        "too."
+        f"The earth’s field from the side, at a place where it dips by {DIP:.0f}°. The whole field is {whole:.0f} µT. "
+        f"Its horizontal component <i>B</i><sub>H</sub> is {B_H * 1e6:.0f} µT. Only this one turns the needle. "
+        "South of the magnetic equator the whole field slants up and not down, but there too <i>B</i><sub>H</sub> "
+        "points to magnetic north."
     )
 
 
 @plate(
     "dip",
-    alt="A view from the side. From one point the whole field of the earth slants down into the ground. It is the sum of "
-    "two arrows: the horizontal component, which points level to magnetic north, and the vertical component, which "
+    alt="A view from the side. From one point the whole field of the earth slants down into the ground. It is the sum "
+    "of two arrows: the horizontal component, which points level to magnetic north, and the vertical component, which "
     "points straight down. The angle between the whole field and the level is the dip.",
     caption=_caption,
 )

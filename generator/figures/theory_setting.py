@@ -21,9 +21,7 @@ def _at(x: float, y: float, away: float, angle: float) -> Point:
     return x + away * math.cos(t), y + away * math.sin(t)
 
 
-def _station(
-    ax: Axes, x: float, y: float, arms: float, scale: float, size: tuple[float, float, float] = LONG
-) -> None:
+def _station(ax: Axes, x: float, y: float, arms: float, scale: float, size: tuple[float, float, float] = LONG) -> None:
     """The board from above: arms and 0–0 line at these degrees north of east, needle and pointer at rest."""
     half, wide, radius = size
     t = math.radians(arms)
@@ -63,8 +61,8 @@ def _turn(ax: Axes, x: float, y: float, away: float, start: float, end: float) -
     "setting-up",
     alt="Three views of the instrument from above. First the arms slant and the zeros of the scale slant more, while "
     "the pointer lies east to west. An arrow shows the box alone to be turned clockwise. After this first turn the "
-    "zeros lie on the line of the arms, which still slant; an arrow shows the whole board to be turned clockwise. After "
-    "this second turn the arms, the zeros and the pointer all lie east to west.",
+    "zeros lie on the line of the arms, which still slant; an arrow shows the whole board to be turned clockwise. "
+    "After this second turn the arms, the zeros and the pointer all lie east to west.",
     caption=f"The two turns in their order. The needle and its pointer stay where the earth holds them; you turn the "
     f"wood. Here the box alone is turned by {FOUND[1] - FOUND[0]:.0f}°, then the whole board by {FOUND[0]:.0f}°. The "
     "angles are drawn larger than you will meet.",
@@ -94,12 +92,15 @@ def setting_up() -> Figure:
     alt="Two views of the instrument from above. Left out the first turn: the pointer lies on the zeros of the scale, "
     "east to west, but the arms slant. Left out the second turn: the zeros lie on the line of the arms, but both "
     "slant, and the pointer lies off the zeros.",
-    caption=f"What is wrong when a turn is left out, here by {LEFT:.0f}°. In the first picture the pointer looks right, "
-    "and the arms are wrong. In the second the pointer itself tells you.",
+    caption=f"What is wrong when a turn is left out, here by {LEFT:.0f}°. In the first picture the pointer looks "
+    "right, and the arms are wrong. In the second the pointer itself tells you.",
 )
 def turn_left_out() -> Figure:
     fig, ax = sketch(300, 250)
-    cases = (("First turn left out: pointer at 0–0, arms askew", 0.0), ("Second turn left out: pointer not at 0–0", LEFT))
+    cases = (
+        ("First turn left out: pointer at 0–0, arms askew", 0.0),
+        ("Second turn left out: pointer not at 0–0", LEFT),
+    )
     for i, (text, scale) in enumerate(cases):
         top = 238 - i * 122
         ax.text(8, top, text, ha="left", va="center")

@@ -41,6 +41,4 @@ def viva() -> str:
 def _question(v: Viva) -> str:
     sketch = f"<!-- figure: {v.sketch} -->" if v.sketch else ""
     read = f'<a href="../../{v.read}">Read about it.</a>'
-    return (
-        f"<details><summary>{symbols(v.question)}</summary><p>{symbols(v.answer)} {read}</p>{sketch}</details>"
-    )
+    return f"<details><summary>{symbols(v.question)}</summary><p>{symbols(v.answer)} {read}</p>{sketch}</details>"

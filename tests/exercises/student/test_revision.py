@@ -18,7 +18,7 @@ def test_every_card_can_be_asked_and_its_right_answer_is_right(key):
     card = revision.card(key, 987654321987654321)
     assert card["key"] == key and card["html"]
     answer = revision.model(key, card.get("code", ""), card.get("step", ""))
-    assert answer["text"] and answer["read"]
+    assert answer["html"] and answer["read"] and "B_H" not in answer["html"]
     if not card["viva"]:
         working = open_code(card["code"]).working
         step = working.by_id[card["step"]]
@@ -30,7 +30,17 @@ def test_every_card_can_be_asked_and_its_right_answer_is_right(key):
 def test_every_kind_and_every_question_is_in_the_drill():
     rooms = {key.split("/")[0] for key in revision.card_keys()}
     assert rooms == set(all_kinds()) | {"viva"}
-    assert sum(key.startswith("viva/") for key in revision.card_keys()) == len(VIVA) >= 12
+    assert sum(key.startswith("viva/") for key in revision.card_keys()) == len(VIVA) >= 30
+
+
+def test_the_questions_come_in_the_order_of_an_examination():
+    """First what is found and the instrument, then setting up in its order, the readings, the working, the result."""
+    keys = [v.key for v in VIVA]
+    assert len(set(keys)) == len(keys)
+    in_order = ["aim", "short-needle", "two-adjustments", "four-places", "why-45", "moment-formula", "straight-line"]
+    assert [key for key in keys if key in in_order] == in_order
+    turns = next(v.answer for v in VIVA if v.key == "two-adjustments")
+    assert turns.index("box alone") < turns.index("whole board")
 
 
 def test_a_missed_card_comes_back_after_two_others_and_a_known_one_rests_longer():
@@ -63,7 +73,7 @@ def test_any_kept_state_is_mended(kept):
 def test_the_page_goes_round():
     asked = json.loads(student.drill("null", "ff" * 16))
     done = json.loads(student.drill_done(json.dumps(asked["state"]), json.dumps(asked["card"]), True))
-    assert done["state"]["turn"] == 1 and done["text"]
+    assert done["state"]["turn"] == 1 and done["html"]
 
 
 def test_how_long_a_card_rests():
