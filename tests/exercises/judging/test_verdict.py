@@ -63,12 +63,13 @@ def test_the_catalogue_has_the_slips_of_this_sheet():
 @pytest.mark.parametrize("slip", [s for s in CATALOGUE if not s.hides], ids=lambda s: s.key)
 @pytest.mark.parametrize("code", INSIDE[:20])
 def test_each_slip_is_named_alone_wherever_it_shows(code, slip):
-    working = open_code(code).working
+    sheet = open_code(code)
+    working, told = sheet.working, [s for s in sheet.slips if s.key == slip.key and not s.hides]
     shown = 0
     for step in working.steps:
-        for _, values in slip_values(working, step, (slip,), {}):
+        for _, values in slip_values(working, step, told, {}):
             for value in values:
-                verdict = judge(working, CATALOGUE, {step.id: f"{value:.2e}"}, step.id)
+                verdict = judge(working, sheet.slips, {step.id: f"{value:.2e}"}, step.id)
                 assert (verdict.state, verdict.slips[0], verdict.read) == ("slip", slip.key, slip.read), step.id
                 assert verdict.slips == (slip.key,)
                 if verdict.like:  # d⁴ − l⁴ and d⁴, where three figures tell them apart no longer
@@ -76,7 +77,7 @@ def test_each_slip_is_named_alone_wherever_it_shows(code, slip):
                 else:
                     assert verdict.text == slip.said_at(step)
                 shown += 1
-    assert shown
+    assert shown or slip.inside and sheet.scenario.poles_at_ends
 
 
 @pytest.mark.parametrize("code", TAN_A[:20])
@@ -330,14 +331,15 @@ def test_an_uncertainty_may_be_stated_with_one_figure(code, step, remark):
     assert judge(sheet.working, sheet.slips, {step: f"{value * 3:.0e}"}, step).state == "ask"
 
 
-def test_nothing_is_remarked_on_a_wrong_number():
+def test_nothing_is_remarked_on_a_wrong_number_that_one_slip_explains():
     for code in TAN_A[:20]:
         sheet = open_code(code)
         for step in sheet.working.steps:
             for _, values in slip_values(sheet.working, step, sheet.slips, {}):
                 for number in (f"{values[0]:.1e}", f"{values[0]:.9e}"):
                     verdict = judge(sheet.working, sheet.slips, {step.id: number}, step.id)
-                    assert not verdict.remarks or verdict.state == "right", (code, step.id, number, verdict)
+                    said = verdict.state == "right" or verdict.case == "one of several slips"
+                    assert said or not verdict.remarks, (code, step.id, number, verdict)
 
 
 def test_one_figure_is_asked_about_where_it_is_not_right():
