@@ -33,13 +33,19 @@ def _fieldset(group: Group) -> str:
     return f'<fieldset class="er-group"><legend>{escape(group.heading)}</legend>{entries}</fieldset>'
 
 
-def render_working(sheet: Sheet, level: int = 4) -> str:
-    """The full working, each step with its numbers put in, as HTML; its headings are of that level."""
+def render_working(sheet: Sheet, level: int = 4, with_result: bool = True) -> str:
+    """The full working, each step with its numbers put in, as HTML; its headings are of that level.
+
+    with_result  whether the last line states the result as value ± U
+    """
     working, values = sheet.working, sheet.working.all_values()
     parts = []
     for group in sheet.kind.page.groups(sheet.scenario, working):
         lines = "".join(f"<li>{symbols(step.line(values, working.givens))}</li>" for step in group.steps)
         parts.append(f"<h{level}>{escape(group.heading)}</h{level}><ol>{lines}</ol>")
+    result = sheet.kind.page.result(sheet.scenario, working) if with_result else ""
+    if result:
+        parts.append(f"<p>{symbols(result)}</p>")
     return f'<div class="er-working">{"".join(parts)}</div>'
 
 

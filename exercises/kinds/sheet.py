@@ -61,6 +61,10 @@ class Page[S: Scenario = Scenario]:
         """The steps in groups, each with a heading."""
         return [Group("Work it out", list(working.steps))]
 
+    def result(self, scenario: S, working: Working) -> str:
+        """What the full working comes to, as value ± U, in a sentence or two; "" where the steps say it all."""
+        return ""
+
     def numbers(self, scenario: S) -> dict[str, object]:
         """What is given, as JSON can hold it, to compare machines by."""
         raise NotImplementedError

@@ -2,15 +2,17 @@
 
 from collections.abc import Mapping
 
+from exercises.bench.uncertainty import COVERAGE
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
+from exercises.kinds.uncertainty.budget import quoted
 from exercises.working.numbers import centimetres
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
-from generator.examples.parts import figure, observed, own_sheet, percent, stated
+from generator.examples.parts import figure, observed, own_sheet, percent
 
 
 def markdown(code: str, kind: Kind, scenario: Comparison, working: Working) -> str:
@@ -50,13 +52,15 @@ def _result(scenario: Comparison, values: Mapping[str, float]) -> str:
     by_angles, by_balance = uncertainties(scenario)
     angles, balances, true = values["ratio-angles"], values["mean-ratio"], scenario.true_ratio
     short = values["tan-1"] / values["tan-2"]
-    surer = "The balance is the surer of the two" if by_balance < by_angles else "Here the deflections are the surer"
+    surer = "The balance is the surer of the two" if by_balance < by_angles else "The deflection is the surer here"
     cubes = sum((b.d1 / b.d2) ** 3 for b in scenario.balances) / len(scenario.balances)
     return f"""\
-With one standard uncertainty each, the deflections give **m₁/m₂ = {stated(angles, by_angles * angles)}** and the
-balances **m₁/m₂ = {stated(balances, by_balance * balances)}**. {surer}: {percent(by_balance)} against
-{percent(by_angles)}. The draw knows the true ratio: {sig(true)}. The deflections are
-{percent(abs(angles / true - 1))} off, the balances {percent(abs(balances / true - 1))}.
+As value ± *U* with *k* = {COVERAGE:g}, for about 95 %, the deflections give
+**m₁/m₂ = {quoted(COVERAGE * by_angles * angles, angles)}** and the balances
+**m₁/m₂ = {quoted(COVERAGE * by_balance * balances, balances)}**. {surer}: its relative standard uncertainty is
+{percent(min(by_balance, by_angles))}, that of the other {percent(max(by_balance, by_angles))}. The draw knows the true
+ratio: {sig(true)}. The deflections are {percent(abs(angles / true - 1))} off, the balances
+{percent(abs(balances / true - 1))}.
 
 The lengths matter. The tangents alone would have given {sig(short)}, and the cubes of the distances alone
 {sig(cubes)}."""

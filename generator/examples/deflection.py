@@ -1,6 +1,5 @@
 """What the worked examples of tan A and tan B share: everything about one sheet, from the bench to the result."""
 
-import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -8,15 +7,15 @@ from exercises.bench import uncertainty
 from exercises.bench.field import MU_0_OVER_4PI
 from exercises.bench.instrument import Faults
 from exercises.bench.least_squares import through_origin
-from exercises.kinds.deflection.draw import relative_uncertainty
 from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.deflection.result import determination, quantity
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
-from generator.examples.parts import figure, observed, own_sheet, percent, stated
+from generator.examples.parts import figure, observed, own_sheet, percent
 
 
 @dataclass(frozen=True)
@@ -99,7 +98,7 @@ step of {"half a degree" if scenario.scale_step == 0.5 else "one degree"}.
 
 ## Every step
 
-{render_working(Sheet(kind, scenario, working), level=3)}
+{render_working(Sheet(kind, scenario, working), level=3, with_result=False)}
 
 ## The graph
 
@@ -130,35 +129,41 @@ def _slope(determination: Determination, scenario: DeflectionScenario, values: M
 
 
 def _budget(determination: Determination, scenario: DeflectionScenario) -> str:
-    l = scenario.two_l / 2
-    head = "| d | reading θ | distance d | length 2l | needle not a point |\n|---|---|---|---|---|\n"
+    l, tan_b = scenario.two_l / 2, determination.tan_b
+    head = "| d | angle θ | distance d | length 2l | needle |\n|---|---|---|---|---|\n"
     lines = [
         f"| {centimetres(r.d)} cm | "
         f"{percent(uncertainty.angle_term(r.mean, uncertainty.mean_angle(scenario.scale_step)))} "
-        f"| {percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS, determination.tan_b))} "
-        f"| {percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l, determination.tan_b))} "
-        f"| {percent(uncertainty.needle_term(r.mean, r.d, scenario.box.needle, determination.tan_b))} |"
+        f"| {percent(uncertainty.distance_term(r.d, l, uncertainty.DISTANCE_BOTH_ARMS, tan_b))} "
+        f"| {percent(uncertainty.length_term(r.d, l, uncertainty.MAGNETIC_LENGTH * l, tan_b))} "
+        f"| {percent(uncertainty.NEEDLE * uncertainty.needle_term(r.mean, r.d, scenario.box.needle, tan_b))} |"
         for r in scenario.rows
     ]
     return (
-        "What each source adds to the relative standard uncertainty of the moment at each distance:\n\n"
-        + head
-        + "\n".join(lines)
+        "What each source adds to the relative standard uncertainty of the moment at each distance. The half width of "
+        f"*d* is {1e3 * uncertainty.DISTANCE_WITHIN:g} mm, that of 2*l* "
+        f"{100 * uncertainty.MAGNETIC_LENGTH_WITHIN:g} % of it, and that of the needle's effect "
+        f"{100 * uncertainty.NEEDLE_WITHIN:g} % of the effect. A half width divided by √3 is a standard "
+        "uncertainty:\n\n" + head + "\n".join(lines)
     )
 
 
-def _result(determination: Determination, scenario: DeflectionScenario, values: Mapping[str, float]) -> str:
-    u = relative_uncertainty(scenario, determination.tan_b)
-    u_pole = math.hypot(u, uncertainty.MAGNETIC_LENGTH)
-    found, pole, true = values["mean-moment"], values["pole"], scenario.bar.moment
-    off = found / true - 1
+def _result(made: Determination, scenario: DeflectionScenario, values: Mapping[str, float]) -> str:
+    found = determination(scenario, values["mean-moment"], made.tan_b)
+    m, p, true = found.moment, found.pole, scenario.bar.moment
+    off = m.value / true - 1
     return f"""\
-The first two are different at every distance and shrink in the mean; the last two are shared and do not. Together the
-mean moment has a relative standard uncertainty of {percent(u)}. The pole strength has the magnetic length's besides,
-once more and in full: {percent(u_pole)}. With one standard uncertainty each:
+The first two are different at every distance and shrink in the mean; the last two are shared and do not.
 
-> **m = {stated(found, u * found)} A·m²** and **p = {stated(pole, u_pole * pole)} A·m**.
+The needle is not a point. It makes the mean of the moments {percent(abs(found.needle))} too
+{"large" if found.needle >= 0 else "small"}. What is known of an error is not an uncertainty, so it is taken off:
+{sig(values["mean-moment"], 4)} A·m² becomes {sig(m.value, 4)} A·m². The moment has a relative standard uncertainty of
+{percent(m.u / m.value)}. In the pole strength the magnetic length comes once more: {percent(p.u / p.value)}. The
+expanded uncertainty *U* is *k* times the standard uncertainty. All four rest on half widths and not on a few
+readings, so *k* = {m.k:g} makes a range of about 95 %:
+
+> **m = {quantity(m, "A·m²")}** and **p = {quantity(p, "A·m")}**, value ± *U* with *k* = {m.k:g}.
 
 How close did it come? The draw knows the magnet's true moment: {sig(true)} A·m². The answer is
-{percent(abs(off))} {"above" if off > 0 else "below"} it, {abs(off) / u:.1f} times its standard uncertainty, although
-this instrument had {determination.faults(scenario.faults)}. {determination.closing}"""
+{percent(abs(off))} {"above" if off > 0 else "below"} it, {abs(off) * m.value / m.u:.1f} times its standard uncertainty,
+although this instrument had {made.faults(scenario.faults)}. {made.closing}"""

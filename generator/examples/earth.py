@@ -1,16 +1,16 @@
 """A worked example of the earth's field and the moment together."""
 
+from exercises.bench import uncertainty
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.draw import STOPWATCH, uncertainties
 from exercises.kinds.earth.scenario import Survey
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
+from exercises.kinds.uncertainty.budget import quoted
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
-from generator.examples.parts import figure, given, observed, own_sheet, percent, stated
-
-COVERAGE = 2  # U = 2u, a level of confidence of about 95 % (JCGM 100:2008, 6.3.3)
+from generator.examples.parts import figure, given, observed, own_sheet, percent
 
 
 def markdown(code: str, kind: Kind, scenario: Survey, working: Working) -> str:
@@ -57,7 +57,7 @@ def _check(scenario: Survey, working: Working) -> str:
 def _result(scenario: Survey, working: Working) -> str:
     values, u = working.all_values(), uncertainties(scenario)
     m, earth = values["moment"], values["earth"] * 1e6
-    share = COVERAGE * u["result"]
+    share = uncertainty.COVERAGE * u["result"]
     rule = rule_of(scenario.code.setting)
     known = f", which is half of {rule.said}" if rule.said else ""
     off_m, off_earth = m / scenario.bar.moment - 1, earth / (scenario.B_H * 1e6) - 1
@@ -66,9 +66,10 @@ The ratio has a relative standard uncertainty of {percent(u["ratio"])}, from the
 length of {centimetres(scenario.two_l / 2, 2)} cm{known}; the product one of {percent(u["product"])}, from a stopwatch
 good to {STOPWATCH} s, the measured length, and what the formula leaves out: a swing that is not quite small, a thread
 that twists a little, a stirrup that swings along. The two are independent, and a root halves them: together
-{percent(u["result"])} in the moment and as much in the field. With a coverage factor of {COVERAGE}
+{percent(u["result"])} in the moment and as much in the field, one standard uncertainty.
 
-> **m = {stated(m, share * m)} A·m²** and ***B*<sub>H</sub> = {stated(earth, share * earth)} µT**.
+> **m = ({quoted(share * m, m)}) A·m²** and ***B*<sub>H</sub> = ({quoted(share * earth, earth)}) µT**, value ± *U*
+> with *k* = {uncertainty.COVERAGE:g}, for about 95 %.
 
 The draw knows the truth: {sig(scenario.bar.moment)} A·m², and by the World Magnetic Model
 {places(scenario.B_H * 1e6, 1)} µT at {scenario.field.where}. The moment came out {_off(off_m)}, and

@@ -32,14 +32,3 @@ def own_sheet(kind: Kind, code: str) -> str:
 def percent(share: float) -> str:
     """A share in per cent, to two figures: `percent(0.0123)` is '1.2 %'."""
     return f"{share * 100:.2g} %"
-
-
-def stated(value: float, u: float) -> str:
-    """A result as the page on the result states it: u to one figure, to two if it begins with 1.
-
-    >>> stated(0.3713, 0.0045), stated(1.476, 0.0132)
-    ('(0.371 ± 0.004)', '(1.476 ± 0.013)')
-    """
-    figures = 2 if f"{u:e}".startswith("1") else 1
-    places = max(0, figures - 1 - int(f"{u:e}".split("e")[1]))
-    return f"({value:.{places}f} ± {u:.{places}f})"

@@ -11,7 +11,7 @@ from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
 from generator.examples.parts import figure, given, observed, own_sheet, percent
 
-WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length")))
+WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length", "the needle")))
 BETTER = {
     "angle": "More care at the pointer, a finer scale, or a second set of eight: twice as many readings make u(θ) "
     "smaller by √2.",
@@ -19,6 +19,8 @@ BETTER = {
     "readings at the same setting would do nothing, for each of them has the same *d*.",
     "length": "Going farther off, where *l*² is a smaller part of *d*² − *l*², or finding the poles better. More "
     "readings would do nothing.",
+    "needle": "A shorter needle, or the magnet farther off: the effect goes with the square of *n*/*d*. Smaller "
+    "deflections help too. More readings would do nothing.",
 }
 
 
@@ -27,8 +29,8 @@ def markdown(code: str, kind: Kind, scenario: Budget, working: Working) -> str:
     values = working.all_values()
     largest = values["largest"]
     without = math.sqrt(values["combined"] ** 2 - values[f"share-{largest}"] ** 2)
-    off = values["moment"] - scenario.bar.moment
-    finer = decimals_to_quote(values["expanded"], values["moment"]) + 1
+    off = values["corrected"] - scenario.bar.moment
+    finer = decimals_to_quote(values["expanded"], values["corrected"]) + 1
     return f"""\
 ## What is known
 
@@ -38,9 +40,9 @@ def markdown(code: str, kind: Kind, scenario: Budget, working: Working) -> str:
 
 {observed(kind, scenario)}
 
-The readings run from {min(scenario.row.readings):g}° to {max(scenario.row.readings):g}°. Part of that is the scale step
-and the eye. Part is the faults of this instrument, which the mean of eight is free of, and so *s*/√8 is on the safe
-side.
+The readings run from {min(scenario.row.readings):g}° to {max(scenario.row.readings):g}°. Most of that is the faults of
+this instrument. They set four readings against the other four, and the mean of eight is free of them. The rest is the
+scale step and the eye. It shows in the differences of the two ends, and *s* is taken from these.
 
 ## Every step
 
@@ -50,17 +52,20 @@ side.
 
 {figure("shares", code)}
 
-Here {WORDS[largest]} matters most. Without it the other two would leave {percent(without)} instead of
+Here {WORDS[largest]} matters most. Without it the other three would leave {percent(without)} instead of
 {percent(values["combined"])}. {BETTER[largest]}
 
 ## The result
 
-> **m = ({quoted(values["expanded"], values["moment"])}) A·m²**, the expanded uncertainty with a coverage factor of 2.
+> **m = ({quoted(values["expanded"], values["corrected"])}) A·m²**, value ± *U* with *k* = {places(values["coverage"], 2)}
+> for 95 %, from {math.floor(values["freedom"])} effective degrees of freedom.
 
 How close did it come? The draw knows the magnet's true moment: {sig(scenario.bar.moment)} A·m². The result is
 {abs(off):.{finer}f} A·m² {"above" if off > 0 else "below"} it, and *U* is {values["expanded"]:.{finer}f} A·m². The
 magnet truly lay within {centimetres(scenario.width_d, 2)} cm of *d*, and its magnetic length is
-{centimetres(scenario.bar.magnetic_length, 2)} cm where the student was told {centimetres(scenario.two_l)} cm.
+{centimetres(scenario.bar.magnetic_length, 2)} cm where the student was told {centimetres(scenario.two_l)} cm. The poles
+of its needle lie {centimetres(2 * scenario.box.needle, 2)} cm apart, where the student was told
+{centimetres(scenario.needle)} cm.
 
 Had the deflection been {scenario.other_angle:g}°, the share of the angle would have been
 {places(values["ratio"], 2)} times that at 45°, with readings just as good. That is why
@@ -77,31 +82,34 @@ def _shares(scenario: Budget, working: Working) -> str:
 
     values = working.all_values()
     shares = [100 * values[s] for s in SHARES]
-    bars = [*zip(("angle θ", "distance *d*", "length 2*l*"), shares), ("in squares", 100 * values["combined"])]
+    bars = [
+        *zip(("angle θ", "distance *d*", "length 2*l*", "needle"), shares),
+        ("in squares", 100 * values["combined"]),
+    ]
     linear = sum(shares)
     with notebook():
-        fig, ax = graph(2.9, x="share of u(*m*)/*m*, %", left=0.27, bottom=0.19)
+        fig, ax = graph(3.4, x="share of u(*m*)/*m*, %", left=0.27, bottom=0.19)
         for i, (_, share) in enumerate(bars):
             whole = i == len(SHARES)
             ax.barh(-i, share, height=0.55, color=ACCENT if whole else FAINT)
             ax.text(share + linear * 0.015, -i, f"{sig(share, 2)} %", ha="left", va="center")
-        ax.plot([linear, linear], [-3.4, -2.6], color=ACCENT, linestyle=(0, (3, 2)))
-        ax.text(linear, -2.35, "added", ha="right", va="center")
-        ax.set_yticks([0, -1, -2, -3], ["", "", "", ""])
+        ax.plot([linear, linear], [-4.4, -3.6], color=ACCENT, linestyle=(0, (3, 2)))
+        ax.text(linear, -3.35, "added", ha="right", va="center")
+        ax.set_yticks([-i for i in range(len(bars))], [""] * len(bars))
         for i, (name, _) in enumerate(bars):
             ax.text(-linear * 0.03, -i, name, ha="right", va="center")
         ax.set_xlim(0, linear * 1.18)
-        ax.set_ylim(-3.5, 0.5)
+        ax.set_ylim(-4.5, 0.5)
         ax.tick_params(axis="y", length=0)
         alt = (
             f"Bar chart of the shares of the uncertainty: angle {sig(shares[0], 2)} %, distance {sig(shares[1], 2)} %, "
-            f"length {sig(shares[2], 2)} %; together in squares {sig(100 * values['combined'], 2)} %."
+            f"length {sig(shares[2], 2)} %, needle {sig(shares[3], 2)} %; together in squares {sig(100 * values['combined'], 2)} %."
         )
         svg = to_svg(fig, figure_name("shares", scenario.code), alt)
     return as_plate(
         svg,
         f"What each input adds. In squares they come to {sig(100 * values['combined'], 2)} %; "
-        f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all three be off the same way at "
+        f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all four be off the same way at "
         f"once.",
     )
 

@@ -1,13 +1,11 @@
 """The result: one sheet of the Saltmarsh drawer as a table, a straight line and an uncertainty."""
 
-import math
-
 from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 
 from exercises.bench import uncertainty
 from exercises.bench.field import MU_0_OVER_4PI
-from exercises.kinds.deflection.draw import relative_uncertainty
+from exercises.kinds.deflection.result import determination, quantity
 from exercises.kinds.tan_a.kind import PAGE
 from exercises.working.numbers import figures
 from generator.figures.plates import plate, table
@@ -102,19 +100,18 @@ def _terms() -> list[tuple[str, float]]:
         ("the angle", uncertainty.angle_term(row.mean, uncertainty.mean_angle(scenario.scale_step))),
         ("the distance", uncertainty.distance_term(row.d, l, uncertainty.DISTANCE_BOTH_ARMS)),
         ("the magnetic length", uncertainty.length_term(row.d, l, uncertainty.MAGNETIC_LENGTH * l)),
-        ("the needle's own length", uncertainty.needle_term(row.mean, row.d, scenario.box.needle)),
+        ("the needle", uncertainty.NEEDLE * uncertainty.needle_term(row.mean, row.d, scenario.box.needle)),
     ]
 
 
 def _shares_caption() -> str:
     scenario, working = sheet()
     row = scenario.rows[len(scenario.rows) // 2]
-    whole = relative_uncertainty(scenario)
-    m = working.value("mean-moment")
+    m = determination(scenario, working.value("mean-moment")).moment
     return (
-        f"Where the uncertainty of the moment comes from at <i>d</i> = {row.d * 100:.1f} cm. For the mean of all "
-        f"{len(scenario.rows)} distances it comes to {100 * whole:.1f} %, that is "
-        f"<i>m</i> = ({m:.3f} ± {m * whole:.3f}) A·m², one standard uncertainty."
+        f"Where the standard uncertainty of the moment comes from at <i>d</i> = {row.d * 100:.1f} cm. For the mean of "
+        f"all {len(scenario.rows)} distances it comes to {100 * m.u / m.value:.1f} %. With what the needle does taken "
+        f"off, <i>m</i> = {quantity(m, 'A·m²')}, value ± <i>U</i> with <i>k</i> = {m.k:g}."
     )
 
 

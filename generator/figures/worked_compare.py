@@ -2,6 +2,7 @@
 
 from matplotlib.patches import Circle
 
+from exercises.bench.uncertainty import COVERAGE
 from exercises.kinds.compare.draw import uncertainties
 from exercises.kinds.compare.scenario import Comparison
 from exercises.working.numbers import centimetres
@@ -57,7 +58,7 @@ def bench(scenario: Comparison, working: Working) -> str:
 
 
 def ratios(scenario: Comparison, working: Working) -> str:
-    """Every ratio found, with one standard uncertainty for the two results, and the true ratio as a line."""
+    """Every ratio found, with ± U for the two results, and the true ratio as a line."""
     values = working.all_values()
     by_angles, by_balance = uncertainties(scenario)
     rows: list[tuple[str, float, float | None]] = [("deflections", values["ratio-angles"], by_angles)]
@@ -68,7 +69,7 @@ def ratios(scenario: Comparison, working: Working) -> str:
         ax.axvline(scenario.true_ratio, color=ACCENT, linewidth=1.4)
         for i, (_, ratio, u) in enumerate(rows):
             if u:
-                ax.plot([ratio * (1 - u), ratio * (1 + u)], [-i, -i], color=INK, linewidth=1.2)
+                ax.plot([ratio * (1 - COVERAGE * u), ratio * (1 + COVERAGE * u)], [-i, -i], color=INK, linewidth=1.2)
             ax.plot(
                 [ratio], [-i], "o", color=INK, markersize=5, markerfacecolor=INK if u else PAPER, markeredgewidth=1.3
             )
@@ -82,5 +83,7 @@ def ratios(scenario: Comparison, working: Working) -> str:
             f"The ratios found: {said}. The true ratio is {scenario.true_ratio:.3f}.",
         )
     return as_plate(
-        svg, "Every ratio found. The bars are one standard uncertainty; the upright line is the true ratio of the two."
+        svg,
+        f"Every ratio found. The bars are ± <i>U</i> with <i>k</i> = {COVERAGE:g}; the upright line is the true ratio of "
+        "the two.",
     )

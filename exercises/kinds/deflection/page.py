@@ -7,6 +7,7 @@ from html import escape
 from exercises.bench.instrument import EIGHT
 from exercises.codes.scenario import Row
 from exercises.kinds.deflection.lengths import rule_of
+from exercises.kinds.deflection.result import determination, in_words
 from exercises.kinds.deflection.scenario import DeflectionScenario
 from exercises.kinds.sheet import Group, Page
 from exercises.working.numbers import centimetres, places, reading
@@ -72,12 +73,14 @@ class DeflectionPage(Page[DeflectionScenario]):
 
     position  heading of the magnet's direction in the table
     arms      names of the two arms, in the order of the readings
+    tan_b     whether the magnet lies broadside-on
     """
 
     task: str
     formula: str
     position: str
     arms: tuple[str, str] = ("east", "west")
+    tan_b: bool = False
 
     def givens(self, scenario: DeflectionScenario) -> list[tuple[str, str]]:
         """What is known before the first reading: (what it is, its value)."""
@@ -90,6 +93,10 @@ class DeflectionPage(Page[DeflectionScenario]):
     def observations(self, scenario: DeflectionScenario) -> str:
         """The observation table, one distance a line."""
         return distances_table(scenario.rows, scenario.scale_step, self.position, self.arms)
+
+    def result(self, scenario: DeflectionScenario, working: Working) -> str:
+        """The moment and the pole strength with their uncertainty."""
+        return in_words(determination(scenario, working.value("mean-moment"), self.tan_b))
 
     def numbers(self, scenario: DeflectionScenario) -> dict[str, object]:
         """What is given, as JSON can hold it."""

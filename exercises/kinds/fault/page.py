@@ -13,6 +13,10 @@ from exercises.working.steps import Working
 class FaultPage(DeflectionPage):
     """The readings, and a fault to be found in them."""
 
+    def result(self, scenario: DeflectionScenario, working: Working) -> str:
+        """None: the moments of a faulty instrument are no result."""
+        return ""
+
     def givens(self, scenario: DeflectionScenario) -> list[tuple[str, str]]:
         """What is known before the first reading; B_H is not needed."""
         return super().givens(scenario)[:-1]

@@ -105,6 +105,7 @@ PAGE = TanBPage(
     formula="m = (4π/µ₀) · B_H · (d² + l²)^(3/2) · tan θ",
     position="N pole points",
     arms=ARMS,
+    tan_b=True,
 )
 
 KIND = Kind(
