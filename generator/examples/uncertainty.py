@@ -57,7 +57,8 @@ Here {WORDS[largest]} matters most. Without it the other three would leave {perc
 
 ## The result
 
-> **m = ({quoted(values["expanded"], values["corrected"])}) A·m²**, value ± *U* with *k* = {places(values["coverage"], 2)}
+> **m = ({quoted(values["expanded"], values["corrected"])}) A·m²**, value ± *U*,
+> with *k* = {places(values["coverage"], 2)}
 > for 95 %, from {math.floor(values["freedom"])} effective degrees of freedom.
 
 How close did it come? The draw knows the magnet's true moment: {sig(scenario.bar.moment)} A·m². The result is
@@ -103,7 +104,8 @@ def _shares(scenario: Budget, working: Working) -> str:
         ax.tick_params(axis="y", length=0)
         alt = (
             f"Bar chart of the shares of the uncertainty: angle {sig(shares[0], 2)} %, distance {sig(shares[1], 2)} %, "
-            f"length {sig(shares[2], 2)} %, needle {sig(shares[3], 2)} %; together in squares {sig(100 * values['combined'], 2)} %."
+            f"length {sig(shares[2], 2)} %, needle {sig(shares[3], 2)} %; "
+            f"together in squares {sig(100 * values['combined'], 2)} %."
         )
         svg = to_svg(fig, figure_name("shares", scenario.code), alt)
     return as_plate(
