@@ -7,7 +7,8 @@ columns      every computed column judged, with the slips of tan A
 givens       what a record gives to work with
 outliers     which readings do not belong with the others;  student_t  how far chance alone goes
 misreadings  what such a reading may be
-moments      trend, a distance out of line, the mean and its uncertainty
+moments      trend, a distance out of line, the graph
+estimate     the result: m, p and 2l with what is known of 2l and of the needle;  said  the same in sentences
 finding      one thing found, as data (passages: where to read of it)
 instrument_findings, result_findings   what the readings say, and what the moments, the field and the magnet's size say
 check        all of it together;  plot, paper  the graph and the page for the record book

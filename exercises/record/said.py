@@ -6,6 +6,8 @@ from exercises.record.givens import Givens
 from exercises.record.magnetic_length import WORDS
 from exercises.working.numbers import centimetres, figures, places
 
+SHOWN = 1.05  # times: an excess below it is not worth a word
+
 
 def quote(value: float, u: float, unit: str) -> str:
     """A value with its uncertainty as it is quoted, in a power of ten that keeps the figures few.
@@ -54,8 +56,8 @@ def _of_two_l(givens: Givens, result: Result) -> str:
 
 
 def _of_the_needle(givens: Givens, result: Result) -> str:
-    length, more = givens.numbers.get("needle"), "more" if result.needle >= 0 else "less"
-    did = f"It makes the moments about {_percent(abs(result.needle))} {more} than they are, and that was taken off."
+    length, side = givens.numbers.get("needle"), "large" if result.needle >= 0 else "small"
+    did = f"It makes the moments about {_percent(abs(result.needle))} too {side}, and the result is free of that."
     if length:
         return f"The needle is {centimetres(length)} cm long. {did}"
     low, high = (centimetres(of) for of in NEEDLES)
@@ -72,7 +74,7 @@ def _of_the_terms(result: Result) -> str:
         f"The standard uncertainty of m is {_percent(result.moment.u / result.moment.value)} of it: from "
         f"{', '.join(parts[:-1])} and {parts[-1]}, added in squares."
     )
-    if result.excess > 1:
+    if result.excess > SHOWN:
         text += (
             " The moments scatter more than angle and distance let one expect, so these two were counted "
             f"{figures(result.excess, 2)} times."

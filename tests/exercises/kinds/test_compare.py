@@ -158,3 +158,11 @@ def test_right_from_a_wrong_start():
     entries = {"far-1": f"{wrong:.3e}", "ratio-1": f"{working.value('ratio-1', own={'far-1': wrong}):.3e}"}
     verdicts = judge_all(working, SLIPS, entries)
     assert verdicts["far-1"].state == "wrong" and verdicts["ratio-1"].state == "follows"
+
+
+@pytest.mark.parametrize("length", [40, 84])
+def test_where_even_the_weakest_bar_is_strong_the_distance_is_longer(length):
+    """Uniform bars in a weak field: none is weak enough for a distance as short as its length alone would allow."""
+    for seed in range(5):
+        scenario = all_kinds()["compare"].draw(SheetCode("C", 1, seed, Setting("given", 10.0, length)))
+        assert max(scenario.halves) / scenario.d < 0.31

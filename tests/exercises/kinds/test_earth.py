@@ -145,3 +145,13 @@ def test_no_entry_breaks_the_steps_after_it(step, entry):
 def test_the_sheet_does_not_give_the_field_away():
     text = str(KIND.page.givens(SCENARIO)) + KIND.page.observations(SCENARIO)
     assert f"{SCENARIO.B_H * 1e6:.1f}" not in text and "µT" not in text
+
+
+def test_a_bar_that_no_arm_is_long_enough_for_is_refused_with_its_reason():
+    """A long uniform bar in a weak field turns the needle too far all along the arm; of steel there are weaker ones."""
+    refused = KIND.refuses(Setting("given", 14.7, 185))
+    assert (
+        refused
+        == "A bar of 185 mm of ferrite or alnico is too strong for the arm where B_H is 14.7 µT, however thin it is."
+    )
+    assert "too strong" not in KIND.refuses(Setting("five-sixths", 14.7, 185)) and not KIND.refuses(Setting("given"))

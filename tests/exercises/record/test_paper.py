@@ -116,9 +116,9 @@ def test_what_is_said_of_the_uncertainty():
     assert "m = (1.50 ± 0.02) A·m²p = (21.0 ± 0.5) A·m" in html and "It rests on 4 distances and" in html
     assert "expanded uncertainty U, with k = 2.10: 95 intervals in a hundred" in html
     assert "m is 0.7 % of it: from the angle 0.3 %, the distance 0.4 %, 2l 1.2 % and the needle 0.1 %" in html
-    assert "about 1.2 % more than they are" in html and "scatter more" not in html
+    assert "about 1.2 % too large, and" in html and "scatter more" not in html
     wild = bare(paper(replace(c, moments=replace(c.moments, result=replace(result, excess=1.7, needle=-0.002)))))
-    assert "these two were counted 1.7 times" in wild and "about 0.2 % less than they are" in wild
+    assert "these two were counted 1.7 times" in wild and "about 0.2 % too small, and" in wild
     far = replace(result, pole=Stated(21.0, 0.25, 2.31))
     assert "k = 2.10 for m and 2.31 for p" in bare(paper(replace(c, moments=replace(c.moments, result=far))))
     assert "It rests on 1 distance and" in bare(paper(checked(ROWS[:1])))
