@@ -84,6 +84,6 @@ def ratios(scenario: Comparison, working: Working) -> str:
         )
     return as_plate(
         svg,
-        f"Every ratio found. The bars are ± <i>U</i> with <i>k</i> = {COVERAGE:g}; the upright line is the true ratio of "
-        "the two.",
+        f"Every ratio found. The bars are ± <i>U</i> with <i>k</i> = {COVERAGE:g}; the upright line is the true "
+        "ratio of the two.",
     )
