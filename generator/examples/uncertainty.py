@@ -13,8 +13,8 @@ from generator.examples.parts import figure, given, observed, own_sheet, percent
 
 WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length", "the needle")))
 BETTER = {
-    "angle": "More care at the pointer, a finer scale, or a second set of eight: twice as many readings make the part of "
-    "the scatter smaller by √2. Against the friction they do nothing. Tap the box lightly before you read.",
+    "angle": "More care at the pointer, a finer scale, or a second set of eight: twice as many readings make what the "
+    "scatter adds smaller by √2. Against the friction they do nothing. Tap the box lightly before you read.",
     "distance": "A better way of setting the middle of the magnet, such as reading the scale at both its ends. More "
     "readings at the same setting would do nothing, for each of them has the same *d*.",
     "length": "Going farther off, where *l*² is a smaller part of *d*² − *l*², or finding the poles better. More "
