@@ -126,11 +126,12 @@ def deflections(bar: RealBar, bench: Bench, lay: Sequence[tuple[float, float]]) 
 
 def slight_faults(chance: random.Random) -> Faults:
     """Those of an honest instrument."""
+    arm_off = chance.uniform(-1.5, 1.5)
     return Faults(
         pivot_x=chance.uniform(-0.5e-3, 0.5e-3),
         pivot_y=chance.uniform(-0.5e-3, 0.5e-3),
-        zero_error=chance.uniform(-0.8, 0.8),
-        arm_off=chance.uniform(-1.5, 1.5),
+        arm_off=arm_off,
+        box_turned=arm_off - chance.uniform(-0.8, 0.8),
         box_shift=chance.uniform(-1e-3, 1e-3),
         centre_shift=chance.uniform(-1e-3, 1e-3),
         magnet_turned=chance.uniform(-2.0, 2.0),

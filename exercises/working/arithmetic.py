@@ -156,13 +156,17 @@ class Hundredths(Exact):
         return math.floor(x * 100 + 0.5) / 100
 
 
-class NotingAngles(Exact):
-    """Exact, and notes whether an angle was written down: else Tenths and Hundredths give the same."""
+class NotingAngles:
+    """As Exact, and notes whether an angle was written down: else Tenths and Hundredths give the same."""
+
+    keep, tangent, within = staticmethod(Exact.keep), staticmethod(Exact.tangent), staticmethod(Exact.within)
+    apply, either, product = staticmethod(Exact.apply), staticmethod(Exact.either), staticmethod(Exact.product)
+    total = staticmethod(total)
 
     def __init__(self) -> None:
         self.angles = False
 
-    def angle(self, x: Number) -> Number:  # type: ignore[override]
+    def angle(self, x: Number) -> Number:
         self.angles = True
         return x
 

@@ -116,7 +116,7 @@ QUANTITIES: dict[str, Quantity] = {
     ),
     "percent": Quantity("%", {"%": 1e-2, "percent": 1e-2}, bare=1e-2, least=2e-5, most=1.0),
     "count": Quantity("", {"": 1.0}, most=100.0),
-    "freedom": Quantity("", {"": 1.0}, least=1.0, most=1e4),  # effective degrees of freedom
+    "freedom": Quantity("", {"": 1.0}, least=1.0, most=2e3),  # effective degrees of freedom
     "field": Quantity(
         "µT", {"t": 1.0, "mt": 1e-3, "ut": 1e-6, "nt": 1e-9, **_CGS_FIELD}, bare=1e-6, least=1e-6, most=2e-4
     ),

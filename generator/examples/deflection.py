@@ -156,7 +156,7 @@ def _result(made: Determination, scenario: DeflectionScenario, values: Mapping[s
 The first two are different at every distance and shrink in the mean; the last two are shared and do not.
 
 The needle is not a point. It makes the mean of the moments {percent(abs(found.needle))} too
-{"large" if found.needle >= 0 else "small"}. What is known of an error is not an uncertainty, so it is taken off:
+{"large" if found.needle >= 0 else "small"}. What is known of an error is not an uncertainty, so it is set right:
 {sig(values["mean-moment"], 4)} A·m² becomes {sig(m.value, 4)} A·m². The moment has a relative standard uncertainty of
 {percent(m.u / m.value)}. In the pole strength the magnetic length comes once more: {percent(p.u / p.value)}. The
 expanded uncertainty *U* is *k* times the standard uncertainty. All four rest on half widths and not on a few

@@ -1,6 +1,8 @@
 """A worked example of the earth's field and the moment together."""
 
-from exercises.bench import uncertainty
+import math
+
+from exercises.bench.uncertainty import COVERAGE, determined
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.draw import STOPWATCH, uncertainties
 from exercises.kinds.earth.scenario import Survey
@@ -55,21 +57,28 @@ def _check(scenario: Survey, working: Working) -> str:
 
 
 def _result(scenario: Survey, working: Working) -> str:
-    values, u = working.all_values(), uncertainties(scenario)
-    m, earth = values["moment"], values["earth"] * 1e6
-    share = uncertainty.COVERAGE * u["result"]
+    values, product = working.all_values(), uncertainties(scenario)["product"]
+    ratio = determined(
+        1.0, [(r.mean, r.d) for r in scenario.rows], scenario.two_l / 2, scenario.scale_step, scenario.box.needle
+    )
+    u_ratio, root = ratio.moment.u / ratio.moment.value, math.sqrt(1 + ratio.needle)
+    m, earth = values["moment"] / root, values["earth"] * 1e6 * root
+    u = math.hypot(u_ratio, product) / 2
+    U = COVERAGE * u
     rule = rule_of(scenario.code.setting)
     known = f", which is half of {rule.said}" if rule.said else ""
     off_m, off_earth = m / scenario.bar.moment - 1, earth / (scenario.B_H * 1e6) - 1
     return f"""\
-The ratio has a relative standard uncertainty of {percent(u["ratio"])}, from the angles, the distances, and a half
-length of {centimetres(scenario.two_l / 2, 2)} cm{known}; the product one of {percent(u["product"])}, from a stopwatch
+The needle is not a point and makes the ratio {percent(ratio.needle)} too large. That is known, so it is set right: the
+moment is divided by the root of {places(1 + ratio.needle, 4)}, and the field multiplied by it. The ratio then has a
+relative standard uncertainty of {percent(u_ratio)}, from the angles, the distances, and a half
+length of {centimetres(scenario.two_l / 2, 2)} cm{known}; the product one of {percent(product)}, from a stopwatch
 good to {STOPWATCH} s, the measured length, and what the formula leaves out: a swing that is not quite small, a thread
 that twists a little, a stirrup that swings along. The two are independent, and a root halves them: together
-{percent(u["result"])} in the moment and as much in the field, one standard uncertainty.
+{percent(u)} in the moment and as much in the field, one standard uncertainty.
 
-> **m = ({quoted(share * m, m)}) A·m²** and ***B*<sub>H</sub> = ({quoted(share * earth, earth)}) µT**, value ± *U*
-> with *k* = {uncertainty.COVERAGE:g}, for about 95 %.
+> **m = ({quoted(U * m, m)}) A·m²** and ***B*<sub>H</sub> = ({quoted(U * earth, earth)}) µT**, value ± *U*
+> with *k* = {COVERAGE:g}, for about 95 %.
 
 The draw knows the truth: {sig(scenario.bar.moment)} A·m², and by the World Magnetic Model
 {places(scenario.B_H * 1e6, 1)} µT at {scenario.field.where}. The moment came out {_off(off_m)}, and

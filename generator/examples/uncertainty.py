@@ -13,8 +13,8 @@ from generator.examples.parts import figure, given, observed, own_sheet, percent
 
 WORDS = dict(zip(NAMES, ("the angle", "the distance", "the magnetic length", "the needle")))
 BETTER = {
-    "angle": "More care at the pointer, a finer scale, or a second set of eight: twice as many readings make u(θ) "
-    "smaller by √2.",
+    "angle": "More care at the pointer, a finer scale, or a second set of eight: twice as many readings make what the "
+    "scatter adds smaller by √2. Against the friction they do nothing. Tap the box lightly before you read.",
     "distance": "A better way of setting the middle of the magnet, such as reading the scale at both its ends. More "
     "readings at the same setting would do nothing, for each of them has the same *d*.",
     "length": "Going farther off, where *l*² is a smaller part of *d*² − *l*², or finding the poles better. More "
@@ -57,9 +57,8 @@ Here {WORDS[largest]} matters most. Without it the other three would leave {perc
 
 ## The result
 
-> **m = ({quoted(values["expanded"], values["corrected"])}) A·m²**, value ± *U*,
-> with *k* = {places(values["coverage"], 2)}
-> for 95 %, from {math.floor(values["freedom"])} effective degrees of freedom.
+> **m = ({quoted(values["expanded"], values["corrected"])}) A·m²**, value ± *U* with
+> *k* = {places(values["coverage"], 2)} for 95 %, from {math.floor(values["freedom"])} effective degrees of freedom.
 
 How close did it come? The draw knows the magnet's true moment: {sig(scenario.bar.moment)} A·m². The result is
 {abs(off):.{finer}f} A·m² {"above" if off > 0 else "below"} it, and *U* is {values["expanded"]:.{finer}f} A·m². The
@@ -83,16 +82,13 @@ def _shares(scenario: Budget, working: Working) -> str:
 
     values = working.all_values()
     shares = [100 * values[s] for s in SHARES]
-    bars = [
-        *zip(("angle θ", "distance *d*", "length 2*l*", "needle"), shares),
-        ("in squares", 100 * values["combined"]),
-    ]
+    whole = 100 * values["combined"]
+    bars = [*zip(("angle θ", "distance *d*", "length 2*l*", "needle"), shares), ("in squares", whole)]
     linear = sum(shares)
     with notebook():
         fig, ax = graph(3.4, x="share of u(*m*)/*m*, %", left=0.27, bottom=0.19)
         for i, (_, share) in enumerate(bars):
-            whole = i == len(SHARES)
-            ax.barh(-i, share, height=0.55, color=ACCENT if whole else FAINT)
+            ax.barh(-i, share, height=0.55, color=ACCENT if i == len(SHARES) else FAINT)
             ax.text(share + linear * 0.015, -i, f"{sig(share, 2)} %", ha="left", va="center")
         ax.plot([linear, linear], [-4.4, -3.6], color=ACCENT, linestyle=(0, (3, 2)))
         ax.text(linear, -3.35, "added", ha="right", va="center")
@@ -104,13 +100,12 @@ def _shares(scenario: Budget, working: Working) -> str:
         ax.tick_params(axis="y", length=0)
         alt = (
             f"Bar chart of the shares of the uncertainty: angle {sig(shares[0], 2)} %, distance {sig(shares[1], 2)} %, "
-            f"length {sig(shares[2], 2)} %, needle {sig(shares[3], 2)} %; "
-            f"together in squares {sig(100 * values['combined'], 2)} %."
+            f"length {sig(shares[2], 2)} %, needle {sig(shares[3], 2)} %; together in squares {sig(whole, 2)} %."
         )
         svg = to_svg(fig, figure_name("shares", scenario.code), alt)
     return as_plate(
         svg,
-        f"What each input adds. In squares they come to {sig(100 * values['combined'], 2)} %; "
+        f"What each input adds. In squares they come to {sig(whole, 2)} %; "
         f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all four be off the same way at "
         f"once.",
     )

@@ -32,6 +32,6 @@ KIND = Kind(
         name="Uncertainty",
         task="from reading, distance, length and needle to the moment",
         steps="each input's share, combined, the needle taken off, k, expanded, figures to quote",
-        checked="JCGM 100:2008, the uncertainties package",
+        checked="JCGM 100:2008, the uncertainties package, scipy's t",
     ),
 )

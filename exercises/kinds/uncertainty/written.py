@@ -105,10 +105,8 @@ def freedom_line(known: Known, givens: Givens) -> str:
 
 
 def coverage_line(known: Known, givens: Givens) -> str:
-    return (
-        f"ν = {figures(known['freedom'])} is cut to {math.floor(known['freedom'])}; for 95 % the table has "
-        f"k = {places(known['coverage'], 2)}"
-    )
+    nu = known["freedom"]
+    return f"ν = {figures(nu)}, cut to {math.floor(nu)};  for 95 % k = {places(known['coverage'], 2)}"
 
 
 def combined_line(known: Known, givens: Givens) -> str:

@@ -7,7 +7,7 @@ import statistics
 import pytest
 
 from exercises.bench import uncertainty
-from exercises.bench.instrument import PATTERNS, Faults, Magnet, eight_readings
+from exercises.bench.instrument import ALONE, PATTERNS, Faults, Magnet, eight_readings
 from exercises.bench.student_t import t95
 from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import SCALE_STEPS, TWO_L, Setting, SheetCode
@@ -100,10 +100,10 @@ def test_every_step_worked_again(scenario, working):
     assert abs(float(value) - corrected) <= 0.501 * 10.0 ** -decimals_to_quote(U, corrected)
 
 
-@pytest.mark.parametrize("fault", [{"zero_error": 3.0}, {"arm_off": 3.0}, {"box_shift": 2e-3}, {"pivot_x": 1e-3}])
-def test_a_fault_that_the_mean_is_free_of_adds_nothing_to_the_scatter(fault):
+@pytest.mark.parametrize(("fault", "size"), [("zero", 3.0), ("first-turn", 3.0), ("box", 2e-3), ("pivot", 1e-3)])
+def test_a_fault_that_the_mean_is_free_of_adds_nothing_to_the_scatter(fault, size):
     """The eight differ by design: a fault sets four against four, and the standard deviation of all is no measure."""
-    readings = eight_readings(Magnet(1.2, 0.04), 36e-6, 0.2, faults=Faults(**fault))
+    readings = eight_readings(Magnet(1.2, 0.04), 36e-6, 0.2, faults=ALONE[fault](size))
     assert statistics.stdev(readings) > 0.5
     assert scatter(Exact, readings, PARTS.freedom) < 0.02 * statistics.stdev(readings)
 
@@ -111,7 +111,7 @@ def test_a_fault_that_the_mean_is_free_of_adds_nothing_to_the_scatter(fault):
 def test_the_scatter_is_that_of_the_readings():
     """Of 4000 sets of eight with σ = 0.2° and faults of any size: the mean of s² is σ², 3 degrees of freedom."""
     chance = random.Random(4)
-    faults = Faults(pivot_x=4e-4, zero_error=0.7, arm_off=1.2, box_shift=8e-4, centre_shift=-7e-4, magnet_turned=1.5)
+    faults = Faults(pivot_x=4e-4, arm_off=1.2, box_turned=0.5, box_shift=8e-4, centre_shift=-7e-4, magnet_turned=1.5)
     true = eight_readings(Magnet(1.2, 0.04), 36e-6, 0.2, faults=faults)
     squares = [scatter(Exact, tuple(r + chance.gauss(0, 0.2) for r in true), PARTS.freedom) ** 2 for _ in range(4000)]
     assert statistics.fmean(squares) == pytest.approx(0.04, rel=0.06)
