@@ -22,6 +22,7 @@ def blank(arms: tuple[str, str], bracket: str) -> str:
             "Magnetic length 2l",
             "<i>B<sub>H</sub></i>",
             "Scale step",
+            "Length of the needle",
         )
     )
     # the laboratory's rule is marked by hand
