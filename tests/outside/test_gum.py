@@ -21,12 +21,10 @@ from exercises.kinds.uncertainty.formulas import combined, effective_freedom, u_
 from exercises.kinds.uncertainty.kind import KIND
 from exercises.working.arithmetic import Exact
 
-#: ν: t for 95 %; from memory, JCGM 100:2008, table G.2.
-TABLE_G2 = {
-    1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31, 9: 2.26, 10: 2.23, 11: 2.20, 12: 2.18,
-    13: 2.16, 14: 2.14, 15: 2.13, 16: 2.12, 17: 2.11, 18: 2.10, 19: 2.09, 20: 2.09, 25: 2.06, 30: 2.04, 35: 2.03,
-    40: 2.02, 45: 2.01, 50: 2.01, 100: 1.984, math.inf: 1.960,
-}  # fmt: skip
+#: t for 95 % and ν = 1, 2, … 20; from memory, JCGM 100:2008, table G.2.
+ONE_BY_ONE = "12.71 4.30 3.18 2.78 2.57 2.45 2.36 2.31 2.26 2.23 2.20 2.18 2.16 2.14 2.13 2.12 2.11 2.10 2.09 2.09"
+BY_FIVES = {25: 2.06, 30: 2.04, 35: 2.03, 40: 2.02, 45: 2.01, 50: 2.01, 100: 1.984, math.inf: 1.960}
+TABLE_G2 = {**{n: float(t) for n, t in enumerate(ONE_BY_ONE.split(), 1)}, **BY_FIVES}
 #: °C; from memory, JCGM 100:2008, table 1: mean 100.14, s = 1.49, of the mean 0.33.
 TEMPERATURES = (
     96.90,
