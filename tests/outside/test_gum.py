@@ -7,6 +7,7 @@ The paragraph that a check rests on stands in its docstring.
 """
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -98,6 +99,16 @@ def test_table_g2(freedom, k):
 @pytest.mark.parametrize("freedom", [1, 2, 3, 4, 5, 7, 10, 16, 25, 29, 30, 31, 40, 55, 100, 350, 5000])
 def test_student_s_t(freedom, chance):
     assert coverage_factor(chance, freedom) == pytest.approx(stats.t.isf(chance / 2, freedom), rel=2e-5)
+
+
+def test_the_table_of_the_page():
+    """It has the rows of table G.2 from 3 on: those that a student's k may come from."""
+    page = (Path(__file__).parents[2] / "content/exercises/uncertainty.md").read_text()
+    lines = [[cell.strip() for cell in line.strip("|").split("|")[1:]] for line in page.splitlines() if line[:1] == "|"]
+    rows = [(n, k) for head, _, line in zip(*[iter(lines)] * 3, strict=True) for n, k in zip(head, line, strict=True)]
+    assert [(math.inf if n == "∞" else float(n), float(k)) for n, k in rows] == [
+        (n, pytest.approx(k, abs=0.0051)) for n, k in TABLE_G2.items() if n >= DEGREES
+    ]
 
 
 def test_degrees_of_freedom_are_cut_and_not_rounded():
