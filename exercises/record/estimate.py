@@ -20,9 +20,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from exercises.bench.student_t import coverage_factor
 from exercises.record.moments import Point
 from exercises.record.outliers import inverse
-from exercises.record.student_t import coverage_factor
 
 #: From where to where 2l may lie, as a share of the measured length: from steel with weak ends (bench/magnets.STEEL) to
 #: bars that are magnetised alike all along, and a little more on either side.  Common practice, no source.

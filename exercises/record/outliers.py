@@ -25,7 +25,7 @@ from typing import NamedTuple
 
 from exercises.bench.fault_fit import variance
 from exercises.bench.instrument import EIGHT, PATTERNS
-from exercises.record.student_t import beyond
+from exercises.bench.student_t import beyond
 
 PRIOR = 2.0  # degrees; about the largest effect of an instrument in fair condition, common practice, no source
 EXPECTED_COUNTS = 8  # observations that the expected reading error is worth beside the residuals

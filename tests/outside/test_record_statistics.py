@@ -17,12 +17,12 @@ from uncertainties import ufloat, umath
 
 from exercises.bench.least_squares import weighted_line
 from exercises.bench.local_field import PLACES
+from exercises.bench.student_t import beyond, within
 from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, mean_angle, needle_term
 from exercises.record import columns, estimate, moments, outliers
 from exercises.record.check import check
 from exercises.record.entries import Record
 from exercises.record.place import field_of
-from exercises.record.student_t import beyond, within
 from tests.benchmarks.records import as_record, simulated
 
 
