@@ -6,8 +6,8 @@ same to the other side, and takes the mean again; the series for its force has a
 "depending on the distribution of the magnetization of the bar".  Article 454 says what the coefficient of the second
 power can be, and gets rid of it by distances r₁, r₂ and their deflections D₁, D₂.
 
-The words of pages 97 and 99 were read from a proofread transcription that leaves most formulas out, and page 98 was
-not at hand.  So the formulas below are worked here, from his (2), the force of two poles ±L on the axis, R =
+The words of pages 97 and 99 were read from a proofread copy that leaves most formulas out, and page 98 was not
+at hand.  So the formulas below are worked here, from his (2), the force of two poles ±L on the axis, R =
 2Mr/(r² − L²)², and from the series (1 + A₁/r + A₂/r² + …).  That D is the mean of four tangents, and that the signs
 of A₁, A₃ … change with the reversal, is from memory.
 """
