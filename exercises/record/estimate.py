@@ -21,6 +21,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from exercises.bench.student_t import coverage_factor
+from exercises.bench.uncertainty import Stated
 from exercises.record.moments import Point
 from exercises.record.outliers import inverse
 
@@ -71,19 +72,6 @@ def known_needle(length: float | None) -> Known:
 def _mean_power(low: float, high: float, power: int) -> float:
     """The mean of a power of a number that lies anywhere between two limits."""
     return sum(low**k * high ** (power - k) for k in range(power + 1)) / (power + 1)
-
-
-class Stated(NamedTuple):
-    """A result: its value and its standard uncertainty, in its unit, and the coverage factor k."""
-
-    value: float
-    u: float
-    k: float
-
-    @property
-    def U(self) -> float:
-        """The expanded uncertainty, half the width of the 95 % interval."""
-        return self.k * self.u
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,8 @@
 """What a result says of itself: its value ± U, and what was assumed for it."""
 
+from exercises.bench.uncertainty import Stated
 from exercises.kinds.uncertainty.budget import quoted
-from exercises.record.estimate import ANGLE, DISTANCE, LENGTH, NEEDLE, NEEDLES, SHARES, STATED, Result, Stated
+from exercises.record.estimate import ANGLE, DISTANCE, LENGTH, NEEDLE, NEEDLES, SHARES, STATED, Result
 from exercises.record.givens import Givens
 from exercises.record.magnetic_length import WORDS
 from exercises.working.numbers import centimetres, figures, places

@@ -14,8 +14,9 @@ from scipy.optimize import brentq
 
 from exercises.bench.field import broadside_on, deflection, end_on, field_from_deflection, moment_end_on
 from exercises.bench.instrument import PERFECT, Box, Faults, Magnet, eight_readings
+from exercises.bench.magnets import uniform_magnetic_length
 from exercises.codes.scenario import READING_ERROR
-from tests.outside.test_uniform_bar_poles import cuboid, cylinder, of_a_cuboid, of_a_cylinder
+from tests.outside.test_uniform_bar_poles import cuboid, cylinder, of_a_cylinder
 
 
 def tangent(degrees: float) -> float:
@@ -92,8 +93,8 @@ def test_how_sure_it_is(share):
 
 
 BARS = [
-    (cuboid, of_a_cuboid, (0.08, 0.016, 0.016)),
-    (cuboid, of_a_cuboid, (0.06, 0.010, 0.010)),
+    (cuboid, uniform_magnetic_length, (0.08, 0.016, 0.016)),
+    (cuboid, uniform_magnetic_length, (0.06, 0.010, 0.010)),
     (cylinder, of_a_cylinder, (0.08, 0.010)),
 ]
 

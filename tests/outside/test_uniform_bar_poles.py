@@ -18,6 +18,7 @@ import pytest
 from scipy import constants
 
 from exercises.bench.field import broadside_on, end_on
+from exercises.bench.magnets import MATERIALS, SLIM, uniform_magnetic_length
 
 K = constants.mu_0 / (4 * math.pi)  # magpylib works with CODATA's µ0
 MAGNETISATION = 3.0e5  # A/m; it cancels
@@ -31,13 +32,8 @@ CUBOIDS = [
 CYLINDERS = [(0.08, 0.005), (0.08, 0.010), (0.10, 0.020), (0.05, 0.016)]
 
 
-def of_a_cuboid(length: float, width: float, thickness: float) -> float:
-    """2l in m by the rule above."""
-    return math.sqrt(length**2 - (width**2 + thickness**2) / 2)
-
-
 def of_a_cylinder(length: float, diameter: float) -> float:
-    """2l in m by the rule above."""
+    """2l in m by the rule above; no bar of ours is round."""
     return math.sqrt(length**2 - 3 * diameter**2 / 4)
 
 
@@ -65,7 +61,7 @@ def cylinder(length, diameter):
 @pytest.mark.parametrize("size", CUBOIDS)
 def test_a_cuboid_s_poles_far_away(size):
     bar, m = cuboid(*size)
-    assert found_end_on(bar, m, 20 * size[0]) == pytest.approx(of_a_cuboid(*size), rel=5e-4)
+    assert found_end_on(bar, m, 20 * size[0]) == pytest.approx(uniform_magnetic_length(*size), rel=5e-4)
 
 
 @pytest.mark.parametrize("size", CYLINDERS)
@@ -83,7 +79,7 @@ def test_beside_a_flat_bar_it_matters_a_little_which_face_is_up(size):
     bar, m = cuboid(*size)
     far = 20 * size[0]
     wide, thin = found_broadside(bar, m, far, (1, 0)), found_broadside(bar, m, far, (0, 1))
-    assert (wide**2 + thin**2) / 2 == pytest.approx(of_a_cuboid(*size) ** 2, rel=3e-3)
+    assert (wide**2 + thin**2) / 2 == pytest.approx(uniform_magnetic_length(*size) ** 2, rel=3e-3)
     if size[1] == size[2]:
         assert wide == pytest.approx(thin, rel=1e-4)
     else:
@@ -101,7 +97,14 @@ def test_the_poles_of_a_uniform_bar_are_nearly_at_its_ends(size):
 def test_where_readings_are_taken_the_far_field_s_poles_still_serve(size, times):
     """At two to four lengths two poles at that distance give the bar's end-on field to 0.3 %; broadside-on to 1 %."""
     bar, m = cuboid(*size)
-    d, l = times * size[0], of_a_cuboid(*size) / 2
+    d, l = times * size[0], uniform_magnetic_length(*size) / 2
     assert end_on(m, d, l, K) == pytest.approx(bar.getB((0, 0, d))[2], rel=0.003)
     sides = [-bar.getB(at)[2] for at in ((d, 0, 0), (0, d, 0))]
     assert broadside_on(m, d, l, K) == pytest.approx(sum(sides) / 2, rel=0.01)
+
+
+def test_the_share_of_a_slim_bar():
+    """A seventh as wide and a tenth as thick as long: the share that is taken where the size is not yet known."""
+    size = (0.07, 0.010, 0.007)
+    assert found_end_on(*cuboid(*size), 20 * size[0]) / size[0] == pytest.approx(SLIM, abs=0.005)
+    assert all(material.weakened or material.share == SLIM for material in MATERIALS)

@@ -8,10 +8,11 @@ from dataclasses import replace
 import pytest
 
 from exercises.bench.local_field import PLACES, horizontal
+from exercises.bench.uncertainty import Stated
 from exercises.record import page
 from exercises.record.check import check
 from exercises.record.entries import Record, Row, as_plain
-from exercises.record.estimate import Result, Stated
+from exercises.record.estimate import Result
 from exercises.record.finding import Finding
 from exercises.record.moments import Graph
 from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, shown
