@@ -195,9 +195,13 @@ class Draw:
 
     def normal(self, sigma: float) -> float:
         """Nearly normal with standard deviation sigma, at most 4.3 of it: six uniforms, no library function."""
-        r = self._random
+        return self.normals(sigma, 1)[0]
+
+    def normals(self, sigma: float, n: int) -> tuple[float, ...]:
+        """So many of them, one after the other."""
+        r, scale = self._random, ROOT_2 * sigma
         # written out: not every Python adds a sum of floats in the same way
-        return (r() + r() + r() + r() + r() + r() - 3) * (ROOT_2 * sigma)
+        return tuple([(r() + r() + r() + r() + r() + r() - 3) * scale for _ in range(n)])
 
 
 STRICT = 60  # attempts at numbers whose slips can all be told apart

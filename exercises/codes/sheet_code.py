@@ -22,6 +22,7 @@ them is refused too.
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from exercises.codes.editions import NEWEST, counts_of
@@ -89,8 +90,12 @@ class SheetCode:
     seed: int
     setting: Setting = Setting()
 
-    def __str__(self) -> str:
+    @cached_property
+    def _written(self) -> str:
         return write(self)
+
+    def __str__(self) -> str:
+        return self._written
 
 
 def _digits(number: int, places: int) -> list[int]:

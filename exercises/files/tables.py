@@ -30,6 +30,10 @@ class TableError(ValueError):
         self.first, self.last, self.too_long = first, last, too_long
 
 
+class Numeral(str):
+    """A number that is written already: in a table it stays as it is."""
+
+
 class TableRow(NamedTuple):
     """One row: the numbers of its first and last line, from 1, and its cells."""
 
@@ -48,16 +52,18 @@ def guarded(text: str) -> str:
 
 
 def lines(rows: Iterable[Iterable[str | Decimal]]) -> str:
-    """Rows as CSV text.  A Decimal is a number and stays one; everything else is guarded."""
+    """Rows as CSV text.  A Decimal or a Numeral is a number and stays one; everything else is guarded."""
     out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")
-    for row in rows:
-        writer.writerow([_number(cell) if isinstance(cell, Decimal) else guarded(cell) for cell in row])
+    csv.writer(out, lineterminator="\r\n").writerows([[_cell(cell) for cell in row] for row in rows])
     return out.getvalue()
 
 
-def _number(cell: Decimal) -> str:
-    return format(cell, "f" if abs(cell.adjusted()) < 7 else "e")
+def _cell(cell: str | Decimal) -> str:
+    if type(cell) is str:
+        return cell if cell[:1].isalnum() else guarded(cell)
+    if isinstance(cell, Decimal):
+        return format(cell, "f" if abs(cell.adjusted()) < 7 else "e")
+    return cell if isinstance(cell, Numeral) else guarded(cell)
 
 
 def rows_of(text: str, separator: str) -> Iterator[TableRow]:

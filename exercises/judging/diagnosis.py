@@ -6,7 +6,7 @@ are not given out.
 """
 
 import math
-from bisect import bisect_right
+from bisect import bisect_left
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
@@ -216,8 +216,8 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     looseness = [working.by_id[step_id].loose for step_id in step_ids]
     near = False
     for step, loose in zip(steps, looseness):
-        found = sorted(map(abs, step.values))
-        if not (_plainly_apart(found, loose) or _apart(step.values, step.keys, loose)):
+        found = sorted(zip(map(abs, step.values), step.keys))
+        if not _apart(found, loose):
             return False
         near = near or _within(step.right, found, max(widest, loose))
     if not near:
@@ -231,16 +231,17 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
     return True
 
 
-def _within(right: float, found: Sequence[float], widest: float) -> bool:
-    """Whether any slip's value may be taken for one that correct working reaches, by how far that goes at most.
+#: What slips make of a step, without signs and in order, each with its slip's key.
+type _InOrder = list[tuple[float, str]]
 
-    found  the slips' values without their signs, in order
-    """
+
+def _within(right: float, found: _InOrder, widest: float) -> bool:
+    """Whether any slip's value may be taken for one that correct working reaches, by how far that goes at most."""
     low, high = abs(right) * (1 - widest), abs(right) * (1 + widest)
     # by a share of 0.015 a value of three figures is taken for another at most; a little more does no harm
     near, far = low * 0.98, high * 1.02
-    at = bisect_right(found, near)
-    return at < len(found) and found[at] < far
+    at = bisect_left(found, (near, ""))
+    return at < len(found) and found[at][0] < far
 
 
 def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:
@@ -254,20 +255,8 @@ def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:
     return True
 
 
-def _plainly_apart(found: Sequence[float], loose: float) -> bool:
-    """Whether no two of these values, without their signs and in order, come near each other at all."""
-    slack, a = max(SLIP_SLACK, loose), 0.0
-    apart = (0.9899999 - slack) / (1.0100001 + slack)  # the widest unit in the third figure
-    for b in found:
-        if a > b * apart:
-            return False
-        a = b
-    return True
-
-
-def _apart(values: Sequence[float], keys: Sequence[str], loose: float) -> bool:
+def _apart(found: _InOrder, loose: float) -> bool:
     """Whether no two slips' values can be taken for each other."""
-    found = sorted(zip(map(abs, values), keys))
     slack, sure = max(SLIP_SLACK, loose), True
     # a unit in the third figure is from 1/1000 to 1/100 of the number: that decides nearly always
     together, apart = (0.9989999 - slack) / (1.0010001 + slack), (0.9899999 - slack) / (1.0100001 + slack)

@@ -149,10 +149,11 @@ class Evidence:
         """Whether one definite way of cutting off, where it should be rounded, gives the number, and no slip does."""
         if not isinstance(self.entry, Typed) or self.entry.figures < CUT_FIGURES:
             return False
-        if self.explained_by or self.expected is None or abs(self.ratio - 1) > MOST_CUT_OFF:
+        if self.expected is None or abs(self.ratio - 1) > MOST_CUT_OFF:
             return False
         starts = [self.own] if self.wrong or not self.own else [self.own, {}]
-        return any(self._is_cut_from(own) for own in starts)
+        # what slips there are takes longest to find out, so it is asked last
+        return any(self._is_cut_from(own) for own in starts) and not self.explained_by
 
     def _is_cut_from(self, own: Mapping[str, Value]) -> bool:
         typed = self.number

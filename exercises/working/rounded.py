@@ -27,6 +27,7 @@ def last_place(value: float, figures: int = FIGURES) -> float:
 _HALF = 0.500001  # of a unit and a little more: half a unit goes up or down, and no float is exactly half of one
 _LEVELS = 8  # the figures in turn that rounding is followed to: one more moves a number by less than a span's slack
 _LAST_BITS = 1e-11  # share: two floats that are no farther apart are one decimal number
+_BELOW, _ABOVE = 1 - _LAST_BITS, 1 + _LAST_BITS
 
 
 def highest_at(x: float, per: float) -> float:
@@ -40,7 +41,7 @@ def highest_at(x: float, per: float) -> float:
     """
     if x < 0:
         return -lowest_at(-x, per)
-    edge = x * (1 - _LAST_BITS)
+    edge = x * _BELOW
     for _ in range(_LEVELS):
         rounded = (x * per + _HALF) // 1.0 / per
         if rounded >= edge:
@@ -57,7 +58,7 @@ def lowest_at(x: float, per: float) -> float:
     """
     if x < 0:
         return -highest_at(-x, per)
-    edge = x * (1 + _LAST_BITS)
+    edge = x * _ABOVE
     for _ in range(_LEVELS):
         rounded = -((_HALF - x * per) // 1.0) / per
         if rounded <= edge:
@@ -84,7 +85,7 @@ def highest(x: float) -> float:
     except (ValueError, OverflowError):
         return -lowest(-x) if x < 0 else x
     # as in `highest_at`, and written out: a draw asks for this very often
-    edge = x * (1 - _LAST_BITS)
+    edge = x * _BELOW
     for per in places:
         rounded = (x * per + _HALF) // 1.0 / per
         if rounded >= edge:
@@ -98,7 +99,7 @@ def lowest(x: float) -> float:
         places = _PER[floor(log10(x))]
     except (ValueError, OverflowError):
         return -highest(-x) if x < 0 else x
-    edge = x * (1 + _LAST_BITS)
+    edge = x * _ABOVE
     for per in places:
         rounded = -((_HALF - x * per) // 1.0) / per
         if rounded <= edge:
@@ -135,4 +136,4 @@ def cut_off(x: float, figures: int) -> float:
     if not x or not isfinite(x):
         return x
     per = 10.0 ** (figures - 1 - floor(log10(abs(x))))
-    return copysign(floor(abs(x) * per * (1 + _LAST_BITS)) / per, x)
+    return copysign(floor(abs(x) * per * _ABOVE) / per, x)

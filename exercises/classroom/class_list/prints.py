@@ -144,13 +144,14 @@ def _top(student: Student, sheet: Sheet) -> str:
 
 
 def _interval(row: KeyRow) -> str:
-    if isinstance(row.lo, str) or isinstance(row.hi, str):
+    if not row.lo or not row.hi:
         return ""  # there is no bound
     return f"{_plain(row.lo)} to {_plain(row.hi)}"
 
 
-def _plain(number: Decimal) -> str:
+def _plain(numeral: str) -> str:
     """A number of the key without the noughts that say nothing."""
+    number = Decimal(numeral)
     return f"{number.normalize():f}".replace("-", "−") if -4 < number.adjusted() < 7 else figures(float(number), 6)
 
 

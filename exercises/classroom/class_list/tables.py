@@ -2,20 +2,19 @@
 
 import math
 from collections.abc import Iterable
-from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from exercises.classroom.class_list.class_file import Task
 from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import Setting, SheetCode, write_setting
+from exercises.files.tables import Numeral
 from exercises.kinds.kind import Kind, Sheet
 from exercises.working.evaluate import all_spans, right_values
 from exercises.working.quantities import quantity
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address", "record")
 FIGURES = 6  # of an end of an allowed interval: finer than anything that is typed
-_TO_FIGURES = {rounding: Context(FIGURES, rounding) for rounding in (None, ROUND_FLOOR, ROUND_CEILING)}
-_NOUGHT, _UNIT = Decimal(0), Decimal(1)
+_READ, _LAST = 12, 10**6  # figures of a float that count, and what the last of these are parts of, after FIGURES
 
 
 class KeyRow(NamedTuple):
@@ -31,9 +30,9 @@ class KeyRow(NamedTuple):
     code: str
     step: str
     title: str
-    value: Decimal | str
-    lo: Decimal | str
-    hi: Decimal | str
+    value: Numeral | str
+    lo: Numeral | str
+    hi: Numeral | str
     unit: str
 
 
@@ -79,9 +78,9 @@ def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
     (values, *_), spans = right_values(working), all_spans(working)
     rows = []
     for step in working.steps:
-        value: Decimal | str
-        lo: Decimal | str
-        hi: Decimal | str
+        value: Numeral | str
+        lo: Numeral | str
+        hi: Numeral | str
         span = spans[step.id]
         if isinstance(span, str):
             value = next(label for key, label, _ in step.choices if key == values[step.id])
@@ -89,20 +88,37 @@ def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
         else:
             measured = quantity(step.quantity)
             size, unit = measured.bare, measured.shown
-            value = _number(values[step.id] / size, None)
-            lo, hi = _number(span.lo / size, ROUND_FLOOR), _number(span.hi / size, ROUND_CEILING)
+            value = number(values[step.id] / size)
+            lo, hi = number(span.lo / size, "down"), number(span.hi / size, "up")
         rows.append(KeyRow(student.roll, student.name, slug, code, step.id, step.title, value, lo, hi, unit))
     return rows
 
 
-def _number(value: float, rounding: str | None) -> Decimal | str:
-    """To FIGURES figures, downward, upward or to the nearest; "" if it is not finite."""
+def number(value: float, toward: Literal["nearest", "down", "up"] = "nearest") -> Numeral | str:
+    """A number to FIGURES figures, without noughts at its end; "" if it is not finite.
+
+    A power of ten is written from 10⁷ on and below 10⁻⁶.
+
+    >>> number(2 / 3), number(2 / 3, "down"), number(0.1 + 0.2, "up"), number(1234567.0)
+    ('0.666667', '0.666666', '0.3', '1234570')
+    """
     if not math.isfinite(value):
         return ""
     # what floats add in the last bits must not move an end by a whole unit
-    rounded = _TO_FIGURES[rounding].create_decimal(f"{value:.12g}")
-    # no noughts at the end, and no power of ten for a whole number below 10⁷
-    plain = rounded.normalize()
-    if not plain:
-        return _NOUGHT
-    return plain.quantize(_UNIT) if 0 < plain.adjusted() < 7 and plain == plain.to_integral_value() else plain
+    mantissa, _, power = f"{abs(value):.{_READ - 1}e}".partition("e")
+    head, rest = divmod(int(mantissa[0] + mantissa[2:]), _LAST)
+    if toward == "nearest":
+        up = rest * 2 > _LAST or rest * 2 == _LAST and head % 2 == 1
+    else:
+        up = rest > 0 and (toward == "up") == (value > 0)
+    if not head + up:
+        return Numeral("0")
+    digits, ten = str(head + up), int(power)
+    ten += len(digits) - FIGURES
+    digits, sign = digits.rstrip("0"), "-" if value < 0 else ""
+    if not -7 < ten < 7:
+        return Numeral(f"{sign}{digits[0]}{'.' if digits[1:] else ''}{digits[1:]}e{ten:+d}")
+    if ten < 0:
+        return Numeral(f"{sign}0.{'0' * (-ten - 1)}{digits}")
+    whole, part = digits[: ten + 1].ljust(ten + 1, "0"), digits[ten + 1 :]
+    return Numeral(f"{sign}{whole}.{part}" if part else sign + whole)

@@ -94,7 +94,7 @@ def _deflections(draw: Draw, code: SheetCode) -> Comparison | None:
     step = code.setting.scale_step or draw.pick((1.0, 0.5))
     readings = []
     for bar, fault in zip(bars, both, strict=True):
-        errors = tuple(draw.normal(READING_ERROR) for _ in range(8))
+        errors = draw.normals(READING_ERROR, 8)
         seen = eight_readings(_magnet_of(bar), B_H, d, BOX, fault, errors, step)
         if min(seen) < LOWEST or max(seen) > HIGHEST:
             return None
@@ -142,7 +142,7 @@ def _balances(draw: Draw, scenario: Comparison, slips: tuple[Slip, ...]) -> Comp
 
 
 def _balance(draw: Draw, scenario: Comparison, d1: float) -> Balance | None:
-    errors = tuple(draw.normal(READING_ERROR) for _ in range(4))
+    errors = draw.normals(READING_ERROR, 4)
     magnets = _magnet_of(scenario.bars[0]), _magnet_of(scenario.bars[1])
     try:
         if not _lies_well(scenario.bars[1], balance_distance(magnets, d1)):

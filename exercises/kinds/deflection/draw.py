@@ -142,7 +142,7 @@ def rows_at(
         return
     places = eight_places(magnet, placed.B_H, d, box, faults, position.tan_b)
     for _ in range(LOOKS):
-        readings = read_off(places, tuple([draw.normal(READING_ERROR) for _ in range(8)]), step)
+        readings = read_off(places, draw.normals(READING_ERROR, 8), step)
         if min(readings) < LOWEST or max(readings) > HIGHEST:
             continue
         row = Row(d, readings)

@@ -114,7 +114,7 @@ def _third(draw: Draw, field: LocalField, step: float) -> Third | None:
 def _readings(draw: Draw, field: LocalField, theta: float, faults: Faults, step: float) -> tuple[float, ...]:
     """The eight readings where the magnet turns the needle by theta degrees on a board that is set up."""
     d = distance_end_on(MAGNET.m, field_from_deflection(theta, field.B_H), MAGNET.l)
-    errors = tuple([draw.normal(READING_ERROR) for _ in range(8)])
+    errors = draw.normals(READING_ERROR, 8)
     return eight_readings(MAGNET, field.B_H, d, BOX, faults, errors, step)
 
 

@@ -3,7 +3,7 @@
 import csv
 import io
 import random
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 
 import pytest
 
@@ -84,26 +84,41 @@ def test_the_interval_is_narrow():
     kind = all_kinds()["tan-a"]
     for student, code in codes_for(read("1-6"), PHRASE, kind).items():
         for *_, step, _, value, lo, hi, _ in key_rows(student, open_code(str(code))):
-            assert hi - lo < (Decimal("0.21") if step.startswith("mean-") and step[-1].isdigit() else value / 5)
+            width = 0.21 if step.startswith("mean-") and step[-1].isdigit() else float(value) / 5
+            assert float(hi) - float(lo) < width
 
 
 def test_numbers_of_the_key_have_no_noughts_at_their_end_and_no_power_of_ten_before_their_point():
     """Six figures; from ten million on a whole number may have its power of ten."""
-    from exercises.classroom.class_list.tables import _number
+    from exercises.classroom.class_list.tables import number
 
     shown = {
         1.5: "1.5",
         100.0: "100",
         1234567.0: "1234570",
         9_999_990.0: "9999990",
-        1e7: "1E+7",
-        1.25e9: "1.25E+9",
+        1e7: "1e+7",
+        1.25e9: "1.25e+9",
         0.0: "0",
         40.0: "40",
     }
     for value, text in shown.items():
-        assert str(_number(value, None)) == text
-    assert _number(float("inf"), None) == "" == _number(float("nan"), None)
-    low, high = (_number(2 / 3, rounding) for rounding in ("ROUND_FLOOR", "ROUND_CEILING"))
+        assert number(value) == text
+    assert number(float("inf")) == "" == number(float("nan"))
+    low, high = (Decimal(number(2 / 3, toward)) for toward in ("down", "up"))
     assert low < Decimal(2) / 3 < high and high - low == Decimal(1).scaleb(low.as_tuple().exponent)
-    assert _number(0.1 + 0.2, "ROUND_CEILING") == Decimal("0.3") == _number(0.1 + 0.2, "ROUND_FLOOR")
+    assert number(0.1 + 0.2, "up") == "0.3" == number(0.1 + 0.2, "down")
+
+
+def test_numbers_of_the_key_are_rounded_as_decimal_rounds_them():
+    # Python's decimal module is the reference: half to even, downward and upward from twelve figures
+    from exercises.classroom.class_list.tables import number
+
+    chance = random.Random("numbers of a key")
+    ways = {"nearest": ROUND_HALF_EVEN, "down": ROUND_FLOOR, "up": ROUND_CEILING}
+    for _ in range(3000):
+        value = chance.choice([-1, 1]) * 10 ** chance.uniform(-12, 12)
+        value = float(f"{value:.{chance.randint(1, 17)}g}")
+        for toward, rounding in ways.items():
+            expected = Context(6, rounding).create_decimal(f"{value:.12g}")
+            assert Decimal(number(value, toward)) == expected, (value, toward)
