@@ -185,8 +185,8 @@ VIVA = (
     Viva(
         "why-45",
         "Near which deflection is the moment least sensitive to a misreading, and why keep between 30° and 60°?",
-        "Near 45°. A misreading dθ changes tan θ by the share dθ/(sin θ cos θ), which is least at 45° and only 15 % "
-        "more at 30° and 60°; beyond them it grows fast.",
+        "Near 45°. A misreading δθ, in radians, changes tan θ by the share δθ/(sin θ cos θ), which is least at 45° and "
+        "only 15 % more at 30° and 60°. Outside this range it grows fast.",
         "before/choosing-distances/#what-an-error-in-the-angle-does",
         sketch="angle-error",
     ),
