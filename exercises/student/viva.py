@@ -112,7 +112,8 @@ VIVA = (
         "first-turn-left-out",
         "The first adjustment was left out, and the pointer reads 0–0. What is wrong, and which readings show it?",
         "The box stands askew to the arms, so the arms are not east–west. One deflection is too large and the other "
-        "too small when the magnet is reversed, by ε sin² θ: more at large deflections. Nothing shows it at 0–0.",
+        "too small when the magnet is reversed, by ε sin² θ: more at large deflections. At rest the pointer "
+        "does not show it.",
         "before/setting-up/#if-the-first-turn-is-skipped",
         sketch="turn-left-out",
     ),

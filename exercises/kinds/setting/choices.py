@@ -103,7 +103,7 @@ REMAINS: tuple[Choice, ...] = (
     (
         "nothing",
         "nothing at all: the mean is exact",
-        "What one way is too much and the other way too little is not quite the same. A little is left, "
+        "What is added one way and what is taken off the other way are not quite the same. A little is left, "
         "by the square of the angle.",
     ),
 )
