@@ -40,6 +40,7 @@ SENTENCES = {
     ),
     "chosen wrongly": "{says}",
     "no start": "What was entered above leads to no number here. Mend that first, then come back to this one.",
+    "more than nothing": "{start} is not right, and no slip known here explains it. {advice}.",
     "nothing": "This does not come to nothing. Look at what was typed.",
     "negative": "Everything on this sheet is positive. A minus often comes from a calculator set to radians.",
     "power of ten": (

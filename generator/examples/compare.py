@@ -38,7 +38,7 @@ are balanced against each other.
 
 {render_working(Sheet(kind, scenario, working), level=3)}
 
-## Two roads to one ratio
+## Two ways to one ratio
 
 {figure("ratios", code)}
 

@@ -124,7 +124,7 @@ def _slope(determination: Determination, scenario: DeflectionScenario, values: M
     moment = slope * scenario.B_H / MU_0_OVER_4PI
     return (
         f"Its slope is {sig(slope)} m³, and so m = 10⁷ × {sig(scenario.B_H)} × {sig(slope)} = "
-        f"{sig(moment)} A·m²: the same moment by another road."
+        f"{sig(moment)} A·m²: the same moment, found in another way."
     )
 
 

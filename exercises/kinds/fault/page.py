@@ -45,7 +45,7 @@ class FaultPage(DeflectionPage):
 
 PAGE = FaultPage(
     task="Something may be wrong with this set of readings: at most one fault. Find it, say whether the mean of eight "
-    "removes it, and go on with what can be mended. Arms east–west, magnet along the arm.",
+    "removes it, and go on with what can be mended. The position is tan A: the magnet lies along the arm.",
     formula="",
     position="N pole points",
 )

@@ -13,7 +13,8 @@ class BudgetPage(Page[Budget]):
     task = (
         "How sure is the moment? Take s from the scatter of the readings about the pattern of the faults (Type A, "
         "3 degrees of freedom). All else is known within half widths, inside which all values are as likely (Type B). "
-        "Give every share of u(m)/m in per cent, take off what the needle does, and state m ± U with k by table G.2. "
+        "Give every share of u(m)/m in per cent, take off what the needle does, and state m ± U with k by the table of "
+        "Student's t (JCGM 100:2008, table G.2). "
         "Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
     formula = "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d"
