@@ -253,6 +253,8 @@ def test_the_first_distance():
     assert now([])["propose"]["cm"] == "" and "about 45°" in now([])["propose"]["text"]
     assert now([], head={**HEAD, "mean-moment": "1.5"})["propose"]["cm"] == f"{100 * at_45:.1f}"
     assert now([row(20, 3)])["propose"] is None
+    assert now([], zero=["", ""])["propose"]["cell"] == "d-1"  # who passes over the zero check has it too
+    assert now([row(20), ("", [])])["propose"]["cell"] == "d-2"
 
 
 @pytest.mark.parametrize("first", [18.5, 20.5, 23.5])
