@@ -2,6 +2,7 @@
 // move can be undone. No physics here.
 import { BenchEnd } from "./bench_end.js";
 import { BenchReadings } from "./bench_readings.js";
+import { drawSettling } from "./bench_settling.js";
 import { blankRow, stateOf } from "./bench_state.js";
 import { keep } from "./keep.js";
 import { Page, notStarted } from "./page.js";
@@ -16,6 +17,7 @@ class Bench extends Page {
     this.most = Number(element.dataset.rows);
     this.eight = JSON.parse(element.dataset.eight);
     this.state = stateOf(keep.bench(), this.most);
+    if (LAB) this.state.lab = LAB;
     this.before = keep.benchBefore();
     this.found = {}; // what Python said last of the readings
     this.last = ""; // the cell that was typed last
@@ -41,7 +43,7 @@ class Bench extends Page {
   }
 
   asked() {
-    return JSON.stringify({ ...this.state, who: keep.who(), lab: LAB });
+    return JSON.stringify({ ...this.state, who: keep.who() });
   }
 
   // asks what is to be said of all that was typed, a moment after the last key
@@ -77,7 +79,7 @@ class Bench extends Page {
   // puts what Python said where it belongs
   say() {
     const { head, rows } = this.state;
-    const { problems = {}, result, lacks, stop } = this.found;
+    const { problems = {}, result, lacks, settles = [], stop } = this.found;
     const begun = rows.some((row) => row.readings.some(Boolean));
     const asked = new Map(((this.givens || {}).asked || []).map((one) => [one.cell, one.text]));
     for (const given of this.all("[data-given]")) {
@@ -90,6 +92,7 @@ class Bench extends Page {
     this.tell(this.one(".bn-zero-said"), problems["zero-1"] || problems["zero-2"] || ofZero);
     for (const line of this.all(".bn-result")) this.tell(line, result ? result.text : lacks);
     this.tell(this.one(".bn-stop"), stop);
+    drawSettling(this.one(".bn-settles"), settles);
     this.readings.say();
   }
 

@@ -33,9 +33,8 @@ export class BenchReadings {
     const { at, rows } = this.state;
     const [arm, north, end] = this.bench.eight[at.cell === "d" ? 0 : at.cell];
     Object.assign(this.card.dataset, { at: at.cell === "d" ? "d" : "reading", arm, north, end, whole: this.isWhole });
-    const d = rows[at.row].d.trim();
-    this.bench.one("#bn-title-readings").textContent = `Distance ${at.row + 1}` + (at.cell === "d" ? "" : `${d && `: ${d} cm`}, reading ${at.cell + 1} of 8`);
-    this.bench.one(".bn-do").textContent = this.order(at.cell);
+    this.bench.one("#bn-title-readings").textContent = `Distance ${at.row + 1}` + (at.cell === "d" ? "" : `, reading ${at.cell + 1} of 8`);
+    this.bench.one(".bn-do").textContent = this.order(at.cell, rows[at.row].d.trim());
     this.bench.put(this.field, textAt(this.state, at));
     this.whole.hidden = !this.isWhole;
     this.bench.one(".bn-one").hidden = this.isWhole;
@@ -44,12 +43,12 @@ export class BenchReadings {
   }
 
   // what is to be done for the field that is open
-  order(cell) {
-    if (cell === "d") return "The distance d, from the pivot to the middle of the magnet. Which d, in centimetres?";
+  order(cell, d) {
+    if (cell === "d") return "Which distance d, in cm? It goes from the pivot to the middle of the magnet.";
     const [arm, north, end] = this.bench.eight[cell];
-    if (end === 2) return "Leave the magnet. Read end ②.";
-    const lay = cell === 0 ? "Lay the magnet on the east arm" : cell === 4 ? "Carry the magnet to the west arm" : "Turn the magnet end for end";
-    return `${lay}, N to the ${north}, middle at d. Tap. Read end ①.`;
+    if (end === 2) return "Leave the magnet where it lies. Read end ②.";
+    const lay = { 0: `Lay the magnet on the ${arm} arm`, 4: `Carry the magnet to the ${arm} arm` }[cell] || "Turn the magnet end for end";
+    return `${lay}, N to the ${north}, middle at ${d ? `${d} cm` : "d"}. Tap. Read end ①.`;
   }
 
   cellOf = (element) => (element.dataset.at === "d" ? "d" : Number(element.dataset.at));

@@ -10,13 +10,14 @@ export const blankRow = () => ({ d: "", readings: texts([], 8) });
 
 // a whole state from what was kept, whatever that was
 export function stateOf(kept, most) {
-  const { head, rows, zero, ticks, part, at } = object(kept);
+  const { head, rows, zero, ticks, lab, part, at } = object(kept);
   const found = (Array.isArray(rows) ? rows : []).slice(0, most).map((row) => ({ d: text(object(row).d), readings: texts(object(row).readings, 8) }));
   const state = {
     head: Object.fromEntries(Object.entries(object(head)).filter(([, value]) => typeof value === "string")),
     rows: found.length ? found : [blankRow()],
     zero: texts(zero, 2),
     ticks: object(ticks),
+    lab: text(lab),
     part: PARTS.includes(part) ? part : "safety",
     at: { row: 0, cell: "d" },
   };

@@ -17,6 +17,7 @@ WRITTEN = (
     "bench.js",
     "bench_end.js",
     "bench_readings.js",
+    "bench_settling.js",
     "bench_state.js",
     "notebook.css",
     "desk.js",

@@ -130,24 +130,28 @@ def _givens() -> str:
     return _part(
         "givens",
         "What is needed",
-        f'<div class="bn-givens">{first}</div><details class="bn-place"><summary>I have no {symbols("B_H")}: take it '
-        f'from the place and the date</summary><div class="bn-givens">{place}</div></details>'
-        f'<datalist id="bn-places">{places}</datalist><div class="bn-givens">{_given("step")}</div>'
+        f'<div class="bn-givens">{first}{_given("step")}</div>'
+        f'<details class="bn-place"><summary>I have no {symbols("B_H")}: take it from the place and the date</summary><div class="bn-givens">{place}</div></details>'
+        f'<datalist id="bn-places">{places}</datalist>'
         f"{_go('readings', 'Go on to the readings')}",
     )
 
 
 def _row() -> str:
-    """One distance with a button for each reading, to be copied; the script gives them their numbers and words."""
-    cells = "".join(
-        f'<button type="button" class="bn-cell" data-at="{k}"><span>N {north} {"①②"[end - 1]}</span><b></b></button>'
-        for k, (_, north, end) in enumerate(EIGHT)
-    )
+    """One distance with a button for each reading, to be copied; the script gives them their words and values."""
+    arms = ""
+    for arm in ("east", "west"):
+        four = "".join(
+            f'<button type="button" class="bn-cell" data-at="{k}"><span>N {north} {"①②"[end - 1]}</span>'
+            "<b></b></button>"
+            for k, (a, north, end) in enumerate(EIGHT)
+            if a == arm
+        )
+        arms += f'<div class="bn-arm"><span>{arm} arm</span>{four}</div>'
     return (
         '<details class="bn-row"><summary><span class="bn-which"></span> <span class="bn-mean"></span></summary>'
-        '<div class="bn-strip">'
-        f'<button type="button" class="bn-cell bn-cell-d" data-at="d"><span>d in cm</span><b></b></button>{cells}'
-        "</div></details>"
+        '<button type="button" class="bn-cell bn-cell-d" data-at="d"><span>d in cm</span><b></b></button>'
+        f"{arms}</details>"
     )
 
 
@@ -187,8 +191,9 @@ def _readings() -> str:
         '<div class="bn-proposed"><p class="bn-why" role="status"></p><button type="button" class="bn-take" hidden>'
         f"</button></div></div></div>{_whole()}"
         '<p class="bn-result" role="status"></p><p class="bn-stop" role="status"></p>'
-        '<p class="bn-go"><button type="button" class="bn-on" data-to="end">I have all distances: go on</button></p>'
-        '<div class="bn-rows"></div>'
+        '<svg class="bn-settles" role="img" hidden></svg><div class="bn-rows"></div>'
+        '<p class="bn-go bn-after"><button type="button" class="bn-on" data-to="end">I have all distances: go on'
+        "</button></p>"
         f'<template class="bn-template">{_row()}</template>'
         '<label class="bn-tick"><input type="checkbox" class="bn-switch"><span>Show the whole distance on one screen'
         "</span></label>",
@@ -211,7 +216,9 @@ def _end() -> str:
         "</textarea>"
         '<div class="er-tools"><button type="button" class="bn-copy">Copy it</button><button type="button" '
         'class="bn-save">Save as a file</button><button type="button" class="bn-share" hidden>Share it</button></div>'
-        '<p class="bn-slip-done" role="status"></p></div>',
+        '<p class="bn-slip-done" role="status"></p></div>'
+        "<h3>Another magnet</h3><p>What was ticked and given stays. Undo brings these readings back.</p>"
+        '<div class="er-tools"><button type="button" class="bn-anew">Begin a new record</button></div>',
     )
 
 
@@ -230,9 +237,8 @@ def bench() -> str:
 <nav class="bn-parts" aria-label="Parts of the work">{parts}</nav>
 <p class="er-trouble" role="alert" hidden></p>
 <ul class="bn-notes" hidden></ul>
+<button type="button" class="bn-undo" disabled>Undo</button>
 {_safety()}{_setting()}{_givens()}{_readings()}{_end()}
-<div class="er-tools bn-tools"><button type="button" class="bn-undo" disabled>Undo</button>
-<button type="button" class="bn-anew">Begin a new record</button></div>
 <p class="er-status" role="status" data-state="starting">You can type already. Warnings come in a moment.</p>
 </div></div>
 <script type="module" src="../../eight/bench.js"></script>"""

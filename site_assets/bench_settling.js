@@ -1,0 +1,29 @@
+// How the result settles: a value with its interval after each distance, drawn as Python gives them. No physics here.
+const LINE = 22; // height of one line of the drawing
+const [LEFT, RIGHT] = [92, 300]; // where the intervals are drawn
+
+function made(name, attributes, text = "") {
+  const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
+  element.textContent = text;
+  return element;
+}
+
+// settles: [{distances, moment, value, U}]; the widest interval takes the whole width
+export function drawSettling(svg, settles) {
+  svg.toggleAttribute("hidden", settles.length < 2);
+  const low = Math.min(...settles.map(({ value, U }) => value - U));
+  const high = Math.max(...settles.map(({ value, U }) => value + U));
+  const x = (value) => LEFT + ((value - low) / (high - low || 1)) * (RIGHT - LEFT);
+  svg.setAttribute("viewBox", `0 0 ${RIGHT + 10} ${settles.length * LINE}`);
+  svg.setAttribute("aria-label", `How the moment settles. ${settles.map((s) => `After ${s.distances} distances: ${s.moment}.`).join(" ")}`);
+  const lines = settles.flatMap(({ distances, value, U }, at) => {
+    const y = at * LINE + LINE / 2;
+    return [
+      made("text", { x: 0, y: y + 4 }, `${distances} distance${distances > 1 ? "s" : ""}`),
+      made("line", { x1: x(value - U), x2: x(value + U), y1: y, y2: y }),
+      made("circle", { cx: x(value), cy: y, r: 4 }),
+    ];
+  });
+  svg.replaceChildren(...lines);
+}
