@@ -79,7 +79,7 @@ class Bench extends Page {
   // puts what Python said where it belongs
   say() {
     const { head, rows } = this.state;
-    const { problems = {}, result, lacks, settles = [], stop } = this.found;
+    const { problems = {}, result, lacks, settles = [], stop, enough } = this.found;
     const begun = rows.some((row) => row.readings.some(Boolean));
     const asked = new Map(((this.givens || {}).asked || []).map((one) => [one.cell, one.text]));
     for (const given of this.all("[data-given]")) {
@@ -92,6 +92,7 @@ class Bench extends Page {
     this.tell(this.one(".bn-zero-said"), problems["zero-1"] || problems["zero-2"] || ofZero);
     for (const line of this.all(".bn-result")) this.tell(line, result ? result.text : lacks);
     this.tell(this.one(".bn-stop"), stop);
+    this.one(".bn-after").classList.toggle("bn-enough", Boolean(enough));
     drawSettling(this.one(".bn-settles"), settles);
     this.readings.say();
   }

@@ -74,6 +74,17 @@ export class BenchReadings {
     const field = this.isWhole ? this.whole.querySelector(`[data-at="${this.state.at.cell}"]`) : this.field;
     field.focus({ preventScroll: true });
     field.select();
+    this.see();
+  }
+
+  // scrolls so that all from the heading to the last warning is seen, above the phone's keyboard too
+  see() {
+    if (this.card.closest("[hidden]")) return;
+    const { offsetTop, height } = visualViewport;
+    const top = this.bench.one("#bn-title-readings").getBoundingClientRect().top - offsetTop;
+    const bottom = this.bench.one(".bn-said").getBoundingClientRect().bottom - offsetTop - height;
+    if (top < 0) scrollBy(0, top);
+    else if (bottom > 0) scrollBy(0, this.isWhole ? Math.min(top, bottom) : bottom);
   }
 
   // goes to a place, the keyboard with it
@@ -129,14 +140,17 @@ export class BenchReadings {
       }
       return line;
     }));
+    if (warnings.length) this.see();
   }
 
   // ---- what is done -------------------------------------------------------
 
   next() {
     const { at } = this.state;
-    if (at.cell === "d" && !textAt(this.state, at).trim()) {
-      this.warn([{ text: "Type the distance first, as the scale shows it.", cells: [] }]);
+    if (!textAt(this.state, at).trim()) {
+      // a thumb that presses twice leaves nothing out
+      const what = at.cell === "d" ? "Type the distance first, as the scale shows it." : "Type this reading first. One that you have to leave out is passed over below.";
+      this.warn([{ text: what, cells: [] }]);
       this.focus();
       return;
     }
@@ -153,6 +167,7 @@ export class BenchReadings {
 
   listen() {
     const { bench, whole } = this;
+    visualViewport.addEventListener("resize", () => document.activeElement === this.field && this.see());
     this.field.addEventListener("input", () => this.typed(this.state.at.cell, this.field.value));
     bench.on(".bn-one", "submit", (event) => {
       event.preventDefault();

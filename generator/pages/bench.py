@@ -131,7 +131,8 @@ def _givens() -> str:
         "givens",
         "What is needed",
         f'<div class="bn-givens">{first}{_given("step")}</div>'
-        f'<details class="bn-place"><summary>I have no {symbols("B_H")}: take it from the place and the date</summary><div class="bn-givens">{place}</div></details>'
+        f'<details class="bn-place"><summary>I have no {symbols("B_H")}: take it from the place and the date</summary>'
+        f'<div class="bn-givens">{place}</div></details>'
         f'<datalist id="bn-places">{places}</datalist>'
         f"{_go('readings', 'Go on to the readings')}",
     )
