@@ -19,7 +19,10 @@ class Bench extends Page {
     this.state = stateOf(keep.bench(), this.most);
     if (LAB) this.state.lab = LAB;
     this.before = keep.benchBefore();
-    this.found = {}; // what Python said last of the readings
+    const said = keep.benchSaid();
+    const known = said.asked === this.asked(); // nothing moves when Python says it again
+    this.found = known ? said.found : {}; // what Python said last of the readings
+    this.givens = known ? said.givens : {}; // and of what is given
     this.last = ""; // the cell that was typed last
     this.readings = new BenchReadings(this);
     this.end = new BenchEnd(this);
@@ -55,8 +58,8 @@ class Bench extends Page {
       const givens = await this.ask("record.beside.page.begin", asked);
       const found = givens && (await this.ask("record.beside.page.now", asked, this.last));
       if (!found || asked !== this.asked()) return; // typed on since it was asked
-      this.givens = givens;
-      this.found = found;
+      Object.assign(this, { givens, found });
+      keep.saveBenchSaid({ asked, givens, found });
       this.laboratory();
       this.say();
     }, pause);
@@ -81,7 +84,7 @@ class Bench extends Page {
     const { head, rows } = this.state;
     const { problems = {}, result, lacks, settles = [], stop, enough } = this.found;
     const begun = rows.some((row) => row.readings.some(Boolean));
-    const asked = new Map(((this.givens || {}).asked || []).map((one) => [one.cell, one.text]));
+    const asked = new Map((this.givens.asked || []).map((one) => [one.cell, one.text]));
     for (const given of this.all("[data-given]")) {
       const cell = given.dataset.given;
       this.tell(given.querySelector(".er-said"), begun || head[cell] ? asked.get(cell) : "");
@@ -90,7 +93,10 @@ class Bench extends Page {
     const { said } = this.found;
     const ofZero = said && said.cells.some((cell) => cell.startsWith("zero-")) ? said.text : "";
     this.tell(this.one(".bn-zero-said"), problems["zero-1"] || problems["zero-2"] || ofZero);
-    for (const line of this.all(".bn-result")) this.tell(line, result ? result.text : lacks);
+    for (const line of this.all(".bn-result")) {
+      line.toggleAttribute("data-there", Boolean(result));
+      this.tell(line, result ? result.text : lacks);
+    }
     this.tell(this.one(".bn-stop"), stop);
     this.one(".bn-after").classList.toggle("bn-enough", Boolean(enough));
     drawSettling(this.one(".bn-settles"), settles);

@@ -29,6 +29,16 @@ export class BenchReadings {
     return `${arm} arm, N ${north}, end ${"①②"[end - 1]}`;
   }
 
+  // the same in few words, with what is not as at the open place: "N east ②", "distance 1, west arm, N east ②"
+  short({ row, cell }) {
+    const { at } = this.state;
+    const words = row === at.row ? [] : [`distance ${row + 1}`];
+    if (cell === "d") return [...words, "d"].join(", ");
+    const [arm, north, end] = this.bench.eight[cell];
+    if (words.length || at.cell === "d" || this.bench.eight[at.cell][0] !== arm) words.push(`${arm} arm`);
+    return [...words, `N ${north} ${"①②"[end - 1]}`].join(", ");
+  }
+
   draw() {
     const { at, rows } = this.state;
     const [arm, north, end] = this.bench.eight[at.cell === "d" ? 0 : at.cell];
@@ -38,6 +48,9 @@ export class BenchReadings {
     this.bench.put(this.field, textAt(this.state, at));
     this.whole.hidden = !this.isWhole;
     this.bench.one(".bn-one").hidden = this.isWhole;
+    const asked = this.isWhole ? this.whole : this.bench.one(".bn-one");
+    const said = this.bench.one(".bn-said");
+    if (said.previousElementSibling !== asked) asked.after(said, this.bench.one(".bn-proposed")); // what is said moves no field
     for (const field of this.whole.querySelectorAll("input")) this.bench.put(field, textAt(this.state, { row: at.row, cell: this.cellOf(field) }));
     this.drawRows();
   }
@@ -59,15 +72,17 @@ export class BenchReadings {
     while (this.list.children.length < rows.length) this.list.append(this.bench.one(".bn-template").content.firstElementChild.cloneNode(true));
     [...this.list.children].forEach((strip, row) => {
       strip.querySelector(".bn-which").textContent = `Distance ${row + 1}${rows[row].d.trim() && `: ${rows[row].d.trim()} cm`}`;
-      if (row === at.row) strip.open = true;
+      if (this.shown !== at.row) strip.open = row === at.row;
       for (const cell of strip.querySelectorAll(".bn-cell")) {
         const place = { row, cell: this.cellOf(cell) };
         const text = textAt(this.state, place).trim();
         cell.querySelector("b").textContent = text || "–";
         cell.setAttribute("aria-label", `Distance ${row + 1}, ${this.named(place.cell)}: ${text || "blank"}`);
-        cell.toggleAttribute("aria-current", row === at.row && place.cell === at.cell);
+        if (row === at.row && place.cell === at.cell) cell.setAttribute("aria-current", "true");
+        else cell.removeAttribute("aria-current");
       }
     });
+    this.shown = at.row;
   }
 
   focus() {
@@ -134,7 +149,7 @@ export class BenchReadings {
       for (const name of cells.filter((cell) => cell !== here && /^(d|reading)/.test(cell))) {
         const back = document.createElement("button");
         back.type = "button";
-        back.textContent = `Back to ${this.named(placeOf(name).cell)}`;
+        back.textContent = `Back to ${this.short(placeOf(name))}`;
         back.addEventListener("click", () => this.open(placeOf(name)));
         line.append(" ", back);
       }
@@ -205,6 +220,7 @@ export class BenchReadings {
     bench.on(".bn-switch", "change", () => {
       keep.saveBenchWhole(this.isWhole);
       bench.draw();
+      this.focus();
     });
     this.list.addEventListener("click", ({ target }) => {
       const cell = target.closest(".bn-cell");

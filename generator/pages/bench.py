@@ -130,7 +130,7 @@ def _givens() -> str:
     return _part(
         "givens",
         "What is needed",
-        f'<div class="bn-givens">{first}{_given("step")}</div>'
+        f'<ul class="bn-notes" hidden></ul><div class="bn-givens">{first}{_given("step")}</div>'
         f'<details class="bn-place"><summary>I have no {symbols("B_H")}: take it from the place and the date</summary>'
         f'<div class="bn-givens">{place}</div></details>'
         f'<datalist id="bn-places">{places}</datalist>'
@@ -237,7 +237,6 @@ def bench() -> str:
 <div class="bn-run er-live" inert>
 <nav class="bn-parts" aria-label="Parts of the work">{parts}</nav>
 <p class="er-trouble" role="alert" hidden></p>
-<ul class="bn-notes" hidden></ul>
 <button type="button" class="bn-undo" disabled>Undo</button>
 {_safety()}{_setting()}{_givens()}{_readings()}{_end()}
 <p class="er-status" role="status" data-state="starting">You can type already. Warnings come in a moment.</p>
