@@ -1,4 +1,4 @@
-"""Readings at the bench in a real browser, on a phone: a whole record, a misreading, sleep, undo, and a page without Python."""
+"""Readings at the bench in a real browser, on a phone: a whole record, a misreading, sleep, undo, and no Python."""
 
 import pytest
 
