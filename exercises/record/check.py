@@ -138,11 +138,11 @@ def _moments(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | Non
         return None
     means = _corrected_means(noted, fitted, fit)
     trusted = _points(givens, B_H, means, fit)
-    corrected = _result(givens, trusted, fit) if means != noted and trusted else None
+    corrected = result_of(givens, trusted, fit) if means != noted and trusted else None
     return Moments(
         points,
         trusted or points,
-        _result(givens, points, fit),
+        result_of(givens, points, fit),
         corrected,
         graph(points, B_H, givens.half),
     )
@@ -166,7 +166,7 @@ def _points(givens: Givens, B_H: float, means: Mapping[int, float], fit: Reading
     )
 
 
-def _result(givens: Givens, points: Sequence[Point], fit: ReadingFit | None) -> Result:
+def result_of(givens: Givens, points: Sequence[Point], fit: ReadingFit | None) -> Result:
     """What the points come to, with what is known of 2l and of the needle."""
     half = known_half(2 * givens.half, givens.length, givens.two_l_stated)
     by_scatter = fit is not None and seen_angle(givens.step, fit.scatter) > seen_angle(givens.step, None)
