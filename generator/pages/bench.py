@@ -10,6 +10,7 @@ from html import escape
 from exercises.bench.instrument import EIGHT
 from exercises.bench.local_field import PLACES
 from exercises.kinds.sheet import symbols
+from exercises.record.beside.asked import HELP
 from exercises.record.entries import HEAD, MOST_ROWS
 from exercises.record.magnetic_length import CELL, WORDS
 from generator.pages.bench_plan import plan
@@ -50,17 +51,6 @@ LAST_TICK = (
     "I took the magnet two metres away and tapped, and the pointer still reads 0–0. (If it does not, the readings "
     "since you last looked are in doubt.)",
 )
-HELP = {
-    CELL: "as your laboratory has it",
-    "length": "of the bar, or the length given",
-    "two_l": "as it is stated",
-    "B_H": "as your laboratory has it",
-    "step": "such as 1 or 0.5",
-    "place": "from the list, or any name with latitude and longitude",
-    "date": "such as 2026-03-14",
-    "latitude": "such as 60.4 or 33.9 S",
-    "longitude": "such as 5.3 or 70.5 W",
-}
 OF_PLACE = ("place", "date", "latitude", "longitude")
 WHERE = ("latitude", "longitude")  # asked for only where the place is none of the list
 
