@@ -8,6 +8,7 @@ import sys
 
 from exercises.kinds.kind import all_kinds
 from tests.benchmarks import (
+    beside,
     building,
     by_settings,
     classes,
@@ -49,6 +50,7 @@ WHOLE = {
         "build_ratio",
     ): building.build_ratio,
     records.NAMES: records.records,
+    beside.NAMES: beside.bench,
     coverage.RECORD_NAMES: coverage.records,
     coverage.SHEET_NAMES: coverage.sheets,
     start.NAMES: start.start,

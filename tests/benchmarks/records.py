@@ -7,6 +7,7 @@ a scale of 1° or ½°, at four to six distances.  The magnets' 2l is between 0.
 import random
 import time
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from exercises.bench.field import distance_end_on, field_from_deflection
 from exercises.bench.instrument import ALONE, Box, Faults, Magnet, eight_readings
@@ -53,8 +54,29 @@ SETTING = (
 Rows = list[tuple[float, list[float]]]
 
 
-def simulated(chance: random.Random, faults: Faults | None = None, count: int | None = None) -> tuple[Record, Rows]:
-    """A record with its readings alone, and [(d in m, readings in degrees)]; `count` distances, or four to six."""
+@dataclass(frozen=True)
+class Instrument:
+    """A magnet and an instrument with faults, and what a record of them says at its head.
+
+    near, far  where the deflection is 57° and 33°, m
+    """
+
+    head: dict[str, str]
+    magnet: Magnet
+    B_H: float
+    faults: Faults
+    step: float
+    near: float
+    far: float
+
+    def readings(self, chance: random.Random, d: float) -> list[float]:
+        """The eight at a distance in m, degrees, as an eye reads them that is good to 0.2°."""
+        errors = tuple(chance.gauss(0, 0.2) for _ in range(8))
+        return list(eight_readings(self.magnet, self.B_H, d, Box(), self.faults, errors, self.step))
+
+
+def instrument(chance: random.Random, faults: Faults | None = None) -> Instrument:
+    """An instrument with these faults, or with slight ones of its own."""
     if faults is None:
         pivot = [chance.uniform(-0.5e-3, 0.5e-3) for _ in range(2)]
         at_rest, box = chance.uniform(-0.8, 0.8), chance.uniform(-1.5, 1.5)
@@ -65,14 +87,19 @@ def simulated(chance: random.Random, faults: Faults | None = None, count: int | 
     d45 = l / chance.uniform(0.170, 0.205)
     m = 1e7 * B_H * (d45**2 - l**2) ** 2 / (2 * d45)
     near, far = (distance_end_on(m, field_from_deflection(t, B_H), l) for t in (57.0, 33.0))
+    head = {"length": f"{100 * length:g}", "two_l_is": "five-sixths", "B_H": f"{1e6 * B_H:.4g}", "step": f"{step:g}"}
+    return Instrument(head, Magnet(m, l), B_H, faults, step, near, far)
+
+
+def simulated(chance: random.Random, faults: Faults | None = None, count: int | None = None) -> tuple[Record, Rows]:
+    """A record with its readings alone, and [(d in m, readings in degrees)]; `count` distances, or four to six."""
+    made = instrument(chance, faults)
     count = count or chance.choice((4, 5, 6))
     rows = []
     for i in range(count):
-        d = round(near + (far - near) * (i + chance.uniform(0.2, 0.8)) / count, 3)
-        errors = tuple(chance.gauss(0, 0.2) for _ in range(8))
-        rows.append((d, list(eight_readings(Magnet(m, l), B_H, d, Box(), faults, errors, step))))
-    head = {"length": f"{100 * length:g}", "two_l_is": "five-sixths", "B_H": f"{1e6 * B_H:.4g}", "step": f"{step:g}"}
-    return as_record(head, rows), rows
+        d = round(made.near + (made.far - made.near) * (i + chance.uniform(0.2, 0.8)) / count, 3)
+        rows.append((d, made.readings(chance, d)))
+    return as_record(made.head, rows), rows
 
 
 def as_record(head: dict[str, str], rows: Sequence[tuple[float, Sequence[float]]]) -> Record:

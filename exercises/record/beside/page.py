@@ -14,7 +14,7 @@ from exercises.record.beside.work import Work, work_of
 from exercises.record.entries import READINGS, Record, as_plain, cell_of
 from exercises.record.estimate import Result
 from exercises.record.laboratory import notes_of, taken
-from exercises.record.return_slip import ZERO, is_record, record_of, record_slip
+from exercises.record.return_slip import is_record, record_of, record_slip
 from exercises.record.said import stated
 from exercises.return_slip.text import return_slips_in
 from exercises.working.numbers import figures, places
@@ -79,7 +79,7 @@ def now(text: str, at: str = "") -> str:
         plans=plans(),
         said=_warned(said_of(found, at)) if at else None,
         warnings=[_warned(w) for w in all_alarms(found)],
-        problems=_problems(work),
+        problems=work.problems,
         propose=_proposed(coming, proposal),
         rows=_rows(work, come_to),
         result=_result(come_to),
@@ -97,12 +97,6 @@ def _next(coming: Next | None) -> dict[str, object] | None:
 
 def _warned(warned: Warned | None) -> dict[str, object] | None:
     return None if warned is None else warned._asdict()
-
-
-def _problems(work: Work) -> dict[str, str]:
-    zeros = {cell: text for cell, (_, text) in zip(ZERO, work.zeros) if text}
-    cells = work.givens.numbers.problems.items()
-    return zeros | {name: text for name, text in cells if cell_of(name).row is not None}
 
 
 def _proposed(coming: Next | None, proposal: Proposal) -> dict[str, str] | None:

@@ -7,7 +7,7 @@ from exercises.bench.instrument import EIGHT
 from exercises.record.beside.forecast import Seen
 from exercises.record.beside.look import Looked, step_of
 from exercises.record.beside.proposal import APART, proposed, stretch_of
-from exercises.record.beside.watch import SURE, Alarm
+from exercises.record.beside.watch import Alarm
 from exercises.record.beside.work import Work
 from exercises.record.entries import READINGS, cell_of, reading_name
 from exercises.record.instrument_findings import PRACTICE
@@ -18,6 +18,7 @@ from exercises.working.numbers import centimetres, reading
 ZERO_OFF = 1.0  # degrees, besides half a scale step: from here on the zero is set anew; common practice, no source
 ON_SCALE = 0.01  # scale steps: nearer to a division a reading stands on it
 SHIFTS = (5, 10, 20)  # degrees, as misreadings.py has them
+CLOSE = 1.5  # standard deviations from what is expected within which a way of misreading is named
 FAR_OUT = 1.0  # standard deviations beyond the usual band from which on it is said
 
 
@@ -32,6 +33,8 @@ class Warned(NamedTuple):
 def said_of(looked: Looked, cell: str) -> Warned | None:
     """What is to be said of the cell that was typed last, or None."""
     work = looked.work
+    if problem := work.problems.get(cell):
+        return Warned("unread", problem, (cell,))
     if cell in ZERO:
         return _zero(work, ZERO.index(cell))
     return next(_of(looked, cell), None)
@@ -152,7 +155,8 @@ OF_TWO: dict[Way, str] = {
 def alarm_said(looked: Looked, alarm: Alarm) -> Warned:
     """One sentence on a reading that does not go with those before it."""
     s, cell = alarm.seen, looked.cell(alarm.seen)
-    ways = likely_misreadings(s.value, alarm.expected, max(SURE * alarm.error, looked.bench.step))
+    room = min(max(CLOSE * alarm.error, looked.bench.step), abs(alarm.off) / 3)  # a way must explain most of it
+    ways = likely_misreadings(s.value, alarm.expected, room)
     way = ways[0] if ways else None
     if alarm.other is not None:
         return Warned(_key(s), _of_both(s, alarm.other, alarm.off, way), (looked.cell(alarm.other), cell))

@@ -5,8 +5,9 @@ from functools import cached_property
 
 from exercises.judging.answer import Unreadable
 from exercises.judging.answer import read as read_number
-from exercises.record.entries import MOST_ROWS, READINGS, Record, from_plain
+from exercises.record.entries import MOST_ROWS, READINGS, Record, cell_of, from_plain
 from exercises.record.givens import Givens, givens_of
+from exercises.record.return_slip import ZERO
 
 TYPED = ("who", "code", "lab")
 
@@ -34,6 +35,13 @@ class Work:
     def zeros(self) -> tuple[tuple[float | None, str], ...]:
         """(size in degrees or None, what is wrong with it or "") of each end at the zero check."""
         return tuple(_zero(text) for text in self.zero)
+
+    @cached_property
+    def problems(self) -> dict[str, str]:
+        """A sentence for each cell of a distance or of the zero check that was not read, by cell name."""
+        zeros = {cell: text for cell, (_, text) in zip(ZERO, self.zeros) if text}
+        cells = self.givens.numbers.problems.items()
+        return zeros | {name: text for name, text in cells if cell_of(name).row is not None}
 
     def value(self, cell: str) -> float | None:
         """What a cell of a distance comes to, SI units or degrees; None where it is blank or not read."""
