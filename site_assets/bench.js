@@ -3,13 +3,14 @@
 import { BenchEnd } from "./bench_end.js";
 import { BenchReadings } from "./bench_readings.js";
 import { drawSettling } from "./bench_settling.js";
-import { blankRow, stateOf } from "./bench_state.js";
+import { stateOf } from "./bench_state.js";
 import { keep } from "./keep.js";
 import { Page, notStarted } from "./page.js";
 
 const LAB = new URLSearchParams(location.search).get("lab") || ""; // a laboratory's code, from the address a class gives out
 const PAUSE = 250; // ms after the last key until a reading is looked at
 const MOVES = 60; // that can be undone
+const OF_THE_MAGNET = ["length", "two_l"]; // of what is asked
 
 class Bench extends Page {
   constructor(element) {
@@ -29,7 +30,7 @@ class Bench extends Page {
     this.listen();
     this.draw();
     this.one(".bn-run").inert = false;
-    if (this.state.part !== "safety") this.one(`[data-part="${this.state.part}"].bn-part`).scrollIntoView();
+    if (this.state.part !== "safety") this.one(`.bn-part[data-part="${this.state.part}"]`).scrollIntoView();
     this.startPython({ slow: "You can type already. Warnings take long to come, as the network is slow." });
   }
 
@@ -82,7 +83,7 @@ class Bench extends Page {
   // puts what Python said where it belongs
   say() {
     const { head, rows } = this.state;
-    const { problems = {}, result, lacks, settles = [], stop, enough } = this.found;
+    const { problems = {}, result, lacks, settles = [], enough } = this.found;
     const begun = rows.some((row) => row.readings.some(Boolean));
     const asked = new Map((this.givens.asked || []).map((one) => [one.cell, one.text]));
     for (const given of this.all("[data-given]")) {
@@ -97,9 +98,8 @@ class Bench extends Page {
       line.toggleAttribute("data-there", Boolean(result));
       this.tell(line, result ? result.text : lacks);
     }
-    this.tell(this.one(".bn-stop"), stop);
     this.one(".bn-after").classList.toggle("bn-enough", Boolean(enough));
-    drawSettling(this.one(".bn-settles"), settles);
+    drawSettling(this.one(".bn-settles"), settles, rows.filter((row) => row.readings.some(Boolean)).length);
     this.readings.say();
   }
 
@@ -186,9 +186,14 @@ class Bench extends Page {
 
   go(part) {
     this.move((state) => (state.part = part));
-    const shown = this.one(`.bn-part[data-part="${part}"]`);
+    this.show();
+  }
+
+  // brings the part that is open into view, and the keyboard to it
+  show() {
+    const shown = this.one(`.bn-part[data-part="${this.state.part}"]`);
     shown.scrollIntoView();
-    if (part === "readings") this.readings.focus();
+    if (this.state.part === "readings") this.readings.focus();
     else shown.querySelector("h2").focus({ preventScroll: true });
   }
 
@@ -219,10 +224,12 @@ class Bench extends Page {
       if (target.open && !this.state.head.date) this.move((state) => (state.head.date = date));
     });
     this.on(".bn-undo", "click", () => this.undo());
+    // what holds for another magnet too stays
     this.on(".bn-anew", "click", () => {
-      const { head, ticks } = this.state;
-      this.move(() => (this.state = { ...stateOf(null, this.most), head: { ...head }, ticks, rows: [blankRow()] }));
-      this.go("setting");
+      const { head, zero, ticks, lab } = this.state;
+      const stays = Object.entries(head).filter(([key]) => !OF_THE_MAGNET.includes(key));
+      this.move(() => (this.state = { ...stateOf(null, this.most), head: Object.fromEntries(stays), zero, ticks: { ...ticks, after: false }, lab, part: "givens" }));
+      this.show();
     });
     addEventListener("storage", ({ key }) => {
       if (!keep.isBench(key) || document.hasFocus()) return; // another tab has typed in it

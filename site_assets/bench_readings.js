@@ -49,15 +49,15 @@ export class BenchReadings {
     this.whole.hidden = !this.isWhole;
     this.bench.one(".bn-one").hidden = this.isWhole;
     const asked = this.isWhole ? this.whole : this.bench.one(".bn-one");
-    const said = this.bench.one(".bn-said");
-    if (said.previousElementSibling !== asked) asked.after(said, this.bench.one(".bn-proposed")); // what is said moves no field
+    const below = this.bench.one(".bn-below");
+    if (below.previousElementSibling !== asked) asked.after(below); // what is said moves no field
     for (const field of this.whole.querySelectorAll("input")) this.bench.put(field, textAt(this.state, { row: at.row, cell: this.cellOf(field) }));
     this.drawRows();
   }
 
   // what is to be done for the field that is open
   order(cell, d) {
-    if (cell === "d") return "Which distance d, in cm? It goes from the pivot to the middle of the magnet.";
+    if (cell === "d") return "Which d, in cm, from the pivot to the middle of the magnet?";
     const [arm, north, end] = this.bench.eight[cell];
     if (end === 2) return "Leave the magnet where it lies. Read end ②.";
     const lay = { 0: `Lay the magnet on the ${arm} arm`, 4: `Carry the magnet to the ${arm} arm` }[cell] || "Turn the magnet end for end";
@@ -98,8 +98,8 @@ export class BenchReadings {
     const { offsetTop, height } = visualViewport;
     const top = this.bench.one("#bn-title-readings").getBoundingClientRect().top - offsetTop;
     const bottom = this.bench.one(".bn-said").getBoundingClientRect().bottom - offsetTop - height;
-    if (top < 0) scrollBy(0, top);
-    else if (bottom > 0) scrollBy(0, this.isWhole ? Math.min(top, bottom) : bottom);
+    if (bottom > 0) scrollBy(0, Math.ceil(bottom));
+    else if (top < 0) scrollBy(0, Math.floor(Math.max(top, bottom)));
   }
 
   // goes to a place, the keyboard with it
@@ -114,7 +114,7 @@ export class BenchReadings {
   // ---- what Python said ---------------------------------------------------
 
   say() {
-    const { said, warnings = [], problems = {}, propose, rows: lines = [] } = this.bench.found;
+    const { said, warnings = [], problems = {}, propose, stop, rows: lines = [] } = this.bench.found;
     const { at, rows } = this.state;
     const here = nameOf(at);
     const open = rows[at.row];
@@ -127,6 +127,7 @@ export class BenchReadings {
       for (const cell of strip.querySelectorAll(".bn-cell")) cell.toggleAttribute("data-doubt", doubted.has(nameOf({ row, cell: this.cellOf(cell) })));
     });
     const proposed = at.cell === "d" && propose && propose.cell === here && !open.d.trim() ? propose : { text: "", cm: "" };
+    this.bench.tell(this.bench.one(".bn-stop"), at.cell === "d" ? stop : "");
     this.bench.tell(this.bench.one(".bn-why"), proposed.text);
     const take = this.bench.one(".bn-take");
     take.hidden = !proposed.cm;

@@ -9,13 +9,14 @@ function made(name, attributes, text = "") {
   return element;
 }
 
-// settles: [{distances, moment, value, U}]; the widest interval takes the whole width
-export function drawSettling(svg, settles) {
-  svg.toggleAttribute("hidden", settles.length < 2);
+// settles: [{distances, moment, value, U}]; the widest interval takes the whole width. There is room for each distance
+// begun before Python says what it comes to.
+export function drawSettling(svg, settles, begun) {
+  svg.toggleAttribute("hidden", begun < 2);
   const low = Math.min(...settles.map(({ value, U }) => value - U));
   const high = Math.max(...settles.map(({ value, U }) => value + U));
   const x = (value) => LEFT + ((value - low) / (high - low || 1)) * (RIGHT - LEFT);
-  svg.setAttribute("viewBox", `0 0 ${RIGHT + 10} ${settles.length * LINE}`);
+  svg.setAttribute("viewBox", `0 0 ${RIGHT + 10} ${begun * LINE}`);
   svg.setAttribute("aria-label", `How the moment settles. ${settles.map((s) => `After ${s.distances} distances: ${s.moment}.`).join(" ")}`);
   const lines = settles.flatMap(({ distances, value, U }, at) => {
     const y = at * LINE + LINE / 2;

@@ -22,7 +22,7 @@ export function stateOf(kept, most) {
     at: { row: 0, cell: "d" },
   };
   const { row, cell } = object(at);
-  if (state.rows[row] && (cell === "d" || cell in state.rows[row].readings)) state.at = { row, cell };
+  if (state.rows[row] && ["d", 0, 1, 2, 3, 4, 5, 6, 7].includes(cell)) state.at = { row, cell };
   return state;
 }
 

@@ -175,13 +175,13 @@ def _readings() -> str:
         "readings",
         "Distance 1",
         f'<div class="bn-card" data-at="d" data-arm="east" data-north="east" data-end="1">{plan()}<div class="bn-ask">'
-        '<form class="bn-one" autocomplete="off"><label for="bn-now" class="bn-do">Lay the middle of the magnet at the '
-        f'distance d. Which d, in centimetres?</label><input {NUMBER} enterkeyhint="next" id="bn-now" '
+        '<form class="bn-one" autocomplete="off"><label for="bn-now" class="bn-do">Which d, in cm, from the pivot to '
+        f'the middle of the magnet?</label><input {NUMBER} enterkeyhint="next" id="bn-now" '
         'aria-describedby="bn-said"><button type="submit">Next</button></form>'
-        '<div class="bn-said" id="bn-said" role="status"></div>'
-        '<div class="bn-proposed"><p class="bn-why" role="status"></p><button type="button" class="bn-take" hidden>'
-        f"</button></div></div></div>{_whole()}"
-        '<p class="bn-result" role="status"></p><p class="bn-stop" role="status"></p>'
+        '<div class="bn-below"><div class="bn-said" id="bn-said" role="status"></div>'
+        '<p class="bn-stop" role="status"></p><p class="bn-why" role="status"></p>'
+        f'<button type="button" class="bn-take" hidden></button></div></div></div>{_whole()}'
+        '<p class="bn-result" role="status"></p>'
         '<svg class="bn-settles" role="img" hidden></svg><div class="bn-rows"></div>'
         '<p class="bn-go bn-after"><button type="button" class="bn-on" data-to="end">I have all distances: go on'
         "</button></p>"
@@ -208,7 +208,8 @@ def _end() -> str:
         '<div class="er-tools"><button type="button" class="bn-copy">Copy it</button><button type="button" '
         'class="bn-save">Save as a file</button><button type="button" class="bn-share" hidden>Share it</button></div>'
         '<p class="bn-slip-done" role="status"></p></div>'
-        "<h3>Another magnet</h3><p>What was ticked and given stays. Undo brings these readings back.</p>"
+        "<h3>Another magnet</h3><p>The length is asked anew, and all else that is given stays. Undo brings "
+        "these readings back.</p>"
         '<div class="er-tools"><button type="button" class="bn-anew">Begin a new record</button></div>',
     )
 

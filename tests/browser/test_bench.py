@@ -5,6 +5,7 @@ import pytest
 from exercises.codes.sheet_code import Setting, write_setting
 from tests.browser.steps import PYTHON, kept
 from tests.exercises.record.test_check import DS, rows_of
+from tests.hostile import IMG
 
 READY = '.bn-desk .er-status[data-state="ready"]'
 ROWS = [(f"{100 * d:.1f}", [f"{x:g}" for x in readings]) for d, readings in rows_of(ds=DS[:3])]
@@ -48,7 +49,7 @@ def test_a_record_of_three_distances(phone):
     page.click(".bn-part[data-part=givens] .bn-on")
     take(page, [ROWS[0][0], *ROWS[0][1]])
     page.locator(".bn-result", has_text="±").first.wait_for()
-    assert page.get_attribute(".bn-take", "value")  # a next distance is proposed
+    page.locator(".bn-take").wait_for()  # a next distance is proposed
 
     # a reading of the second distance is misread by 10°: warned before one goes on, and mended
     d, readings = ROWS[1]
@@ -127,3 +128,38 @@ def test_without_python_every_reading_can_be_typed_and_undone(phone):
     page.click(".bn-record")
     page.wait_for_function("document.querySelector('#rc-d-1')?.value === '19'")
     assert page.asked == ["The record page holds another record. Put these readings in its place?"]
+
+
+def test_whatever_was_kept_the_page_opens(phone):
+    page = phone
+    page.route("**/worker.js", lambda route: None)  # Python is starting, and stays so
+    page.goto(f"{page.base}record/bench/")
+    states = (
+        {
+            "part": "readings",
+            "head": {"length": IMG},
+            "rows": [{"d": IMG, "readings": [IMG]}],
+            "at": {"row": 0, "cell": 0},
+        },
+        {
+            "part": "nowhere",
+            "head": [],
+            "rows": [None, {"readings": 7}],
+            "zero": "no",
+            "at": {"row": 9, "cell": "length"},
+        },
+    )
+    said = {"asked": 7, "found": {"said": 1}}
+    for state in (*states, [1], "text", None):
+        page.evaluate(
+            "([state, said]) => { localStorage.setItem('eight-readings:bench', JSON.stringify(state));"
+            " localStorage.setItem('eight-readings:bench-said', JSON.stringify(said)); }",
+            [state, said],
+        )
+        page.reload()
+        page.click(".bn-parts [data-to=readings]")
+        if state is states[0]:
+            assert page.input_value("#bn-now") == IMG and IMG in page.inner_text(".bn-row[open]")
+        take(page, ["19", "51"])
+        assert title(page).endswith("reading 2 of 8" if state is not states[0] else "reading 3 of 8")
+    assert page.evaluate("window.__hit") is None
