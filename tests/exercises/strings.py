@@ -22,6 +22,7 @@ from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.record import file, page
+from exercises.record.beside import page as beside
 from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.student import desk as student
 from exercises.working.quantities import QUANTITIES
@@ -397,6 +398,30 @@ def _record_cells(chance, given):
         said(ask(json.dumps({"head": {**head, "name": given}, "rows": rows})))
 
 
+def _bench(chance, given):
+    def strange(good: str) -> str:
+        return chance.choice((good, good, text(chance)[:LONGEST], given))
+
+    rows = [
+        {
+            "d": strange(f"{chance.uniform(15, 30):.1f}"),
+            "readings": [strange(f"{chance.uniform(20, 70):.1f}") for _ in range(8)],
+        }
+        for _ in range(chance.randint(0, 4))
+    ]
+    head = {key: strange(good) for key, good in {"length": "8", "two_l_is": "given", "B_H": "36", "step": "1"}.items()}
+    state = {"head": head, "zero": [strange("0"), strange("1")], "rows": rows}
+    state |= {key: strange("7") for key in ("who", "code", "lab")}
+    asked = json.dumps(state)
+    at = chance.choice(("", "d-1", "reading3-1", "reading1-2", "zero-2", given))
+    for found in (beside.begin(asked), beside.now(asked, at), beside.now(json.dumps(value(chance)), given)):
+        said(found)
+    end = said(beside.finish(asked))
+    if end["slip"]["ok"]:
+        assert said(beside.open_slip(end["slip"]["text"]))["ok"]
+    said(beside.open_slip(_either(chance, given, _slip)))
+
+
 def _words(chance, given):
     """Some of a laboratory's conventions; a place has its month."""
     return {"place": "Lima", "month": "2026-05"} | dict.fromkeys(chance.sample(list(BY_KEY), 2), given)
@@ -488,6 +513,7 @@ INPUTS: dict[str, Callable] = {
     "browser's memory": _remembered,
     "record file": lambda chance, given: said(page.open_file(_either(chance, given, file.blank))),
     "record": _record_cells,
+    "record at the bench": _bench,
     "class": _made,
     "class list": lambda chance, given: said(
         desk.make(

@@ -24,7 +24,7 @@ from exercises.record.outliers import EFFECTS, effect_columns
 
 #: Standard deviations of what an honest instrument does, degrees at 45°, in the order of outliers.effect_columns: the
 #: pivot east–west, zero, turns, box, magnetic centre, the pivot north–south.  Common practice, no source.
-USUAL = (0.35, 0.6, 0.5, 0.4, 0.4, 0.35)
+USUAL = (0.35, 0.4, 0.35, 0.4, 0.4, 0.35)
 UNUSUAL = 3.0  # times: of an instrument with faults that plainly show
 ANY_MOMENT, ANY_DEFLECTION = 5.0, 90.0  # of ln m, and degrees: nothing is known of it
 D_WITHIN = 0.7e-3  # m, standard deviation of a d that is set with care; common practice, no source

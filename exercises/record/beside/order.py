@@ -35,10 +35,15 @@ def next_of(work: Work) -> Next | None:
         for at, (size, _) in enumerate(work.zeros):
             if size is None:
                 return _zero(at)
-    for i, row in enumerate(rows):
-        if not row.empty and (found := _within(work, i)):
+    return next_of_distances(work)
+
+
+def next_of_distances(work: Work) -> Next | None:
+    """The first thing that is not there of the distances, also while the zero check is left out."""
+    filled = [i for i, row in enumerate(work.record.rows) if not row.empty]
+    for i in filled:
+        if found := _within(work, i):
             return found
-    filled = [i for i, row in enumerate(rows) if not row.empty]
     coming = filled[-1] + 1 if filled else 0
     return _distance(coming) if coming < MOST_ROWS else None
 

@@ -6,7 +6,7 @@ from exercises.codes.sheet_code import CodeError, read_setting
 from exercises.record import file
 from exercises.record.beside.asked import asked
 from exercises.record.beside.look import looked, step_of
-from exercises.record.beside.order import Next, next_of, plans
+from exercises.record.beside.order import Next, next_of, next_of_distances, plans
 from exercises.record.beside.proposal import Proposal, proposed
 from exercises.record.beside.settling import Settled, settled, stop
 from exercises.record.beside.warnings import Warned, all_alarms, said_of
@@ -64,23 +64,22 @@ def now(text: str, at: str = "") -> str:
     said      what is to be said at once of that cell: {key, text, cells}, or None
     warnings  the same for every reading that does not go with those before it
     problems  a sentence for each cell of a distance or of the zero check that was not read
-    propose   where to lay the magnet next, or None where a distance is begun
+    propose   where to lay the magnet next, also before the zero check; None where a distance is begun
     rows      the distances so far;  result  what they come to, or None, with a sentence in lacks
     settles   how the result has come about;  stop, enough  whether another distance is worth its readings
     """
     work = _work(text)
     found = looked(work, at)
-    coming = next_of(work)
     proposal = proposed(found)
     come_to = settled(found)
     end = stop(come_to, proposal, step_of(work.givens))
     return page_answer(
-        next=_next(coming),
+        next=_next(next_of(work)),
         plans=plans(),
         said=_warned(said_of(found, at)) if at else None,
         warnings=[_warned(w) for w in all_alarms(found)],
         problems=work.problems,
-        propose=_proposed(coming, proposal),
+        propose=_proposed(next_of_distances(work), proposal),
         rows=_rows(work, come_to),
         result=_result(come_to),
         lacks=_lacks(work, come_to),

@@ -57,7 +57,7 @@ def proposed(looked: Looked, without: int | None = None) -> Proposal:
     stretch = stretch_of(looked.work.givens, l)
     if q is None or stretch.near >= stretch.far:
         return Proposal(None, MIDDLE, FIRST)
-    half = min(max(0.0, found.half_now), 2 * l) if read else l
+    half = min(max(0.0, found.half_now), 2 * l) if read else looked.work.givens.half or l
     target = _target([found.level(row)[0] for row in read if row != without])
     wanted = distance_end_on(q, math.tan(math.radians(target)), half, 1.0)
     taken = [d for row, d in enumerate(looked.bench.ds) if row != without]

@@ -1,6 +1,6 @@
 """What is said at once, in one sentence each, of what was typed last, while the magnet still lies there."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from exercises.bench.instrument import EIGHT
@@ -19,6 +19,7 @@ ZERO_OFF = 1.0  # degrees, besides half a scale step: from here on the zero is s
 ON_SCALE = 0.01  # scale steps: nearer to a division a reading stands on it
 SHIFTS = (5, 10, 20)  # degrees, as misreadings.py has them
 CLOSE = 1.5  # standard deviations from what is expected within which a way of misreading is named
+MOST = 2  # ways of misreading that are named in one sentence
 FAR_OUT = 1.0  # standard deviations beyond the usual band from which on it is said
 
 
@@ -157,12 +158,13 @@ def alarm_said(looked: Looked, alarm: Alarm) -> Warned:
     s, cell = alarm.seen, looked.cell(alarm.seen)
     room = min(max(CLOSE * alarm.error, looked.bench.step), abs(alarm.off) / 3)  # a way must explain most of it
     ways = likely_misreadings(s.value, alarm.expected, room)
-    way = ways[0] if ways else None
+    ways = sorted(ways, key=lambda way: way.way != "shift")[:MOST]
     if alarm.other is not None:
-        return Warned(_key(s), _of_both(s, alarm.other, alarm.off, way), (looked.cell(alarm.other), cell))
+        return Warned(_key(s), _of_both(s, alarm.other, alarm.off, ways), (looked.cell(alarm.other), cell))
     seen = reading(s.value)
-    if way:
-        what = f"{seen}° stands where about {alarm.expected:.0f}° is to be expected, and it looks like {way.of_one}"
+    if ways:
+        like = " or ".join(way.of_one for way in ways)
+        what = f"{seen}° stands where about {alarm.expected:.0f}° is to be expected, and it looks like {like}"
     else:
         what = f"{seen}° stands here, and about {alarm.expected:.0f}° is to be expected"
     if _key(s) == "row":
@@ -178,13 +180,10 @@ def _key(s: Seen) -> str:
     return ("row", "ends", "reversed", "ends", "arms", "ends", "reversed", "ends")[s.k]
 
 
-def _of_both(s: Seen, other: Seen, off: float, way: Misreading | None) -> str:
+def _of_both(s: Seen, other: Seen, off: float, ways: Sequence[Misreading]) -> str:
     """One sentence on two readings of which either may be wrong."""
-    like = ""
-    if way and way.way == "shift":
-        like = f", and one may be read {min(SHIFTS, key=lambda by: abs(abs(off) - by))}° off"
-    elif way:
-        like = f", and {OF_TWO[way.way]}"
+    of_two = OF_TWO | {"shift": f"one may be read {min(SHIFTS, key=lambda by: abs(abs(off) - by))}° off"}
+    like = f", and {' or '.join(of_two[way.way] for way in ways)}" if ways else ""
     if other.k // 2 == s.k // 2:
         return f"Read both ends again: {reading(other.value)}° and {reading(s.value)}° lie too far apart{like}."
     return (

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from exercises.record.beside.forecast import UNUSUAL, Bench, Forecast, Law, Seen
 
-SURE = 3.0  # standard deviations from which on a reading is asked about
+SURE = 2.7  # standard deviations from which on a reading is asked about
 PLAIN = 2.0  # degrees: nearer no reading is asked about; two scale steps of 1°
 
 
