@@ -24,25 +24,24 @@ class Bench extends Page {
     const known = said.asked === this.asked(); // nothing moves when Python says it again
     this.found = known ? said.found : {}; // what Python said last of the readings
     this.givens = known ? said.givens : {}; // and of what is given
-    this.last = ""; // the cell that was typed last
     this.readings = new BenchReadings(this);
     this.end = new BenchEnd(this);
     this.listen();
     this.draw();
     this.one(".bn-run").inert = false;
     if (this.state.part !== "safety") this.one(`.bn-part[data-part="${this.state.part}"]`).scrollIntoView();
-    this.startPython({ slow: "You can type already. Warnings take long to come, as the network is slow." });
+    this.startPython({ slow: "You can type. The network is slow." });
   }
 
   // ---- Python -------------------------------------------------------------
 
   ready() {
-    this.status("Each reading is looked at as you type it.", "ready");
+    this.status("Readings are looked at as you type.", "ready");
     this.look(0);
   }
 
   failed(reason) {
-    this.status("Nothing is looked at here. What you type is kept.", "failed");
+    this.status("No warnings here. You can type.", "failed");
     this.trouble(notStarted("there are no warnings. You can type all readings, and open them in the record later", reason));
   }
 
@@ -57,7 +56,7 @@ class Bench extends Page {
       if (!this.python.ready) return;
       const asked = this.asked();
       const givens = await this.ask("record.beside.page.begin", asked);
-      const found = givens && (await this.ask("record.beside.page.now", asked, this.last));
+      const found = givens && (await this.ask("record.beside.page.now", asked, this.state.last));
       if (!found || asked !== this.asked()) return; // typed on since it was asked
       Object.assign(this, { givens, found });
       keep.saveBenchSaid({ asked, givens, found });
@@ -134,7 +133,7 @@ class Bench extends Page {
   // a key stroke: all those in one field are one move
   type(field, make) {
     if (this.typing !== field) this.mark();
-    this.typing = this.last = field;
+    this.typing = this.state.last = field;
     make(this.state);
     this.keep();
     this.one(".bn-undo").disabled = false;

@@ -118,7 +118,7 @@ export class BenchReadings {
     const { at, rows } = this.state;
     const here = nameOf(at);
     const open = rows[at.row];
-    const all = [said, ...warnings.filter(({ cells }) => cells.includes(here)), ...[this.bench.last, here].map((name) => problems[name] && { text: problems[name], cells: [name] })];
+    const all = [said, ...warnings.filter(({ cells }) => cells.includes(here)), ...[this.state.last, here].map((name) => problems[name] && { text: problems[name], cells: [name] })];
     this.warn([...new Map(all.filter((one) => one && this.isOfReadings(one)).map((one) => [one.text, one])).values()]);
     const doubted = new Set([...Object.keys(problems), ...warnings.flatMap(({ cells }) => cells)]);
     [...this.list.children].forEach((strip, row) => {

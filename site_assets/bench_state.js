@@ -1,4 +1,5 @@
-// What the page at the bench keeps: the record as it was typed, what was ticked, and where one is. No physics here.
+// What the page at the bench keeps: the record as it was typed, what was ticked, where one is, and the cell that was typed
+// last. No physics here.
 // Where: the number of the distance from 0, and in it "d" or the number of the reading from 0.
 const PARTS = ["safety", "setting", "givens", "readings", "end"];
 
@@ -10,7 +11,7 @@ export const blankRow = () => ({ d: "", readings: texts([], 8) });
 
 // a whole state from what was kept, whatever that was
 export function stateOf(kept, most) {
-  const { head, rows, zero, ticks, lab, part, at } = object(kept);
+  const { head, rows, zero, ticks, lab, part, at, last } = object(kept);
   const found = (Array.isArray(rows) ? rows : []).slice(0, most).map((row) => ({ d: text(object(row).d), readings: texts(object(row).readings, 8) }));
   const state = {
     head: Object.fromEntries(Object.entries(object(head)).filter(([, value]) => typeof value === "string")),
@@ -20,6 +21,7 @@ export function stateOf(kept, most) {
     lab: text(lab),
     part: PARTS.includes(part) ? part : "safety",
     at: { row: 0, cell: "d" },
+    last: text(last),
   };
   const { row, cell } = object(at);
   if (state.rows[row] && ["d", 0, 1, 2, 3, 4, 5, 6, 7].includes(cell)) state.at = { row, cell };
