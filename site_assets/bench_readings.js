@@ -92,14 +92,17 @@ export class BenchReadings {
     this.see();
   }
 
-  // scrolls so that all from the heading to the last warning is seen, above the phone's keyboard too
+  // scrolls so that what is said under the field is seen, above the phone's keyboard too, and the field stays in sight
   see() {
     if (this.card.closest("[hidden]")) return;
     const { offsetTop, height } = visualViewport;
+    const said = [...this.bench.one(".bn-below").children].filter((one) => one.textContent && !one.hidden);
     const top = this.bench.one("#bn-title-readings").getBoundingClientRect().top - offsetTop;
-    const bottom = this.bench.one(".bn-said").getBoundingClientRect().bottom - offsetTop - height;
-    if (bottom > 0) scrollBy(0, Math.ceil(bottom));
-    else if (top < 0) scrollBy(0, Math.floor(Math.max(top, bottom)));
+    const field = this.bench.one(this.isWhole ? "#bn-whole-d" : "#bn-now").getBoundingClientRect();
+    const end = (said.at(-1) || this.bench.one(".bn-below").previousElementSibling).getBoundingClientRect().bottom;
+    const over = end + 4 - offsetTop - height;
+    const by = over > 0 ? over : Math.min(0, Math.max(top, over));
+    scrollBy(0, Math.ceil(Math.min(by, field.top - offsetTop - 4)));
   }
 
   // goes to a place, the keyboard with it
@@ -133,6 +136,7 @@ export class BenchReadings {
     take.hidden = !proposed.cm;
     take.textContent = `Take ${proposed.cm} cm`;
     take.value = proposed.cm;
+    if (this.card.parentElement.contains(document.activeElement)) this.see();
   }
 
   isOfReadings = ({ cells }) => cells.some((name) => /^(d|reading)/.test(name));
@@ -156,7 +160,6 @@ export class BenchReadings {
       }
       return line;
     }));
-    if (warnings.length) this.see();
   }
 
   // ---- what is done -------------------------------------------------------
