@@ -18,7 +18,7 @@ from exercises.record.beside.order import next_of
 from exercises.record.beside.proposal import proposed
 from exercises.record.beside.warnings import Warned, said_of
 from exercises.record.beside.work import Work
-from exercises.record.entries import Record, Row, as_plain, cell_of
+from exercises.record.entries import READINGS, Record, Row, as_plain, cell_of
 from tests.benchmarks.records import RECORDS, Instrument, instrument
 
 NAMES = (
@@ -35,7 +35,10 @@ TIMED = 5  # records of which every answer of the page is timed
 
 @dataclass
 class Count:
-    """What happened: misreadings by their way, those caught, readings, warnings that name none misread, taps."""
+    """What happened: misreadings by their way, those caught, readings, warnings that name none misread, taps.
+
+    times  of each answer of the page that was timed, s of this processor
+    """
 
     misread: list[str] = field(default_factory=list)
     caught: list[str] = field(default_factory=list)
@@ -51,7 +54,8 @@ def bench() -> dict[str, float]:
     bench_misread_caught    misreadings asked about
     bench_misread_5_caught  of those by 5° alone
     bench_false_warnings    warnings that name no reading that is misread, for each reading
-    bench_taps_per_reading  Enter, and nothing else, for each reading that is typed and goes on to the next
+    bench_taps_per_reading  Enter, and a tap on the field wherever the page does not ask for the reading whose turn it
+                            is in the trade's order; for each reading, without those that are read again
     bench_answer_ms         mean time of an answer of the page;  bench_answer_ms_most  the longest
     """
     chance, count = random.Random("beside the instrument"), Count()
@@ -88,8 +92,11 @@ class _Student:
         """Four to six distances, or as many as the arm has room for."""
         for _ in range(self.chance.choice((4, 5, 6))):
             self.lay(self._distance())
-            while (coming := next_of(self.work())) and coming.reading:
-                self.read(coming.cell)
+            for reading in READINGS:
+                cell = f"{reading}-{len(self.rows)}"
+                coming = next_of(self.work())
+                self.count.taps += coming is None or coming.cell != cell
+                self.read(cell)
 
     def _distance(self) -> float:
         if self.rows:

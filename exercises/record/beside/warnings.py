@@ -7,7 +7,7 @@ from exercises.bench.instrument import EIGHT
 from exercises.record.beside.forecast import Seen
 from exercises.record.beside.look import Looked, step_of
 from exercises.record.beside.proposal import APART, proposed, stretch_of
-from exercises.record.beside.watch import Alarm
+from exercises.record.beside.watch import Alarm, watched
 from exercises.record.beside.work import Work
 from exercises.record.entries import READINGS, cell_of, reading_name
 from exercises.record.instrument_findings import PRACTICE
@@ -153,6 +153,12 @@ OF_TWO: dict[Way, str] = {
 }
 
 
+QUARTER = (
+    "The nearer the magnet, the farther the needle turns, but here it is the other way about: look whether all of the "
+    "readings are counted from the wrong end of the quarter."
+)
+
+
 def alarm_said(looked: Looked, alarm: Alarm) -> Warned:
     """One sentence on a reading that does not go with those before it."""
     s, cell = alarm.seen, looked.cell(alarm.seen)
@@ -169,10 +175,19 @@ def alarm_said(looked: Looked, alarm: Alarm) -> Warned:
         what = f"{seen}° stands here, and about {alarm.expected:.0f}° is to be expected"
     if _key(s) == "row":
         d = f"d-{looked.rows[s.row] + 1}"
+        if not ways and _turned_round(looked, s):
+            return Warned("quarter", QUARTER, (d, cell))
         return Warned("row", f"Look at d = {centimetres(looked.bench.ds[s.row])} cm and read again: {what}.", (d, cell))
     end = f"Read end {'①②'[s.k % 2]} again"
     first = f"{end}, and look at the distance" if s.k % 2 == 0 and s.k else end
     return Warned(_key(s), f"{first}: {what}.", (cell,))
+
+
+def _turned_round(looked: Looked, s: Seen) -> bool:
+    """Whether a reading goes with the distances before it if they and it are all taken from 90°."""
+    before = [one for one in looked.watched.kept if one.row != s.row]
+    turned = [one._replace(value=90 - one.value) for one in (*before, s)]
+    return not watched(looked.bench, turned).alarms
 
 
 def _key(s: Seen) -> str:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from exercises.record.beside.forecast import UNUSUAL, Bench, Forecast, Law, Seen
 
 SURE = 2.7  # standard deviations from which on a reading is asked about
-PLAIN = 2.0  # degrees: nearer no reading is asked about; two scale steps of 1°
+PLAIN = 2.5  # degrees: nearer no reading is asked about; common practice, no source
 
 
 class Alarm(NamedTuple):
@@ -57,7 +57,7 @@ def watched(bench: Bench, seen: Sequence[Seen]) -> Watched:
         off, error = usual.look(s)
         if _is_off(off, error) and alarms and not _is_off(*unusual.look(s)):
             usual, kept = unusual.copy(), [*(a.seen for a in alarms), *kept]
-            off = 0.0
+            alarms, off = [], 0.0
         unusual.take(s)
         if _is_off(off, error):
             alarms.append(Alarm(s, off, error, _other(law, kept, s)))

@@ -141,6 +141,15 @@ def test_how_it_was_misread():
     assert "looks like" not in strange and "43° stands here" in strange and "40°" in strange
 
 
+def test_all_from_the_wrong_end_of_the_quarter():
+    """One distance by itself cannot show it: 90° − 40° may be a reading.  Two can: farther off it must be less."""
+    turned = [(d, [f"{90 - float(x):g}" for x in readings]) for d, readings in (row(22), row(19, 1))]
+    assert now(turned[:1], "reading8-1")["warnings"] == []
+    said = now(turned, "reading1-2")["said"]
+    assert said["key"] == "quarter" and said["cells"] == ["d-2", "reading1-2"] and ". " not in said["text"]
+    assert now([row(22), ("19", ["53"])], "reading1-2")["said"] is None
+
+
 def test_the_reading_before_may_be_the_one():
     """The first reading after the magnet is turned is 3° off, which may be; its pair tells, and both are named."""
     rows = [row(20, 4)]
@@ -161,6 +170,7 @@ def test_what_was_kept_is_not_asked_about_for_ever():
         for k in range(8):
             if now([*odd[:r], (d, readings[: k + 1])], f"reading{k + 1}-{r + 1}")["said"]:
                 asked.append((r, k))
+    assert now(odd)["warnings"] == []
     assert (0, 1) in asked and len(asked) <= 3 and all(r == 0 for r, _ in asked)
 
 
