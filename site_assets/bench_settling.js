@@ -2,8 +2,10 @@
 const LINE = 22; // height of one line of the drawing
 const [LEFT, RIGHT] = [92, 300]; // where the intervals are drawn
 
-function made(name, attributes, text = "") {
-  const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+const count = (n) => `${n} distance${n > 1 ? "s" : ""}`;
+
+function made(svg, name, attributes, text = "") {
+  const element = document.createElementNS(svg.namespaceURI, name);
   for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
   element.textContent = text;
   return element;
@@ -17,13 +19,13 @@ export function drawSettling(svg, settles, begun) {
   const high = Math.max(...settles.map(({ value, U }) => value + U));
   const x = (value) => LEFT + ((value - low) / (high - low || 1)) * (RIGHT - LEFT);
   svg.setAttribute("viewBox", `0 0 ${RIGHT + 10} ${begun * LINE}`);
-  svg.setAttribute("aria-label", `How the moment settles. ${settles.map((s) => `After ${s.distances} distances: ${s.moment}.`).join(" ")}`);
+  svg.setAttribute("aria-label", `How the moment settles. ${settles.map((s) => `After ${count(s.distances)}: ${s.moment}.`).join(" ")}`);
   const lines = settles.flatMap(({ distances, value, U }, at) => {
     const y = at * LINE + LINE / 2;
     return [
-      made("text", { x: 0, y: y + 4 }, `${distances} distance${distances > 1 ? "s" : ""}`),
-      made("line", { x1: x(value - U), x2: x(value + U), y1: y, y2: y }),
-      made("circle", { cx: x(value), cy: y, r: 4 }),
+      made(svg, "text", { x: 0, y: y + 4 }, count(distances)),
+      made(svg, "line", { x1: x(value - U), x2: x(value + U), y1: y, y2: y }),
+      made(svg, "circle", { cx: x(value), cy: y, r: 4 }),
     ];
   });
   svg.replaceChildren(...lines);
