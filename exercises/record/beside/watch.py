@@ -1,8 +1,9 @@
 """Which readings are to be read again, while the magnet still lies there.
 
 Each reading is compared with what those before it lead one to expect (forecast.py), of an instrument with usual
-faults.  One that lies too far off is asked about and counted no more.  Where it was kept all the same, the instrument
-may be an unusual one: what fits such an instrument together with all that was kept is not asked about again.
+faults.  One that lies too far off is asked about and not counted, until the readings after it bear it out.  Where it
+was kept all the same, the instrument may be an unusual one: what fits such an instrument together with all that was
+kept is not asked about again.
 """
 
 from collections.abc import Sequence
@@ -33,7 +34,11 @@ class Alarm(NamedTuple):
 
 
 class Watched(NamedTuple):
-    """What came of the readings: the alarms in the order of reading, what is known at the end, what was counted."""
+    """What came of the readings.
+
+    alarms  those that stand, in the order of reading;  kept  the readings that were counted
+    forecast  what is known at the end
+    """
 
     alarms: tuple[Alarm, ...]
     forecast: Forecast
@@ -64,6 +69,10 @@ def watched(bench: Bench, seen: Sequence[Seen]) -> Watched:
         else:
             usual.take(s)
             kept.append(s)
+            for right in [a for a in alarms if not _is_off(*usual.look(a.seen))]:  # the readings since bear it out
+                usual.take(right.seen)
+                kept.append(right.seen)
+                alarms.remove(right)
     return Watched(tuple(alarms), usual, tuple(kept))
 
 

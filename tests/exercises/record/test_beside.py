@@ -174,6 +174,13 @@ def test_what_was_kept_is_not_asked_about_for_ever():
     assert (0, 1) in asked and len(asked) <= 3 and all(r == 0 for r, _ in asked)
 
 
+def test_the_readings_after_it_bear_a_reading_out():
+    """N west shows 4.5° more than N east: the first such reading is asked about, and the next three are not."""
+    slant = ["49", "49", "53.5", "53.5", "49", "49", "53.5", "53.5"]
+    said = [now([("20", slant[:k])], f"reading{k}-1")["said"] for k in range(1, 9)]
+    assert [k for k, one in enumerate(said, 1) if one] == [3] and now([("20", slant)])["warnings"] == []
+
+
 def test_honest_instruments_are_left_alone():
     chance = random.Random("left alone")
     for _ in range(6):
