@@ -317,4 +317,7 @@ class Record extends Page {
   }
 }
 
+// the class's address goes along to the bench
+for (const a of document.querySelectorAll('.md-content a[href="bench/"]')) a.search = location.search;
+
 document.querySelectorAll(".rc-desk").forEach((element) => new Record(element));

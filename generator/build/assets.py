@@ -13,6 +13,12 @@ from generator.build.theme_fixes import JOINED, JOINED_OF, joined
 FOLDER = "eight"  # in the site
 WRITTEN = (
     "icon.svg",
+    "bench.css",
+    "bench.js",
+    "bench_end.js",
+    "bench_readings.js",
+    "bench_settling.js",
+    "bench_state.js",
     "notebook.css",
     "desk.js",
     "conventions.js",
