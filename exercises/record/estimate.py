@@ -8,7 +8,7 @@ fitted together by least squares, with three unknowns,
 
 and the equation of each distance is
 
-    ln[B_H·tan θ·(d² − l²)²/(2d·µ0/4π)] = ln m + ln[1 + n²·(15 sin²θ − 3)/d²]
+    ln[B_H·tan θ·(d² − l²)²/(2d·µ0/4π)] = ln m + ln[1 + n²·(15 sin²θ − 3)(d² + l²)/(d² − l²)²]
 
 So a bias of known size, the needle's, is taken off (JCGM 100:2008, 3.2.4), and the
 distances say what they can of 2l.  The 95 % interval is by Student's t (G.3), with
@@ -21,7 +21,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from exercises.bench.student_t import coverage_factor
-from exercises.bench.uncertainty import Stated
+from exercises.bench.uncertainty import Stated, needle_effect, of_two_poles
 from exercises.record.moments import Point
 from exercises.record.outliers import inverse
 
@@ -107,7 +107,7 @@ def result(points: Sequence[Point], l: float, half: Known, needle: Known, freedo
     m, two_l = math.exp(fit.log_m), 2 * fit.l
     of_m, of_p = (_terms(fit, points, half, needle, along) for along in ((1.0, 0.0), (1.0, -1 / fit.l)))
     k, k_pole = (coverage_factor(CHANCE, _freedom(terms, excess, count, freedom)) for terms in (of_m, of_p))
-    turned = sum(fit.needle * _shape(p) for p in points) / len(points)
+    turned = sum(fit.needle * _shape(p, fit.l) for p in points) / len(points)
     return Result(
         moment=Stated(m, m * _together(of_m), k),
         pole=Stated(m / two_l, m / two_l * _together(of_p), k_pole),
@@ -134,9 +134,9 @@ def _freedom(terms: dict[str, float], excess: float, count: int, freedom: float)
     return _together(terms) ** 4 / by_chance if by_chance else math.inf
 
 
-def _shape(p: Point) -> float:
-    """By what n² is multiplied in the share by which a needle makes a moment too large, m⁻²."""
-    return (15 * math.sin(math.radians(p.theta)) ** 2 - 3) / (p.d * p.d)
+def _shape(p: Point, l: float) -> float:
+    """By what n² is multiplied in the share by which a needle makes a moment too large, m⁻²; l as for the moment."""
+    return needle_effect(p.theta, p.d, 1.0) * of_two_poles(p.d, l)
 
 
 class _Fit(NamedTuple):
@@ -154,9 +154,10 @@ def _line(p: Point, at: float, l: float, n2: float) -> tuple[tuple[float, float,
 
     at  the l that the moment was worked with
     """
-    square, shape = p.d * p.d, _shape(p)
-    by_l = -4 * l / (square - l * l)
+    square, shape = p.d * p.d, _shape(p, l)
     factor = max(LEAST_FACTOR, 1 + n2 * shape)
+    # of the bracket, and of what the needle does, which is more the nearer the poles are
+    by_l = -4 * l / (square - l * l) - n2 * shape / factor * (2 * l / (square + l * l) + 4 * l / (square - l * l))
     seen = math.log(p.moment) + 2 * math.log((square - l * l) / (square - at * at))
     return (1.0, -by_l, shape / factor), seen - by_l * l - math.log(factor) + n2 * shape / factor
 
