@@ -146,34 +146,38 @@ def _shape(p: Point, l: float) -> float:
 
 
 class _Fit(NamedTuple):
-    """ln m, l, n², the covariance of these and of s, and Σ((observation − fit)/u)² over the distances and what was known."""
+    """ln m, l, n² and s, their covariance, and Σ((observation − fit)/u)² over all that is fitted."""
 
     log_m: float
     l: float
     needle: float
+    spread: float
     covariance: list[list[float]]
     squares: float
 
 
-def _line(p: Point, at: float, l: float, n2: float) -> tuple[tuple[float, float, float, float], float]:
-    """The equation of a distance about l and n²: coefficients of ln m, l, n² and s, and the right side.
+def _line(p: Point, at: float, l: float, n2: float, s: float) -> tuple[tuple[float, float, float, float], float]:
+    """The equation of a distance about l, n² and s: coefficients of ln m, l, n² and s, and the right side.
 
     at  the l that the moment was worked with
     """
     square, shape = p.d * p.d, _shape(p, l)
     factor = max(LEAST_FACTOR, 1 + n2 * shape)
-    # of the bracket, and of what the needle does, which is more the nearer the poles are
-    by_l = -4 * l / (square - l * l) - n2 * shape / factor * (2 * l / (square + l * l) + 4 * l / (square - l * l))
-    seen = math.log(p.moment) + 2 * math.log((square - l * l) / (square - at * at))
     x = l * l / square
-    return (1.0, -by_l, shape / factor, 3 * (x * (1 - x)) ** 2), seen - by_l * l - math.log(factor) + n2 * shape / factor
+    # of the bracket, of what the needle does, which is more the nearer the poles are, and of the last term
+    by_l = -4 * l / (square - l * l) - n2 * shape / factor * (2 * l / (square + l * l) + 4 * l / (square - l * l))
+    by_l -= s * 12 * l / square * x * (1 - x) * (1 - 2 * x)
+    seen = math.log(p.moment) + 2 * math.log((square - l * l) / (square - at * at))
+    return (1.0, -by_l, shape / factor, 3 * (x * (1 - x)) ** 2), seen - by_l * l - math.log(
+        factor
+    ) + n2 * shape / factor
 
 
 def _fit(points: Sequence[Point], at: float, half: Known, needle: Known) -> _Fit:
     most = CLEAR * min(p.d for p in points)
-    l, n2 = min(half.value, most), needle.value
+    l, n2, s = min(half.value, most), needle.value, sum(SPREAD) / 2
     for _ in range(ROUNDS):
-        lines: list[tuple[tuple[float, ...], float, float]] = [(*_line(p, at, l, n2), p.own) for p in points]
+        lines: list[tuple[tuple[float, ...], float, float]] = [(*_line(p, at, l, n2, s), p.own) for p in points]
         for i, known in enumerate((half, needle, between(*SPREAD)), 1):
             lines.append((tuple(float(j == i) for j in range(UNKNOWNS)), *known))
         normal = [[sum(a[i] * a[j] / (u * u) for a, _, u in lines) for j in range(UNKNOWNS)] for i in range(UNKNOWNS)]
@@ -181,8 +185,8 @@ def _fit(points: Sequence[Point], at: float, half: Known, needle: Known) -> _Fit
         covariance = inverse(normal)
         found = [math.sumprod(row, right) for row in covariance]
         squares = sum(((math.sumprod(a, found) - b) / u) ** 2 for a, b, u in lines)
-        l, n2 = min(max(found[1], half.value / 2), most), max(found[2], 0.0)
-    return _Fit(found[0], l, n2, covariance, squares)
+        l, n2, s = min(max(found[1], half.value / 2), most), max(found[2], 0.0), found[3]
+    return _Fit(found[0], l, n2, s, covariance, squares)
 
 
 def _terms(
@@ -193,7 +197,7 @@ def _terms(
     weight = [along[0] * one + along[1] * other for one, other in zip(*rows)]
     angle = distance = 0.0
     for p in points:
-        coefficients, _ = _line(p, fit.l, fit.l, fit.needle)
+        coefficients, _ = _line(p, fit.l, fit.l, fit.needle, fit.spread)
         pull = math.sumprod(weight, coefficients) / p.own**2
         angle, distance = math.hypot(angle, pull * p.angle), math.hypot(distance, pull * p.distance)
     length = math.hypot(weight[1] / half.u, weight[3] / between(*SPREAD).u)

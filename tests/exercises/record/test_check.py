@@ -220,7 +220,13 @@ def test_one_arm_at_another_distance_is_told_from_a_misreading():
             "north",
             "That is the pattern of the first turn left out or not quite made (the box was 4.9° off",
         ),
-        ("pointer", 5.0, "north", "or the pointer is as far off square to the needle)."),
+        (
+            "pointer",
+            5.0,
+            "north",
+            "or the pointer is as far off square to the needle, or the magnet lay about twice as",
+        ),
+        ("magnet", 8.0, "north", "or the magnet lay about twice as far off the line of the arms)."),
         (
             "second-turn",
             5.0,
@@ -238,7 +244,8 @@ def test_one_arm_at_another_distance_is_told_from_a_misreading():
     ],
 )
 def test_the_patterns_of_the_faults(fault, size, key, words):
-    faults = Faults(pivot_y=size) if fault == "pivot north" else ALONE[fault](size)
+    others = {"pivot north": Faults(pivot_y=size), "magnet": Faults(magnet_turned=size)}
+    faults = others.get(fault) or ALONE[fault](size)
     found = check(as_record(HEAD, rows_of(faults))).findings
     said = [f for f in found if f.key in outliers.SIDES or f.key == "ends by north"]
     assert [f.key for f in said] == [key] and words in said[0].text, said
