@@ -29,7 +29,7 @@ from exercises.record.outliers import inverse
 
 #: From where to where 2l may lie, as a share of the measured length: from steel with weak ends (bench/magnets.STEEL) to
 #: bars that are magnetised alike all along, and a little more on either side.  Common practice, no source.
-SHARES = (0.79, 1.01)
+SHARES = (0.78, 1.01)
 STATED = 0.02  # share, half width: a 2l that was stated is good to so much; common practice, no source
 NEEDLES = (0.010, 0.025)  # m, lengths of needles on sale; common practice, no source
 #: The distance of a needle's poles as a share of its length, and its half width.  Common practice, no source.
