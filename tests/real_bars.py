@@ -20,6 +20,8 @@ SLICES = 12
 SHAPES = ("cuboid", "cylinder")
 #: 2l as a share of the length, by the far field; None for bars that are magnetised alike all along.
 SHARES = (5 / 6, 0.88, None)
+#: l/d at 45°: of bars as the sheets have them, and of weak or long ones.
+FAR, NEAR = (0.170, 0.205), (0.25, 0.33)
 STEP = 0.5  # degrees
 HALF_MILLIMETRE = 0.5e-3  # m: half width of where the magnet truly lay, on each arm anew
 FRICTION = 0.1  # degrees, standard deviation of where the needle comes to rest
@@ -138,10 +140,13 @@ def slight_faults(chance: random.Random) -> Faults:
     )
 
 
-def real_record(chance: random.Random, shape: str, share: float | None, told: bool) -> tuple[RealBar, Record]:
-    """A bar and an honest record of it, four to six distances from 57° to 33°, a scale of half degrees.
+def real_record(
+    chance: random.Random, shape: str, share: float | None, told: bool, reach: tuple[float, float] = FAR
+) -> tuple[RealBar, Record]:
+    """A bar and an honest record of it, four to six distances from about 57° to 33°, a scale of half degrees.
 
-    told  whether the record gives the length of its needle, which is from 1 to 2.5 cm
+    told   whether the record gives the length of its needle, which is from 1 to 2.5 cm
+    reach  between what l/d lies at 45°: a weak bar has to be nearer
     """
     length = chance.choice((0.06, 0.08, 0.10))
     width = round(length * chance.uniform(0.1, 0.2), 3)
@@ -149,7 +154,7 @@ def real_record(chance: random.Random, shape: str, share: float | None, told: bo
     B_H, needle = chance.uniform(15e-6, 40e-6), round(chance.uniform(0.010, 0.025), 3)
     bar = real_bar(shape, share, length, width, thickness)
     l = bar.magnetic_length / 2
-    d45 = l / chance.uniform(0.170, 0.205)
+    d45 = l / chance.uniform(*reach)
     bar = bar.of_moment(1e7 * B_H * (d45**2 - l**2) ** 2 / (2 * d45))
     near, far = 0.87 * d45, 1.14 * d45
     count = chance.choice((4, 5, 6))

@@ -117,7 +117,7 @@ def _of_the_moments(givens: Givens, moments: Moments) -> list[Finding]:
     numbers, half = givens.numbers, givens.half
     points, needle = moments.trusted, givens.half_needle
     if numbers.get("needle"):  # what it does is known, and taken off
-        points, needle = without_needle(points, needle), 0.0
+        points, needle = without_needle(points, half, needle), 0.0
     said = result_findings.of_moments(
         points, trend(points, half, needle), apart(points, half, needle), 2 * half, givens.length
     )

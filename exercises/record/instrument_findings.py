@@ -16,13 +16,14 @@ from exercises.record.entries import reading_name
 from exercises.record.finding import SURE, Finding, Level
 from exercises.record.misreadings import likely_misreadings
 from exercises.record.outliers import Outlier, ReadingFit
-from exercises.record.setting_findings import said_of_setting, setting_of
+from exercises.record.setting_findings import line_of, said_of_setting, setting_of
 from exercises.working.numbers import centimetres, figures, places, reading
 
 PLAIN = 0.5  # degrees; smaller differences between fours are of no consequence; common practice, no source
 SEVERAL = 4.0  # degrees; from here on something is out that can be put right; common practice, no source
 ABSURD = 15.0  # degrees; no instrument that anybody would use is so far out
 WRONG_COLUMNS = "No fault of the instrument makes this pattern: see whether readings stand in each other's columns."
+FAR_OUT = "So large a fault is rare. See first whether readings stand in each other's columns, then look at the box."
 PRACTICE = (30.0, 60.0)  # degrees, deflections; common practice, no source
 
 
@@ -153,6 +154,7 @@ def patterns(rows: Sequence[WorkedDistance], fit: ReadingFit, l: float, radius: 
         each = [difference(readings, pattern) for readings in fit.corrected]
         size = mean(each)
         if abs(size) <= SURE * error or abs(size) < PLAIN:
+            found += _both_turns(each, rows, fit.scatter) if pattern == "north" else []
             continue
         one, two = FOURS[pattern] if size > 0 else FOURS[pattern][::-1]
         said = [
@@ -163,10 +165,29 @@ def patterns(rows: Sequence[WorkedDistance], fit: ReadingFit, l: float, radius: 
         if explained:
             said += [_cause(pattern, size, each, rows, fit.scatter, l, radius), _remedy(size)]
         else:
-            said.append(WRONG_COLUMNS)
+            said.append(WRONG_COLUMNS if pattern in OF_NO_FAULT else FAR_OUT)
         level: Level = "look" if abs(size) >= SEVERAL or not explained else "note"
         found.append(Finding(level, pattern, " ".join(said), passages.EACH_PAIR))
     return found
+
+
+def _both_turns(each: Sequence[float], rows: Sequence[WorkedDistance], scatter: float) -> list[Finding]:
+    """What is said where N east and N west differ one way at large deflections and the other way at small ones.
+
+    Two faults of setting up make that: on the average over the distances they may leave nothing.
+    """
+    thetas = [r.mean for r in rows]
+    setting = setting_of(each, thetas, scatter)
+    ends = [line_of(setting, theta) for theta in (max(thetas), min(thetas))]
+    most = max(ends, key=abs)
+    if setting.alone or abs(most) < PLAIN:
+        return []
+    large, small = (f"{degrees(abs(x))} {'larger' if x > 0 else 'smaller'}" for x in ends)
+    text = (
+        f"At the largest deflection the readings with N east are on the average {large} than those with N west, at the "
+        f"smallest deflection {small}. {said_of_setting(setting)} {_remedy(most)}"
+    )
+    return [Finding("look" if abs(most) >= SEVERAL else "note", "north", text, passages.EACH_PAIR)]
 
 
 def _remedy(size: float) -> str:

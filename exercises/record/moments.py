@@ -29,10 +29,10 @@ from exercises.bench.uncertainty import (
     angle_term,
     distance_term,
     mean_angle,
-    needle_term,
+    needle_effect,
+    of_two_poles,
 )
 
-TURNS = math.degrees(math.asin(math.sqrt(0.2)))  # where the needle's term, 15 sin²θ − 3, changes its sign
 NEEDLE = 0.008  # m, half length, where none is given; common practice, no source
 
 
@@ -118,7 +118,7 @@ def trend(points: Sequence[Point], l: float, needle: float) -> Trend | None:
     shift = weighted_line([distance_term(p.d, l, 1.0) for p in points], ys, us)
     squared = l * l - square.slope
     half = math.sqrt(squared) if squared > 0 else 0.0
-    by_needle = min(0.0, weighted_line(ds, [_turned(p, needle) for p in points], us).slope * span)
+    by_needle = min(0.0, weighted_line(ds, [_turned(p, l, needle) for p in points], us).slope * span)
     return Trend(
         change=best.slope * span,
         error=error * span,
@@ -132,14 +132,17 @@ def trend(points: Sequence[Point], l: float, needle: float) -> Trend | None:
     )
 
 
-def _turned(p: Point, needle: float) -> float:
+def _turned(p: Point, l: float, needle: float) -> float:
     """By how much, as a share, a needle of this half length makes the moment too large."""
-    return math.copysign(needle_term(p.theta, p.d, needle), p.theta - TURNS)
+    return needle_effect(p.theta, p.d, needle) * of_two_poles(p.d, l)
 
 
-def without_needle(points: Sequence[Point], needle: float) -> tuple[Point, ...]:
-    """The points with what a needle of known half length (m) does to the moments taken off, to second order."""
-    return tuple(replace(p, moment=p.moment / (1 + _turned(p, needle))) for p in points)
+def without_needle(points: Sequence[Point], l: float, needle: float) -> tuple[Point, ...]:
+    """The points with what a needle does to the moments taken off, to second order.
+
+    l, needle  half the magnetic length, and half the length of the needle, m
+    """
+    return tuple(replace(p, moment=p.moment / (1 + _turned(p, l, needle))) for p in points)
 
 
 @dataclass(frozen=True)
@@ -174,7 +177,7 @@ def apart(points: Sequence[Point], l: float, needle: float) -> Apart | None:
         weights = [1 / o.own**2 for o in others]
         m = sum(w * o.moment for w, o in zip(weights, others)) / sum(weights)
         off = p.moment / m - 1
-        turned = _turned(p, needle) - mean(_turned(o, needle) for o in others)
+        turned = _turned(p, l, needle) - mean(_turned(o, l, needle) for o in others)
         error = math.hypot(p.own, 1 / math.sqrt(sum(weights)), turned)
         left = sum(w * (o.moment / m - 1) ** 2 for w, o in zip(weights, others))
         d = p.d * (1 + off) ** (-1 / distance_term(p.d, l, p.d))

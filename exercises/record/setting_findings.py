@@ -3,6 +3,9 @@
 With the arms α off magnetic east–west and the 0–0 line ε off the arms a right
 deflection θ is read as θ ± (α cos²θ − ε) (bench/instrument.py).  So the difference of
 the fours is twice that, and only how it goes with θ tells the faults apart.
+
+A magnet that lies τ off the line of the arms has a field across them of −½τ(d² + 3l²)/(d² − l²) times its field
+along them (worked from its two poles).  So it shows as the first turn left out by a little more than τ/2.
 """
 
 import math
@@ -36,7 +39,7 @@ FAULTS = {
     "zero": _Fault("a zero error of {size} (the box was moved after setting up)", "{size}", (2.0, 0.0)),
     "first-turn": _Fault(
         "the first turn left out or not quite made (the box was {size} off parallel to the arms, or the pointer is as "
-        "far off square to the needle)",
+        "far off square to the needle, or the magnet lay about twice as far off the line of the arms)",
         "0°",
         (0.0, -2.0),
     ),
@@ -75,6 +78,11 @@ def setting_of(each: Sequence[float], thetas: Sequence[float], scatter: float) -
     if least - both > TWO**2 * variance:
         return Setting({}, arms, box)
     return Setting({key: size for key, (size, left) in fits.items() if left - least <= SURE**2 * variance}, arms, box)
+
+
+def line_of(found: Setting, theta: float) -> float:
+    """The difference N east less N west at a mean deflection, degrees, that two faults make."""
+    return 2 * (found.arms * math.cos(math.radians(theta)) ** 2 - found.box)
 
 
 def said_of_setting(found: Setting) -> str:
