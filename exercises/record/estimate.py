@@ -10,6 +10,8 @@ and the equation of each distance is
 
     ln[B_H·tan θ·(d² − l²)²/(2d·µ0/4π)] = ln m + ln[1 + n²·(15 sin²θ − 3)/d²]
 
+in tan B with (d² + l²)^(3/2) in place of (d² − l²)²/2d, and 6 − 22.5 sin²θ in place of 15 sin²θ − 3.
+
 So a bias of known size, the needle's, is taken off (JCGM 100:2008, 3.2.4), and the
 distances say what they can of 2l.  The 95 % interval is by Student's t (G.3), with
 effective degrees of freedom by the Welch-Satterthwaite formula (G.4).
@@ -21,8 +23,8 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from exercises.bench.student_t import coverage_factor
-from exercises.bench.uncertainty import Stated
-from exercises.record.moments import Point
+from exercises.bench.uncertainty import Stated, length_term
+from exercises.record.moments import Point, turned
 from exercises.record.outliers import inverse
 
 #: From where to where 2l may lie, as a share of the measured length: from steel with weak ends (bench/magnets.STEEL) to
@@ -107,14 +109,14 @@ def result(points: Sequence[Point], l: float, half: Known, needle: Known, freedo
     m, two_l = math.exp(fit.log_m), 2 * fit.l
     of_m, of_p = (_terms(fit, points, half, needle, along) for along in ((1.0, 0.0), (1.0, -1 / fit.l)))
     k, k_pole = (coverage_factor(CHANCE, _freedom(terms, excess, count, freedom)) for terms in (of_m, of_p))
-    turned = sum(fit.needle * _shape(p) for p in points) / len(points)
+    by_needle = sum(fit.needle * _shape(p) for p in points) / len(points)
     return Result(
         moment=Stated(m, m * _together(of_m), k),
         pole=Stated(m / two_l, m / two_l * _together(of_p), k_pole),
         two_l=Stated(two_l, 2 * math.sqrt(fit.covariance[1][1]), k_pole),
         terms=of_m,
         excess=excess,
-        needle=turned,
+        needle=by_needle,
     )
 
 
@@ -136,7 +138,12 @@ def _freedom(terms: dict[str, float], excess: float, count: int, freedom: float)
 
 def _shape(p: Point) -> float:
     """By what n² is multiplied in the share by which a needle makes a moment too large, m⁻²."""
-    return (15 * math.sin(math.radians(p.theta)) ** 2 - 3) / (p.d * p.d)
+    return turned(p, 1.0)
+
+
+def _log_bracket(p: Point, l: float) -> float:
+    """ln of what the moment goes with, for half the magnetic length l: (d² − l²)², or (d² + l²)^(3/2)."""
+    return 1.5 * math.log(p.d * p.d + l * l) if p.position.tan_b else 2 * math.log(p.d * p.d - l * l)
 
 
 class _Fit(NamedTuple):
@@ -154,10 +161,9 @@ def _line(p: Point, at: float, l: float, n2: float) -> tuple[tuple[float, float,
 
     at  the l that the moment was worked with
     """
-    square, shape = p.d * p.d, _shape(p)
-    by_l = -4 * l / (square - l * l)
+    shape, by_l = _shape(p), length_term(p.d, l, 1.0 if p.position.tan_b else -1.0, p.position.tan_b)
     factor = max(LEAST_FACTOR, 1 + n2 * shape)
-    seen = math.log(p.moment) + 2 * math.log((square - l * l) / (square - at * at))
+    seen = math.log(p.moment) + _log_bracket(p, l) - _log_bracket(p, at)
     return (1.0, -by_l, shape / factor), seen - by_l * l - math.log(factor) + n2 * shape / factor
 
 
