@@ -40,19 +40,19 @@ class Record extends Page {
   // ---- Python -------------------------------------------------------------
 
   ready() {
-    this.status("Python is ready.", "ready");
+    this.status("Ready to check.", "ready");
     this.laboratory();
     if (this.waiting) this.check();
   }
 
   failed(reason) {
-    this.status("Python could not start.", "failed");
+    this.status("Nothing can be checked in this browser.", "failed");
     this.trouble(notStarted("nothing can be checked. What you typed is kept on this device", reason));
   }
 
   async ask(...call) {
     if (!this.python.ready) {
-      this.trouble("Python is not ready yet. What you typed is kept; try again in a moment.");
+      this.trouble("This page is still getting ready. What you typed is kept; try again in a moment.");
       return null;
     }
     this.trouble("");
@@ -180,7 +180,7 @@ class Record extends Page {
   async check(go = false) {
     if (!this.python.ready) {
       this.waiting = true;
-      this.status("Python is starting. This record is checked when it is ready.", "starting");
+      this.status("Getting ready. This record is checked as soon as that is done.", "starting");
       return;
     }
     this.waiting = false;

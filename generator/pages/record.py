@@ -1,6 +1,6 @@
 """The page "Check a lab record" as it stands before any script runs: the form, rows to copy, and the buttons."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from html import escape
 
 from exercises.bench.instrument import EIGHT
@@ -12,13 +12,9 @@ from exercises.record.magnetic_length import CELL, WORDS
 from exercises.record.position import KEY, POSITIONS, TAN_A, Position
 
 FIRST_ROWS = 4  # as record.js makes them, so that nothing moves when it comes
-#: What is needed, and what may be said besides; each a title and its cells.
-NEEDED = (
-    ("Which position?", (KEY,)),
-    ("The magnet’s length", (CELL, "length", "two_l")),
-    ("The earth’s field", ("B_H", "place", "date")),
-    ("The scale", ("step",)),
-)
+#: The cells of what is needed.
+NEEDED = (KEY, CELL, "length", "two_l", "step", "B_H", "place", "date")
+#: What may be said besides: titles and their cells.
 BESIDES = (
     ("What was measured", ("name", "magnet", "width", "thickness")),
     ("A place that is not in the list", ("latitude", "longitude", "height")),
@@ -30,13 +26,13 @@ HELP = {
     "two_l": "as it is stated",
     "width": "may stay blank",
     "thickness": "may stay blank",
-    "B_H": "or else place and date",
-    "place": "one of the list",
-    "date": "such as 2026-03-14",
+    "B_H": "or place and date",
+    "place": "of the list",
+    "date": "as 2026-03-14",
     "latitude": "such as 60.4 or 33.9 S",
     "longitude": "such as 5.3 or 70.5 W",
     "height": "above sea level; may stay blank",
-    "step": "blank: as the readings show",
+    "step": "blank: as read",
     "box": "blank: 4 cm is taken",
     "needle": "blank: 1.6 cm is taken",
 }
@@ -58,7 +54,7 @@ def _choice(f: Field, options: Mapping[str, str]) -> str:
     """A choice of one of these, by key."""
     chosen = "".join(f'<option value="{key}">{escape(words)}</option>' for key, words in options.items())
     helped = f'<small id="rc-{f.key}-help">{HELP[f.key]}</small>' if f.key in HELP else ""
-    label = f'<label for="rc-{f.key}"{" class=rc-hidden" * (f.key == KEY)}>{symbols(f.label)}</label>'
+    label = f'<label for="rc-{f.key}">{symbols(f.label)}</label>'
     return (
         f'<div class="rc-cell" data-cell="{f.key}">{label}'
         f'<select id="rc-{f.key}" autocomplete="off" aria-describedby="rc-{f.key}-said rc-{f.key}-help">'
@@ -148,9 +144,8 @@ def desk() -> str:
     """The HTML of the page."""
     fields = {f.key: f for f in HEAD}
 
-    def groups(of: Iterable[tuple[str, tuple[str, ...]]]) -> str:
-        return "".join(_group(title, "".join(_field(fields[key]) for key in keys)) for title, keys in of)
-
+    needed = "".join(_field(fields[key]) for key in NEEDED)
+    besides = "".join(_group(title, "".join(_field(fields[key]) for key in keys)) for title, keys in BESIDES)
     results = "".join(_field(f) for f in RESULTS)
     places = "".join(f'<option value="{escape(p.name)}"></option>' for p in PLACES)
     rows = [_Row(i) for i in range(1, FIRST_ROWS + 1)]
@@ -159,10 +154,9 @@ def desk() -> str:
 <noscript><p class="er-note">Scripts are off, so nothing is checked here. The command
 <code>uv run eight record FILE</code> checks the same record on your own machine.</p></noscript>
 <div class="rc-run er-live" inert>
-<p class="er-status" role="status" data-state="starting">Python is starting. You can type; it will be checked.</p>
+<p class="er-status" role="status" data-state="starting">Getting ready to check. You can type meanwhile.</p>
 <div class="er-tools rc-files">
-<label class="rc-open">Open a record file <input type="file" accept=".csv,.txt,.tsv,text/csv"></label>
-<button type="button" class="rc-blank">An empty record file</button></div>
+<label class="rc-open">Open a record file <input type="file" accept=".csv,.txt,.tsv,text/csv"></label></div>
 <p class="er-trouble" role="alert" hidden></p>
 <ul class="rc-notes" hidden></ul>
 <section class="rc-outcome" tabindex="-1" aria-label="What came out">
@@ -171,9 +165,9 @@ def desk() -> str:
 <div class="er-tools rc-after"><button type="button" class="rc-all">All that was found</button>
 <button type="button" class="rc-print" disabled>Print for the record book</button></div></section>
 <form class="rc-form" autocomplete="off">
-<div class="rc-head">{groups(NEEDED)}</div>
+<div class="rc-group rc-needed">{needed}</div>
 <details class="rc-more"><summary>More that you can say: names, the needle, the box, another place</summary>
-<div class="rc-head">{groups(BESIDES)}</div></details>
+<div class="rc-head">{besides}</div></details>
 <datalist id="rc-places">{places}</datalist>
 <h2 id="the-readings">The eight readings at each distance</h2>
 <p class="rc-hint">In degrees. Cells from a spreadsheet can be pasted into any cell.</p>
@@ -185,6 +179,7 @@ def desk() -> str:
 <fieldset class="rc-group rc-ends"><legend>Your result</legend>{results}</fieldset></details>
 <div class="er-tools"><button type="submit" class="rc-check">Check this record</button>
 <button type="button" class="rc-save">Save as a file</button>
+<button type="button" class="rc-blank">An empty record file</button>
 <button type="button" class="rc-clear">Clear everything</button></div>
 </form>
 <div class="rc-findings" tabindex="-1"></div>
