@@ -26,6 +26,7 @@ PLAIN = 0.5  # degrees; smaller differences between fours are of no consequence;
 SEVERAL = 4.0  # degrees; from here on something is out that can be put right; common practice, no source
 ABSURD = 15.0  # degrees; no instrument that anybody would use is so far out
 WRONG_COLUMNS = "No fault of the instrument makes this pattern: see whether readings stand in each other's columns."
+COUNTS_MUCH = 0.02 * 4 / 15  # of the moment, if 2l is out by 2 %: in tan A where d is twice 2l
 PRACTICE = (30.0, 60.0)  # degrees, deflections; common practice, no source
 
 
@@ -240,8 +241,8 @@ def near(givens: Givens) -> list[Finding]:
     found = []
     for r in givens.rows:
         found += _at_the_box(r, givens)
-        if l * l / (r.d * r.d) > 1 / 16:
-            effect = length_term(r.d, l, 0.02 * l, tan_b)
+        effect = length_term(r.d, l, 0.02 * l, tan_b)
+        if effect > COUNTS_MUCH:
             text = (
                 f"Distance {r.number}: d is less than twice 2l. If 2l is out by 2 %, the moment there is out by "
                 f"{places(100 * effect, 1)} %."

@@ -13,6 +13,7 @@ from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
 from exercises.kinds.deflection import draw as deflection
 from exercises.kinds.kind import all_kinds
 from exercises.record.check import check
+from exercises.record.position import TAN_A, TAN_B
 from tests.real_bars import SHAPES, SHARES, real_record
 
 RECORDS = 200  # of each sort
@@ -22,18 +23,20 @@ RECORD_NAMES = ("record_moment_covered", "record_pole_covered", "record_moment_w
 
 
 def records() -> dict[str, float]:
-    """Records of bars that the two-pole model did not make, by sort: shape, where the poles lie, needle told or not.
+    """Records of bars that the two-pole model did not make, by sort: position, shape, where the
+    poles lie, needle told or not.
 
     record_moment_covered, record_pole_covered   least share over the sorts whose truth lies in the stated interval;
                                                  the true pole strength is by the far field's distance of the poles
     record_moment_width, record_pole_width       median of U/m and U/p, per cent
     """
     covered, widths = [], []
-    for shape, share, told in product(SHAPES, SHARES, (True, False)):
-        chance = random.Random(f"coverage {shape} {share} {told}")
+    sorts = [*product(SHAPES, SHARES, (True, False), (TAN_A,)), *product(SHAPES[:1], SHARES, (True, False), (TAN_B,))]
+    for shape, share, told, position in sorts:
+        chance = random.Random(f"coverage {shape} {share} {told}{' tan B' * position.tan_b}")
         held = Counter()
         for _ in range(RECORDS):
-            bar, record = real_record(chance, shape, share, told)
+            bar, record = real_record(chance, shape, share, told, position)
             moments = check(record).moments
             if moments is None:
                 raise ValueError(f"a record of {shape} {share} has no result")
