@@ -231,7 +231,7 @@ def column_quantity(column: str, position: Position) -> str:
     return position.bracket_quantity if column == "bracket" else QUANTITY[column]
 
 
-def quantity_of(name: str, position: Position) -> str:
+def quantity_of(name: str, position: Position = TAN_A) -> str:
     """What a cell is read as: a key of quantities.QUANTITIES, or "" for words."""
     return FIELDS[name].quantity if name in FIELDS else column_quantity(cell_of(name).column, position)
 
@@ -283,7 +283,7 @@ def pointed(text: str) -> str:
     return re.sub(r"(?<=\d),(?=\d)|^\s*,(?=\d)", ".", text, count=1)
 
 
-def reading_name(k: int, position: Position) -> str:
+def reading_name(k: int, position: Position = TAN_A) -> str:
     """What the k-th of the eight (from 0) is called: "east arm, N east, end ①"."""
     arm, north, end = EIGHT[k]
     return f"{position.arm(arm)} arm, N {north}, end {'①②'[end - 1]}"
@@ -292,10 +292,10 @@ def reading_name(k: int, position: Position) -> str:
 NAMES = {"d": "d", "mean": "mean θ", "tan": "tan θ", "moment": "moment m"}
 
 
-def cell_label(name: str, position: Position, opening: bool = True) -> str:
+def cell_label(name: str, position: Position = TAN_A, opening: bool = True) -> str:
     """What a cell is called; with `opening` as the first words of a sentence.
 
-    >>> cell_label("moment-2", TAN_A), cell_label("moment-2", TAN_A, opening=False)
+    >>> cell_label("moment-2"), cell_label("moment-2", opening=False)
     ('Distance 2, moment m', 'distance 2, moment m')
     """
     cell = cell_of(name)

@@ -31,6 +31,7 @@ PRIOR = 2.0  # degrees; about the largest effect of an instrument in fair condit
 EXPECTED_COUNTS = 8  # observations that the expected reading error is worth beside the residuals
 CHANCE = 0.005  # that a record without a misreading has one named
 ROUNDING = 1.25  # scale steps: readings that should be the same may round to both sides, and then differ by one step
+EFFECTS = 6  # of the instrument in tan A, each with one size; in tan B there is one more
 SIDES = ("ends", "north", "arms", "outward")
 _TWIST = tuple((1 if north == "east" else -1) * (1 if end == 1 else -1) for _, north, end in EIGHT)
 _SIGNS = {**PATTERNS, "twist": _TWIST}

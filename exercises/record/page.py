@@ -30,7 +30,7 @@ def check(text: str) -> str:
     computed   {cell: what the readings give}
     findings   [{level, html, read, cells}], unread cells first, then by level, what the readings say before entries
     summary    one sentence for the status line
-    result     the moment and the pole strength in a line of HTML, or "";  put_right  the same with what stands out put
+    result     the moment and the pole strength as HTML, or "";  put_right  the same with what stands out put
                right, or "".  What stands first in `findings` is the gravest
     paper      the page for the record book, as HTML
     """
@@ -40,7 +40,7 @@ def check(text: str) -> str:
         computed={name: shown(cell_of(name).column, value) for name, value in found.values.items()},
         findings=_findings(found),
         summary=_summary(found),
-        result=both(found.moments.result, ", ") if found.moments else "",
+        result=both(found.moments.result, "<br>") if found.moments else "",
         put_right=both(found.moments.corrected, ", ") if found.moments and found.moments.corrected else "",
         paper=paper(found),
     )

@@ -73,7 +73,7 @@ def _table(c: Checked) -> str:
     arms = "".join(f'<th scope="colgroup" colspan="4">{arm} arm</th>' for arm in at.arms)
     norths = 2 * "".join(f'<th scope="colgroup" colspan="2">N {n}</th>' for n in ("east", "west"))
     ends = 4 * '<th scope="col">①</th><th scope="col">②</th>'
-    worked = ("mean θ<br>°", "tan θ", f"{at.bracket}<br>{at.bracket_unit}", "moment<br>A·m²")
+    worked = ("mean θ<br>°", "tan θ", f"{at.bracket_html}<br>{at.bracket_unit}", "moment<br>A·m²")
     heads = "".join(f'<th scope="col" rowspan="3">{h}</th>' for h in worked)
     return (
         '<div class="rc-scroll" tabindex="0" role="region" aria-label="All columns"><table class="rc-table">'

@@ -37,6 +37,11 @@ class Position:
     moment: Callable[[float, float, float], float]
     tan_b: bool
 
+    @property
+    def bracket_html(self) -> str:
+        """The worked column as HTML, with its power raised."""
+        return self.bracket.replace("^(3/2)", "<sup>3/2</sup>")
+
     def arm(self, name: str) -> str:
         """What an arm of instrument.EIGHT is called here.
 

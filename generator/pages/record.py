@@ -54,7 +54,8 @@ def _choice(f: Field, options: Mapping[str, str]) -> str:
     """A choice of one of these, by key."""
     chosen = "".join(f'<option value="{key}">{escape(words)}</option>' for key, words in options.items())
     helped = f'<small id="rc-{f.key}-help">{HELP[f.key]}</small>' if f.key in HELP else ""
-    label = f'<label for="rc-{f.key}">{symbols(f.label)}</label>'
+    asked = "Which position?" if f.key == KEY else f.label
+    label = f'<label for="rc-{f.key}">{symbols(asked)}</label>'
     return (
         f'<div class="rc-cell" data-cell="{f.key}">{label}'
         f'<select id="rc-{f.key}" autocomplete="off" aria-describedby="rc-{f.key}-said rc-{f.key}-help">'
@@ -71,15 +72,15 @@ def _field(f: Field) -> str:
 
 
 def _in_each(words: Callable[[Position], str]) -> str:
-    """Words that are others in each position, of which the page shows one."""
-    return "".join(f'<span class="rc-{p.key}">{escape(words(p))}</span>' for p in POSITIONS)
+    """HTML that is another in each position, of which the page shows one."""
+    return "".join(f'<span class="rc-{p.key}">{words(p)}</span>' for p in POSITIONS)
 
 
 #: The cells that are worked out: name, label, unit.
 WORKED = (
     ("mean", "mean θ", "degrees"),
     ("tan", "tan θ", ""),
-    ("bracket", _in_each(lambda p: p.bracket), _in_each(lambda p: p.bracket_unit)),
+    ("bracket", _in_each(lambda p: p.bracket_html), _in_each(lambda p: p.bracket_unit)),
     ("moment", "moment m", "A·m²"),
 )
 NUMBER = 'type="text" inputmode="decimal" autocomplete="off"'

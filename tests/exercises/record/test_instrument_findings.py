@@ -311,7 +311,7 @@ UNITS = {"distance": (100.0, "cm"), "field": (1e6, "µT"), "angle": (1.0, "°")}
 def test_a_cell_is_used_within_its_range(kind):
     low, high, sentence = RANGES[kind]
     name = {"d": "d-2", "reading": "reading3-2"}.get(kind, kind)
-    size, unit = UNITS[quantity_of(name, TAN_A)]
+    size, unit = UNITS[quantity_of(name)]
     for value, used in ((low, True), (high, True), (low * 0.99, low == 0), (high * 1.01, False)):
         text = f"{value * size:.12g} {unit}"
         record = from_plain({"head": {kind: text}, "rows": [{}, {"d": text, "readings": ["", "", text]}]})
@@ -409,17 +409,14 @@ def test_a_comma_is_made_a_point_once():
 
 def test_cells_are_called_by_name():
     assert (
-        cell_label("B_H", TAN_A) == "B_H"
-        and cell_label("two_l", TAN_A) == "Magnetic length 2l"
-        and cell_label("reading8-3", TAN_A) == "Distance 3, west arm, N west, end ②"
+        cell_label("B_H") == "B_H"
+        and cell_label("two_l") == "Magnetic length 2l"
+        and cell_label("reading8-3") == "Distance 3, west arm, N west, end ②"
     )
-    assert (
-        cell_label("B_H", TAN_A, opening=False) == "B_H"
-        and cell_label("two_l", TAN_A, opening=False) == "magnetic length 2l"
-    )
-    assert cell_label("d-1", TAN_A, opening=False) == "distance 1, d"
+    assert cell_label("B_H", opening=False) == "B_H" and cell_label("two_l", opening=False) == "magnetic length 2l"
+    assert cell_label("d-1", opening=False) == "distance 1, d"
     assert cell_of("reading8-3") == ("reading8", 3) and cell_of("mean-moment") == ("mean-moment", None)
-    assert cell_label("bracket-12", TAN_A) == "Distance 12, (d² − l²)²" and cell_label("d-1", TAN_A) == "Distance 1, d"
+    assert cell_label("bracket-12") == "Distance 12, (d² − l²)²" and cell_label("d-1") == "Distance 1, d"
 
 
 def test_what_json_may_hold_besides_text():
