@@ -59,7 +59,7 @@ def check(record: Record) -> Checked:
     """Everything that can be said of a record; nothing in it raises an error."""
     givens = givens_of(record)
     numbers, local = givens.numbers, givens.local
-    entries = {name: text for name, text in numbers.texts.items() if _is_worked_out(name)}
+    entries = {name: text for name, text in numbers.texts.items() if is_worked_out(name)}
     columns = None
     if givens.rows:
         columns = Columns(record.position, givens.rows, local.B_H, givens.length, givens.two_l, givens.rule)
@@ -90,7 +90,8 @@ def check(record: Record) -> Checked:
     )
 
 
-def _is_worked_out(name: str) -> bool:
+def is_worked_out(name: str) -> bool:
+    """Whether a cell, by its name, holds what the student worked out."""
     return name in (f.key for f in RESULTS) or cell_of(name).column in COLUMNS
 
 

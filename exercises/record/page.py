@@ -6,7 +6,7 @@ from exercises.codes.sheet_code import CodeError, read_setting
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.sheet import symbols
 from exercises.record import file
-from exercises.record.check import Checked
+from exercises.record.check import Checked, is_worked_out
 from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
 from exercises.record.finding import LEVELS, Finding, Level
@@ -28,7 +28,8 @@ def check(text: str) -> str:
 
     cells      {cell: {state, label, text, read, quiet}} of the entries that were judged or could not be read
     computed   {cell: what the readings give}
-    findings   [{level, html, read, cells}], unread cells first, then by level, what the readings say before entries
+    findings   [{level, html, read, cells}], first the cells without which nothing can be worked, then
+               by level, what the readings say before entries
     summary    one sentence for the status line
     result     the moment and the pole strength as HTML, or "";  put_right  the same with what stands out put
                right, or "".  What stands first in `findings` is the gravest
@@ -64,8 +65,9 @@ def _findings(found: Checked) -> list[dict[str, object]]:
     def entry(level: Level, name: str, text: str, read: str) -> Finding:
         return Finding(level, "entry", f"{cell_label(name, found.record.position)}: {text}", read, (name,))
 
-    unread = [entry("amiss", name, text, "") for name, text in found.problems.items()]
-    entries = [
+    unread = [entry("amiss", name, text, "") for name, text in found.problems.items() if not is_worked_out(name)]
+    entries = [entry("amiss", name, text, "") for name, text in found.problems.items() if is_worked_out(name)]
+    entries += [
         entry("amiss" if v.state != "right" else "look", name, v.text, v.read)
         for name, v in found.verdicts.items()
         if not v.is_plain

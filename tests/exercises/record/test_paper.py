@@ -373,3 +373,12 @@ def test_a_place_is_asked_for_only_where_it_is_needed():
 )
 def test_angles(text, value):
     assert angle(text) == (pytest.approx(value, abs=1e-9) if value is not None else None)
+
+
+def test_what_stands_at_the_top_is_what_keeps_the_result_back():
+    """A date that the model does not know comes before an entry that is no number, and a misread reading too."""
+    head = {k: v for k, v in HEAD.items() if k != "B_H"} | {"place": "Bergen", "date": "2024-01-31", "pole": "hello"}
+    found = json.loads(page.check(json.dumps(as_plain(Record(head, ROWS)))))
+    first = found["findings"][0]
+    assert found["result"] == "" and first["cells"] == ["date"] and "type <i>B</i><sub>H</sub> itself" in first["html"]
+    assert any(f["cells"] == ["pole"] and f["level"] == "amiss" for f in found["findings"])
