@@ -1,6 +1,7 @@
 // The page "Check a lab record": moves text between the form, the device and Python. No physics here.
 import { Page, download, link, notStarted } from "./page.js";
 import { blobOf, bytesOf, cellsOf } from "./record_file.js";
+import { nextOf, suit } from "./record_form.js";
 import { listed, outcome, show } from "./record_found.js";
 
 const KEPT = "eight-readings:record";
@@ -112,13 +113,6 @@ class Record extends Page {
     return [...row.parentElement.children].indexOf(row);
   }
 
-  // what the page shows follows from two choices: the words of the position, and the cell of a 2l that is stated
-  suit() {
-    const [rule, two_l] = ["two_l_is", "two_l"].map((key) => this.one(`#rc-${key}`));
-    this.element.dataset.position = this.one("#rc-position").value;
-    two_l.closest(".rc-cell").hidden = rule.value !== "stated" && !two_l.value;
-  }
-
   record() {
     const head = {};
     for (const [name, cell, row] of this.cells()) if (!row) head[name] = entry(cell).value;
@@ -144,7 +138,7 @@ class Record extends Page {
       if (entry(cell).value && cell.closest(".rc-working")) this.one(".rc-working").open = true;
       this.say(cell, "", "");
     }
-    this.suit();
+    suit(this.element);
     this.forget();
   }
 
@@ -285,21 +279,12 @@ class Record extends Page {
     if (this.shown) this.check();
   }
 
-  // Enter goes on to the next field that can be seen: from the eighth reading to the next distance that is still to be
-  // typed, or to its first reading where d stands there already
-  next(from) {
-    const inputs = this.all(".rc-form :is(input, select)").filter((i) => !i.closest("details:not([open]), [hidden]"));
-    const at = inputs.indexOf(from) + 1;
-    const planned = from.id.startsWith("rc-reading8-") && inputs[at]?.id.startsWith("rc-d-") && inputs[at].value;
-    (inputs[planned ? at + 1 : at] || this.one(".rc-check")).focus();
-  }
-
   listen() {
     const form = this.one(".rc-form");
     form.addEventListener("input", ({ target }) => {
       const cell = target.closest(".rc-cell");
       if (cell) this.say(cell, "", "");
-      if (target.matches("select")) this.suit();
+      if (target.matches("select")) suit(this.element);
       this.keep();
       this.one(".rc-print").disabled = true; // the sheet to print does not agree with the form any more
     });
@@ -312,7 +297,7 @@ class Record extends Page {
     form.addEventListener("keydown", (event) => {
       if (event.key !== "Enter" || !event.target.matches("input, select")) return;
       event.preventDefault();
-      this.next(event.target);
+      (nextOf(event.target, form) || this.one(".rc-check")).focus();
     });
     form.addEventListener("submit", (event) => {
       event.preventDefault();
