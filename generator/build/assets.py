@@ -37,6 +37,7 @@ WRITTEN = (
     "record.css",
     "record.js",
     "record_file.js",
+    "record_form.js",
     "record_found.js",
 )
 
