@@ -11,7 +11,9 @@ and the equation of each distance is
     ln[B_H·tan θ·(d² − l²)²/(2d·µ0/4π)] = ln m + ln[1 + n²·(15 sin²θ − 3)(d² + l²)/(d² − l²)²] + s·3x²(1 − x)²
 
 with x = l²/d².  The last term is small, and is there because the poles of a bar with weakened ends are spread along
-it: the next term of its field, 3x² beside the 1 of a dipole, is larger by the share s.
+it: the next term of its field, 3x² beside the 1 of a dipole, is larger by the share s.  In tan B it is left out, with
+(d² + l²)^(3/2) in place of (d² − l²)²/2d, and n²·(6 − 22.5 sin²θ)/d² for what the needle does.
+
 So a bias of known size, the needle's, is taken off (JCGM 100:2008, 3.2.4), and the
 distances say what they can of 2l.  The 95 % interval is by Student's t (G.3), with
 effective degrees of freedom by the Welch-Satterthwaite formula (G.4).
@@ -23,8 +25,8 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from exercises.bench.student_t import coverage_factor
-from exercises.bench.uncertainty import Stated, needle_effect, of_two_poles
-from exercises.record.moments import Point
+from exercises.bench.uncertainty import Stated, length_term
+from exercises.record.moments import Point, turned
 from exercises.record.outliers import inverse
 
 #: From where to where 2l may lie, as a share of the measured length: from steel with weak ends (bench/magnets.STEEL) to
@@ -113,14 +115,14 @@ def result(points: Sequence[Point], l: float, half: Known, needle: Known, freedo
     m, two_l = math.exp(fit.log_m), 2 * fit.l
     of_m, of_p = (_terms(fit, points, half, needle, along) for along in ((1.0, 0.0), (1.0, -1 / fit.l)))
     k, k_pole = (coverage_factor(CHANCE, _freedom(terms, excess, count, freedom)) for terms in (of_m, of_p))
-    turned = sum(fit.needle * _shape(p, fit.l) for p in points) / len(points)
+    by_needle = sum(fit.needle * _shape(p, fit.l) for p in points) / len(points)
     return Result(
         moment=Stated(m, m * _together(of_m), k),
         pole=Stated(m / two_l, m / two_l * _together(of_p), k_pole),
         two_l=Stated(two_l, 2 * math.sqrt(fit.covariance[1][1]), k_pole),
         terms=of_m,
         excess=excess,
-        needle=turned,
+        needle=by_needle,
     )
 
 
@@ -142,7 +144,20 @@ def _freedom(terms: dict[str, float], excess: float, count: int, freedom: float)
 
 def _shape(p: Point, l: float) -> float:
     """By what n² is multiplied in the share by which a needle makes a moment too large, m⁻²; l as for the moment."""
-    return needle_effect(p.theta, p.d, 1.0) * of_two_poles(p.d, l)
+    return turned(p, l, 1.0)
+
+
+def _log_bracket(p: Point, l: float) -> float:
+    """ln of what the moment goes with, for half the magnetic length l: (d² − l²)², or (d² + l²)^(3/2)."""
+    return 1.5 * math.log(p.d * p.d + l * l) if p.position.tan_b else 2 * math.log(p.d * p.d - l * l)
+
+
+def _spread(p: Point, l: float) -> tuple[float, float]:
+    """The factor of s in the logarithm of a moment of tan A, and its slope by l, m⁻¹; nothing in tan B."""
+    if p.position.tan_b:
+        return 0.0, 0.0
+    x = l * l / (p.d * p.d)
+    return 3 * (x * (1 - x)) ** 2, 12 * l / (p.d * p.d) * x * (1 - x) * (1 - 2 * x)
 
 
 class _Fit(NamedTuple):
@@ -161,16 +176,14 @@ def _line(p: Point, at: float, l: float, n2: float, s: float) -> tuple[tuple[flo
 
     at  the l that the moment was worked with
     """
-    square, shape = p.d * p.d, _shape(p, l)
+    shape, (spread, spread_by_l) = _shape(p, l), _spread(p, l)
     factor = max(LEAST_FACTOR, 1 + n2 * shape)
-    x = l * l / square
-    # of the bracket, of what the needle does, which is more the nearer the poles are, and of the last term
-    by_l = -4 * l / (square - l * l) - n2 * shape / factor * (2 * l / (square + l * l) + 4 * l / (square - l * l))
-    by_l -= s * 12 * l / square * x * (1 - x) * (1 - 2 * x)
-    seen = math.log(p.moment) + 2 * math.log((square - l * l) / (square - at * at))
-    return (1.0, -by_l, shape / factor, 3 * (x * (1 - x)) ** 2), seen - by_l * l - math.log(
-        factor
-    ) + n2 * shape / factor
+    by_l = length_term(p.d, l, 1.0 if p.position.tan_b else -1.0, p.position.tan_b) - s * spread_by_l
+    if not p.position.tan_b:  # what the needle does is more the nearer the poles are
+        square = p.d * p.d
+        by_l -= n2 * shape / factor * (2 * l / (square + l * l) + 4 * l / (square - l * l))
+    seen = math.log(p.moment) + _log_bracket(p, l) - _log_bracket(p, at)
+    return (1.0, -by_l, shape / factor, spread), seen - by_l * l - math.log(factor) + n2 * shape / factor
 
 
 def _fit(points: Sequence[Point], at: float, half: Known, needle: Known) -> _Fit:

@@ -43,6 +43,7 @@ WRITTEN = (
     "record.css",
     "record.js",
     "record_file.js",
+    "record_form.js",
     "record_found.js",
 )
 

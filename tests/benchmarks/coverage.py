@@ -14,6 +14,7 @@ from exercises.kinds.deflection import draw as deflection
 from exercises.kinds.deflection.result import determination
 from exercises.kinds.kind import all_kinds
 from exercises.record.check import check
+from exercises.record.position import TAN_A, TAN_B
 from tests.real_bars import FAR, NEAR, SHAPES, SHARES, real_record
 
 RECORDS = 200  # of each sort
@@ -28,18 +29,22 @@ def records_near() -> dict[str, float]:
 
 
 def records(reach: tuple[float, float] = FAR, of: str = "") -> dict[str, float]:
-    """Records of bars that the two-pole model did not make, by sort: shape, where the poles lie, needle told or not.
+    """Records of bars that the two-pole model did not make, by sort: position, shape, where the
+    poles lie, needle told or not; in tan A alone where they lie near.
 
     record_moment_covered, record_pole_covered   least share over the sorts whose truth lies in the stated interval;
                                                  the true pole strength is by the far field's distance of the poles
     record_moment_width, record_pole_width       median of U/m and U/p, per cent
     """
     covered, widths = [], []
-    for shape, share, told in product(SHAPES, SHARES, (True, False)):
-        chance = random.Random(f"coverage {shape} {share} {told}{of}")
+    sorts = [*product(SHAPES, SHARES, (True, False), (TAN_A,))]
+    if reach == FAR:
+        sorts += product(SHAPES[:1], SHARES, (True, False), (TAN_B,))
+    for shape, share, told, position in sorts:
+        chance = random.Random(f"coverage {shape} {share} {told}{of}{' tan B' * position.tan_b}")
         held = Counter()
         for _ in range(RECORDS):
-            bar, record = real_record(chance, shape, share, told, reach)
+            bar, record = real_record(chance, shape, share, told, position, reach)
             moments = check(record).moments
             if moments is None:
                 raise ValueError(f"a record of {shape} {share} has no result")
