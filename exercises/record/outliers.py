@@ -83,6 +83,8 @@ def effect_columns(rows: Rows, l: float, tan_b: bool = False) -> list[list[float
     middle does it alike with N east and N west, a pivot beside the line of the arms the other way (worked here from the
     dipole's field; tests compare it with the instrument).
     """
+    if not rows:
+        return []
     middle, each = median(d for d, _ in rows), []
     for d, readings in rows:
         t = math.radians(min(max(median(readings), 1.0), 89.0))

@@ -268,16 +268,16 @@ def test_both_turns_may_leave_nothing_on_the_average(size, level):
     assert abs(mean(each)) < 1e-9
     rows = [row(t, number=n) for n, t in enumerate(thetas, 1)]
     seen = tuple(tuple(t + s * e / 2 for s in SIGNS["north"]) for t, e in zip(thetas, each))
-    (found,) = patterns(rows, ReadingFit(0.1, 20.0, (), seen), L, 0.04)
+    (found,) = patterns(rows, ReadingFit(0.1, 20.0, (), seen), given())
     most = f"{abs(each[0]):.1f}°"
     assert (found.key, found.level) == ("north", level) and found.text.startswith(
         f"At the largest deflection the readings with N east are on the average {most} smaller than those with N west, "
         f"at the smallest deflection {most} larger. No zero error makes this"
     )
     # a slope that chance makes, and one of no consequence, are not spoken of
-    assert patterns(rows, ReadingFit(2.5 * size, 20.0, (), seen), L, 0.04) == []
+    assert patterns(rows, ReadingFit(2.5 * size, 20.0, (), seen), given()) == []
     small = tuple(tuple(t + s * 0.3 / size * e / 2 for s in SIGNS["north"]) for t, e in zip(thetas, each))
-    assert patterns(rows, ReadingFit(0.02, 20.0, (), small), L, 0.04) == []
+    assert patterns(rows, ReadingFit(0.02, 20.0, (), small), given()) == []
 
 
 def test_the_faults_of_setting_up_are_told_apart():

@@ -114,7 +114,7 @@ def test_what_each_source_does_to_the_moment():
     short = Magnet(M, 0.005)
     point_needle, needle = (eight_places(short, 36e-6, 0.16, Box(needle=n), tan_b=True)[0] for n in (0.0, 0.006))
     share = math.tan(math.radians(needle)) / math.tan(math.radians(point_needle)) - 1
-    assert turned(point(1, 0.16, needle, 36e-6, 0.005, 0.1, TAN_B), 0.006) == pytest.approx(share, rel=0.05)
+    assert turned(point(1, 0.16, needle, 36e-6, 0.005, 0.1, TAN_B), 0.005, 0.006) == pytest.approx(share, rel=0.05)
 
 
 def test_a_needle_s_part_is_taken_off_and_2l_counts_by_its_power():
