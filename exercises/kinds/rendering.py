@@ -3,34 +3,99 @@
 All text passes through `escape`; nothing that a person typed gets here.
 """
 
+from collections.abc import Iterable, Sequence
 from html import escape
 
+from exercises.kinds.beside import Surroundings, said_again
 from exercises.kinds.kind import Sheet
-from exercises.kinds.sheet import Group, entry, symbols, written
+from exercises.kinds.sheet import Beside, Book, Given, Line, entry, symbols, unit_shown, written
 
 
 def render(sheet: Sheet) -> str:
-    """The sheet: what is given, the observations, and an entry for each step."""
+    """The sheet: what is given, and every entry with the data that it is worked from."""
     page, scenario = sheet.kind.page, sheet.scenario
     code = str(scenario.code)
-    givens = "".join(f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in page.givens(scenario))
-    groups = "".join(map(_fieldset, page.groups(scenario, sheet.working)))
-    observed = page.observations(scenario)
-    if observed:
-        observed = f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
+    around = Surroundings(sheet)
+    givens = "".join(map(_given, page.givens(scenario)))
+    parts = "".join(_part(around, heading, blocks) for heading, blocks in around.parts)
     formula = f'<p class="er-formula">{symbols(page.formula)}</p>' if page.formula else ""
     return (
         f'<section class="er-sheet" data-kind="{sheet.kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
         f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'
         '<p class="er-name">Name <span></span></p></header>'
         f'<p class="er-task">{symbols(page.task)}</p>{formula}<dl class="er-givens">{givens}</dl>'
-        f'{observed}<div class="er-entries">{groups}</div></section>'
+        f'<div class="er-entries">{parts}</div></section>'
     )
 
 
-def _fieldset(group: Group) -> str:
-    entries = "".join(map(entry, group.steps))
-    return f'<fieldset class="er-group"><legend>{escape(group.heading)}</legend>{entries}</fieldset>'
+def _given(given: tuple[str, str]) -> str:
+    keys = given.keys if isinstance(given, Given) else ()
+    name, value = given
+    return f"<div{_keys(keys)}><dt>{symbols(name)}</dt><dd>{symbols(value)}</dd></div>"
+
+
+def _keys(keys: Iterable[str]) -> str:
+    """The attribute that says which data stand in an element."""
+    found = " ".join(keys)
+    return f' data-given="{escape(found)}"' if found else ""
+
+
+def _part(around: Surroundings, heading: str, blocks: Sequence[Beside | Book]) -> str:
+    inside = "".join(_book(around, b) if isinstance(b, Book) else _beside(around, b) for b in blocks)
+    if not heading:
+        return f'<div class="er-part">{inside}</div>'
+    return f'<fieldset class="er-part"><legend>{symbols(heading)}</legend>{inside}</fieldset>'
+
+
+def _beside(around: Surroundings, block: Beside) -> str:
+    """Data, and the entries that are worked from them."""
+    shown = f'<div class="er-data"{_keys(block.keys)}>{block.shown}</div>' if block.shown else ""
+    entries = "".join(
+        entry(step, said_again(around.of_step(block, at)), around.marks(step)) for at, step in enumerate(block.steps)
+    )
+    group = f'<div class="er-group">{entries}</div>' if entries else ""
+    return f'<div class="er-beside">{shown}{group}</div>'
+
+
+def _book(around: Surroundings, book: Book) -> str:
+    """A table as in a record book.
+
+    Its parts say what they are: a narrow screen shows each line as a block, and then some browsers forget the table.
+    """
+    asked = "".join(
+        f'<th scope="col" rowspan="{len(book.head)}">{symbols(step.title)}{unit_shown(step)}</th>'
+        for step in book.lines[0].steps
+    )
+    first, *more = book.head
+    head = "".join(f"<tr>{row}</tr>" for row in (first + asked, *more))
+    size = f'data-cells="{len(book.labels)}" data-entries="{len(book.lines[0].steps)}"'
+    body = "".join(_line(around, book, line) for line in book.lines)
+    again = {said: None for line in book.lines for said in around.of_line(line) if not said.entry}
+    return (
+        f'<table class="er-observations er-book" role="table" {size}><caption>{book.caption}</caption>'
+        f'<thead>{head}</thead><tbody role="rowgroup">{body}</tbody></table>{said_again(list(again), "p", " er-wide")}'
+    )
+
+
+def _line(around: Surroundings, book: Book, line: Line) -> str:
+    name, unit = (escape(text) for text in book.first)
+    sides = "".join(f' data-side-{n}="{escape(side)}"' for n, side in enumerate(book.sides, 1))
+    heading = (
+        f'<th scope="row" role="rowheader"{_keys([line.heading_key])}>'
+        f'<span class="er-alone">{escape(line.name)}: {name} = </span>{line.heading}'
+        f'<span class="er-alone"> {unit}</span></th>'
+    )
+    keys = line.keys if len(line.keys) > 1 else line.keys * len(line.cells)
+    cells = "".join(
+        f'<td role="cell" class="er-reading" data-label="{escape(label)}"{_keys([key])}>{cell}</td>'
+        for label, key, cell in zip(book.labels, keys, line.cells)
+    )
+    again = said_again(around.of_line(line), "td", " er-alone")
+    entries = "".join(
+        entry(step, attributes=f'{around.marks(step)} role="cell" data-at="{at}"', of=line.name, tag="td")
+        for at, step in enumerate(line.steps, 1)
+    )
+    return f'<tr role="row"{sides}>{heading}{cells}{again}{entries}</tr>'
 
 
 def render_working(sheet: Sheet, level: int = 4, with_result: bool = True) -> str:

@@ -4,8 +4,8 @@ from exercises.kinds.deflection.page import eight_readings_table, scale_step_wor
 from exercises.kinds.setting.drawing import drawn, words
 from exercises.kinds.setting.scenario import SettingScenario
 from exercises.kinds.setting.steps import BOARDS, WHERE
-from exercises.kinds.sheet import Group, Page
-from exercises.working.steps import Working
+from exercises.kinds.sheet import Beside, Group, Page, Part
+from exercises.working.steps import Step, Working
 
 
 class SettingPage(Page[SettingScenario]):
@@ -29,26 +29,57 @@ class SettingPage(Page[SettingScenario]):
         ]
 
     def observations(self, scenario: SettingScenario) -> str:
-        figures, said = [], []
+        return (
+            f'<div class="er-boards"><div class="er-dials">{"".join(self._drawn(scenario))}</div>'
+            f"{self._in_words(scenario)}{self._third(scenario)}</div>"
+        )
+
+    def _drawn(self, scenario: SettingScenario) -> list[str]:
+        """Boards 1 and 2 as figures."""
+        figures = []
         for n, board in enumerate(scenario.boards, 1):
-            label = f"Board {n}"
-            svg = drawn(board, scenario.box, scenario.scale_step, label)
-            figures.append(f'<figure class="er-dial"><figcaption>{label}</figcaption>{svg}</figure>')
-            said.append(f"<li>{label}. {words(board, scenario.box, scenario.scale_step)}</li>")
-        table = eight_readings_table(
+            svg = drawn(board, scenario.box, scenario.scale_step, f"Board {n}")
+            figures.append(f'<figure class="er-dial"><figcaption>Board {n}</figcaption>{svg}</figure>')
+        return figures
+
+    def _third(self, scenario: SettingScenario) -> str:
+        """The readings on board 3."""
+        return eight_readings_table(
             f"Board 3: eight readings at each of two distances, in degrees ({scale_step_words(scenario.scale_step)}). "
             "The N pole points as marked; ① and ② are the two ends of the pointer.",
             "distance",
             list(zip(WHERE, scenario.readings)),
             "N pole points",
         )
+
+    def _in_words(self, scenario: SettingScenario) -> str:
+        """Boards 1 and 2 in words, folded away."""
+        said = [
+            f"<li>Board {n}. {words(board, scenario.box, scenario.scale_step)}</li>"
+            for n, board in enumerate(scenario.boards, 1)
+        ]
         return (
-            f'<div class="er-boards"><div class="er-dials">{"".join(figures)}</div>'
             '<details class="er-dial-words"><summary>The boards in words</summary>'
             "<p>Each scale has four quadrants from 0 to 90. The two 0s lie near the east and the west; each end of the "
             f"pointer has its own. One division is {'half a degree' if scenario.scale_step == 0.5 else 'one degree'}."
-            f"</p><ul>{''.join(said)}</ul></details>{table}</div>"
+            f"</p><ul>{''.join(said)}</ul></details>"
         )
+
+    def parts(self, scenario: SettingScenario, working: Working) -> list[Part]:
+        """Each board beside its entries, the readings of the third above its own."""
+        *boards, third = self.groups(scenario, working)
+        figures = self._drawn(scenario)
+        seen = ("ends", "lines", "sides", "signed_lines", "arms")
+        drawn = [
+            (group.heading, [Beside(group.steps, figures[i], tuple(f"{key}.{i}" for key in seen))])
+            for i, group in enumerate(boards)
+        ]
+        readings = Beside(third.steps, self._third(scenario), ("readings",))
+        return [*drawn, ("", [Beside((), self._in_words(scenario))]), (third.heading, [readings])]
+
+    def looked_at(self, step: Step) -> tuple[str, ...]:
+        """Which turn was left out is seen in the differences at both distances."""
+        return ("diff-1", "diff-2") if step.id == "left-out" else ()
 
     def groups(self, scenario: SettingScenario, working: Working) -> list[Group]:
         one, two = (len(steps) for steps in BOARDS)
