@@ -44,8 +44,7 @@ class Surroundings:
         self._shown: set[str] = set()
         for given in page.givens(scenario):
             if isinstance(given, Given):
-                for key in given.keys:
-                    self._note(key, Said(given.short, given.said, key))
+                self._note_given(given)
         for _, blocks in self.parts:
             for block in blocks:
                 self._note_block(block)
@@ -54,9 +53,15 @@ class Surroundings:
         self._shown.add(key)
         self.said.setdefault(key, []).extend(said)
 
+    def _note_given(self, given: Given) -> None:
+        for key in given.keys:
+            self._note(key, Said(given.short, given.said, key))
+
     def _note_block(self, block: Beside | Book) -> None:
         if isinstance(block, Beside):
             self._shown.update(block.keys)
+            for given in block.said:
+                self._note_given(given)
             return
         for line in block.lines:
             name, unit = block.first
@@ -91,13 +96,25 @@ class Surroundings:
                     found[Said(self.working.by_id[entry].title, "", entry=entry)] = None
         return list(found)
 
-    def of_line(self, line: Line) -> list[Said]:
-        """What the entries of a table's line are worked from and is not in the line."""
-        return self.far(line.steps, (line.heading_key, *line.keys), [step.id for step in line.steps])
+    def of_line(self, line: Line, heading: bool = False) -> list[Said]:
+        """What the entries of a table's line are worked from and is not in the line; heading: its heading once more."""
+        keys = line.keys if heading else (line.heading_key, *line.keys)
+        return self.far(line.steps, keys, [step.id for step in line.steps])
+
+    def of_all(self, book: Book) -> list[Said]:
+        """What stands under a table: data of any of its lines, and entries that all of them are worked from."""
+        found = [dict.fromkeys(self.of_line(line)) for line in book.lines]
+        every = dict.fromkeys(said for one in found for said in one)
+        return [said for said in every if not said.entry or all(said in one for one in found)]
 
     def of_step(self, block: Beside, at: int) -> list[Said]:
-        """What an entry is worked from, apart from the data of its block and the entries just before it."""
-        return self.far([block.steps[at]], block.keys, [step.id for step in block.steps[max(0, at - NEAR) : at]])
+        """What an entry is worked from, apart from what is near: the data that head its block, the entries just before
+        it, and what is said beside the last of these."""
+        keys = [key for key in block.keys if at < NEAR or not any(key in given.keys for given in block.said)]
+        near = [step.id for step in block.steps[max(0, at - NEAR) : at]]
+        if at:
+            near += self.entries(block.steps[at - 1])
+        return self.far([block.steps[at]], keys, near)
 
 
 def said_again(all_said: Sequence[Said], tag: str = "div", where: str = "") -> str:

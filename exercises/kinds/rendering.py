@@ -49,7 +49,8 @@ def _part(around: Surroundings, heading: str, blocks: Sequence[Beside | Book]) -
 
 def _beside(around: Surroundings, block: Beside) -> str:
     """Data, and the entries that are worked from them."""
-    shown = f'<div class="er-data"{_keys(block.keys)}>{block.shown}</div>' if block.shown else ""
+    again = " er-alone" if block.again else ""
+    shown = f'<div class="er-data{again}"{_keys(block.keys)}>{block.shown}</div>' if block.shown else ""
     entries = "".join(
         entry(step, said_again(around.of_step(block, at)), around.marks(step)) for at, step in enumerate(block.steps)
     )
@@ -63,17 +64,17 @@ def _book(around: Surroundings, book: Book) -> str:
     Its parts say what they are: a narrow screen shows each line as a block, and then some browsers forget the table.
     """
     asked = "".join(
-        f'<th scope="col" rowspan="{len(book.head)}">{symbols(step.title)}{unit_shown(step)}</th>'
-        for step in book.lines[0].steps
+        f'<th scope="col" rowspan="{len(book.head)}">{symbols(title)}{unit_shown(step)}</th>'
+        for step, title in zip(book.asked, book.columns or [step.title for step in book.asked])
     )
-    first, *more = book.head
-    head = "".join(f"<tr>{row}</tr>" for row in (first + asked, *more))
-    size = f'data-cells="{len(book.labels)}" data-entries="{len(book.lines[0].steps)}"'
+    first, *below = book.head
+    head = "".join(f"<tr>{row}</tr>" for row in (first + asked, *below))
+    size = f'data-cells="{len(book.labels)}" data-entries="{len(book.asked)}"'
     body = "".join(_line(around, book, line) for line in book.lines)
-    again = {said: None for line in book.lines for said in around.of_line(line) if not said.entry}
+    again = around.of_all(book)
     return (
         f'<table class="er-observations er-book" role="table" {size}><caption>{book.caption}</caption>'
-        f'<thead>{head}</thead><tbody role="rowgroup">{body}</tbody></table>{said_again(list(again), "p", " er-wide")}'
+        f'<thead>{head}</thead><tbody role="rowgroup">{body}</tbody></table>{said_again(again, "p", " er-wide")}'
     )
 
 
@@ -90,7 +91,7 @@ def _line(around: Surroundings, book: Book, line: Line) -> str:
         f'<td role="cell" class="er-reading" data-label="{escape(label)}"{_keys([key])}>{cell}</td>'
         for label, key, cell in zip(book.labels, keys, line.cells)
     )
-    again = said_again(around.of_line(line), "td", " er-alone")
+    again = said_again(around.of_line(line, heading=True), "td", " er-alone")
     entries = "".join(
         entry(step, attributes=f'{around.marks(step)} role="cell" data-at="{at}"', of=line.name, tag="td")
         for at, step in enumerate(line.steps, 1)

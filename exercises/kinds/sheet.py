@@ -66,11 +66,15 @@ class Beside:
     steps  the steps that are asked for here
     shown  the data as HTML, or ""
     keys   which data these are
+    said   those of them that can be said again in a few words, beside the entries that are farther down
+    again  whether all this is shown elsewhere on a wide screen and on paper, and only once more on a narrow one
     """
 
     steps: Sequence[Step]
     shown: str = ""
     keys: tuple[str, ...] = ()
+    said: tuple[Given, ...] = ()
+    again: bool = False
 
 
 @dataclass(frozen=True)
@@ -97,10 +101,11 @@ class Book:
 
     caption  HTML
     head     rows of column headings as HTML, without those of the entries
-    lines    its lines, all with as many cells and the same entries
+    lines    its lines, all with as many cells, and entries for the same columns
     first    what a line's heading is, and its unit: ("d", "cm")
     labels   what each cell is called where a line is a block of its own
     sides    what the two halves of the cells are called there, or none
+    columns  what the entries are called over the table, where their titles do not say it
     """
 
     caption: str
@@ -109,6 +114,12 @@ class Book:
     first: tuple[str, str]
     labels: Sequence[str]
     sides: tuple[str, ...] = ()
+    columns: tuple[str, ...] = ()
+
+    @property
+    def asked(self) -> Sequence[Step]:
+        """The entries of its longest line, which its columns are for."""
+        return max((line.steps for line in self.lines), key=len)
 
 
 #: A heading, and what stands under it in order; without a heading where a table says enough.

@@ -33,6 +33,7 @@ white-space: nowrap; }
 .cl-page .er-entry { grid-template-columns: 1fr; }
 .cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }
 .cl-choices { font-size: 8pt; line-height: 1.35; }
+.cl-page .er-sheet:has(.cl-choices) .er-faults { display: none; }
 .cl-choices span::before { content: "☐ "; }
 .cl-choices span { display: inline-block; margin-right: 3mm; }
 .cl-page .er-entry:has(.cl-choices) { grid-column: 1 / -1; }
@@ -64,8 +65,7 @@ font-weight: 400; vertical-align: top; }
   .cl-page fieldset, .cl-page legend { min-width: 0; max-width: 100%; white-space: normal; }
   .cl-code { font-size: 13pt; }
 }
-@media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { \
-grid-template-columns: repeat(4, 1fr); } }
+@media print { .cl-page { margin: 0; max-width: none; } }
 """
 #: A saved page fetches nothing and runs nothing, whatever has got into it.
 POLICY = (

@@ -116,7 +116,8 @@ class ComparisonPage(Page[Comparison]):
             for i, readings in enumerate(scenario.readings, 1)
         ]
         caption = self._of_deflections(scenario)
-        table = eight_readings_book(caption, "mag-<br>net", ("magnet", ""), magnets, "N pole points")
+        columns = ("mean θ", "tan θ", "(d² − l²)²")
+        table = eight_readings_book(caption, "mag-<br>net", ("magnet", ""), magnets, "N pole points", columns=columns)
         lines = [
             Line(
                 group.name,

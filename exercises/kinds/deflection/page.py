@@ -69,10 +69,11 @@ def eight_readings_book(
     lines: Sequence[tuple[str, str, str, int, Sequence[float], Sequence[Step]]],
     position: str,
     arms: tuple[str, str] = ("east", "west"),
+    columns: tuple[str, ...] = (),
 ) -> Book:
     """A table of eight readings a line, with the entries that are worked from them.
 
-    first  as `Book` has it
+    first, columns  as `Book` has them
     lines  (name, heading, key of the heading, index of the readings, the eight readings, the steps)
     """
     made = [
@@ -80,7 +81,7 @@ def eight_readings_book(
         for name, heading, key, at, readings, steps in lines
     ]
     sides = (f"{arms[0]} arm", f"{arms[1]} arm")
-    return Book(caption, _eight_headings(corner, position, arms), made, first, LABELS, sides)
+    return Book(caption, _eight_headings(corner, position, arms), made, first, LABELS, sides, columns)
 
 
 def distances_caption(scale_step: float, position: str) -> str:
@@ -159,14 +160,20 @@ class DeflectionPage(Page[DeflectionScenario]):
         book = self.book(scenario, {i: group.steps for i, group in enumerate(rows)})
         return [("", [book]), (result.heading, [Beside(result.steps)])]
 
-    def book(self, scenario: DeflectionScenario, steps: Mapping[int, Sequence[Step]], caption: str = "") -> Book:
+    def book(
+        self,
+        scenario: DeflectionScenario,
+        steps: Mapping[int, Sequence[Step]],
+        caption: str = "",
+        columns: tuple[str, ...] = (),
+    ) -> Book:
         """A table of some of the distances, by their index, with the entries of each.
 
-        caption  HTML, if it is another than that of all distances
+        caption  HTML, if it is another than that of all distances; columns  as `Book` has them
         """
         lines = [
             (f"Distance {at + 1}", centimetres(scenario.rows[at].d), f"d.{at}", at, scenario.rows[at].readings, asked)
             for at, asked in steps.items()
         ]
         caption = caption or distances_caption(scenario.scale_step, self.position)
-        return eight_readings_book(caption, "d<br>cm", ("d", "cm"), lines, self.position, self.arms)
+        return eight_readings_book(caption, "d<br>cm", ("d", "cm"), lines, self.position, self.arms, columns)

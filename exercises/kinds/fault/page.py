@@ -39,7 +39,7 @@ class FaultPage(DeflectionPage):
         last = len(scenario.rows) - 1
         caption = f"{distances_caption(scenario.scale_step, self.position)} Give the differences to two decimals."
         looked = self.book(scenario, {0: near.steps, last: far.steps}, caption)
-        means = self.book(scenario, {i: [step] for i, step in enumerate(mend.steps)})
+        means = self.book(scenario, {i: [step] for i, step in enumerate(mend.steps)}, columns=("best mean θ",))
         return [
             ("Look for a pattern at the nearest and the farthest distance", [looked]),
             (name.heading, [Beside(name.steps, self._faults())]),

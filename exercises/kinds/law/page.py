@@ -54,8 +54,23 @@ class DrillPage(Page[Drill]):
     def parts(self, scenario: Drill, working: Working) -> list[Part]:
         """Each question with its own data and its entries."""
         asked = zip(self.groups(scenario, working), self._questions(scenario), DATA)
+        along, side = places(scenario.fields[2] * 1e6, 1), "north" if scenario.north else "south"
+        last = (
+            Given("", f"{along} µT", "fields.2", short="B"),
+            Given("", f"{scenario.tilt:.0f}° {side} of east", "tilt", "north", short="east arm"),
+        )
         return [
-            (group.heading, [Beside(group.steps, f'<p class="er-known">{known}. Sought: {sought}.</p>', keys)])
+            (
+                group.heading,
+                [
+                    Beside(
+                        group.steps,
+                        f'<p class="er-known">{known}. Sought: {sought}.</p>',
+                        keys,
+                        last if keys is DATA[-1] else (),
+                    )
+                ],
+            )
             for group, (known, sought), keys in asked
         ]
 
