@@ -34,6 +34,7 @@ white-space: nowrap; }
 .cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }
 .cl-choices { font-size: 8pt; line-height: 1.35; }
 .cl-page .er-sheet:has(.cl-choices) .er-faults { display: none; }
+.cl-page .er-sheet .er-part:has(.cl-choices) .er-dial { max-width: 31mm; }
 .cl-choices span::before { content: "☐ "; }
 .cl-choices span { display: inline-block; margin-right: 3mm; }
 .cl-page .er-entry:has(.cl-choices) { grid-column: 1 / -1; }
