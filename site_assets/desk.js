@@ -5,7 +5,7 @@ import { Help } from "./help.js";
 import { keep } from "./keep.js";
 import { Page, link, noise } from "./page.js";
 import { reachAll } from "./reach.js";
-import { Typing, inSight, keysFor } from "./typing.js";
+import { Typing, inSight, keysFor, sayAgain } from "./typing.js";
 
 const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
@@ -225,9 +225,7 @@ class Desk extends Page {
     this.check();
   }
 
-  fields() {
-    return this.all(FIELDS);
-  }
+  fields = () => this.all(FIELDS);
 
   entries() {
     const found = {};
@@ -238,19 +236,8 @@ class Desk extends Page {
   }
 
   fill(entries) {
-    for (const input of this.all(FIELDS)) {
-      input.value = entries[input.name] || "";
-    }
-    this.sayAgain();
-  }
-
-  // earlier entries that are said again beside the fields that are worked from them
-  sayAgain() {
-    for (const place of this.all("[data-of]")) {
-      const field = this.one(`#er-${place.dataset.of}`);
-      const text = field.value && field.options ? field.selectedOptions[0].text : field.value;
-      if (place.textContent !== text) place.textContent = text;
-    }
+    for (const input of this.fields()) input.value = entries[input.name] || "";
+    sayAgain(this);
   }
 
   saveAll() {
@@ -325,7 +312,7 @@ class Desk extends Page {
       if (!entry) return;
       this.say(entry, "", "");
       this.save(target);
-      this.sayAgain();
+      sayAgain(this);
     });
     addEventListener("storage", ({ key }) => {
       if (!this.code || !keep.isEntries(key, this.code)) return;
@@ -333,7 +320,7 @@ class Desk extends Page {
       for (const input of this.all(FIELDS)) {
         if (input !== document.activeElement) input.value = entries[input.name] || "";
       }
-      this.sayAgain();
+      sayAgain(this);
       this.check();
     });
     addEventListener("popstate", () => {

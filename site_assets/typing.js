@@ -136,6 +136,15 @@ export class Typing {
   }
 }
 
+// earlier entries that are said again beside the fields that are worked from them
+export function sayAgain(page) {
+  for (const place of page.all("[data-of]")) {
+    const field = page.one(`#er-${place.dataset.of}`);
+    const text = field.value && field.options ? field.selectedOptions[0].text : field.value;
+    if (place.textContent !== text) place.textContent = text;
+  }
+}
+
 // text in the place of what is selected in a field, as if it were typed
 function insert(field, text) {
   field.setRangeText(text, field.selectionStart, field.selectionEnd, "end");

@@ -10,6 +10,8 @@ from exercises.kinds.beside import Surroundings, said_again
 from exercises.kinds.kind import Sheet
 from exercises.kinds.sheet import Beside, Book, Given, Line, entry, symbols, unit_shown, written
 
+HIGH = 6  # lines of a table; with more of them, what stands under it stands above it too
+
 
 def render(sheet: Sheet) -> str:
     """The sheet: what is given, and every entry with the data that it is worked from."""
@@ -71,10 +73,11 @@ def _book(around: Surroundings, book: Book) -> str:
     head = "".join(f"<tr>{row}</tr>" for row in (first + asked, *below))
     size = f'data-cells="{len(book.labels)}" data-entries="{len(book.asked)}"'
     body = "".join(_line(around, book, line) for line in book.lines)
-    again = around.of_all(book)
+    again = said_again(around.of_all(book), "p", " er-wide")
+    above = again if len(book.lines) > HIGH else ""
     return (
-        f'<table class="er-observations er-book" role="table" {size}><caption>{book.caption}</caption>'
-        f'<thead>{head}</thead><tbody role="rowgroup">{body}</tbody></table>{said_again(again, "p", " er-wide")}'
+        f'{above}<table class="er-observations er-book" role="table" {size}><caption>{book.caption}</caption>'
+        f'<thead>{head}</thead><tbody role="rowgroup">{body}</tbody></table>{again}'
     )
 
 

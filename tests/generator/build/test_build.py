@@ -122,7 +122,7 @@ def test_the_runtime_is_the_pinned_one():
 def test_the_bundle_is_compiled_and_the_same_every_time():
     one = bundle.bundle()
     assert one == bundle.bundle()
-    assert len(one) < 850_000  # a phone fetches this beside the runtime: look twice before it grows
+    assert len(one) < 900_000  # a phone fetches this beside the runtime: look twice before it grows
     assert "pygeomag/wmm/wmm_2025.py" in bundle.sources()
     assert not any("generator" in name for name in bundle.sources())
 
