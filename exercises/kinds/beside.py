@@ -65,7 +65,8 @@ class Surroundings:
             return
         for line in block.lines:
             name, unit = block.first
-            self._note(line.heading_key, Said(name, f"{line.heading} {unit}".strip(), line.heading_key))
+            if line.heading_key not in self._shown:
+                self._note(line.heading_key, Said(name, f"{line.heading} {unit}".strip(), line.heading_key))
             self._shown.update(line.keys)
 
     def data(self, step: Step) -> list[str]:

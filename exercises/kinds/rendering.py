@@ -86,7 +86,7 @@ def _line(around: Surroundings, book: Book, line: Line) -> str:
     sides = "".join(f' data-side-{n}="{escape(side)}"' for n, side in enumerate(book.sides, 1))
     heading = (
         f'<th scope="row" role="rowheader"{_keys([line.heading_key])}>'
-        f'<span class="er-alone">{escape(line.name)}: {name} = </span>{line.heading}'
+        f'<span class="er-alone">{escape(line.name)}{f": {name} =" if name else ""} </span>{line.heading}'
         f'<span class="er-alone"> {unit}</span></th>'
     )
     keys = line.keys if len(line.keys) > 1 else line.keys * len(line.cells)
@@ -95,8 +95,9 @@ def _line(around: Surroundings, book: Book, line: Line) -> str:
         for label, key, cell in zip(book.labels, keys, line.cells)
     )
     again = said_again(around.of_line(line, heading=True), "td", " er-alone")
+    of = line.name if name else f"{line.name} {line.heading}"
     entries = "".join(
-        entry(step, attributes=f'{around.marks(step)} role="cell" data-at="{at}"', of=line.name, tag="td")
+        entry(step, attributes=f'{around.marks(step)} role="cell" data-at="{at}"', of=of, tag="td")
         for at, step in enumerate(line.steps, 1)
     )
     return f'<tr role="row"{sides}>{heading}{cells}{again}{entries}</tr>'

@@ -102,7 +102,7 @@ class Book:
     caption  HTML
     head     rows of column headings as HTML, without those of the entries
     lines    its lines, all with as many cells, and entries for the same columns
-    first    what a line's heading is, and its unit: ("d", "cm")
+    first    what a line's heading is, and its unit: ("d", "cm"); two empty texts where it goes on with the line's name
     labels   what each cell is called where a line is a block of its own
     sides    what the two halves of the cells are called there, or none
     columns  what the entries are called over the table, where their titles do not say it

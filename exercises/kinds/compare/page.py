@@ -112,12 +112,12 @@ class ComparisonPage(Page[Comparison]):
         """The table of the deflections and what follows from it, then that of the balances, then the mean."""
         deflections, *balances, result = self.groups(scenario, working)
         magnets = [
-            (f"Magnet {i}", str(i), f"magnet.{i}", i - 1, readings, [working.by_id[f"{c}-{i}"] for c in OF_A_MAGNET])
+            ("Magnet", str(i), f"magnet.{i}", i - 1, readings, [working.by_id[f"{c}-{i}"] for c in OF_A_MAGNET])
             for i, readings in enumerate(scenario.readings, 1)
         ]
         caption = self._of_deflections(scenario)
         columns = ("mean θ", "tan θ", "(d² − l²)²")
-        table = eight_readings_book(caption, "mag-<br>net", ("magnet", ""), magnets, "N pole points", columns=columns)
+        table = eight_readings_book(caption, "mag-<br>net", ("", ""), magnets, "N pole points", columns=columns)
         lines = [
             Line(
                 group.name,
