@@ -151,14 +151,18 @@ function insert(field, text) {
   field.dispatchEvent(new Event("input", { bubbles: true }));
 }
 
-// What is said of an entry stays on the part of the screen that the keyboard leaves free.
+const TOP = 64; // px of the screen that the header of the page takes, and a little more
+
+// What is said of an entry stays on the part of the screen that the keyboard leaves free, and so does the entry's field.
 export function inSight(element) {
   const view = window.visualViewport;
   const { bottom } = element.getBoundingClientRect();
   const free = view ? view.offsetTop + view.height : innerHeight;
   const keys = document.querySelector(".er-keys:not([hidden])");
   const below = bottom + 8 - free + (keys ? keys.offsetHeight : 0);
-  if (below > 0) scrollBy({ top: below });
+  const field = element.closest(".er-entry")?.querySelector("input, select") || element;
+  const room = field.getBoundingClientRect().top - TOP;
+  if (below > 0 && room > 0) scrollBy({ top: Math.min(below, room) });
 }
 
 // What a number takes and a keyboard of figures may lack; "abc" asks for the whole keyboard, for a unit.

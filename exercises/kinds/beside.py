@@ -18,18 +18,21 @@ NEAR = 2  # entries back in the same block that are in sight on any screen
 
 @dataclass(frozen=True)
 class Said:
-    """A datum as it is said beside a field: what it is called, and its value, or the entry that it is."""
+    """A datum as it is said beside a field: what it is called, and its value, or the entry that it is.
+
+    keys  the data that it holds, with blanks between them
+    """
 
     name: str
     value: str
-    key: str = ""
+    keys: str = ""
     entry: str = ""
 
     def html(self) -> str:
         """Its value, marked as this datum."""
         if self.entry:
             return f'<b data-of="{self.entry}"></b>'
-        return f'<b data-given="{escape(self.key)}">{symbols(self.value)}</b>'
+        return f'<b data-given="{escape(self.keys)}">{symbols(self.value)}</b>'
 
 
 class Surroundings:
@@ -55,7 +58,7 @@ class Surroundings:
 
     def _note_given(self, given: Given) -> None:
         for key in given.keys:
-            self._note(key, Said(given.short, given.said, key))
+            self._note(key, Said(given.short, given.said, " ".join(given.keys)))
 
     def _note_block(self, block: Beside | Book) -> None:
         if isinstance(block, Beside):
@@ -125,5 +128,5 @@ def said_again(all_said: Sequence[Said], tag: str = "div", where: str = "") -> s
     names: dict[str, list[str]] = {}
     for said in all_said:
         names.setdefault(said.name, []).append(said.html())
-    items = "".join(f"<span>{symbols(name)} {' · '.join(values)}</span>" for name, values in names.items())
+    items = " ".join(f"<span>{symbols(name)} {' · '.join(values)}</span>" for name, values in names.items())
     return f'<{tag} class="er-from{where}">{items}</{tag}>'

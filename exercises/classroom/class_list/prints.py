@@ -28,7 +28,8 @@ break-after: page; }
 .cl-code { font-family: var(--md-code-font); font-size: 18pt; font-weight: 700; letter-spacing: 0.06em; \
 white-space: nowrap; }
 .cl-page .er-sheet { padding: 0 1px; border: 0; }
-.cl-page .er-sheet-head, .cl-page .er-said { display: none; }
+.cl-page .er-sheet-head, .cl-page .er-said, .cl-page .er-from { display: none; }
+.cl-page .er-book { --er-hint: 0px; }
 .cl-page table { border-collapse: collapse; }
 .cl-page .er-entry { grid-template-columns: 1fr; }
 .cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }

@@ -5,6 +5,7 @@ from exercises.kinds.sheet import Beside, Given, Group, Page, Part
 from exercises.working.numbers import places
 from exercises.working.steps import Step, Working
 
+ANGLES = "Four questions. Angles are means of eight readings, except in the last."
 #: Which data each question gives.
 DATA = (("theta.0",), ("fields.0",), ("fields.1", "theta.1"), ("fields.2", "tilt", "north"))
 
@@ -45,8 +46,7 @@ class DrillPage(Page[Drill]):
             for i, (known, sought) in enumerate(self._questions(scenario), 1)
         )
         return (
-            '<table class="er-observations"><caption>Four questions. Angles are means of eight readings, '
-            "except in the last.</caption><thead><tr><td></td>"
+            f'<table class="er-observations"><caption>{ANGLES}</caption><thead><tr><td></td>'
             '<th scope="col">what is known</th><th scope="col">what is sought</th></tr></thead>'
             f"<tbody>{body}</tbody></table>"
         )
@@ -60,18 +60,21 @@ class DrillPage(Page[Drill]):
             Given("", f"{scenario.tilt:.0f}° {side} of east", "tilt", "north", short="east arm"),
         )
         return [
-            (
-                group.heading,
-                [
-                    Beside(
-                        group.steps,
-                        f'<p class="er-known">{known}. Sought: {sought}.</p>',
-                        keys,
-                        last if keys is DATA[-1] else (),
-                    )
-                ],
-            )
-            for group, (known, sought), keys in asked
+            ("", [Beside((), f'<p class="er-known">{ANGLES}</p>')]),
+            *(
+                (
+                    group.heading,
+                    [
+                        Beside(
+                            group.steps,
+                            f'<p class="er-known">{known}. Sought: {sought}.</p>',
+                            keys,
+                            last if keys is DATA[-1] else (),
+                        )
+                    ],
+                )
+                for group, (known, sought), keys in asked
+            ),
         ]
 
     def groups(self, scenario: Drill, working: Working) -> list[Group]:
