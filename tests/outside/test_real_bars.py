@@ -54,7 +54,7 @@ def test_what_is_stated_of_a_real_bar_close_by_holds():
     """What a needle does is half as much again there, and a weakened bar's poles are spread along it."""
     chance, held = random.Random(3), {"m": 0, "p": 0}
     for i in range(30):
-        bar, record = real_record(chance, SHAPES[i % 2], 5 / 6, i % 3 > 0, NEAR)
+        bar, record = real_record(chance, SHAPES[i % 2], 5 / 6, i % 3 > 0, reach=NEAR)
         result = check(record).moments.result
         held["m"] += abs(result.moment.value - bar.moment) <= result.moment.U
         held["p"] += abs(result.pole.value - bar.moment / bar.magnetic_length) <= result.pole.U
