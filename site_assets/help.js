@@ -47,7 +47,7 @@ export class Help {
     const line = document.createElement("div");
     line.className = "er-hinted";
     entry.querySelector(".er-hint-place").replaceChildren(line);
-    line.textContent = `Hint: ${hint.text}`;
+    line.innerHTML = `Hint: ${hint.html}`; // made by our own Python
     if (!hint.left) line.append(" ", link(hint.read));
   }
 

@@ -162,7 +162,7 @@ class Record extends Page {
     const said = new Map(this.rows.map((row) => [row, []]));
     for (const [name, cell, row] of this.cells()) {
       const verdict = found.cells[name] || { state: "", text: "" };
-      this.say(cell, verdict.state, row ? "" : verdict.text, verdict.read);
+      this.say(cell, verdict.state, row ? "" : verdict.text, verdict.read, verdict.html);
       if (row && verdict.text && !verdict.quiet) said.get(row).push(this.lineOf(cell, verdict));
       cell.title = found.computed[name] ? `worked from the readings: ${found.computed[name]}` : "";
     }
@@ -180,13 +180,15 @@ class Record extends Page {
     if (go) this.one(".rc-findings").focus();
   }
 
-  say(cell, state, text, read) {
+  // html: the text as our own Python sets it, all that was typed escaped
+  say(cell, state, text, read, html) {
     cell.dataset.state = state;
     entry(cell).setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
     const said = cell.querySelector(".er-said");
     if (!said || said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
-    said.textContent = text;
+    if (text && html) said.innerHTML = html;
+    else said.textContent = text;
     if (read) said.append(" ", link(read));
   }
 
@@ -194,7 +196,9 @@ class Record extends Page {
     const label = cell.querySelector("label").firstChild.textContent.trim();
     const line = document.createElement("p");
     line.dataset.state = verdict.state;
-    line.textContent = `${cell.dataset.cell.startsWith("reading") ? entry(cell).getAttribute("aria-label") : label}: ${verdict.text}`;
+    const name = cell.dataset.cell.startsWith("reading") ? entry(cell).getAttribute("aria-label") : label;
+    line.innerHTML = verdict.html; // made by our own Python, everything typed escaped
+    line.prepend(`${name}: `);
     if (verdict.read) line.append(" ", link(verdict.read));
     return line;
   }

@@ -3,10 +3,9 @@
 All text passes through `escape`; nothing that a person typed gets here.
 """
 
-from html import escape
-
 from exercises.kinds.kind import Sheet
-from exercises.kinds.sheet import Group, entry, symbols, written
+from exercises.kinds.sheet import Group, entry, written
+from exercises.working.mathematics import set_out, symbols
 
 
 def render(sheet: Sheet) -> str:
@@ -18,7 +17,7 @@ def render(sheet: Sheet) -> str:
     observed = page.observations(scenario)
     if observed:
         observed = f'<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">{observed}</div>'
-    formula = f'<p class="er-formula">{symbols(page.formula)}</p>' if page.formula else ""
+    formula = f'<p class="er-formula">{set_out(page.formula)}</p>' if page.formula else ""
     return (
         f'<section class="er-sheet" data-kind="{sheet.kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
         f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'
@@ -30,7 +29,7 @@ def render(sheet: Sheet) -> str:
 
 def _fieldset(group: Group) -> str:
     entries = "".join(map(entry, group.steps))
-    return f'<fieldset class="er-group"><legend>{escape(group.heading)}</legend>{entries}</fieldset>'
+    return f'<fieldset class="er-group"><legend>{symbols(group.heading)}</legend>{entries}</fieldset>'
 
 
 def render_working(sheet: Sheet, level: int = 4, with_result: bool = True) -> str:
@@ -41,8 +40,8 @@ def render_working(sheet: Sheet, level: int = 4, with_result: bool = True) -> st
     working, values = sheet.working, sheet.working.all_values()
     parts = []
     for group in sheet.kind.page.groups(sheet.scenario, working):
-        lines = "".join(f"<li>{symbols(step.line(values, working.givens))}</li>" for step in group.steps)
-        parts.append(f"<h{level}>{escape(group.heading)}</h{level}><ol>{lines}</ol>")
+        lines = "".join(f"<li>{set_out(step.line(values, working.givens))}</li>" for step in group.steps)
+        parts.append(f"<h{level}>{symbols(group.heading)}</h{level}><ol>{lines}</ol>")
     result = sheet.kind.page.result(sheet.scenario, working) if with_result else ""
     if result:
         parts.append(f"<p>{symbols(result)}</p>")
@@ -53,8 +52,8 @@ def render_static(sheet: Sheet) -> str:
     """The sheet for a page whose scripts are off: the answers folded away below it."""
     values = sheet.working.all_values()
     rows = "".join(
-        f"<tr><th>{escape(group.heading)}</th><td>"
-        + ";  ".join(f"{escape(s.title)} = {written(values[s.id], s)}" for s in group.steps)
+        f"<tr><th>{symbols(group.heading)}</th><td>"
+        + ";  ".join(f"{symbols(s.title)} = {symbols(written(values[s.id], s))}" for s in group.steps)
         + "</td></tr>"
         for group in sheet.kind.page.groups(sheet.scenario, sheet.working)
     )

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from html import escape
 
 from exercises.codes.scenario import Scenario
+from exercises.working.mathematics import spoken
+from exercises.working.mathematics import symbols as symbols
 from exercises.working.numbers import figures, places
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
@@ -70,25 +72,20 @@ class Page[S: Scenario = Scenario]:
         raise NotImplementedError
 
 
-def symbols(text: str) -> str:
-    """Escaped text with its B_H and 4π/µ₀ set as symbols."""
-    return escape(text).replace("B_H", "<i>B</i><sub>H</sub>")
-
-
 def entry(step: Step) -> str:
     """The field for one step, with its label, its hint button and the place of its verdict."""
     unit = quantity(step.quantity).shown
     unit = {"°": "degrees"}.get(unit, unit)
-    shown = f' <span class="er-unit">in {escape(unit)}</span>' if unit else ""
+    shown = f' <span class="er-unit">in {symbols(unit)}</span>' if unit else ""
     about = f'id="er-{step.id}" name="{step.id}" aria-describedby="er-{step.id}-said"'
     if step.choices:
-        options = "".join(f'<option value="{escape(key)}">{escape(label)}</option>' for key, label, _ in step.choices)
+        options = "".join(f'<option value="{escape(key)}">{spoken(label)}</option>' for key, label, _ in step.choices)
         field = f'<select {about}><option value="">choose …</option>{options}</select>'
     else:
         field = f'<input {about} type="text" autocomplete="off" autocapitalize="off" spellcheck="false">'
     return (
         f'<div class="er-entry" data-step="{step.id}"><label for="er-{step.id}">{symbols(step.title)}{shown}</label>'
-        f'{field}<button type="button" class="er-hint" aria-label="Hint for {escape(step.title)}">hint</button>'
+        f'{field}<button type="button" class="er-hint" aria-label="Hint for {spoken(step.title)}">hint</button>'
         f'<div class="er-said" id="er-{step.id}-said" role="status"></div></div>'
     )
 

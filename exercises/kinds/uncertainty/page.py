@@ -16,7 +16,7 @@ class BudgetPage(Page[Budget]):
         "Give every share of u(m)/m in per cent, take off what the needle does, and state m ± U with k by table G.2. "
         "Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
-    formula = "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d"
+    formula = "m = (4π/µ₀) · B_H · (d² − l²)²/(2d) · tan θ"
 
     def givens(self, scenario: Budget) -> list[tuple[str, str]]:
         return [
