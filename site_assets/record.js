@@ -184,7 +184,7 @@ class Record extends Page {
     const said = new Map([...this.rows, ...this.works].map((row) => [row, []]));
     for (const [name, cell, row] of this.cells()) {
       const verdict = found.cells[name] || { state: "", text: "" };
-      this.say(cell, verdict.state, row ? "" : verdict.text, verdict.read);
+      this.say(cell, verdict.state, row ? "" : verdict.text, verdict.read, verdict.html);
       if (verdict.text && !verdict.quiet && cell.closest("details")) cell.closest("details").open = true;
       if (row && verdict.text && !verdict.quiet) said.get(row).push(this.lineOf(cell, verdict));
       cell.title = found.computed[name] ? `worked from the readings: ${found.computed[name]}` : "";
@@ -205,20 +205,23 @@ class Record extends Page {
     if (go) show(this.one(".rc-outcome"));
   }
 
-  say(cell, state, text, read) {
+  // html: the text as our own Python sets it, all that was typed escaped
+  say(cell, state, text, read, html) {
     cell.dataset.state = state;
     entry(cell).setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
     const said = cell.querySelector(".er-said");
     if (!said || said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
-    said.textContent = text;
+    if (text && html) said.innerHTML = html;
+    else said.textContent = text;
     if (read) said.append(" ", link(read));
   }
 
   lineOf(cell, verdict) {
     const line = document.createElement("p");
     line.dataset.state = verdict.state;
-    line.textContent = `${verdict.label}: ${verdict.text}`;
+    line.innerHTML = verdict.html; // made by our own Python, everything typed escaped
+    line.prepend(`${verdict.label}: `);
     if (verdict.read) line.append(" ", link(verdict.read));
     return line;
   }

@@ -4,7 +4,6 @@ import json
 
 from exercises.codes.sheet_code import CodeError, read_setting
 from exercises.files.text import FromBrowser, bytes_of
-from exercises.kinds.sheet import symbols
 from exercises.record import file
 from exercises.record.check import Checked, is_worked_out
 from exercises.record.check import check as checked
@@ -13,6 +12,7 @@ from exercises.record.finding import LEVELS, Finding, Level
 from exercises.record.laboratory import notes_of, taken, with_settings
 from exercises.record.paper import both, paper, shown
 from exercises.record.position import TAN_A, position_named
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
 
@@ -50,10 +50,11 @@ def check(text: str) -> str:
 def _cells(found: Checked) -> dict[str, dict[str, object]]:
     cells: dict[str, dict[str, object]] = {}
     for name, text in found.problems.items():
-        cells[name] = {"state": "ask", "text": text, "read": ""}
+        cells[name] = {"state": "ask", "text": text, "html": symbols(text), "read": ""}
     for name, v in found.verdicts.items():
         quiet = v.is_plain and not v.remarks
-        cells[name] = {"state": v.state, "text": " ".join((v.text, *v.remarks)), "read": v.read, "quiet": quiet}
+        text = " ".join((v.text, *v.remarks))
+        cells[name] = {"state": v.state, "text": text, "html": symbols(text), "read": v.read, "quiet": quiet}
     for f in found.findings:
         for name in f.cells if f.key in ("misread", "incomplete") else ():
             cells.setdefault(name, {"state": "doubt", "text": "", "read": ""})

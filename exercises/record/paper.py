@@ -5,7 +5,6 @@ Everything typed passes through `escape`.
 
 from html import escape
 
-from exercises.kinds.sheet import symbols
 from exercises.record.check import Checked, Moments
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, READINGS, RESULTS, Field, Row
 from exercises.record.estimate import Result
@@ -14,6 +13,7 @@ from exercises.record.magnetic_length import STATED, WORDS
 from exercises.record.moments import Graph
 from exercises.record.plot import graph_svg
 from exercises.record.said import assumed, coverage, stated
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 
 MOST_FINDINGS = 7  # on paper; the page shows all

@@ -14,10 +14,11 @@ from html import escape
 from typing import Any, TypedDict
 
 from exercises.codes.sheet_code import SEEDS, SheetCode, write
-from exercises.judging.verdict import judge
+from exercises.judging.verdict import Verdict, judge
 from exercises.kinds.kind import Sheet, all_kinds, open_code
-from exercises.kinds.sheet import entry, symbols, written
+from exercises.kinds.sheet import entry, written
 from exercises.student.viva import VIVA, Viva
+from exercises.working.mathematics import set_out, symbols
 from exercises.working.steps import Step
 
 HIGHEST_BOX = 5
@@ -113,9 +114,9 @@ def _question(sheet: Sheet, step: Step) -> str:
     seen = kind.page.observations(scenario)
     box = '<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">'
     observed = f"{box}{seen}</div>" if seen else ""
-    formula = f'<p class="er-formula">{symbols(kind.page.formula)}</p>' if kind.page.formula else ""
+    formula = f'<p class="er-formula">{set_out(kind.page.formula)}</p>' if kind.page.formula else ""
     return (
-        f"<p><strong>{escape(kind.title)}</strong>, {escape(group)}: find {symbols(step.title)}.</p>"
+        f"<p><strong>{escape(kind.title)}</strong>, {symbols(group)}: find {symbols(step.title)}.</p>"
         f'{formula}<dl class="er-givens">{given}</dl>{observed}{entry(step)}'
     )
 
@@ -133,14 +134,14 @@ def model(key: str, code: str, step_id: str) -> dict[str, str]:
     step = working.by_id[step_id]
     values = working.all_values()
     text = step.line(values, working.givens) or f"{step.title} = {written(values[step_id], step)}"
-    return {"html": symbols(text), "read": step.read}
+    return {"html": set_out(text), "read": step.read}
 
 
-def judged(code: str, step_id: str, text: str) -> dict[str, str | tuple[str, ...]]:
+def judged(code: str, step_id: str, text: str) -> Verdict:
     """The verdict on an answer to a step's card, worked from the earlier steps as the card gives them."""
     sheet = open_code(code)
     working = sheet.working
     values = working.all_values()
     needs = [working.by_id[n] for n in working.plan.asked_needs(working.by_id[step_id])]
     given = {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in needs}
-    return judge(working, sheet.slips, {**given, step_id: text}, step_id).as_dict()
+    return judge(working, sheet.slips, {**given, step_id: text}, step_id)

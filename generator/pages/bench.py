@@ -9,10 +9,10 @@ from html import escape
 
 from exercises.bench.instrument import EIGHT
 from exercises.bench.local_field import PLACES
-from exercises.kinds.sheet import symbols
 from exercises.record.beside.asked import HELP
 from exercises.record.entries import HEAD, MOST_ROWS
 from exercises.record.magnetic_length import CELL, WORDS
+from exercises.working.mathematics import symbols
 from generator.pages.bench_plan import plan
 
 #: The parts of the page in their order: key, name in the row of parts.

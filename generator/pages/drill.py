@@ -1,7 +1,7 @@
 """The revision drill as it stands in the page: its desk, and the questions to answer aloud with folded answers."""
 
-from exercises.kinds.sheet import symbols
 from exercises.student.viva import VIVA, Viva
+from exercises.working.mathematics import symbols
 
 BUTTONS = (
     ("er-check-card", "Check"),

@@ -5,11 +5,11 @@ from html import escape
 
 from exercises.bench.instrument import EIGHT
 from exercises.bench.local_field import PLACES
-from exercises.kinds.sheet import symbols
 from exercises.record.entries import HEAD, MOST_ROWS, RESULTS, Field
 from exercises.record.file import LARGEST
 from exercises.record.magnetic_length import CELL, WORDS
 from exercises.record.position import KEY, POSITIONS, TAN_A, Position
+from exercises.working.mathematics import symbols
 
 FIRST_ROWS = 4  # as record.js makes them, so that nothing moves when it comes
 #: The cells of what is needed.

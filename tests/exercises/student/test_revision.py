@@ -24,7 +24,7 @@ def test_every_card_can_be_asked_and_its_right_answer_is_right(key):
         step = working.by_id[card["step"]]
         value = working.value(step.id)
         text = value if step.choices else written(value, step)
-        assert revision.judged(card["code"], step.id, text)["state"] == "right", text
+        assert revision.judged(card["code"], step.id, text).state == "right", text
 
 
 def test_every_kind_and_every_question_is_in_the_drill():
