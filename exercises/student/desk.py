@@ -76,7 +76,8 @@ def hint(code: str, step_id: str, count: int) -> str:
     working = open_code(code).working
     step = working.by_id[step_id]
     at = min(count, len(step.hints) - 1)
-    return page_answer(html=symbols(step.hints[at]), read=step.read, left=len(step.hints) - 1 - at)
+    text = step.hints[at]
+    return page_answer(text=text, html=symbols(text), read=step.read, left=len(step.hints) - 1 - at)
 
 
 def solution(code: str) -> str:

@@ -33,6 +33,7 @@ from exercises.return_slip.text import ReturnSlip, return_slips_in
 from exercises.return_slip.text import return_slip_text as slip_text
 from exercises.student import desk as student
 from exercises.student.why import SLIDERS, fragment, sentence, settings_from
+from exercises.working.mathematics import symbols
 from tests.benchmarks.records import MISREADS, as_record, simulated
 from tests.exercises.approved_inputs import read_in
 from tests.exercises.classwork import NAMES, right, slipped
@@ -53,6 +54,8 @@ def checked(slug: str) -> list[str]:
     def said(what: str, entries: dict[str, str], all_right: bool = False) -> None:
         verdicts = json.loads(student.check(code, json.dumps(entries)))["verdicts"]
         for step, v in verdicts.items():
+            shown = v.pop("html")  # the same words, as they are set
+            assert shown == symbols(" ".join((v["text"], *v.get("remarks", ()))))
             told = {k: x for k, x in v.items() if k != "state" and x}
             if told != {"text": "Right."} or all_right:
                 more = json.dumps(told, ensure_ascii=False) if told else ""

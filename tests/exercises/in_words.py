@@ -15,5 +15,13 @@ def lines_of(page_html: str) -> list[str]:
 
     text = re.sub(r"<style.*?</style>", "", page_html, flags=re.DOTALL)
     text = re.sub(r"<svg.*?</svg>", drawn, text, flags=re.DOTALL)
-    text = re.sub(r"</?(?:b|i|em|strong|bdi|sub|sup|var|code|a|span|abbr|mi|mn|mo|mrow|math)\b[^>]*>", "", text)
+    text = re.sub(
+        r"<mfrac><mrow>((?:(?!<mfrac>).)*?)</mrow><mrow>((?:(?!<mfrac>).)*?)</mrow></mfrac>", r"[\1]/[\2]", text
+    )
+    text = re.sub(r"<(msub|msup)>(.*?)</\1>", r"\2", text)
+    text = re.sub(
+        r"</?(?:b|i|em|strong|bdi|sub|sup|var|code|a|span|abbr|mi|mn|mo|mrow|math|mtext|mspace|msub|msup|msqrt|mroot|mfrac)\b[^>]*>",
+        "",
+        text,
+    )
     return [html.unescape(" ".join(piece.split())) for piece in re.split(r"<[^>]*>", text) if piece.strip()]
