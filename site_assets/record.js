@@ -193,7 +193,7 @@ class Record extends Page {
       const place = row.querySelector(".rc-row-said");
       const made = document.createElement("div");
       made.append(...lines);
-      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // a screen reader does not hear the same text twice
+      if (place.innerHTML !== made.innerHTML) place.replaceChildren(...lines); // not said twice by a screen reader
     }
     this.one(".er-score").textContent = found.summary;
     this.one(".rc-outcome-said").replaceChildren(...outcome(found));
@@ -205,15 +205,13 @@ class Record extends Page {
     if (go) show(this.one(".rc-outcome"));
   }
 
-  // html: the text as our own Python sets it, all that was typed escaped
   say(cell, state, text, read, html) {
     cell.dataset.state = state;
     entry(cell).setAttribute("aria-invalid", ["slip", "wrong", "ask", "unread"].includes(state));
     const said = cell.querySelector(".er-said");
     if (!said || said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
-    if (text && html) said.innerHTML = html;
-    else said.textContent = text;
+    said.innerHTML = text && html; // made by our own Python, everything typed escaped
     if (read) said.append(" ", link(read));
   }
 

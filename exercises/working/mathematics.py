@@ -12,7 +12,7 @@ divides its two neighbours.  All text passes through `escape`.
 
 import re
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import lru_cache
 from html import escape
 
 from exercises.working.quantities import QUANTITIES
@@ -80,7 +80,7 @@ def spoken(text: str) -> str:
     return _HIGH.sub(lambda found: f" to the power {found[1] or found[2]}", _LOW.sub(r"\1 \2", escape(text)))
 
 
-@cache
+@lru_cache(maxsize=500)
 def set_out(text: str) -> str:
     """Formulas that stand alone, one after another with semicolons, as HTML with MathML in it.
 
