@@ -38,7 +38,7 @@ export class Help {
     const name = entry.dataset.step;
     const count = this.hints.get(name) || 0;
     if (!this.ready) {
-      this.desk.say(entry, "waiting", "Hints come when Python is ready.");
+      this.desk.say(entry, "waiting", "Hints come when your numbers are here.");
       return;
     }
     const hint = await this.desk.ask("hint", this.desk.code, name, count);
@@ -53,7 +53,7 @@ export class Help {
 
   async solution() {
     if (!this.ready) {
-      this.solved.textContent = "The working comes when Python is ready.";
+      this.solved.textContent = "The working comes when your numbers are here.";
     } else if (!this.asked) {
       this.asked = true;
       this.solved.textContent = "This shows every answer on the sheet. Try a hint first; press again if you still want it.";

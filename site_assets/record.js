@@ -1,4 +1,4 @@
-// The page "Check a lab record": moves text between the form, the device and Python. No physics here.
+// The page "Lab record": moves text between the form, the device and Python. No physics here.
 import { Page, download, link, notStarted } from "./page.js";
 import { blobOf, bytesOf, cellsOf } from "./record_file.js";
 import { listed } from "./record_found.js";
@@ -31,19 +31,19 @@ class Record extends Page {
   // ---- Python -------------------------------------------------------------
 
   ready() {
-    this.status("Python is ready.", "ready");
+    this.status("Your record can be checked.", "ready");
     this.laboratory();
     if (this.waiting) this.check();
   }
 
   failed(reason) {
-    this.status("Python could not start.", "failed");
+    this.status("Your record cannot be checked here.", "failed");
     this.trouble(notStarted("nothing can be checked. What you typed is kept on this device", reason));
   }
 
   async ask(...call) {
     if (!this.python.ready) {
-      this.trouble("Python is not ready yet. What you typed is kept; try again in a moment.");
+      this.trouble("The check is not ready yet. What you typed is kept; try again in a moment.");
       return null;
     }
     this.trouble("");
@@ -152,7 +152,7 @@ class Record extends Page {
   async check(go = false) {
     if (!this.python.ready) {
       this.waiting = true;
-      this.status("Python is starting. This record is checked when it is ready.", "starting");
+      this.status("Your record is checked in a moment.", "starting");
       return;
     }
     this.waiting = false;

@@ -1,4 +1,4 @@
-"""The page "Check a lab record" as it stands before any script runs: the form, one row to copy, and the buttons."""
+"""The page "Lab record" as it stands before any script runs: the form, one row to copy, and the buttons."""
 
 from html import escape
 
@@ -137,7 +137,8 @@ def desk() -> str:
 <noscript><p class="er-note">Scripts are off, so nothing is checked here. The command
 <code>uv run eight record FILE</code> checks the same record on your own machine.</p></noscript>
 <div class="rc-run er-live" inert>
-<p class="er-status" role="status" data-state="starting">Python is starting. You can type; it will be checked.</p>
+<p class="er-status" role="status" data-state="starting">The check of your record is on its way. You can type \
+meanwhile.</p>
 <div class="er-tools rc-files">
 <label class="rc-open">Open a record file <input type="file" accept=".csv,.txt,.tsv,text/csv"></label>
 <button type="button" class="rc-save">Save as a file</button>

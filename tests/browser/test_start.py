@@ -168,7 +168,7 @@ def test_while_python_starts_again_the_open_sheet_stays(page, site):
     assert "can no longer be used. What you typed is kept" in said and ".." not in said
     page.fill("#er-code", "A37-222-49M")
     page.press("#er-code", "Enter")
-    assert "Python is not ready" in page.inner_text(".er-status")
+    assert "This page is not ready" in page.inner_text(".er-status")
     assert page.get_attribute(".er-sheet", "data-code") == CODE
 
 

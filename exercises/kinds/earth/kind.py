@@ -22,7 +22,7 @@ SLIPS = slips_for("earth", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 KIND = Kind(
     "E",
     "earth",
-    "The earth's field and the moment together",
+    "The earth's field and the moment",
     {1: draw_first_edition},
     working,
     PAGE,
@@ -33,7 +33,6 @@ KIND = Kind(
         task="both at once, from deflection and vibration",
         steps="m/B_H, period, inertia, m·B_H, both results",
         checked="scipy's integration; a handbook's inertia of a bar",
-        heading="The earth's field",
     ),
     refuses=refuses,
 )

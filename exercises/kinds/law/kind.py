@@ -31,6 +31,5 @@ KIND = Kind(
         task="B, θ and B<sub>H</sub> from each other, and a box set askew",
         steps="B, θ, B_H from each other; a box set askew",
         checked="a table of natural tangents",
-        topic="The tangent law",
     ),
 )

@@ -22,7 +22,7 @@ SLIPS = slips_for("uncertainty", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLAC
 KIND = Kind(
     "X",
     "uncertainty",
-    "How sure is the moment?",
+    "Uncertainty: how sure is the moment?",
     {1: draw_first_edition},
     working,
     PAGE,
