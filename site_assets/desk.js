@@ -5,9 +5,11 @@ import { Help } from "./help.js";
 import { keep } from "./keep.js";
 import { Page, link, noise } from "./page.js";
 import { reachAll } from "./reach.js";
+import { Typing, inSight, keysFor, sayAgain } from "./typing.js";
 
 const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
+const BRIEF = 12; // characters of a verdict that stands under its own field, not under the whole row
 
 // a code as it is kept: capitals in groups of three (Python decides whether it is one)
 const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{3})(?=.)/g, "$1-");
@@ -31,6 +33,8 @@ class Desk extends Page {
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);
+    this.typing = new Typing(this);
+    keysFor(this.holder, ".er-entry input");
     this.listen();
     this.handIn = new HandIn(this);
     this.start();
@@ -194,6 +198,7 @@ class Desk extends Page {
     this.appear();
     this.fill(keep.entries(sheet.code));
     this.help.begin();
+    this.typing.forget();
     this.box.value = sheet.code;
     keep.saveLastCode(this.kind, sheet.code);
     this.saveAll();
@@ -220,6 +225,8 @@ class Desk extends Page {
     this.check();
   }
 
+  fields = () => this.all(FIELDS);
+
   entries() {
     const found = {};
     for (const input of this.all(FIELDS)) {
@@ -229,9 +236,8 @@ class Desk extends Page {
   }
 
   fill(entries) {
-    for (const input of this.all(FIELDS)) {
-      input.value = entries[input.name] || "";
-    }
+    for (const input of this.fields()) input.value = entries[input.name] || "";
+    sayAgain(this);
   }
 
   saveAll() {
@@ -249,6 +255,7 @@ class Desk extends Page {
   }
 
   clear() {
+    this.typing.note();
     this.fill({});
     this.saveAll();
     this.check();
@@ -281,8 +288,8 @@ class Desk extends Page {
       entry.querySelector(".er-said").setAttribute("aria-live", fresh.length > MANY ? "off" : "polite");
       this.say(entry, ...verdict);
     }
-    const done = judged.right === judged.steps;
-    const score = done ? `All ${judged.steps} steps are right.` : `${judged.right} of ${judged.steps} steps right.`;
+    this.done = judged.right === judged.steps;
+    const score = this.done ? `All ${judged.steps} steps are right.` : `${judged.right} of ${judged.steps} steps right.`;
     if (this.one(".er-score").textContent !== score) this.one(".er-score").textContent = score;
   }
 
@@ -292,7 +299,9 @@ class Desk extends Page {
     if (said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
     said.textContent = text;
+    said.toggleAttribute("data-brief", text.length <= BRIEF && !read);
     if (read) said.append(" ", link(read));
+    if (text && entry.contains(document.activeElement)) inSight(said);
   }
 
   // ---- what the student does ----------------------------------------------
@@ -303,6 +312,7 @@ class Desk extends Page {
       if (!entry) return;
       this.say(entry, "", "");
       this.save(target);
+      sayAgain(this);
     });
     addEventListener("storage", ({ key }) => {
       if (!this.code || !keep.isEntries(key, this.code)) return;
@@ -310,6 +320,7 @@ class Desk extends Page {
       for (const input of this.all(FIELDS)) {
         if (input !== document.activeElement) input.value = entries[input.name] || "";
       }
+      sayAgain(this);
       this.check();
     });
     addEventListener("popstate", () => {
@@ -317,14 +328,6 @@ class Desk extends Page {
       if (code && code !== this.code && this.python.ready) this.open(code);
     });
     this.holder.addEventListener("change", () => this.check());
-    this.holder.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter" || !event.target.matches("input, select")) return;
-      event.preventDefault();
-      const inputs = this.all(FIELDS);
-      const next = inputs[inputs.indexOf(event.target) + 1];
-      (next || this.one(".er-check")).focus();
-      this.check();
-    });
     this.on(".er-code-form", "submit", (event) => {
       event.preventDefault();
       if (this.python.ready) this.open(this.box.value);

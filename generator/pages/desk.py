@@ -70,7 +70,8 @@ checked.</p></noscript>
 <p class="er-score" role="status"></p>
 <div class="er-tools"><button type="button" class="er-check">Check everything</button>
 <button type="button" class="er-solution">Show the full working</button>
-<button type="button" class="er-clear">Clear my entries</button></div>
+<button type="button" class="er-clear">Clear my entries</button>
+<button type="button" class="er-undo" disabled>Undo</button></div>
 <div class="er-solved" tabindex="-1"></div>
 </div>
 {HAND_IN}

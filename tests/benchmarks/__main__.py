@@ -13,6 +13,7 @@ from tests.benchmarks import (
     by_settings,
     classes,
     coverage,
+    far,
     judging,
     pages,
     pairs,
@@ -55,6 +56,7 @@ WHOLE = {
     coverage.SHEET_NAMES: coverage.sheets,
     start.NAMES: start.start,
     pages.NAMES: pages.figures,
+    far.NAMES: far.figures,
     ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
     ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
 }
@@ -76,7 +78,7 @@ LONG = {
 def main(wanted: list[str]) -> int:
     known = {name for names in (*BY_KIND, *WHOLE, *LONG) for name in names} | {"scenarios_per_second"}
     for name in wanted:
-        if name.split(".")[-1] not in known:
+        if name.split(".")[-1] not in known and not any(k.startswith(name) for k in known):
             print(f"No benchmark is called {name}; there are {', '.join(sorted(known))}.", file=sys.stderr)
             return 2
     for names, run in BY_KIND.items():

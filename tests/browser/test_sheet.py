@@ -21,7 +21,7 @@ def test_fresh_numbers_are_new_each_time(page):
 
 def test_solve_a_sheet_by_typing(page):
     open_sheet(page)
-    cells = page.locator(".er-observations tbody tr").first.locator("td").all_inner_texts()
+    cells = page.locator(".er-observations tbody tr").first.locator(".er-reading").all_inner_texts()
     assert [float(c) for c in cells] == list(SCENARIO.rows[0].readings)
     answers = right_answers()
     page.focus("#er-mean-1")
@@ -31,6 +31,79 @@ def test_solve_a_sheet_by_typing(page):
     for step in answers:
         assert said(page, step)[0] == "right", step
     page.wait_for_function("document.querySelector('.er-score').textContent.startsWith('All 26 steps are right')")
+
+
+def test_enter_stays_on_a_wrong_entry_and_goes_on_when_pressed_again(page):
+    open_sheet(page)
+    page.focus("#er-mean-1")
+    page.keyboard.type("12")
+    page.keyboard.press("Enter")
+    said(page, "mean-1")
+    page.wait_for_timeout(100)
+    assert page.evaluate("document.activeElement.name") == "mean-1"
+    page.keyboard.press("Enter")
+    page.wait_for_function("document.activeElement.name === 'tan-1'")
+
+
+def test_a_pasted_row_fills_the_row_and_is_undone(page):
+    open_sheet(page)
+    answers = right_answers()
+    row = [answers[f"{column}-2"] for column in ("mean", "tan", "bracket", "moment")]
+    page.fill("#er-mean-2", "1")
+    page.focus("#er-mean-2")
+    page.evaluate(
+        """text => {
+          const clipboardData = new DataTransfer();
+          clipboardData.setData("text/plain", text);
+          const paste = new ClipboardEvent("paste", { clipboardData, bubbles: true, cancelable: true });
+          document.activeElement.dispatchEvent(paste);
+        }""",
+        "\t".join([*row, "beyond the row"]) + "\r\n" + answers["mean-3"],
+    )
+    assert [page.input_value(f"#er-{c}-2") for c in ("mean", "tan", "bracket", "moment")] == row
+    assert page.input_value("#er-mean-3") == answers["mean-3"] and page.input_value("#er-tan-3") == ""
+    assert said(page, "moment-2")[0] == "right" and page.inner_text('[data-of="moment-2"] >> nth=0') == row[-1]
+    page.keyboard.press("Control+z")
+    assert (page.input_value("#er-mean-2"), page.input_value("#er-moment-2")) == ("1", "")
+    assert kept(page)[f"sheet:{CODE}"] == {"mean-2": "1"}
+
+
+def test_what_was_cleared_comes_back(page):
+    open_sheet(page)
+    page.on("dialog", lambda dialog: dialog.accept())
+    type_in(page, "mean-1", "54.4")
+    page.click(".er-clear")
+    assert page.input_value("#er-mean-1") == ""
+    page.click(".er-undo")
+    assert page.input_value("#er-mean-1") == "54.4" and kept(page)[f"sheet:{CODE}"] == {"mean-1": "54.4"}
+
+
+def test_a_phone_has_the_keys_that_its_figures_lack(browser, address):
+    context = browser.new_context(viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.route(PYTHON, lambda route: None)
+    page.goto(address + SHEET)
+    page.tap("#er-mean-1")
+    assert page.get_attribute("#er-mean-1", "inputmode") == "decimal"
+    for name in ("minus", "comma", "times ten to the power"):
+        page.tap(f'.er-keys [aria-label="{name}"]')
+    assert page.input_value("#er-mean-1") == "−,×10^" and page.evaluate("document.activeElement.name") == "mean-1"
+    page.tap('.er-keys [aria-label="letters"]')
+    assert page.evaluate("document.activeElement.inputMode") == "text"
+    context.close()
+
+
+def test_five_distances_fit_a_screen_and_each_line_has_its_readings(browser, address):
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.base = address
+    open_sheet(page)
+    first = page.locator(".er-reading").first.bounding_box()
+    last = page.locator("#er-pole").bounding_box()
+    assert last["y"] + last["height"] - first["y"] < 850
+    for row in page.locator(".er-book tbody tr").all():
+        heights = [box.bounding_box()["y"] for box in row.locator(":is(.er-reading, input)").all()]
+        assert max(heights) - min(heights) < 20
+    page.close()
 
 
 def test_each_slip_is_named(page):
@@ -97,7 +170,8 @@ def test_hints_before_the_answer_and_the_working_after_asking_twice(page):
     page.wait_for_selector('.er-entry[data-step="tan-1"] .er-hinted')
     first = page.inner_text('.er-entry[data-step="tan-1"] .er-hinted')
     hint.click()
-    page.wait_for_function("old => document.querySelector('[data-step=tan-1] .er-hinted').innerText !== old", arg=first)
+    page.wait_for_selector('.er-entry[data-step="tan-1"] .er-hinted:nth-child(2)')
+    assert first == page.inner_text('.er-entry[data-step="tan-1"] .er-hinted:first-child')  # hints add up
     page.click(".er-solution")
     assert page.locator(".er-solved .er-working").count() == 0
     assert "press again" in page.inner_text(".er-solved")

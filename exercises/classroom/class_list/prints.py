@@ -28,11 +28,15 @@ break-after: page; }
 .cl-code { font-family: var(--md-code-font); font-size: 18pt; font-weight: 700; letter-spacing: 0.06em; \
 white-space: nowrap; }
 .cl-page .er-sheet { padding: 0 1px; border: 0; }
-.cl-page .er-sheet-head, .cl-page .er-said { display: none; }
+.cl-page .er-sheet-head, .cl-page .er-said, .cl-page .er-from { display: none; }
+.cl-page .er-book { --er-hint: 0px; }
 .cl-page table { border-collapse: collapse; }
 .cl-page .er-entry { grid-template-columns: 1fr; }
 .cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }
 .cl-choices { font-size: 8pt; line-height: 1.35; }
+.cl-page .er-sheet:has(.cl-choices) .er-faults { display: none; }
+.cl-page .er-sheet .er-part:has(.cl-choices) .er-dial { max-width: 36mm; }
+.cl-page .er-sheet[data-kind="setting"] .cl-choices { line-height: 1.2; }
 .cl-choices span::before { content: "☐ "; }
 .cl-choices span { display: inline-block; margin-right: 3mm; }
 .cl-page .er-entry:has(.cl-choices) { grid-column: 1 / -1; }
@@ -64,8 +68,11 @@ font-weight: 400; vertical-align: top; }
   .cl-page fieldset, .cl-page legend { min-width: 0; max-width: 100%; white-space: normal; }
   .cl-code { font-size: 13pt; }
 }
-@media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { \
-grid-template-columns: repeat(4, 1fr); } }
+@media print { .cl-page { margin: 0; max-width: none; }
+.cl-page .er-sheet[data-kind="setting"] .er-part:has(.er-plan) { grid-template-columns: 36mm 1fr 1fr; \
+grid-auto-flow: row; }
+.cl-page .er-sheet[data-kind="setting"] .er-part .er-entry[data-step^="arms-"] { grid-column: 1 / -1; }
+.cl-page .er-sheet[data-kind="setting"] .er-part:has(.er-plan) .er-data { grid-column: 1; grid-row: 2 / span 3; } }
 """
 #: A saved page fetches nothing and runs nothing, whatever has got into it.
 POLICY = (
