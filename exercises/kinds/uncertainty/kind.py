@@ -11,6 +11,7 @@ from exercises.kinds.listing import Listing
 from exercises.kinds.uncertainty.budget import PARTS
 from exercises.kinds.uncertainty.draw import draw_first_edition
 from exercises.kinds.uncertainty.page import PAGE
+from exercises.kinds.uncertainty.questions import QUESTIONS
 from exercises.kinds.uncertainty.scenario import working
 from exercises.kinds.uncertainty.slips import SLIPS as OF_THIS_KIND
 from exercises.slips.catalogue import slips_for
@@ -27,6 +28,7 @@ KIND = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=90,
         name="Uncertainty",
