@@ -280,7 +280,7 @@ class Desk extends Page {
       const name = entry.dataset.step;
       const v = judged.verdicts[name];
       if (entry.querySelector("input, select").value !== (entries[name] || "")) continue; // typed on since it was asked
-      told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read]);
+      told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read, v && v.html]);
     }
     // When many verdicts are new, as on a sheet that is opened again, a screen reader hears only how many are right.
     const fresh = told.filter(([entry, state, text]) => text && entry.querySelector(".er-said").dataset.text !== state + text);
@@ -293,12 +293,14 @@ class Desk extends Page {
     if (this.one(".er-score").textContent !== score) this.one(".er-score").textContent = score;
   }
 
-  say(entry, state, text, read) {
+  // html: the text as our own Python sets it, all that was typed escaped
+  say(entry, state, text, read, html) {
     entry.dataset.state = state;
     const said = entry.querySelector(".er-said");
     if (said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
-    said.textContent = text;
+    if (html) said.innerHTML = html; // made by our own Python, everything typed escaped
+    else said.textContent = text;
     said.toggleAttribute("data-brief", text.length <= BRIEF && !read);
     if (read) said.append(" ", link(read));
     if (text && entry.contains(document.activeElement)) inSight(said);

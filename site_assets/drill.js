@@ -92,7 +92,7 @@ class Examiner extends Page {
     const entry = this.one(".er-question .er-entry");
     const said = entry.querySelector(".er-said");
     entry.dataset.state = verdict.state;
-    said.textContent = [verdict.text, ...verdict.remarks].join(" ");
+    said.innerHTML = verdict.html; // made by our own Python, all that was typed escaped
     if (verdict.read) said.append(" ", link(verdict.read));
     if (verdict.state === "right") await this.finish(!this.missed);
     else if (verdict.state === "slip" || verdict.state === "wrong") this.missed = true;

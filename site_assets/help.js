@@ -53,7 +53,7 @@ export class Help {
     const line = document.createElement("div");
     line.className = "er-hinted";
     place.append(line);
-    line.textContent = `Hint: ${hint.text}`;
+    line.innerHTML = `Hint: ${hint.html}`; // made by our own Python
     if (!hint.left) line.append(" ", link(hint.read));
     inSight(line);
   }

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from html import escape
 
 from exercises.kinds.kind import Sheet
-from exercises.kinds.sheet import Beside, Book, Given, Line, Part, symbols
+from exercises.kinds.sheet import Beside, Book, Given, Line, Part
 from exercises.kinds.sources import sources
+from exercises.working.mathematics import symbols
 from exercises.working.steps import Step
 
 NEAR = 2  # entries back in the same block that are in sight on any screen

@@ -8,7 +8,8 @@ from html import escape
 
 from exercises.kinds.beside import Surroundings, said_again
 from exercises.kinds.kind import Sheet
-from exercises.kinds.sheet import Beside, Book, Given, Line, entry, symbols, unit_shown, written
+from exercises.kinds.sheet import Beside, Book, Given, Line, entry, unit_shown, written
+from exercises.working.mathematics import set_out, symbols
 
 HIGH = 6  # lines of a table; with more of them, what stands under it stands above it too
 
@@ -20,7 +21,7 @@ def render(sheet: Sheet) -> str:
     around = Surroundings(sheet)
     givens = "".join(map(_given, page.givens(scenario)))
     parts = "".join(_part(around, heading, blocks) for heading, blocks in around.parts)
-    formula = f'<p class="er-formula">{symbols(page.formula)}</p>' if page.formula else ""
+    formula = f'<p class="er-formula">{set_out(page.formula)}</p>' if page.formula else ""
     return (
         f'<section class="er-sheet" data-kind="{sheet.kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
         f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'
@@ -111,8 +112,8 @@ def render_working(sheet: Sheet, level: int = 4, with_result: bool = True) -> st
     working, values = sheet.working, sheet.working.all_values()
     parts = []
     for group in sheet.kind.page.groups(sheet.scenario, working):
-        lines = "".join(f"<li>{symbols(step.line(values, working.givens))}</li>" for step in group.steps)
-        parts.append(f"<h{level}>{escape(group.heading)}</h{level}><ol>{lines}</ol>")
+        lines = "".join(f"<li>{set_out(step.line(values, working.givens))}</li>" for step in group.steps)
+        parts.append(f"<h{level}>{symbols(group.heading)}</h{level}><ol>{lines}</ol>")
     result = sheet.kind.page.result(sheet.scenario, working) if with_result else ""
     if result:
         parts.append(f"<p>{symbols(result)}</p>")
@@ -123,8 +124,8 @@ def render_static(sheet: Sheet) -> str:
     """The sheet for a page whose scripts are off: the answers folded away below it."""
     values = sheet.working.all_values()
     rows = "".join(
-        f"<tr><th>{escape(group.heading)}</th><td>"
-        + ";  ".join(f"{escape(s.title)} = {written(values[s.id], s)}" for s in group.steps)
+        f"<tr><th>{symbols(group.heading)}</th><td>"
+        + ";  ".join(f"{symbols(s.title)} = {symbols(written(values[s.id], s))}" for s in group.steps)
         + "</td></tr>"
         for group in sheet.kind.page.groups(sheet.scenario, sheet.working)
     )

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from html import escape
 
 from exercises.codes.scenario import Scenario
+from exercises.working.mathematics import spoken, symbols
 from exercises.working.numbers import figures, places
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
@@ -165,16 +166,11 @@ class Page[S: Scenario = Scenario]:
         raise NotImplementedError
 
 
-def symbols(text: str) -> str:
-    """Escaped text with its B_H and 4π/µ₀ set as symbols."""
-    return escape(text).replace("B_H", "<i>B</i><sub>H</sub>")
-
-
 def unit_shown(step: Step) -> str:
     """The unit of an entry, as HTML beside its title; "" where it has none."""
     unit = quantity(step.quantity).shown
     unit = {"°": "degrees"}.get(unit, unit)
-    return f' <span class="er-unit">in {escape(unit)}</span>' if unit else ""
+    return f' <span class="er-unit">in {symbols(unit)}</span>' if unit else ""
 
 
 def entry(step: Step, data: str = "", attributes: str = "", of: str = "", tag: str = "div") -> str:
@@ -186,17 +182,17 @@ def entry(step: Step, data: str = "", attributes: str = "", of: str = "", tag: s
     """
     about = f'id="er-{step.id}" name="{step.id}" aria-describedby="er-{step.id}-said"'
     if step.choices:
-        options = "".join(f'<option value="{escape(key)}">{escape(label)}</option>' for key, label, _ in step.choices)
+        options = "".join(f'<option value="{escape(key)}">{spoken(label)}</option>' for key, label, _ in step.choices)
         field = f'<select {about}><option value="">choose …</option>{options}</select>'
     else:
         field = (
             f'<input {about} type="text" inputmode="decimal" enterkeyhint="next" autocomplete="off" '
             'autocapitalize="off" spellcheck="false">'
         )
-    title = f' data-title="{escape(step.title)}"' if of else ""
+    title = f' data-title="{spoken(step.title)}"' if of else ""
     row = f'<span class="er-hidden">, {escape(of)}</span>' if of else ""
     label = f"{symbols(step.title)}{unit_shown(step)}{row}"
-    hint = escape(f"Hint for {step.title}{of and f', {of}'}")
+    hint = spoken(f"Hint for {step.title}{of and f', {of}'}")
     return (
         f'<{tag} class="er-entry" data-step="{step.id}"{attributes}><label for="er-{step.id}">{label}</label>'
         f'{field}<button type="button" class="er-hint" aria-label="{hint}">hint</button>'

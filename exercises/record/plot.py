@@ -1,4 +1,4 @@
-"""The graph of a record as SVG: tan θ against 2d/(d² − l²)², the line through the origin and the free line."""
+"""The graph of a record as SVG: tan θ against its abscissa, the line through the origin and the free line."""
 
 import math
 from collections.abc import Sequence
@@ -10,6 +10,8 @@ from exercises.working.numbers import figures, places
 
 WIDTH, HEIGHT = 360, 250
 LEFT, RIGHT, TOP, BOTTOM = 44, 348, 10, 208  # of the axes
+#: The power 3/2, set higher; the zero-width space brings what follows down again.
+RAISED = '<tspan dy="-4" font-size="9">3/2</tspan><tspan dy="4">&#8203;</tspan>'
 INK, ACCENT, SOFT, FAINT = (
     "var(--er-ink,#22302f)",
     "var(--er-accent,#0f6b62)",
@@ -57,20 +59,20 @@ class _Frame(NamedTuple):
         return [self.at(x, intercept + slope * x) for x in (min(xs), max(xs))] if len(xs) > 1 else []
 
 
-def graph_svg(graph: Graph, numbers: tuple[int, ...]) -> str:
-    """The graph; `numbers` are those of the distances, in the order of its points."""
+def graph_svg(graph: Graph, numbers: tuple[int, ...], abscissa: str) -> str:
+    """The graph; `numbers` are those of the distances, in the order of its points; `abscissa` names the lower axis."""
     frame = _Frame(max(graph.xs) * 1.12, max(max(graph.ys), graph.slope * max(graph.xs)) * 1.12)
     parts = _grid(frame) + _lines(frame, graph)
     for x, y, number in zip(graph.xs, graph.ys, numbers):
         px, py = frame.at(x, y)
         parts.append(f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3.2" fill="{INK}"/>')
         parts.append(_text(px - 7, py - 5, str(number), "end", 10))
-    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 8, "2d/(d² − l²)² in m⁻³", size=12))
+    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 8, abscissa, size=12).replace("^(3/2)", RAISED))
     middle = (TOP + BOTTOM) / 2
     parts.append(_text(12, middle, "tan θ", size=12, turn=f' transform="rotate(-90 12 {middle:.0f})"'))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure rc-graph" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
-        f'aria-label="{escape(_in_words(graph, numbers))}">{"".join(parts)}</svg>'
+        f'aria-label="{escape(_in_words(graph, numbers, abscissa))}">{"".join(parts)}</svg>'
     )
 
 
@@ -97,9 +99,12 @@ def _lines(frame: _Frame, graph: Graph) -> list[str]:
     return parts
 
 
-def _in_words(graph: Graph, numbers: tuple[int, ...]) -> str:
+def _in_words(graph: Graph, numbers: tuple[int, ...], abscissa: str) -> str:
     """What the graph shows, for those who do not see it."""
-    said = f"Graph of tan θ against 2d/(d² − l²)² with a line through the origin of slope {figures(graph.slope)} m³"
+    said = (
+        f"Graph of tan θ against {abscissa.removesuffix(' in m⁻³')} with a line through the origin of slope "
+        f"{figures(graph.slope)} m³"
+    )
     if graph.free:
         _, intercept, error = graph.free
         meets = f"{places(intercept, 3)} ± {places(error, 3)}"

@@ -9,12 +9,13 @@ import json
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import setting_from
 from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
-from exercises.judging.verdict import judge_all
+from exercises.judging.verdict import Verdict, judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.rendering import render, render_working
 from exercises.student import revision
 from exercises.student.hand_in import return_slip_of
 from exercises.student.why import fragment, sentence, settings_from
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
 
@@ -59,10 +60,15 @@ def check(code: str, entries: str) -> str:
     verdicts = judge_all(sheet.working, sheet.slips, json.loads(entries))
     right = sum(v.state == "right" for v in verdicts.values())
     return page_answer(
-        verdicts={step: v.as_dict() for step, v in verdicts.items() if v.state != "blank"},
+        verdicts={step: _shown(v) for step, v in verdicts.items() if v.state != "blank"},
         right=right,
         steps=len(verdicts),
     )
+
+
+def _shown(verdict: Verdict) -> dict[str, str | tuple[str, ...]]:
+    """A verdict with what is said of the entry as HTML."""
+    return {**verdict.as_dict(), "html": symbols(" ".join((verdict.text, *verdict.remarks)))}
 
 
 def hint(code: str, step_id: str, count: int) -> str:
@@ -70,7 +76,7 @@ def hint(code: str, step_id: str, count: int) -> str:
     working = open_code(code).working
     step = working.by_id[step_id]
     at = min(count, len(step.hints) - 1)
-    return page_answer(text=step.hints[at], read=step.read, left=len(step.hints) - 1 - at)
+    return page_answer(html=symbols(step.hints[at]), read=step.read, left=len(step.hints) - 1 - at)
 
 
 def solution(code: str) -> str:
@@ -95,7 +101,7 @@ def drill(state: str, noise: str) -> str:
 
 def drill_check(code: str, step_id: str, text: str) -> str:
     """The verdict on an answer to a question about a step."""
-    return page_answer(**revision.judged(code, step_id, text).as_dict())
+    return page_answer(**_shown(revision.judged(code, step_id, text)))
 
 
 def drill_done(state: str, question: str, well: bool) -> str:

@@ -16,9 +16,10 @@ from typing import Any, TypedDict
 from exercises.codes.sheet_code import SEEDS, SheetCode, write
 from exercises.judging.verdict import Verdict, judge
 from exercises.kinds.kind import all_kinds, listed_kinds, open_code
-from exercises.kinds.sheet import entry, symbols, written
+from exercises.kinds.sheet import entry, written
 from exercises.student.asked import questions
 from exercises.student.viva import VIVA, Viva
+from exercises.working.mathematics import set_out, symbols
 
 LONGEST = 5  # times answered well, after which a question rests no longer
 SOON = 2  # questions until a missed one comes back
@@ -132,7 +133,7 @@ def model(key: str, code: str, step_id: str) -> dict[str, str]:
     step = working.by_id[step_id]
     values = working.all_values()
     text = step.line(values, working.givens) or f"{step.title} = {written(values[step_id], step)}"
-    return {"html": symbols(text), "read": step.read}
+    return {"html": set_out(text), "read": step.read}
 
 
 def judged(code: str, step_id: str, text: str) -> Verdict:
@@ -159,6 +160,6 @@ def _line(key: str, well: bool) -> str:
         kind = all_kinds()[room]
         working = open_code(write(SheetCode(kind.letter, kind.edition, 0))).working
         step = next((s for s in working.steps if s.column == name), working.steps[0])
-        title, read = f"{kind.listing.name}: {step.title}", step.read
-    again = f'<b>once more, <a href="../../{escape(read)}">read</a></b>'
+        title, read = f"{step.title} ({kind.listing.name})", step.read
+    again = f'<b>once more: <a href="../../{escape(read)}">read</a></b>'
     return f"<span>{symbols(title)}</span> {'<b class="er-tick">✓</b>' if well else again}"

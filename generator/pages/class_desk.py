@@ -12,8 +12,8 @@ from exercises.codes.convention_text import FIELD_LIMITS
 from exercises.codes.conventions import OPEN
 from exercises.files import text
 from exercises.kinds.kind import listed_kinds
-from exercises.kinds.sheet import symbols
 from exercises.return_slip import files as returned_files
+from exercises.working.mathematics import symbols
 from generator.pages.conventions import controls
 
 SLIPS_LABEL = (

@@ -1,7 +1,7 @@
 """The examiner's questions as they stand in the page: the desk, and those to answer aloud with folded answers."""
 
-from exercises.kinds.sheet import symbols
 from exercises.student.viva import VIVA, Viva
+from exercises.working.mathematics import symbols
 
 BUTTONS = (
     ("er-answer-it", "Answer"),
@@ -22,8 +22,8 @@ def drill() -> str:
     return f"""\
 <div class="er-drill er-desk">
 <div class="er-run er-live" inert>
-<p class="er-status" role="status" data-state="starting">Your first question is being drawn. The questions below \
-can be read meanwhile.</p>
+<p class="er-status" role="status" data-state="starting">Your first question is being drawn. Read those below \
+meanwhile.</p>
 <div class="er-sheet er-examiner"><div class="er-question"></div>
 <div class="er-tools">{buttons}</div>
 <p class="er-answer" role="status"></p></div>

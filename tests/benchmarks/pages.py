@@ -29,6 +29,7 @@ CATEGORIES = ("performance", "accessibility", "best-practices", "seo")
 MOVING = {
     "exercises/tan-a/?code=A3Y-MAK-X9M": ".er-holder:not(.er-waiting) .er-sheet",
     "record/": '.er-status[data-state="ready"]',
+    "record/bench/": '.er-status[data-state="ready"]',
     "class/desk/": '.cd .er-status[data-state="ready"]',
 }
 NAMES = (

@@ -310,9 +310,7 @@ def test_a_hostile_record_on_a_strict_host(watched, strict):
         IMG,
     )
     watched.goto(strict + "record/")
-    watched.wait_for_function(
-        "document.querySelector('.rc-desk .er-status').textContent === 'Your record can be checked.'"
-    )
+    watched.wait_for_selector('.rc-desk .er-status[data-state="ready"]')
     assert watched.input_value("#rc-name") == IMG
     watched.click(".rc-check")
     watched.wait_for_selector(".rc-paper")

@@ -392,8 +392,9 @@ def _record_cells(chance, given):
     ]
     head = {
         key: chance.choice((text(chance)[:LONGEST], "8.0", "36"))
-        for key in ("length", "B_H", "step", "place", "pole", "mean-moment")
+        for key in ("length", "B_H", "step", "place", "pole", "mean-moment", "position")
     }
+    said(page.blank(given))
     for ask in (page.check, page.save):
         said(ask(json.dumps({"head": {**head, "name": given}, "rows": rows})))
 

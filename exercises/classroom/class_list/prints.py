@@ -14,7 +14,8 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import KeyRow, address, key_rows, settings_addresses
 from exercises.kinds.kind import Sheet
 from exercises.kinds.rendering import render, render_working
-from exercises.kinds.sheet import symbols, written
+from exercises.kinds.sheet import written
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import figures
 
 #: What paper needs besides the notebook's own styles: no page to go with, room to write, the code large.
@@ -109,11 +110,11 @@ def key(student: Student, sheet: Sheet) -> str:
     tables = []
     for group in sheet.kind.page.groups(sheet.scenario, sheet.working):
         rows = "".join(
-            f"<tr><th>{symbols(s.title)}</th><td>{escape(written(values[s.id], s))}</td>"
+            f"<tr><th>{symbols(s.title)}</th><td>{symbols(written(values[s.id], s))}</td>"
             f"<td>{_interval(key_row[s.id])}</td></tr>"
             for s in group.steps
         )
-        tables.append(f'<table class="cl-steps"><caption>{escape(group.heading)}</caption>{rows}</table>')
+        tables.append(f'<table class="cl-steps"><caption>{symbols(group.heading)}</caption>{rows}</table>')
     return f'<article class="cl-key">{_top(student, sheet)}<div class="cl-groups">{"".join(tables)}</div></article>\n'
 
 

@@ -16,10 +16,10 @@ from exercises.classroom.marking.intake import take_in as taken_in
 from exercises.classroom.marking.typed_in import is_typed_in, typed_in
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.kind import Sheet, open_code
-from exercises.kinds.sheet import symbols
 from exercises.return_slip.files import NoText, text_of
 from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.return_slip.text import ReturnSlipError, return_slip_text, return_slips_in
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step

@@ -13,7 +13,7 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.marks import Marked, StepMark, added, plain
 from exercises.classroom.report.page import evening
 from exercises.classroom.report.reading_out import passage
-from exercises.kinds.sheet import symbols
+from exercises.working.mathematics import symbols
 
 #: State -> (sign, word).
 SAID = {

@@ -15,7 +15,7 @@ class ChoosingPage(Page[Choosing]):
         "position)? Work the nearest and the farthest distance, then see whether the bar is clear of the box and "
         "the arm long enough. Take µ₀/4π = 10⁻⁷ T·m/A."
     )
-    formula = "B = B_H tan θ = (µ₀/4π) · 2md / (d² − l²)²"
+    formula = "B = B_H tan θ = (µ₀/4π) · 2md/(d² − l²)²"
 
     def givens(self, scenario: Choosing) -> list[tuple[str, str]]:
         return [

@@ -18,7 +18,7 @@ class EarthPage(Page[Survey]):
         "Find the magnetic moment of this bar magnet and the earth's horizontal field B_H, both from the same magnet: "
         "end-on on the arm of the magnetometer, and swinging level on a thread. Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
-    formula = "m/B_H = (4π/µ₀) · (d² − l²)² · tan θ / (2d);  T = 2π√(I/(m·B_H));  I = M(L² + b²)/12"
+    formula = "m/B_H = (4π/µ₀) · (d² − l²)²/(2d) · tan θ;  T = 2π√(I/(m·B_H));  I = M(L² + b²)/12"
 
     def givens(self, scenario: Survey) -> list[tuple[str, str]]:
         bar, rule = scenario.bar, rule_of(scenario.code.setting)

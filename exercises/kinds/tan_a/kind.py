@@ -64,7 +64,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionSc
 PAGE = DeflectionPage(
     task="Find the magnetic moment and the pole strength of this bar magnet. The arms lie east–west and the "
     "magnet lies along the arm (tan A position). Take 4π/µ₀ = 10⁷ A/(T·m).",
-    formula="m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / (2d)",
+    formula="m = (4π/µ₀) · B_H · (d² − l²)²/(2d) · tan θ",
     position="N pole points",
 )
 

@@ -17,7 +17,7 @@ class BudgetPage(Page[Budget]):
         "Student's t (JCGM 100:2008, table G.2). "
         "Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
-    formula = "m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / 2d"
+    formula = "m = (4π/µ₀) · B_H · (d² − l²)²/(2d) · tan θ"
 
     def givens(self, scenario: Budget) -> list[tuple[str, str]]:
         return [
