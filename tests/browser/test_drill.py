@@ -2,8 +2,7 @@
 
 import pytest
 
-from tests.benchmarks.pages import SHIFTS
-from tests.browser.steps import kept
+from tests.browser.steps import SHIFTS, kept
 
 FIELD = ".er-question :is(input, select)"
 
