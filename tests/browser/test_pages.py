@@ -48,6 +48,21 @@ def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
     page.close()
 
 
+def test_a_page_follows_the_device_until_a_scheme_is_chosen(page):
+    def scheme():
+        return page.evaluate("document.body.dataset.mdColorScheme")
+
+    page.emulate_media(color_scheme="light")
+    page.goto(f"{page.base}record/")
+    for device, shown in (("dark", "evening"), ("light", "notebook"), ("dark", "evening")):
+        page.emulate_media(color_scheme=device)
+        page.wait_for_function("shown => document.body.dataset.mdColorScheme === shown", arg=shown)
+    page.click("label[for=__palette_1] >> visible=true")
+    assert scheme() == "notebook"
+    page.reload()
+    assert scheme() == "notebook"
+
+
 def test_every_link_of_the_working_leads_to_a_passage(site):
     addresses = {slip.read for kind in all_kinds().values() for slip in kind.slips}
     for kind in all_kinds().values():
