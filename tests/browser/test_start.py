@@ -216,7 +216,9 @@ def test_a_page_whose_script_does_not_arrive_says_so(page, site, name):
     page.route(f"**/eight/{name}", lambda route: route.fulfill(body="<html>", content_type="text/html"))
     page.goto(f"{page.base}exercises/tan-a/")
     page.wait_for_selector(".er-from-file")
-    assert "did not arrive" in page.inner_text(".er-from-file") and "can be checked here" in page.inner_text(".er-status")
+    assert "did not arrive" in page.inner_text(".er-from-file") and "can be checked here" in page.inner_text(
+        ".er-status"
+    )
     assert page.is_visible(".er-answers")
 
 

@@ -418,9 +418,9 @@ def drill() -> list[str]:
     out, state = [], ""
     for n in range(30):
         drawn = json.loads(student.drill(state, f"{(n * 7919 + 13) % 65521:04x}beef"))
-        done = json.loads(student.drill_done(json.dumps(drawn["state"]), json.dumps(drawn["card"]), n % 3 != 0))
+        done = json.loads(student.drill_done(json.dumps(drawn["state"]), json.dumps(drawn["question"]), n % 3 != 0))
         state = json.dumps(done.pop("state"))
-        out.append(_short(json.dumps(drawn["card"], ensure_ascii=False), 500))
+        out.append(_short(json.dumps(drawn["question"], ensure_ascii=False), 500))
         out.append(_short(json.dumps(done, ensure_ascii=False), 500))
     checks = [student.drill_check(codes_of("A")[0], "tan-1", text) for text in ("1.0", "0.9", "x", "")]
     return [*question_keys(), *out, state, *checks]
