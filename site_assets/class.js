@@ -37,7 +37,7 @@ class ClassDesk extends Page {
   // ---- Python -------------------------------------------------------------
 
   async ready() {
-    this.status("Python is ready.", "ready");
+    this.status("The class desk is ready.", "ready");
     for (const part of this.all(".cd-part")) part.disabled = false;
     const kept = this.text ? null : stored(localStorage, KEPT);
     if (kept) await this.openText(kept, "The class kept on this device is open: ");

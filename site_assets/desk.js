@@ -47,28 +47,28 @@ class Desk extends Page {
   // ---- Python -------------------------------------------------------------
 
   start() {
-    this.status("Python is starting. You can read and type; it will be checked.", "starting");
-    this.startPython({ slow: "Python is still starting: it is about 8 MB the first time. You can read and type." });
+    this.status("Your numbers are being drawn. You can read and type meanwhile.", "starting");
+    this.startPython();
   }
 
   async ready() {
-    this.status("Python is ready.", "ready");
+    this.status("Your numbers are here. Type a step and press Enter.", "ready");
     const typed = this.box.value.trim();
     const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // a code that was typed and not opened yet
     if (this.code) await this.check();
-    else if (other) this.status("Python is ready. Open the sheet code that you typed, or take new numbers.", "ready");
+    else if (other) this.status("Ready. Open the sheet code that you typed, or take new numbers.", "ready");
     else if (typed) await this.open(typed);
     else if (Object.keys(this.entries()).length) {
-      this.status("Python is ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
+      this.status("Ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
       this.check();
     } else await this.fresh();
   }
 
   failed(reason) {
-    this.status("Python could not start.", "failed");
+    this.status("Your numbers could not be drawn.", "failed");
     const kept = this.place === this.draft || this.place === this.practice ? "" : ` for ${this.placeCode}`;
     this.trouble(
-      `Python could not start, so nothing can be checked yet. What you typed${kept} is kept. ` +
+      `No numbers could be drawn here, and nothing can be checked yet. What you typed${kept} is kept. ` +
         `Try: look at the network; load the page again; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
         (this.code ? "" : "Meanwhile here is the practice sheet that everyone shares, its answers folded away below it. ") +
         `(The browser said: ${reason})`,
@@ -176,11 +176,11 @@ class Desk extends Page {
     const again = this.one(".er-again");
     const state = again ? "failed" : "starting";
     if (this.code) {
-      this.status(`Python is not ready. ${again ? "Press Try again first" : "Press that once more when it is"}.`, state);
+      this.status(`This page is not ready. ${again ? "Press Try again first" : "Press that once more when it is"}.`, state);
       return; // the sheet that is open stays
     }
     this.want(code);
-    this.status(`${what} when Python is ready${again ? ": press Try again" : ""}.`, state);
+    this.status(`${what} when this page is ready${again ? ": press Try again" : ""}.`, state);
   }
 
   async open(text) {
@@ -221,7 +221,7 @@ class Desk extends Page {
     const waiting = this.waiting(tidy(text));
     if (this.place === waiting) keep.move(waiting, this.draft);
     if (this.place === this.placeOf(text)) this.goTo(this.draft);
-    this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
+    this.status("Mend the sheet code, or take new numbers.", "ready");
     this.check();
   }
 
@@ -264,7 +264,7 @@ class Desk extends Page {
   async check() {
     this.handIn.look();
     if (!this.code || !this.python.ready) {
-      const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
+      const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when your numbers are here.";
       for (const entry of this.all(".er-entry")) {
         if (entry.querySelector("input, select").value) this.say(entry, "waiting", why);
         else this.say(entry, "", "");

@@ -44,7 +44,7 @@ export class Help {
       return;
     }
     if (!this.ready) {
-      this.desk.say(entry, "waiting", "Hints come when Python is ready.");
+      this.desk.say(entry, "waiting", "Hints come when your numbers are here.");
       return;
     }
     const hint = await this.desk.ask("hint", this.desk.code, name, count);
@@ -62,7 +62,7 @@ export class Help {
   async solution() {
     const shown = this.solved.querySelector("details");
     if (!this.ready) {
-      this.solved.textContent = "The working comes when Python is ready.";
+      this.solved.textContent = "The working comes when your numbers are here.";
     } else if (shown) {
       shown.open = true;
     } else if (!this.asked && !this.desk.done) {

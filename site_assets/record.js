@@ -1,4 +1,4 @@
-// The page "Check a lab record": moves text between the form, the device and Python. No physics here.
+// The page "Lab record": moves text between the form, the device and Python. No physics here.
 import { Page, download, link, notStarted } from "./page.js";
 import { blobOf, bytesOf, cellsOf } from "./record_file.js";
 import { nextOf, suit } from "./record_form.js";

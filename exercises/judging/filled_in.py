@@ -76,8 +76,7 @@ def how_far_off(e: Evidence) -> Fields:
     """What an unexplained number looks like, without giving the right one away."""
     factor = max(e.ratio, 1 / e.ratio)
     return {
-        "much": next(words for times, words in FAR_OFF if factor > times),
-        "side": SIDES[e.ratio > 1],
+        "off": next(large if e.ratio > 1 else small for times, large, small in FAR_OFF if factor > times),
         **what_to_do(e, factor),
     }
 

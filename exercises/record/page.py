@@ -1,4 +1,4 @@
-"""What the page "Check a lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
+"""What the page "Lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
 
 import json
 

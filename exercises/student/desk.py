@@ -94,22 +94,25 @@ def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
 
 
 def drill(state: str, noise: str) -> str:
-    """The next card of the revision drill; `state` is JSON as the page keeps it, `noise` hexadecimal."""
-    progress, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
-    return page_answer(state=progress, card=revision.card(revision.next_key(progress, chance), chance))
+    """The examiner's next question; `state` is JSON as the page keeps it, `noise` hexadecimal."""
+    usable, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
+    question = revision.question(revision.next_key(usable, chance), chance)
+    return page_answer(state=usable, question=question, page=revision.notebook(usable))
 
 
 def drill_check(code: str, step_id: str, text: str) -> str:
-    """The verdict on an answer to a card."""
+    """The verdict on an answer to a question about a step."""
     return page_answer(**_shown(revision.judged(code, step_id, text)))
 
 
-def drill_done(state: str, card: str, well: bool) -> str:
-    """The state after a card, and its model answer."""
-    progress, shown = revision.usable(json.loads(state or "null")), json.loads(card)
+def drill_done(state: str, question: str, well: bool) -> str:
+    """The state after a question, the notebook's page, and the model answer."""
+    asked = json.loads(question)
+    after = revision.answered(revision.usable(json.loads(state or "null")), asked["key"], well)
     return page_answer(
-        state=revision.answered(progress, shown["key"], well),
-        **revision.model(shown["key"], shown.get("code", ""), shown.get("step", "")),
+        state=after,
+        page=revision.notebook(after),
+        **revision.model(asked["key"], asked.get("code", ""), asked.get("step", "")),
     )
 
 

@@ -53,7 +53,7 @@ def desk(slug: str, sheet: Sheet) -> str:
     return f"""\
 <div class="er-desk" data-kind="{slug}">
 <div class="er-bar er-live" inert>
-<p class="er-status" role="status">Python is starting. You can read and type; it will be checked.</p>
+<p class="er-status" role="status">Your numbers are being drawn. You can read and type meanwhile.</p>
 <form class="er-code-form"><label for="er-code">Sheet code</label>
 <input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="20">
 <button type="submit">Open</button></form>

@@ -1,4 +1,4 @@
-"""The page "Check a lab record" as it stands before any script runs: the form, rows to copy, and the buttons."""
+"""The page "Lab record" as it stands before any script runs: the form, rows to copy, and the buttons."""
 
 from collections.abc import Callable, Mapping
 from html import escape

@@ -210,7 +210,7 @@ def test_no_state_of_a_page_breaks_a_rule(reader, axe):
     assert not (found := violations(page, axe)), found
 
     page.goto(f"{page.base}revision/drill/")
-    page.wait_for_selector(".er-card:not(:empty)", timeout=60_000)
+    page.wait_for_selector(".er-question:not(:empty)", timeout=60_000)
     page.click(".er-model")
     page.wait_for_selector(".er-answer:not(:empty)")
     assert not (found := violations(page, axe)), found

@@ -8,6 +8,7 @@ import pytest
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from generator.build.runtime import ROOT
+from tests.browser.steps import SHIFTS
 
 #: In the page: what breaks its own security policy.
 BROKEN = """window.broken = [];
@@ -27,13 +28,14 @@ def pages() -> list[str]:
 def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
     page = context.new_page()
     page.emulate_media(reduced_motion="reduce")  # so that nothing is still sliding when it is measured
-    page.add_init_script(BROKEN)
+    page.add_init_script(BROKEN + SHIFTS)
     asked, failed, errors = [], [], []
     page.on("request", lambda r: asked.append(r.url))
     page.on("response", lambda r: failed.append(f"{r.status} {r.url}") if r.status >= 400 else None)
     page.on("pageerror", lambda e: errors.append(str(e)))
     page.goto(address + where)
     page.wait_for_timeout(150)  # what a script asks for once the page is there
+    assert page.evaluate("shifts") == []  # nothing has moved that nobody had moved
     for width in (360, 1280):
         page.set_viewport_size({"width": width, "height": 900})
         assert page.evaluate("document.documentElement.scrollWidth") <= width
@@ -44,6 +46,21 @@ def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
     assert page.evaluate("window.broken") == []
     assert [u for u in asked if not u.startswith((address, "data:", "blob:"))] == []
     page.close()
+
+
+def test_a_page_follows_the_device_until_a_scheme_is_chosen(page):
+    def scheme():
+        return page.evaluate("document.body.dataset.mdColorScheme")
+
+    page.emulate_media(color_scheme="light")
+    page.goto(f"{page.base}record/")
+    for device, shown in (("dark", "evening"), ("light", "notebook"), ("dark", "evening")):
+        page.emulate_media(color_scheme=device)
+        page.wait_for_function("shown => document.body.dataset.mdColorScheme === shown", arg=shown)
+    page.click("label[for=__palette_1] >> visible=true")
+    assert scheme() == "notebook"
+    page.reload()
+    assert scheme() == "notebook"
 
 
 def test_every_link_of_the_working_leads_to_a_passage(site):

@@ -199,7 +199,7 @@ def test_a_student_on_a_strict_host(watched, strict):
     clean(watched)
 
     watched.goto(strict + "revision/drill/")
-    watched.wait_for_function("document.querySelector('.er-card').textContent !== ''")
+    watched.wait_for_function("document.querySelector('.er-question').textContent !== ''")
     watched.click(".er-model")
     watched.wait_for_function("document.querySelector('.er-answer').textContent !== ''")
     clean(watched)

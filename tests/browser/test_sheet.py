@@ -299,7 +299,7 @@ def test_new_numbers_may_be_asked_for_before_python_is_ready(page):
     page.route("**/image.bin", lambda route: held.append(route))
     page.reload()
     page.click(".er-fresh")
-    assert "New numbers come when Python is ready" in page.inner_text(".er-status")
+    assert "New numbers come when this page is ready" in page.inner_text(".er-status")
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()
@@ -345,7 +345,7 @@ def test_a_code_opened_before_python_is_ready_is_kept(page):
     page.goto(page.base + SHEET)
     page.fill("#er-code", CODE.lower())
     page.press("#er-code", "Enter")
-    assert "is opened when Python is ready" in page.inner_text(".er-status")
+    assert "is opened when this page is ready" in page.inner_text(".er-status")
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()

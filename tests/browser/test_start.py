@@ -168,7 +168,7 @@ def test_while_python_starts_again_the_open_sheet_stays(page, site):
     assert "can no longer be used. What you typed is kept" in said and ".." not in said
     page.fill("#er-code", "A37-222-49M")
     page.press("#er-code", "Enter")
-    assert "Python is not ready" in page.inner_text(".er-status")
+    assert "This page is not ready" in page.inner_text(".er-status")
     assert page.get_attribute(".er-sheet", "data-code") == CODE
 
 
@@ -216,7 +216,9 @@ def test_a_page_whose_script_does_not_arrive_says_so(page, site, name):
     page.route(f"**/eight/{name}", lambda route: route.fulfill(body="<html>", content_type="text/html"))
     page.goto(f"{page.base}exercises/tan-a/")
     page.wait_for_selector(".er-from-file")
-    assert "did not arrive" in page.inner_text(".er-from-file") and "not started" in page.inner_text(".er-status")
+    assert "did not arrive" in page.inner_text(".er-from-file") and "can be checked here" in page.inner_text(
+        ".er-status"
+    )
     assert page.is_visible(".er-answers")
 
 

@@ -468,7 +468,7 @@ def _return(chance, given):
 def _remembered(chance, given):
     state = json.dumps(value(chance))
     made = said(student.drill(state, "ab12"))
-    said(student.drill_done(state, json.dumps(made["card"]), chance.random() < 0.5))
+    said(student.drill_done(state, json.dumps(made["question"]), chance.random() < 0.5))
     said(student.why(json.dumps({"zero_error": value(chance, 1), "pivot_x": value(chance, 0), given: given})))
     said(page.check(json.dumps(value(chance))))
     said(page.save(given))

@@ -108,7 +108,7 @@ def answering[**P](control: str | None = None) -> Callable[[Callable[P, str]], C
             except Refused as error:
                 return refusal(error, control)
             except LostHandle:
-                told = "Python was started again, and this class is not open in it any more. Open it again."
+                told = "This page had to start again, and this class is not open in it any more. Open it again."
                 return page_answer(ok=False, lost=True, control="", text=told)
 
         return asked

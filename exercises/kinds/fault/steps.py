@@ -14,10 +14,10 @@ from exercises.working.steps import Plan, Step, Working
 PAGE_HERE = "exercises/fault/#"
 
 TITLES = {
-    "ends": "ends ① and ② differ by",
-    "north": "N east and N west differ by",
-    "arms": "east and west arm differ by",
-    "outward": "N outward and N inward differ by",
+    "ends": "difference between ends ① and ②",
+    "north": "difference between N east and N west",
+    "arms": "difference between east and west arm",
+    "outward": "difference between N outward and N inward",
 }
 ASKED = {
     "ends": "Take the mean of the four readings of end ① and of the four of end ②, and their difference, without sign.",

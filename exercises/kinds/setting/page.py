@@ -89,7 +89,7 @@ class SettingPage(Page[SettingScenario]):
         for at, (where, readings) in enumerate(zip(WHERE, scenario.readings)):
             ids = [f"diff-{at + 1}", *([mean] if at == scenario.asked else [])]
             lines.append(("Board 3,", where, f"distance.{at}", at, readings, [by_id.pop(id) for id in ids]))
-        columns = ("N east and N west differ by", "mean θ of the eight")
+        columns = ("difference between N east and N west", "mean θ of the eight")
         table = eight_readings_book(
             self._of_readings(scenario), "distance", ("", ""), lines, "N pole points", columns=columns
         )

@@ -166,7 +166,7 @@ def _difference(row: int) -> Step:
     return Step(
         id=f"diff-{row + 1}",
         column="diff",
-        title=f"N east and N west differ by, {WHERE[row]}",
+        title=f"difference between N east and N west, {WHERE[row]}",
         quantity="angle",
         rule="reading",
         needs=(),

@@ -19,6 +19,7 @@ from exercises.kinds.deflection.steps import working_of
 from exercises.kinds.deflection.stretch import END_ON
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
+from exercises.kinds.tan_a.questions import QUESTIONS
 from exercises.kinds.tan_a.steps import PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
@@ -75,6 +76,7 @@ KIND = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=10,
         name="Tan A",
