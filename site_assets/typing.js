@@ -14,6 +14,7 @@ export class Typing {
     holder.addEventListener("focusin", ({ target }) => this.begin(target));
     holder.addEventListener("change", ({ target }) => this.moved(target));
     holder.addEventListener("keydown", (event) => this.key(event));
+    holder.addEventListener("beforeinput", (event) => this.ahead(event));
     holder.addEventListener("paste", (event) => this.paste(event));
     desk.on(".er-undo", "click", () => this.undo());
     this.show();
@@ -66,8 +67,7 @@ export class Typing {
 
   key(event) {
     if (this.waiting) {
-      // the verdict is not there yet: what is typed meanwhile is meant for the next field
-      if (event.key.length > 1 && event.key !== "Enter") return;
+      if (event.key !== "Enter") return;
       event.preventDefault();
       this.waiting.push(event.key);
     } else if (event.key === "Enter" && event.target.matches("input, select")) {
@@ -79,6 +79,14 @@ export class Typing {
       event.preventDefault();
       this.undo();
     }
+  }
+
+  // where the verdict is not there yet, what is typed meanwhile is meant for the next field; a phone's keyboard tells of it
+  // by its text alone
+  ahead(event) {
+    if (!this.waiting || event.inputType !== "insertText" || event.data === null) return;
+    event.preventDefault();
+    this.waiting.push(...event.data);
   }
 
   async enter(field) {

@@ -118,6 +118,8 @@ def test_without_python_every_reading_can_be_typed_and_undone(phone):
     # what was worked out in the record for these readings stays when they come once more
     page.click(".bn-parts [data-to=end]")
     page.click(".bn-record")
+    page.wait_for_selector("#rc-mean-1", state="attached")
+    page.evaluate("for (const fold of document.querySelectorAll('details')) fold.open = true")
     page.fill("#rc-mean-1", "51.25")
     page.goto(f"{page.base}record/bench/")
     page.click(".bn-record")
