@@ -22,7 +22,7 @@ them is refused too.
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from exercises.codes.editions import NEWEST, counts_of
@@ -155,6 +155,7 @@ def _field_of(index: int, places: int) -> Station | float | None:
     return Station(place, FIRST_YEAR + month // 12, month % 12 + 1)
 
 
+@lru_cache(maxsize=64)  # a class has one setting
 def pack(setting: Setting, edition: int = NEWEST) -> int:
     """The settings as one whole number, 0 where nothing is fixed.  ValueError names a choice that is not offered."""
     packed = _field_index(setting.field, counts_of(edition).places)  # first: it may grow

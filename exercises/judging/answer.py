@@ -7,9 +7,9 @@ about, never guessed.
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import NamedTuple
 
 from exercises.working.quantities import QUANTITIES, plain_unit
 
@@ -48,8 +48,7 @@ class Ask(Unreadable):
     """What was typed can mean two numbers; the text asks which."""
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(NamedTuple):
     """A read answer: value in SI units (degrees for an angle), and how it was written.
 
     figures     significant figures typed

@@ -3,8 +3,8 @@
 All text passes through `escape`; nothing that a person typed gets here.
 """
 
-from dataclasses import dataclass
 from html import escape
+from typing import NamedTuple
 
 from exercises.codes.scenario import Scenario
 from exercises.working.numbers import figures, places
@@ -12,8 +12,7 @@ from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(NamedTuple):
     """Steps that stand together on a sheet.
 
     name    what they are called where a list says where a step stands, such as "Distance 1"
