@@ -14,7 +14,6 @@ content/before/instrument.md.
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import NamedTuple
 
 #: Which reading is which, in the order of the observation table: the arm the
 #: magnet lies on, where its north pole points, and the end of the pointer.
@@ -30,7 +29,8 @@ PATTERNS = {
 }
 
 
-class Magnet(NamedTuple):
+@dataclass(frozen=True)
+class Magnet:
     """A bar magnet of two poles: moment m (A·m²), half length l of its poles (m)."""
 
     m: float

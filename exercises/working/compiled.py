@@ -156,8 +156,8 @@ def text_of(x: Number) -> str:
     """A symbol or a number as it stands in the code.  Cannot for anything else."""
     if isinstance(x, Symbol) and x.name:
         return x.name
-    if type(x) in (int, float):
-        return repr(x) if x >= 0 else f"({x!r})"
+    if type(x) in (int, float):  # a float and a whole number go together more slowly than two floats
+        return repr(float(x)) if x >= 0 else f"({float(x)!r})"
     raise Cannot(type(x).__name__)
 
 
