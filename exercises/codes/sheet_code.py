@@ -13,9 +13,8 @@ B as 8, G as 6).  23 is prime, so the weighted sum below is zero for every good
 code and for no code with one wrong character or two neighbours swapped: a
 change of one character by δ changes the sum by weight·δ, a swap by the
 difference of two weights times the difference of the characters, and neither
-is a multiple of 23.  It is the weighted check sum of ISO 7064's family, with a
-prime other than 11 (ISBN-10 uses 11).  The share of the groups of settings in
-the sum is never zero, so a code that is copied without them is refused too.
+is a multiple of 23 (the check sum of ISBN-10 and ISO 7064 has 11).  The share of
+the settings in it is never zero, so a code without its settings is refused too.
 """
 
 import unicodedata
@@ -150,6 +149,7 @@ def _field_of(index: int, places: int) -> Station | float | None:
     return Station(place, FIRST_YEAR + month // 12, month % 12 + 1)
 
 
+@lru_cache(maxsize=64)  # a class has one setting
 def pack(setting: Setting, edition: int = NEWEST) -> int:
     """The settings as one whole number, 0 where nothing is fixed.  ValueError names a choice that is not offered."""
     packed = _field_index(setting.field, counts_of(edition).places)  # first: it may grow

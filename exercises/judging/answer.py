@@ -7,9 +7,8 @@ about, never guessed.
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
+from typing import NamedTuple
 
 from exercises.working.quantities import QUANTITIES, plain_unit
 
@@ -48,8 +47,7 @@ class Ask(Unreadable):
     """What was typed can mean two numbers; the text asks which."""
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(NamedTuple):
     """A read answer: value in SI units (degrees for an angle), and how it was written.
 
     figures     significant figures typed
@@ -138,7 +136,6 @@ def _usual(text: str, quantity: str) -> Typed | None:
     return Typed(value, figures or 1, 10.0 ** -len(part) * (10.0**power * factor), bool(unit))
 
 
-@lru_cache(maxsize=512)  # marking asks for the same entries again: to judge them, and to compare sheets
 def read(text: str, quantity: str) -> Typed | None:
     """Read a typed answer for a quantity of `QUANTITIES`; None if nothing was typed.
 

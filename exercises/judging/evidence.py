@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from exercises.judging.answer import Typed
@@ -22,7 +22,7 @@ FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 type Value = float | str  # of a number, in SI units (degrees for an angle); of a choice, its key
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False)
 class Evidence:
     """All that the verdict on one step rests on.
 
@@ -88,7 +88,7 @@ class Evidence:
     def is_right_but_for_a_minus(self) -> bool:
         """Whether correct working can reach the number without its minus."""
         typed = self.number
-        return typed.value < 0 and accepts(self._right_span, replace(typed, value=-typed.value), self.step)
+        return typed.value < 0 and accepts(self._right_span, typed._replace(value=-typed.value), self.step)
 
     @property
     def is_slip_with_its_minus(self) -> bool:

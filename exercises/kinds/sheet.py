@@ -8,6 +8,7 @@ for the first of a row of them.  So a sheet knows where the data of a step stand
 from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
+from typing import NamedTuple
 
 from exercises.codes.scenario import Scenario
 from exercises.working.mathematics import spoken, symbols
@@ -33,8 +34,7 @@ class Given(tuple[str, str]):
         return made
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(NamedTuple):
     """Steps that stand together on a sheet.
 
     name    what they are called where a list says where a step stands, such as "Distance 1"

@@ -7,7 +7,7 @@ each cell that cannot; one bad cell stops nothing else.
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from exercises.bench.instrument import EIGHT
@@ -256,7 +256,7 @@ def read(record: Record) -> Numbers:
             continue
         column = cell_of(name).column
         if column in READINGS and typed.value < 0:
-            typed = replace(typed, value=-typed.value)
+            typed = typed._replace(value=-typed.value)
             notes.append(f"{cell_label(name, position)}: readings are noted without sign, so the minus was left out.")
         if problem := _doubt(text, typed, column):
             problems[name] = problem

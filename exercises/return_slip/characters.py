@@ -16,6 +16,7 @@ judge takes these for the same.
 
 import re
 import unicodedata
+from functools import lru_cache
 
 from exercises.codes.sheet_code import ALPHABET, BASE, LOOK_ALIKES
 
@@ -78,15 +79,14 @@ def restored(text: str) -> str:
     """The typed text of what stands in a slip.  ValueError if something in braces stands for nothing."""
     if "{" not in text and "}" not in text:
         return text
-    plain = _BRACES.sub(_one, text)
-    # one that was a brace itself is in the result; one left over is in what remains of the text
-    if re.search(r"[{}]", _BRACES.sub("", text)):
+    plain, many = _BRACES.subn(lambda match: _one(match[1].lower()), text)
+    if not text.count("{") == text.count("}") == many:
         raise ValueError("a brace without its fellow")
     return plain
 
 
-def _one(match: re.Match[str]) -> str:
-    name = match[1].lower()
+@lru_cache(maxsize=256)  # units have the same few again and again
+def _one(name: str) -> str:
     if name in _NAMES:
         return _NAMES[name]
     if name[0] == "^" and name[1:] and not name[1:].strip(_LEVEL):

@@ -39,10 +39,6 @@ class Compiled:
             return None  # givens of another shape, a span that reaches 0, a slip that leads to no number
 
 
-def _sum_of(*numbers: float) -> float:
-    return fsum(numbers)
-
-
 class Code:
     """Statements as they are found, each expression once under a name of its own."""
 
@@ -54,7 +50,7 @@ class Code:
         self.positive: dict[str, None] = {}
 
     def put(self, *expression: str) -> "Symbol":
-        """The symbol of an expression: ("x", op, "y"), or ("f", "(", "x", …)."""
+        """The symbol of an expression: ("x", op, "y"), ("f", "(", "x", …), or ("f", "([", "x", …) of a list."""
         if expression not in self.names:
             self.names[expression] = name = f"v{len(self.names)}"
             self.lines[name] = expression
@@ -62,6 +58,13 @@ class Code:
 
     def call(self, function: Callable[..., float], *given: Number) -> "Symbol":
         """The symbol of what a function gives of symbols and numbers."""
+        return self.put(self._name_of(function), "(", *(text_of(g) for g in given))
+
+    def total(self, numbers: Iterable[Number]) -> "Symbol":
+        """The symbol of a sum, as `arithmetic.total` gives it."""
+        return self.put(self._name_of(fsum), "([", *(text_of(n) for n in numbers))
+
+    def _name_of(self, function: Callable[..., float]) -> str:
         # one lambda made twice from the same place, with nothing enclosed, is one function
         plain = getattr(function, "__code__", None)
         enclosed = getattr(function, "__closure__", None) or getattr(function, "__defaults__", None)
@@ -70,11 +73,7 @@ class Code:
         if name is None:
             name = f"f{len(self.functions)}"
             self.functions[name] = key, function
-        return self.put(name, "(", *(text_of(g) for g in given))
-
-    def total(self, numbers: Iterable[Number]) -> "Symbol":
-        """The symbol of a sum, as `arithmetic.total` gives it."""
-        return self.call(_sum_of, *numbers)
+        return name
 
     def require(self, x: Number) -> None:
         """Have the code raise ValueError where x is not above 0."""
@@ -144,9 +143,12 @@ def _pattern(name: str, value: object) -> str:
     return f"[{', '.join(_pattern(f'{name}_{i}', v) for i, v in enumerate(value))}]"
 
 
+_ENDS = {"(": ")", "([": "])"}  # of what a function is given
+
+
 def _written(expression: tuple[str, ...]) -> str:
-    if len(expression) > 1 and expression[1] == "(":
-        return f"{expression[0]}({', '.join(expression[2:])})"
+    if len(expression) > 1 and expression[1] in _ENDS:
+        return f"{expression[0]}{expression[1]}{', '.join(expression[2:])}{_ENDS[expression[1]]}"
     return " ".join(expression)
 
 
@@ -154,8 +156,8 @@ def text_of(x: Number) -> str:
     """A symbol or a number as it stands in the code.  Cannot for anything else."""
     if isinstance(x, Symbol) and x.name:
         return x.name
-    if type(x) in (int, float):
-        return repr(x) if x >= 0 else f"({x!r})"
+    if type(x) in (int, float):  # a float and a whole number go together more slowly than two floats
+        return repr(float(x)) if x >= 0 else f"({float(x)!r})"
     raise Cannot(type(x).__name__)
 
 

@@ -9,6 +9,7 @@ formulas are run.  Both give the same to the last bit, so that nobody need know.
 import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
+from itertools import chain
 from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
@@ -42,10 +43,13 @@ Rows = list[tuple[str, ...]]
 
 
 class CompiledChanges(NamedTuple):
-    """The code of what slips make of some steps, and whose values its numbers are: the rows of each step in order."""
+    """The code of what slips make of some steps, and whose values its numbers are.
+
+    rows  of each step in order, and the keys of all of them in one
+    """
 
     code: Compiled
-    rows: list[Rows]
+    rows: list[tuple[Rows, tuple[str, ...]]]
 
 
 class Often[T]:
@@ -115,9 +119,9 @@ class Evaluator:
         if not compiled or numbers is None:
             return changes_by_formula(working, slips, step_ids, slipped_parts)
         found, at = [], 0
-        for rows in compiled.rows:
-            changed, at = _taken(numbers, at, rows)
-            found.append(changed)
+        for rows, keys in compiled.rows:
+            first, at = at + len(rows), at + len(rows) + len(keys)
+            found.append(_taken(numbers[first - len(rows) : first], numbers[first:at], rows, keys))
         return found
 
     def _code_of_changes[S: Change](
@@ -310,11 +314,12 @@ def compiled_changes[S: Change](
 ) -> CompiledChanges:
     """Code for what each slip makes of each of these steps.  Cannot, where there is none.
 
-    Its numbers are, for each step and each of its rows, the right value and then what the slips of the row make of it.
+    Its numbers are, for each step, the right value of each of its rows, and then what the slips of the rows make of it.
     """
     code = Code()
     symbols = traced(working, code)
-    wanted: dict[str, list[Number]] = {s: [] for s in step_ids}
+    rights: dict[str, list[Number]] = {s: [] for s in step_ids}
+    found: dict[str, list[Number]] = {s: [] for s in step_ids}
     rows: dict[str, Rows] = {s: [] for s in step_ids}
     for a in TRACED:
         right = traced_values(symbols, a)
@@ -328,21 +333,20 @@ def compiled_changes[S: Change](
                         values[step_id].append((value, slip.key))
         for step_id, of_step in values.items():
             if of_step or a is TracedExact:
-                wanted[step_id] += (right[step_id], *(value for value, _ in of_step))
+                rights[step_id].append(right[step_id])
+                found[step_id] += [value for value, _ in of_step]
                 rows[step_id].append(tuple(key for _, key in of_step))
-    return CompiledChanges(code.function([x for of_step in wanted.values() for x in of_step]), list(rows.values()))
+    wanted = [x for step_id in step_ids for x in (*rights[step_id], *found[step_id])]
+    return CompiledChanges(code.function(wanted), [(of, tuple(chain.from_iterable(of))) for of in rows.values()])
 
 
-def _taken(numbers: tuple[float, ...], at: int, rows: Rows) -> tuple[Changed, int]:
-    """What the numbers from `at` on say of one step, and where the next one's begin."""
-    right = numbers[at]
-    values: tuple[float, ...] = ()
-    keys: tuple[str, ...] = ()
-    for row in rows:
-        end = at + 1 + len(row)
-        here = numbers[at + 1 : end]
-        if right in here or numbers[at] in here:  # a slip that can change the step, and here does not
-            kept = [(v, key) for v, key in zip(here, row) if v not in (right, numbers[at])]
-            here, row = tuple(v for v, _ in kept), tuple(key for _, key in kept)
-        values, keys, at = values + here, keys + row, end
-    return Changed(right, values, keys), at
+def _taken(rights: Sequence[float], values: Sequence[float], rows: Rows, keys: Sequence[str]) -> Changed:
+    """What slips make of one step: the values that differ from the right ones.
+
+    rights        of each row;  values, keys  of all rows
+    """
+    if not frozenset(rights).isdisjoint(values):  # a slip that can change the step, and here does not
+        of_values = chain.from_iterable([(right,) * len(row) for right, row in zip(rights, rows)])
+        kept = [(v, key) for v, key, of in zip(values, keys, of_values) if v not in (rights[0], of)]
+        values, keys = [v for v, _ in kept], [key for _, key in kept]
+    return Changed(rights[0], values, keys)

@@ -117,6 +117,7 @@ class Plan:
 
     order    all steps; `steps` those that are asked for
     rests    for each step, the ids of all that is worked into it
+    by_row   the steps that are asked for of each distance or so, by `Step.row`
     before   for each step, the steps worked before it, in order, for judging a
              slip in it: all it rests on, or the hidden ones if it does not look back
     compiled  whether compiled code is looked for.  There is none where formulas decide by numbers.  That is found out
@@ -127,6 +128,8 @@ class Plan:
         self.order, self.compiled = order, compiled
         self.steps = tuple(step for step in order if not step.hidden)
         self.by_id = {step.id: step for step in order}
+        rows = dict.fromkeys(step.row for step in self.steps)
+        self.by_row = {row: [step for step in self.steps if step.row == row] for row in rows}
         self.rests: dict[str, frozenset[str]] = {}
         for step in order:
             self.rests[step.id] = frozenset(step.needs).union(*(self.rests[n] for n in step.needs))

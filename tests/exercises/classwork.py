@@ -6,6 +6,7 @@ from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.marks import Marked, mark
 from exercises.classroom.marking.scheme import Scheme
 from exercises.judging.diagnosis import with_slips
+from exercises.judging.entries import read_entries
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written
 from exercises.return_slip.text import ReturnSlip
@@ -57,7 +58,8 @@ def handed(made: Class, at: int, answers=None, firsts=None, which: int = 0, note
 
 def marked(handed: Handed, scheme: Scheme) -> Marked:
     """The marks of one sheet."""
-    return mark(handed, open_code(str(handed.code)), scheme)
+    sheet = open_code(str(handed.code))
+    return mark(handed, sheet, scheme, read_entries(sheet.working, handed.return_slip.answers))
 
 
 def code_of(made: Class, at: int, which: int = 0):

@@ -6,6 +6,7 @@ from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import Intake, problem_of
 from exercises.classroom.marking.marks import Marked, mark
 from exercises.classroom.marking.scheme import Scheme
+from exercises.judging.entries import read_entries
 from exercises.kinds.kind import open_code
 from exercises.return_slip.lines import Problem
 
@@ -35,8 +36,9 @@ class ClassMarking:
             at, handed = self._next, handed_in[self._next]
             try:
                 sheet = open_code(str(handed.code))
-                marked = mark(handed, sheet, self.scheme)
-                self.copies.add(handed, sheet.working)
+                read = read_entries(sheet.working, handed.return_slip.answers)
+                marked = mark(handed, sheet, self.scheme, read)
+                self.copies.add(handed, sheet.working, read)
             except ArithmeticError:
                 told = (
                     "The sheet of this code has no consistent numbers, so it cannot be marked. "

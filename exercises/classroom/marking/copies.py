@@ -18,7 +18,7 @@ right values of two steps that rest on no other.
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import NamedTuple
@@ -26,9 +26,8 @@ from typing import NamedTuple
 from exercises.classroom.class_list.class_file import Task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.intake import Handed, named
-from exercises.judging import answer
-from exercises.judging.answer import Typed, Unreadable
-from exercises.judging.entries import accepts
+from exercises.judging.answer import Typed
+from exercises.judging.entries import Entry, accepts
 from exercises.judging.plain import is_rounded_from
 from exercises.working.arithmetic import Span
 from exercises.working.evaluate import all_spans, right_values, spans_of
@@ -45,7 +44,6 @@ FEWEST, SHARE = (
 _BIN = 0.005  # relative width of the bins by which sheets are found
 _MOST_BINS = 4
 _FIGURES = 6
-_ANY = Span(-math.inf, math.inf)
 
 
 @dataclass(frozen=True)
@@ -108,18 +106,17 @@ class Copies:
         self._runs: _Places[tuple[int, int]] = _Places()
         self._by_right: _Places[int] = _Places()
 
-    def add(self, handed: Handed, working: Working) -> None:
-        """Take one sheet; `working` is that of its code."""
-        sheet, at = _sheet(handed, working), len(self._sheets)
+    def add(self, handed: Handed, working: Working, read: Mapping[str, Entry]) -> None:
+        """Take one sheet; `working` is that of its code, and `read` its answers as they are read."""
+        sheet, at = _sheet(handed, working, read), len(self._sheets)
         self._sheets.append(sheet)
-        slug, numbers = handed.task.kind.slug, sheet.numbers
-        for start, step in enumerate(sheet.steps[: 1 - RUN]):
-            run = numbers[start : start + RUN]
+        for start, step in enumerate(sheet.asked.runs):
+            run = sheet.numbers[start : start + RUN]
             if None not in run:
-                self._runs.add(hash((slug, step, run)), (at, start))
+                self._runs.add(hash((step, run)), (at, start))
         bins = {place: _bins(sheet.starts[sheet.steps[place]]) for place in sheet.asked.starts}
-        for one, two in sheet.asked.pairs:
-            for key in _keys(slug, sheet, one, two, bins[one], bins[two]):
+        for one, two, steps in sheet.asked.pairs:
+            for key in _keys(steps, bins[one], bins[two]):
                 self._by_right.add(key, at)
 
     def found(self) -> list[Alike]:
@@ -168,9 +165,8 @@ class Copies:
             if (typed := sheet.mostly_wrong) is None:
                 continue
             tried = {at}
-            for one, two in sheet.asked.pairs:
-                bins = [_bins(_meant(typed[p])) for p in (one, two)]
-                for key in _keys(sheet.task.kind.slug, sheet, one, two, *bins):
+            for one, two, steps in sheet.asked.pairs:
+                for key in _keys(steps, *(_bins(_meant(typed[p])) for p in (one, two))):
                     for other in self._by_right.all_of(key)[:50]:
                         if other not in tried and (ids := _right_there(sheet, typed, self._sheets[other])):
                             out.append(self._alike((at, other), ids, _sheet_told))
@@ -210,9 +206,12 @@ def _right_there(sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet) 
     numbers = [
         (step, number, wrong) for step, number, wrong in zip(sheet.steps, typed, sheet.wrong) if number is not None
     ]
-    missed = [step for step, number, _ in numbers if not accepts(other.starts.get(step, _ANY), number, by_id[step])]
-    if len(numbers) - len(missed) < SHARE * len(numbers):
-        return ()  # as nearly always: then the other sheet's spans need not be worked
+    left = len(numbers)
+    for step, number, _ in numbers:
+        if (start := other.starts.get(step)) and not accepts(start, number, by_id[step]):
+            left -= 1
+            if left < SHARE * len(numbers):
+                return ()  # as nearly always: then the other sheet's spans need not be worked
     there = all_spans(other.working)
     right = [
         (step, wrong)
@@ -226,29 +225,34 @@ def _right_there(sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet) 
 class _Asked(NamedTuple):
     """Of all sheets of one plan: the steps with numbers in order, their ids, and which others each is worked from.
 
+    runs    of each step at which a run can begin, a hash that stands for the kind and the step
     starts  the places of those that are worked from none
-    pairs   of these, each with the next and the next but one: a sheet is found by two, and some are known too widely
+    pairs   of these, each with the next and the next but one: a sheet is found by two, and some are known too widely;
+            and a hash that stands for the kind and both
     """
 
     steps: tuple[Step, ...]
     ids: tuple[str, ...]
     needs: tuple[tuple[str, ...], ...]
+    runs: tuple[int, ...]
     starts: tuple[int, ...]
-    pairs: tuple[tuple[int, int], ...]
+    pairs: tuple[tuple[int, int, int], ...]
 
 
 @lru_cache(maxsize=256)
-def _asked(plan: Plan) -> _Asked:
+def _asked(plan: Plan, slug: str) -> _Asked:
     steps = tuple(step for step in plan.steps if not step.choices)
     needs = tuple(tuple(plan.asked_needs(step)) for step in steps)
     starts = tuple(at for at, needed in enumerate(needs) if not needed)
+    ids = tuple(s.id for s in steps)
+    runs = tuple(hash((slug, step_id)) for step_id in ids[: 1 - RUN])
     pairs = (*zip(starts, starts[1:]), *zip(starts, starts[2:]))
-    return _Asked(steps, tuple(s.id for s in steps), needs, starts, pairs)
+    return _Asked(steps, ids, needs, runs, starts, tuple((p, q, hash((slug, ids[p], ids[q]))) for p, q in pairs))
 
 
-def _sheet(handed: Handed, working: Working) -> _Sheet:
-    asked, answers = _asked(working.plan), handed.return_slip.answers
-    typed = tuple([_read(answers.get(step.id, ""), step.quantity) for step in asked.steps])
+def _sheet(handed: Handed, working: Working, read: Mapping[str, Entry]) -> _Sheet:
+    asked = _asked(working.plan, handed.task.kind.slug)
+    typed = tuple([entry if isinstance(entry := read.get(step_id), Typed) else None for step_id in asked.ids])
     wrong = _wrong(working, asked, typed)
     numbers = tuple([None if t is None else float(f"{t.value:.{_FIGURES}g}") for t in typed])
     many = sum(wrong)
@@ -280,13 +284,6 @@ def _starts(working: Working, asked: _Asked) -> dict[str, Span]:
     return {step_id: span for step_id in ids if isinstance(span := spans[step_id], Span)}
 
 
-def _read(text: str, quantity: str) -> Typed | None:
-    try:
-        return answer.read(text, quantity) if text else None
-    except Unreadable:
-        return None
-
-
 def _meant(typed: Typed | None) -> Span:
     """All that rounds to what was typed."""
     return (
@@ -304,9 +301,9 @@ def _bins(span: Span) -> list[int]:
     return list(range(low, high + 1)) if high - low < _MOST_BINS else []
 
 
-def _keys(slug: str, sheet: _Sheet, one: int, two: int, bins: Sequence[int], others: Sequence[int]) -> list[int]:
-    """Under what a sheet is found by two steps, given by their places: one key for each pair of bins."""
-    return [hash((slug, sheet.steps[one], sheet.steps[two], b, c)) for b in bins for c in others]
+def _keys(steps: int, bins: Sequence[int], others: Sequence[int]) -> list[int]:
+    """Under what a sheet is found by two steps, for which a hash stands: one key for each pair of bins."""
+    return [hash((steps, b, c)) for b in bins for c in others]
 
 
 def _run_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:

@@ -71,17 +71,21 @@ class Marked:
     found: tuple[tuple[str, float], ...]
 
 
-def mark(handed: Handed, sheet: Sheet, scheme: Scheme) -> Marked:
-    """The marks of what one student handed in for one kind; `sheet` is that of its code."""
+def mark(handed: Handed, sheet: Sheet, scheme: Scheme, read: Mapping[str, Entry]) -> Marked:
+    """The marks of what one student handed in for one kind.
+
+    sheet  that of its code;  read  its answers as last typed, as they are read
+    """
     kind, working, slip = sheet.kind, sheet.working, handed.return_slip
-    typed_in = {**slip.answers, **slip.firsts} if scheme.attempt == "first" else slip.answers
-    entries = {step.id: typed_in.get(step.id) or "" for step in working.steps}
-    read = read_entries(working, entries)
+    typed_in = slip.answers
+    if scheme.attempt == "first":
+        typed_in = {**slip.answers, **slip.firsts}
+        read = read_entries(working, typed_in)
     verdicts = judge_entries(working, sheet.slips, read)
     steps = []
     by_case: dict[tuple[str, str, bool, bool], tuple[float, float, str]] = {}  # most steps of a sheet are alike
     for step in working.steps:
-        typed, verdict = entries[step.id], verdicts[step.id]
+        typed, verdict = typed_in.get(step.id) or "", verdicts[step.id]
         state, figures_off, unit_off = verdict.state, bool(verdict.remarks), False
         if scheme.units and state in EARNS and quantity(step.quantity).shown:
             entry = read[step.id]
@@ -92,7 +96,8 @@ def mark(handed: Handed, sheet: Sheet, scheme: Scheme) -> Marked:
         steps.append(StepMark(step, typed, slip.firsts.get(step.id) or "", verdict, *by_case[case]))
     groups = tuple(kind.page.groups(sheet.scenario, working))
     total = _scaled(*added(steps), scheme.out_of)
-    handed = replace(handed, notes=(*handed.notes, *strange_steps(slip, working)))
+    if strange := strange_steps(slip, working):
+        handed = replace(handed, notes=(*handed.notes, *strange))
     return Marked(handed, tuple(steps), *total, groups, _found(working, read))
 
 

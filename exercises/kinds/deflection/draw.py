@@ -136,11 +136,11 @@ def rows_at(
 
     l  half the magnetic length in m as the sheet takes it
     """
-    bar = placed.bar
-    magnet = Magnet(bar.moment, bar.magnetic_length / 2)
-    if position.hopeless(bar.moment, l, bar.length, (d, position.field(magnet.m, d, magnet.l) / placed.B_H)):
+    bar, B_H = placed.bar, placed.B_H
+    tangent = position.field(bar.moment, d, bar.magnetic_length / 2) / B_H
+    if position.hopeless(bar.moment, l, bar.length, (d, tangent)):
         return
-    places = eight_places(magnet, placed.B_H, d, box, faults, position.tan_b)
+    places = eight_places(Magnet(bar.moment, bar.magnetic_length / 2), B_H, d, box, faults, position.tan_b)
     for _ in range(LOOKS):
         readings = read_off(places, draw.normals(READING_ERROR, 8), step)
         if min(readings) < LOWEST or max(readings) > HIGHEST:
@@ -150,8 +150,8 @@ def rows_at(
             yield row
 
 
-#: From a scenario of one row or more to its working.
-type Work = Callable[[DeflectionScenario], Working]
+#: From a scenario, and the rows that it is tried with, to its working.
+type Work = Callable[[DeflectionScenario, tuple[Row, ...]], Working]
 
 
 def draw_scenario(code: SheetCode, position: Position, work: Work, slips: tuple[Slip, ...]) -> DeflectionScenario:
@@ -181,9 +181,7 @@ def _attempt(
         return None
     l = rule_of(setting).two_l(placed.bar.length, placed.bar.magnetic_length) / 2
     rows: tuple[Row, ...] = ()
-
-    def with_rows(*rows: Row) -> DeflectionScenario:
-        return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
+    empty = DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
 
     def alike_in_the_mean(d: float) -> bool:
         """Whether some slips surely cannot be told apart in the mean moment if d joins the rows."""
@@ -197,7 +195,7 @@ def _attempt(
             if rows and rows[0].d - d < CLOSEST or part == 0 and alike_in_the_mean(d):
                 continue
             for row in rows_at(draw, position, placed, d, faults, step, l):
-                if tells_apart(work(with_rows(row)), slips, ("moment-1", "tan-1", "bracket-1"), WIDEST_ROW):
+                if tells_apart(work(empty, (row,)), slips, ("moment-1", "tan-1", "bracket-1"), WIDEST_ROW):
                     yield row
 
     # from the far end inwards: there l shows least, so what must be given up is given up at once
@@ -207,10 +205,10 @@ def _attempt(
             return None
         rows = (row, *rows)
     for row in good_rows(0):
-        whole = with_rows(row, *rows)
+        whole = replace(empty, rows=(row, *rows))
         if not _near_truth(whole, position):
             return None
-        if tells_apart(work(whole), slips, ("mean-moment", "pole"), WIDEST_RESULT):
+        if tells_apart(work(whole, whole.rows), slips, ("mean-moment", "pole"), WIDEST_RESULT):
             return whole
     return None
 

@@ -36,7 +36,7 @@ def five_sixths(a: Arithmetic, length: Number, stated: Number) -> Number:
     return a.keep(FIVE_SIXTHS * length)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class LengthRule:
     """One way of knowing 2l.
 

@@ -146,13 +146,13 @@ class DeflectionPage(Page[DeflectionScenario]):
         rows = [
             Group(
                 f"Distance {i}",
-                [s for s in working.steps if s.row == i - 1],
+                working.plan.by_row[i - 1],
                 f"d = {centimetres(row.d)} cm",
                 series="Distance",
             )
             for i, row in enumerate(scenario.rows, 1)
         ]
-        return [*rows, Group("Result", [s for s in working.steps if s.row is None])]
+        return [*rows, Group("Result", working.plan.by_row[None])]
 
     def parts(self, scenario: DeflectionScenario, working: Working) -> list[Part]:
         """The table, one distance a line, then the result."""

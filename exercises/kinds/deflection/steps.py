@@ -8,6 +8,7 @@ kind (tan A, tan B) brings its own moment, and tan B its own bracket.
 from collections.abc import Callable
 from dataclasses import replace
 
+from exercises.codes.scenario import Row
 from exercises.kinds.deflection.lengths import LengthRule
 from exercises.kinds.deflection.parts import (
     BracketParts,
@@ -231,13 +232,13 @@ def deflection_steps(
     return (*LENGTHS, *distances, *asked, mean_moment_step(rows), pole_step(rule))
 
 
-def working_of(scenario: DeflectionScenario, plan: Plan, parts: Parts) -> Working:
-    """The working of a scenario of distances and eight readings."""
+def working_of(scenario: DeflectionScenario, rows: tuple[Row, ...], plan: Plan, parts: Parts) -> Working:
+    """The working of a scenario of distances and eight readings; a draw tries it with other rows than its own."""
     givens = {
         "B_H": scenario.B_H,
         "length": scenario.bar.length,
         "two_l": scenario.two_l,
-        "d": tuple(r.d for r in scenario.rows),
-        "readings": tuple(r.readings for r in scenario.rows),
+        "d": tuple([r.d for r in rows]),
+        "readings": tuple([r.readings for r in rows]),
     }
     return Working(plan, givens, parts)

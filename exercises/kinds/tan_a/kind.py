@@ -9,6 +9,7 @@ import math
 from dataclasses import replace
 from functools import partial
 
+from exercises.codes.scenario import Row
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection.draw import COUNTS, draw_scenario
 from exercises.kinds.deflection.enough import Wanted, too_few
@@ -52,13 +53,17 @@ POSITION = replace(END_ON, factors=factors)
 
 def working(scenario: DeflectionScenario) -> Working:
     """The working of a tan A scenario."""
+    return _with_rows(scenario, scenario.rows)
+
+
+def _with_rows(scenario: DeflectionScenario, rows: tuple[Row, ...]) -> Working:
     rule = rule_of(scenario.code.setting)
-    return working_of(scenario, plan_for(len(scenario.rows), rule), parts_for(rule))
+    return working_of(scenario, rows, plan_for(len(rows), rule), parts_for(rule))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:
     """The numbers of a code of edition 1."""
-    return draw_scenario(code, POSITION, working, slips)
+    return draw_scenario(code, POSITION, _with_rows, slips)
 
 
 PAGE = DeflectionPage(

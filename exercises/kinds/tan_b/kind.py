@@ -11,6 +11,7 @@ from functools import partial
 
 from exercises.bench.field import broadside_on, distance_broadside_on, moment_broadside_on
 from exercises.bench.instrument import Magnet
+from exercises.codes.scenario import Row
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.deflection.draw import COUNTS, draw_scenario
 from exercises.kinds.deflection.enough import Wanted, too_few
@@ -73,15 +74,15 @@ def working(scenario: DeflectionScenario) -> Working:
     """The working of a tan B scenario."""
     rule = rule_of(scenario.code.setting)
     plan, parts = plan_for(len(scenario.rows), rule, laid(scenario)), parts_for(rule)
-    givens = working_of(scenario, plan, parts).givens
+    givens = working_of(scenario, scenario.rows, plan, parts).givens
     magnet = Magnet(scenario.bar.moment, scenario.bar.magnetic_length / 2)
     return Working(plan, {**givens, "laid": laid(scenario), "magnet": magnet}, parts)
 
 
-def _numbers_alone(scenario: DeflectionScenario) -> Working:
+def _numbers_alone(scenario: DeflectionScenario, rows: tuple[Row, ...]) -> Working:
     """The working without the turn of the needle, which hangs on no number that is drawn."""
     rule = rule_of(scenario.code.setting)
-    return working_of(scenario, plan_for(len(scenario.rows), rule), parts_for(rule))
+    return working_of(scenario, rows, plan_for(len(rows), rule), parts_for(rule))
 
 
 def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionScenario:

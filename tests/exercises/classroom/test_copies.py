@@ -10,6 +10,7 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import Handed
 from exercises.judging.diagnosis import with_slips
+from exercises.judging.entries import read_entries
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written
 from exercises.return_slip.text import ReturnSlip
@@ -53,7 +54,7 @@ def right(working):
 def found(work):
     copies = Copies()
     for handed, working in work:
-        copies.add(handed, working)
+        copies.add(handed, working, read_entries(working, handed.return_slip.answers))
     return copies.found()
 
 
