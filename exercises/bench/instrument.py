@@ -14,6 +14,8 @@ content/before/instrument.md.
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
+from math import cos, sin, sqrt
 
 #: Which reading is which, in the order of the observation table: the arm the
 #: magnet lies on, where its north pole points, and the end of the pointer.
@@ -140,35 +142,20 @@ def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e
     """
     (p1, x1, y1), (p2, x2, y2) = pole_pair
     k1, k2 = 1e-7 * p1 / B_H, 1e-7 * p2 / B_H
-    sin, cos, root = math.sin, math.cos, math.sqrt
-
-    def torque(phi: float) -> float:
-        # both ends of the needle at once, in units of B_H: this is run a thousand times for one sheet
-        s, c = sin(phi), cos(phi)
-        x, y = needle * s, needle * c
-        ax, ay, bx, by = x - x1, y - y1, x - x2, y - y2
-        cx, cy, dx, dy = x + x1, y + y1, x + x2, y + y2
-        a2, b2, c2, d2 = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy, dx * dx + dy * dy
-        s1, s2 = k1 / (a2 * root(a2)), k2 / (b2 * root(b2))
-        t1, t2 = k1 / (c2 * root(c2)), k2 / (d2 * root(d2))
-        along = s1 * ay + s2 * by - t1 * cy - t2 * dy
-        across = s1 * ax + s2 * bx - t1 * cx - t2 * dx
-        twist: float = s * (2.0 + along) - c * across
-        return twist
-
     u1, u2 = k1 / (x1 * x1 + y1 * y1) ** 1.5, k2 / (x2 * x2 + y2 * y2) ** 1.5
     bx, by = -u1 * x1 - u2 * x2, -u1 * y1 - u2 * y2
     start = a = math.atan2(bx, 1.0 + by)
-    fa = torque(a)
+    fa = _torque(a, needle, k1, x1, y1, k2, x2, y2)
     b = a - fa / (2 * math.hypot(bx, 1.0 + by))
     for _ in range(20):
-        fb = torque(b)
+        fb = _torque(b, needle, k1, x1, y1, k2, x2, y2)
         if fb == fa:
             break
         small = abs(fa * fb) < good
         a, fa, b = b, fb, b - fb * (b - a) / (fb - fa)
         if small and abs(b - start) < 0.6:
             return math.degrees(b)
+    torque = partial(_torque, needle=needle, k1=k1, x1=x1, y1=y1, k2=k2, x2=x2, y2=y2)
     lo, hi = start - 0.6, start + 0.6
     if torque(lo) * torque(hi) > 0:
         raise ArithmeticError("the needle has no steady position here: the magnet is too near the box")
@@ -176,6 +163,23 @@ def equilibrium(pole_pair: PolePair, B_H: float, needle: float, good: float = 1e
         mid = (lo + hi) / 2
         lo, hi = (mid, hi) if torque(lo) * torque(mid) > 0 else (lo, mid)
     return math.degrees((lo + hi) / 2)
+
+
+def _torque(phi: float, needle: float, k1: float, x1: float, y1: float, k2: float, x2: float, y2: float) -> float:
+    """The torque on the needle, both its ends at once, in units of B_H; a sheet asks for it a hundred times.
+
+    k1, k2  1e-7 times the strength of a pole at (x1, y1) and (x2, y2), over B_H
+    """
+    s, c = sin(phi), cos(phi)
+    x, y = needle * s, needle * c
+    ax, ay, bx, by = x - x1, y - y1, x - x2, y - y2
+    cx, cy, dx, dy = x + x1, y + y1, x + x2, y + y2
+    a2, b2, c2, d2 = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy, dx * dx + dy * dy
+    s1, s2 = k1 / (a2 * sqrt(a2)), k2 / (b2 * sqrt(b2))
+    t1, t2 = k1 / (c2 * sqrt(c2)), k2 / (d2 * sqrt(d2))
+    along = s1 * ay + s2 * by - t1 * cy - t2 * dy
+    across = s1 * ax + s2 * bx - t1 * cx - t2 * dx
+    return s * (2.0 + along) - c * across
 
 
 def pointer_ends(phi: float, box: Box, faults: Faults) -> tuple[float, float]:

@@ -127,7 +127,7 @@ def _usual(text: str, quantity: str) -> Typed | None:
     if unit and unit != measured.shown:
         return None
     factor = measured.shown_size if unit else measured.bare
-    power = int(exponent or raised.translate(_SUPERSCRIPTS) or 0)
+    power = int(exponent or raised.translate(_SUPERSCRIPTS)) if exponent or raised else 0
     if abs(power) > 30:
         return None
     whole = whole.lstrip("0")

@@ -46,30 +46,35 @@ def starts_from(working: Working, step: Step, own: Mapping[str, Any]) -> Starts:
     return starts
 
 
-def outcomes(working: Working, step: Step, slips: Iterable[Slip], starts: Starts, own: Mapping[str, Any]) -> Outcomes:
+def outcomes(working: Working, step: Step, slips: Sequence[Slip], starts: Starts, own: Mapping[str, Any]) -> Outcomes:
     """What each slip makes of a step, worked from `starts`; only slips that change it.
 
     own    the student's entries among the starts: they stay, whatever the slip
     A slip that hangs on how the angle was kept has one value for each of the starts, another slip one alone, or as
     many as it gives by itself.
     """
-    slips = tuple(slips)
     changed = _changed(working, step, slips, starts, own)
-    values = [(slip, values_at(working, step, slip, starts[0]) if slip.at else changed.get(slip.key)) for slip in slips]
-    return [(slip, given) for slip, given in values if given]
+    return [
+        (slip, given)
+        for slip in slips
+        if (given := values_at(working, step, slip, starts[0]) if slip.at else changed.get(slip.key))
+    ]
 
 
 def _changed(
-    working: Working, step: Step, slips: Iterable[Slip], starts: Starts, own: Mapping[str, Any]
+    working: Working, step: Step, slips: Sequence[Slip], starts: Starts, own: Mapping[str, Any]
 ) -> Mapping[str, Slipped]:
     """What each slip that has a change makes of a step, by its key; only slips that change it."""
-    only_here = is_partly_entered(working, step, own)
-    slips = [s for s in slips if not s.at and (not only_here or working.plan.takes(step, s.part, working))]
-    found = evaluator_of(working).slipped(working, step, slips, own, slipped_parts)
+
+    def with_change() -> list[Slip]:
+        only_here = is_partly_entered(working, step, own)
+        return [s for s in slips if not s.at and (not only_here or working.plan.takes(step, s.part, working))]
+
+    found = evaluator_of(working).slipped(working, step, slips, own, with_change, slipped_parts)
     if found is not None:
         return found
     found = {}
-    for slip in slips:
+    for slip in with_change():
         parts, known_ways = slipped_parts(working, slip), starts if slip.by_angle else starts[:1]
         values = tuple([working.slipped(slip.part, parts, known, own).get(step.id) for known in known_ways])
         if any(value is not None for value in values):

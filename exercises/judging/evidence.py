@@ -22,7 +22,7 @@ FEWEST_FIGURES = 2  # with one, a right number and many wrong ones look alike
 type Value = float | str  # of a number, in SI units (degrees for an angle); of a choice, its key
 
 
-@dataclass(eq=False)
+@dataclass(frozen=True, eq=False)
 class Evidence:
     """All that the verdict on one step rests on.
 

@@ -28,12 +28,14 @@ class CompiledSlips(NamedTuple):
     """A function of the givens, and of the entries under OWN, and what its numbers are.
 
     entered  ids of the entries in order
-    rows     the keys of the slips that can change the step; of each the places of its values among the numbers, in the
-             order of `TRACED`, and None where it cannot change the step.  The first numbers are the right values
+    alone    the keys of the slips that can change the step and have one value; of each its place among the numbers
+    rows     the same of those that have one for each of `TRACED`: their places in that order, and None where it cannot
+             change the step.  The first numbers are the right values
     """
 
     code: Compiled
     entered: tuple[str, ...]
+    alone: list[tuple[str, int]]
     rows: list[tuple[str, tuple[int | None, ...]]]
 
     def slipped(self, working: Working, own: Mapping[str, Any]) -> dict[str, Slipped] | None:
@@ -41,7 +43,8 @@ class CompiledSlips(NamedTuple):
         numbers = self.code({**working.givens, OWN: tuple([own[step_id] for step_id in self.entered])})
         if numbers is None:
             return None
-        found = {}
+        right = numbers[0]
+        found: dict[str, Slipped] = {key: (numbers[at],) for key, at in self.alone if numbers[at] != right}
         for key, places in self.rows:
             values = tuple(
                 [None if at is None or numbers[at] == right else numbers[at] for at, right in zip(places, numbers)]
@@ -68,14 +71,18 @@ def compiled_slips[S: Change](
     starts: list[dict[str, Number]] = [dict(own) for _ in TRACED]
     for a, known in zip(TRACED, starts):
         known[step.id] = symbols.fill(step, a, working.parts, known)
-    wanted, rows = [known[step.id] for known in starts], []
+    wanted = [known[step.id] for known in starts]
+    rows: list[tuple[str, tuple[int | None, ...]]] = []
     for slip in slips:
         working.plan.touched((slip.part,), working)  # found out by numbers, once
-        parts, places = slipped_parts(working, slip), []
+        parts = slipped_parts(working, slip)
+        places: list[int | None] = []
         for known in starts if slip.by_angle else starts[:1]:
             value = symbols.slipped(slip.part, parts, known, own, TracedExact).get(step.id)
             places.append(None if value is None else len(wanted))
             wanted += [] if value is None else [value]
         if places.count(None) < len(places):
             rows.append((slip.key, tuple(places)))
-    return CompiledSlips(code.function(wanted), entered, rows)
+    alone = [(key, at) for key, (at, *others) in rows if not others and at is not None]
+    rows = [(key, places) for key, places in rows if len(places) > 1]
+    return CompiledSlips(code.function(wanted), entered, alone, rows)

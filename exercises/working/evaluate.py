@@ -155,10 +155,12 @@ class Evaluator:
         step: Step,
         slips: Sequence[S],
         own: Mapping[str, Any],
+        looked_for: Callable[[], Sequence[S]],
         slipped_parts: Callable[[Working, S], Parts],
     ) -> dict[str, Slipped] | None:
         """What each slip makes of a step that is worked from entries, by its key; only of those that change it.
 
+        looked_for  gives those of the slips that are looked for; asked only where the code is written
         None where there is no code for it, and the formulas must be run.
         """
         if not all(type(value) is float for value in own.values()):
@@ -169,7 +171,7 @@ class Evaluator:
             often = Often[CompiledSlips]()
             known.append((slips, often))
         code = often.code(
-            lambda: self._written(lambda: compiled_slips(working, step, slips, tuple(own), slipped_parts))
+            lambda: self._written(lambda: compiled_slips(working, step, looked_for(), tuple(own), slipped_parts))
         )
         return code.slipped(working, own) if code else None
 
