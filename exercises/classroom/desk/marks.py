@@ -15,6 +15,7 @@ from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.page import report_fragment, report_html
 from exercises.classroom.report.student_pages import FOOT, head, page
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 from exercises.working.words import many
 
@@ -38,11 +39,11 @@ def result(work: str) -> str:
     if problems:
         says += f" {many(problems, 'thing')} that came in could not be marked: see above, under returned work."
     noted = [
-        f"{shown_student(s.handed.student)}, {escape(s.handed.task.kind.title)}: {escape(note)}"
+        f"{shown_student(s.handed.student)}, {escape(s.handed.task.kind.title)}: {symbols(note)}"
         for s in sheets
         for note in s.handed.notes
     ]
-    alike = [escape(one.text) for one in opened.marking.copies.found()]
+    alike = [symbols(one.text) for one in opened.marking.copies.found()]
     return page_answer(
         ok=True,
         table=_table(class_, sheets),
