@@ -123,7 +123,9 @@ def _side(text: str, before: str) -> list[str]:
         first, *more = _Reader(text).whole()
     except _NotRead:
         return [*([_math(before)] if before else []), symbols(text)]
-    return [_math(before + _shown([first])), *(_math(_shown([part])) for part in more)]
+    # between pieces there is a space already
+    later = (replace(part, sign=part.sign.replace('"infix"', '"infix" lspace="0"')) for part in more)
+    return [_math(before + _shown([first])), *(_math(_shown([part])) for part in later)]
 
 
 def _math(mathml: str) -> str:
