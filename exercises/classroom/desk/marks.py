@@ -39,7 +39,7 @@ def result(work: str) -> str:
     if problems:
         says += f" {many(problems, 'thing')} that came in could not be marked: see above, under returned work."
     noted = [
-        f"{shown_student(s.handed.student)}, {escape(s.handed.task.kind.title)}: {symbols(note)}"
+        f"{shown_student(s.handed.student)}, {escape(s.handed.task.kind.title)}: {escape(note)}"
         for s in sheets
         for note in s.handed.notes
     ]

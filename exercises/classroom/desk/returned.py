@@ -105,7 +105,7 @@ def folded(title: str, lines: list[str], opened: bool = False) -> str:
 
 def _problem(problem: Problem) -> str:
     about = " · ".join(escape(part) for part in (problem.source, problem.who, problem.code) if part)
-    return f"<strong><bdi>{about}</bdi></strong> {symbols(problem.text)}"
+    return f"<strong><bdi>{about}</bdi></strong> {escape(problem.text)}"
 
 
 def shown_student(student: Student) -> str:

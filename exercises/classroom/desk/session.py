@@ -90,12 +90,10 @@ WORKS: OpenThings[Work] = OpenThings(2)
 
 def refusal(error: Refused, control: str | None = None) -> str:
     """What is wrong, and which control it is about: that of the error's own part, if none is named."""
-    return page_answer(
-        ok=False,
-        control=CONTROLS.get(error.part, error.part) if control is None else control,
-        text=str(error),
-        html=symbols(str(error)),
-    )
+    place = CONTROLS.get(error.part, error.part) if control is None else control
+    # of all parts, only the settings have sentences with symbols in them
+    html = {"html": symbols(str(error))} if error.part == "kinds" else {}
+    return page_answer(ok=False, control=place, text=str(error), **html)
 
 
 def answering[**P](control: str | None = None) -> Callable[[Callable[P, str]], Callable[P, str]]:

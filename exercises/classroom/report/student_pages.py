@@ -77,7 +77,7 @@ def page(sheet: Marked, class_: Class) -> str:
         + "</tbody></table>"
         for group in sheet.groups
     )
-    notes = "".join(f"<p>{symbols(note)}</p>" for note in handed.notes)
+    notes = "".join(f"<p>{escape(note)}</p>" for note in handed.notes)
     return (
         f'<article class="mk-page"><div class="mk-head"><div><h2>{_who(handed.student)}</h2>'
         f"<p>{escape(handed.task.kind.title)} · {escape(str(handed.code))}</p></div>{_total(sheet)}</div>"
