@@ -84,10 +84,10 @@ class Bench extends Page {
     const { head, rows } = this.state;
     const { problems = {}, result, lacks, settles = [], enough } = this.found;
     const begun = rows.some((row) => row.readings.some(Boolean));
-    const asked = new Map((this.givens.asked || []).map((one) => [one.cell, one.text]));
+    const asked = new Map((this.givens.asked || []).map((one) => [one.cell, one.html]));
     for (const given of this.all("[data-given]")) {
       const cell = given.dataset.given;
-      this.tell(given.querySelector(".er-said"), begun || head[cell] ? asked.get(cell) : "");
+      this.set(given.querySelector(".er-said"), begun || head[cell] ? asked.get(cell) : "");
       if (given.dataset.when) given.hidden = !asked.has(cell) && !head[cell]; // asked for where it is needed
     }
     const { said } = this.found;
@@ -95,7 +95,8 @@ class Bench extends Page {
     this.tell(this.one(".bn-zero-said"), problems["zero-1"] || problems["zero-2"] || ofZero);
     for (const line of this.all(".bn-result")) {
       line.toggleAttribute("data-there", Boolean(result));
-      this.tell(line, result ? result.text : lacks);
+      if (result) this.tell(line, result.text);
+      else this.set(line, lacks);
     }
     this.one(".bn-after").classList.toggle("bn-enough", Boolean(enough));
     drawSettling(this.one(".bn-settles"), settles, rows.filter((row) => row.readings.some(Boolean)).length);
@@ -104,7 +105,17 @@ class Bench extends Page {
 
   // a screen reader does not hear the same text twice
   tell(line, text = "") {
-    if (line.textContent !== text) line.textContent = text;
+    this.put(line, document.createTextNode(text));
+  }
+
+  // the same with a text as our own Python sets it, everything typed escaped
+  set(line, html = "") {
+    this.put(line, document.createRange().createContextualFragment(html));
+  }
+
+  put(line, made) {
+    const text = made.textContent;
+    if (line.textContent !== text) line.replaceChildren(made);
     line.parentElement.classList.toggle("bn-doubt", line.matches(".er-said") && Boolean(text));
   }
 

@@ -3,7 +3,7 @@ import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
-import { Page, link, noise } from "./page.js";
+import { Page, link, marked, noise } from "./page.js";
 import { reachAll } from "./reach.js";
 import { Typing, inSight, keysFor, sayAgain } from "./typing.js";
 
@@ -156,7 +156,7 @@ class Desk extends Page {
       if (byForm) this.conventions.close();
     } else if (made) {
       this.conventions.open();
-      this.trouble(made.text);
+      this.trouble(marked(made.html));
       this.one(".er-trouble").scrollIntoView({ block: "nearest" });
     }
   }

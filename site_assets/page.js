@@ -13,6 +13,11 @@ export function link(address, text = "Read about it.") {
   return a;
 }
 
+// a text as our own Python sets it, everything typed escaped
+export function marked(html) {
+  return Object.assign(document.createElement("span"), { innerHTML: html });
+}
+
 // a random number as Python takes it: 32 hexadecimal digits
 export function noise() {
   return [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
@@ -63,6 +68,7 @@ export class Page {
     if (state) line.dataset.state = state;
   }
 
+  // a text, or what marked makes of one
   trouble(text, ...more) {
     const line = this.one(".er-trouble");
     line.hidden = !text;

@@ -2,16 +2,15 @@
 
 import math
 from collections.abc import Sequence
-from html import escape
 from typing import NamedTuple
 
 from exercises.record.moments import Graph
+from exercises.working.mathematics import drawn, spoken
 from exercises.working.numbers import figures, places
 
 WIDTH, HEIGHT = 360, 250
 LEFT, RIGHT, TOP, BOTTOM = 44, 348, 10, 208  # of the axes
 #: The power 3/2, set higher; the zero-width space brings what follows down again.
-RAISED = '<tspan dy="-4" font-size="9">3/2</tspan><tspan dy="4">&#8203;</tspan>'
 INK, ACCENT, SOFT, FAINT = (
     "var(--er-ink,#22302f)",
     "var(--er-accent,#0f6b62)",
@@ -33,7 +32,7 @@ def steps(top: float) -> list[float]:
 
 def _text(x: float, y: float, text: str, anchor: str = "middle", size: int = 11, turn: str = "") -> str:
     place = f'x="{x:.1f}" y="{y:.1f}"'
-    return f'<text {place} font-size="{size}" fill="{INK}" text-anchor="{anchor}"{turn}>{escape(text)}</text>'
+    return f'<text {place} font-size="{size}" fill="{INK}" text-anchor="{anchor}"{turn}>{drawn(text)}</text>'
 
 
 def _path(points: Sequence[tuple[float, float]], color: str, width: float, more: str = "") -> str:
@@ -67,12 +66,12 @@ def graph_svg(graph: Graph, numbers: tuple[int, ...], abscissa: str) -> str:
         px, py = frame.at(x, y)
         parts.append(f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3.2" fill="{INK}"/>')
         parts.append(_text(px - 7, py - 5, str(number), "end", 10))
-    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 8, abscissa, size=12).replace("^(3/2)", RAISED))
+    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 8, abscissa, size=12))
     middle = (TOP + BOTTOM) / 2
     parts.append(_text(12, middle, "tan θ", size=12, turn=f' transform="rotate(-90 12 {middle:.0f})"'))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure rc-graph" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
-        f'aria-label="{escape(_in_words(graph, numbers, abscissa))}">{"".join(parts)}</svg>'
+        f'aria-label="{spoken(_in_words(graph, numbers, abscissa))}">{"".join(parts)}</svg>'
     )
 
 

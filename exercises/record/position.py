@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from exercises.bench.field import broadside_on, end_on, moment_broadside_on, moment_end_on
+from exercises.working.mathematics import symbols
 
 KEY = "position"  # the cell of the head that says it
 
@@ -40,7 +41,7 @@ class Position:
     @property
     def bracket_html(self) -> str:
         """The worked column as HTML, with its power raised."""
-        return self.bracket.replace("^(3/2)", "<sup>3/2</sup>")
+        return symbols(self.bracket)
 
     def arm(self, name: str) -> str:
         """What an arm of instrument.EIGHT is called here.

@@ -29,9 +29,9 @@ def fresh(slug: str, noise: str, words: str = "{}") -> str:
     try:
         setting = setting_from(json.loads(words))
     except ConventionError as error:
-        return page_answer(ok=False, text=str(error))
+        return page_answer(ok=False, text=str(error), html=symbols(str(error)))
     if told := kind.refuses(setting):
-        return page_answer(ok=False, text=told)
+        return page_answer(ok=False, text=told, html=symbols(told))
     return page_answer(ok=True, code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS, setting)))
 
 

@@ -4,6 +4,7 @@ The notation is what a person types: B_H, d², (d² + l²)^(3/2), √(2m/B_H), t
 
     symbols  a text with formulas in it, as HTML in one line: letters below and above the line
     set_out  formulas that stand alone, as MathML with fractions, in pieces between which a line may break
+    drawn    the same as symbols in a drawing's text (SVG)
     spoken   a text for where no marks can stand: an option of a menu, a name for a screen reader
 
 A stroke with spaces divides all that is multiplied before it by the one thing after it; a stroke without spaces
@@ -39,7 +40,7 @@ _TOKEN = re.compile(
 #: Letters that stand side by side and are two quantities, not a word.
 _PAIRS = ("md", "mB")
 ROOTS = {"√": "<msqrt>{}</msqrt>", "∛": "<mroot><mrow>{}</mrow><mn>3</mn></mroot>"}
-_THIN = '<mspace width="0.17em"></mspace>'
+_THIN = '<mspace width="0.2em"></mspace>'
 
 
 class _NotRead(Exception):
@@ -69,6 +70,23 @@ def symbols(text: str) -> str:
     """
     low = _LOW.sub(r"<i>\1</i><sub>\2</sub>", escape(text))
     return _HIGH.sub(lambda found: f"<sup>{found[1] or found[2]}</sup>", low)
+
+
+def drawn(text: str) -> str:
+    r"""A text in a drawing (SVG), in one line.
+
+    >>> drawn("(d² + l²)^(3/2)")
+    '(d² + l²)<tspan dy="-0.5em" font-size="75%">3/2</tspan><tspan dy="0.375em">\u200b</tspan>'
+    """
+    low = _LOW.sub(
+        lambda found: f'<tspan font-style="italic">{found[1]}</tspan>{_moved(found[2], "0.2", "-0.15")}', escape(text)
+    )
+    return _HIGH.sub(lambda found: _moved(found[1] or found[2], "-0.5", "0.375"), low)
+
+
+def _moved(text: str, way: str, back: str) -> str:
+    """Small letters off the line, and a sign without width that leads back to it."""
+    return f'<tspan dy="{way}em" font-size="75%">{text}</tspan><tspan dy="{back}em">\u200b</tspan>'
 
 
 def spoken(text: str) -> str:
@@ -105,7 +123,9 @@ def _side(text: str, before: str) -> list[str]:
         first, *more = _Reader(text).whole()
     except _NotRead:
         return [*([_math(before)] if before else []), symbols(text)]
-    return [_math(before + _shown([first])), *(_math(_shown([part])) for part in more)]
+    # between pieces there is a space already
+    later = (replace(part, sign=part.sign.replace('"infix"', '"infix" lspace="0"')) for part in more)
+    return [_math(before + _shown([first])), *(_math(_shown([part])) for part in later)]
 
 
 def _math(mathml: str) -> str:

@@ -62,7 +62,7 @@ def test_what_has_no_numbers_is_asked_about_and_the_sheet_stays(page):
 def test_what_is_kept_and_cannot_be_used_is_said_where_it_can_be_mended(page):
     page.evaluate("""localStorage.setItem("eight-readings:conventions", '{"field": "9.6", "2l": "other"}')""")
     page.goto(f"{page.base}{SHEET}")
-    page.locator(".er-trouble", has_text="B_H is a number from 10.0 to 65.0 µT").wait_for(timeout=60_000)
+    page.locator(".er-trouble", has_text="BH is a number from 10.0 to 65.0 µT").wait_for(timeout=60_000)
     assert page.locator("#er-new-field").is_visible() and page.input_value("#er-new-2l") == ""
     page.fill("#er-new-field", "")
     assert take(page) == Setting()

@@ -9,6 +9,7 @@ from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from generator.build.runtime import ROOT
 from tests.browser.steps import SHIFTS
+from tests.raw import raw_in
 
 #: In the page: what breaks its own security policy.
 BROKEN = """window.broken = [];
@@ -72,3 +73,8 @@ def test_every_link_of_the_working_leads_to_a_passage(site):
         where, _, anchor = address.partition("#")
         html = Path(urljoin(f"{site}/", f"{where}index.html")).read_text()
         assert f'id="{anchor}"' in html, address
+
+
+def test_no_page_shows_raw_notation(site):
+    """Symbols are set wherever a page is read or read out; what is typed stands as code."""
+    assert [(path.parent.name, raw) for path in site.rglob("*.html") for raw in raw_in(path.read_text("utf-8"))] == []

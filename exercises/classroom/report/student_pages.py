@@ -143,7 +143,7 @@ def _again(sheet: Marked, site: str) -> list[_Remark]:
         texts += [mark.why] if state in GOOD and mark.why else []
         if texts:
             text, read = " ".join(texts), "" if state in GOOD else mark.verdict.read
-            remark = said.setdefault((text, read), _Remark([], [], escape(text) + _read(read, site)))
+            remark = said.setdefault((text, read), _Remark([], [], symbols(text) + _read(read, site)))
             remark.steps.append(mark.step.id)
             remark.places.append(": ".join(filter(None, (group_of.get(mark.step.id), mark.step.title))))
     return list(said.values())

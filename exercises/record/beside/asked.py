@@ -8,6 +8,7 @@ from exercises.record.beside.work import Work
 from exercises.record.entries import FIELDS
 from exercises.record.magnetic_length import CELL, STATED, WORDS, rule_named
 from exercises.record.place import angle
+from exercises.working.mathematics import symbols
 
 STEPS = (("1", "1°"), ("0.5", "½°"))
 HELP = {
@@ -43,6 +44,7 @@ class Asked(NamedTuple):
             "options": [list(option) for option in OPTIONS.get(self.cell, ())],
             "help": HELP[self.cell],
             "text": self.text,
+            "html": symbols(self.text),
             "state": "ask" if self.text else "",
             "lacks": self.lacks,
         }

@@ -17,6 +17,7 @@ from exercises.record.laboratory import notes_of, taken
 from exercises.record.return_slip import is_record, record_of, record_slip
 from exercises.record.said import stated
 from exercises.return_slip.text import return_slips_in
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import figures, places
 from exercises.working.page_answer import page_answer
 from exercises.working.words import listed, many
@@ -32,7 +33,7 @@ def _work(text: str) -> Work:
 def begin(text: str) -> str:
     """What is needed before the first reading.
 
-    asked     [{cell, label, unit, kind, options, help, text, state, lacks}] in the order in which it is asked
+    asked     [{cell, label, unit, kind, options, help, text, html, state, lacks}] in the order in which it is asked
     cells     the cells that the laboratory's settings fill, with notes;  trouble  why they could not be read, or ""
     complete  whether nothing lacks
     """
@@ -65,7 +66,7 @@ def now(text: str, at: str = "") -> str:
     warnings  the same for every reading that does not go with those before it
     problems  a sentence for each cell of a distance or of the zero check that was not read
     propose   where to lay the magnet next, also before the zero check; None where a distance is begun
-    rows      the distances so far;  result  what they come to, or None, with a sentence in lacks
+    rows      the distances so far;  result  what they come to, or None, with a sentence (HTML) in lacks
     settles   how the result has come about;  stop, enough  whether another distance is worth its readings
     """
     work = _work(text)
@@ -82,7 +83,7 @@ def now(text: str, at: str = "") -> str:
         propose=_proposed(next_of_distances(work), proposal),
         rows=_rows(work, come_to),
         result=_result(come_to),
-        lacks=_lacks(work, come_to),
+        lacks=symbols(_lacks(work, come_to)),
         settles=[{"distances": n, **_moment(result)} for n, result in come_to.steps],
         stop=end.text,
         enough=end.enough,
