@@ -164,8 +164,10 @@ def test_no_page_breaks_a_rule(fonted, site, address, axe):
         first, inside, narrow, four = FONT, {**FONT, "within": "article"}, FONT_NARROW, ()
     for group in zip_longest(every[::2], every[1::2]):
         pair = [(page, where) for page, where in zip(opened, group) if where is not None]
-        for page, where in pair:
-            page.goto(address + where)
+        for page, where in pair:  # both are loaded at the same time
+            page.goto(address + where, wait_until="commit")
+        for page, _ in pair:
+            page.wait_for_load_state()
             page.evaluate(EMPTY)
         both = [(page, where) for page, where in pair if not where.startswith("examples/") or where in SAMPLES]
         rest = [p for p in pair if p not in both]
