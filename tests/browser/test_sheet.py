@@ -2,13 +2,45 @@
 
 import re
 
+import pytest
+
 from exercises.kinds.kind import open_code
 from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
 from tests.exercises.slip_values import slip_values
 
+OTHER = "A37-222-49M"
 OPENED = open_code(CODE)
 SCENARIO, WORKING = OPENED.scenario, OPENED.working
 SLIPS = [slip for slip in OPENED.slips if not slip.hides]
+
+
+@pytest.fixture(scope="module")
+def opened(browser, address):
+    """One page for all tests that only work on an open sheet, since Python takes seconds to start."""
+    context = browser.new_context(viewport={"width": 360, "height": 900})
+    page = context.new_page()
+    page.base, page.errors = address, []
+    page.on("pageerror", lambda error: page.errors.append(str(error)))
+    open_sheet(page)
+    yield page
+    context.close()
+
+
+@pytest.fixture
+def sheet(opened):
+    """The sheet with nothing typed and nothing kept; errors of the page fail the test."""
+    enter_code(opened, OTHER)
+    opened.evaluate("localStorage.clear()")
+    enter_code(opened, CODE)
+    assert opened.input_value("#er-mean-1") == ""
+    yield opened
+    assert opened.errors == []
+
+
+def enter_code(page, code):
+    page.fill("#er-code", code)
+    page.press("#er-code", "Enter")
+    page.wait_for_selector(f'.er-sheet[data-code="{code}"]')
 
 
 def test_fresh_numbers_are_new_each_time(page):
@@ -19,22 +51,23 @@ def test_fresh_numbers_are_new_each_time(page):
     assert page.get_attribute(".er-sheet", "data-code") in page.url
 
 
-def test_solve_a_sheet_by_typing(page):
-    open_sheet(page)
+def test_solve_a_sheet_by_typing(sheet):
+    page = sheet
     cells = page.locator(".er-observations tbody tr").first.locator(".er-reading").all_inner_texts()
     assert [float(c) for c in cells] == list(SCENARIO.rows[0].readings)
     answers = right_answers()
     page.focus("#er-mean-1")
-    for answer in answers.values():
+    for step, answer in answers.items():
         page.keyboard.type(answer)
-        page.keyboard.press("Enter")
+        page.keyboard.press("Enter")  # it goes on once the verdict is there
+        page.wait_for_function("step => document.activeElement.name !== step", arg=step)
     for step in answers:
         assert said(page, step)[0] == "right", step
     page.wait_for_function("document.querySelector('.er-score').textContent.startsWith('All 26 steps are right')")
 
 
-def test_enter_stays_on_a_wrong_entry_and_goes_on_when_pressed_again(page):
-    open_sheet(page)
+def test_enter_stays_on_a_wrong_entry_and_goes_on_when_pressed_again(sheet):
+    page = sheet
     page.focus("#er-mean-1")
     page.keyboard.type("12")
     page.keyboard.press("Enter")
@@ -45,8 +78,8 @@ def test_enter_stays_on_a_wrong_entry_and_goes_on_when_pressed_again(page):
     page.wait_for_function("document.activeElement.name === 'tan-1'")
 
 
-def test_a_pasted_row_fills_the_row_and_is_undone(page):
-    open_sheet(page)
+def test_a_pasted_row_fills_the_row_and_is_undone(sheet):
+    page = sheet
     answers = right_answers()
     row = [answers[f"{column}-2"] for column in ("mean", "tan", "bracket", "moment")]
     page.fill("#er-mean-2", "1")
@@ -68,9 +101,9 @@ def test_a_pasted_row_fills_the_row_and_is_undone(page):
     assert kept(page)[f"sheet:{CODE}"] == {"mean-2": "1"}
 
 
-def test_what_was_cleared_comes_back(page):
-    open_sheet(page)
-    page.on("dialog", lambda dialog: dialog.accept())
+def test_what_was_cleared_comes_back(sheet):
+    page = sheet
+    page.once("dialog", lambda dialog: dialog.accept())
     type_in(page, "mean-1", "54.4")
     page.click(".er-clear")
     assert page.input_value("#er-mean-1") == ""
@@ -106,8 +139,8 @@ def test_five_distances_fit_a_screen_and_each_line_has_its_readings(browser, add
     page.close()
 
 
-def test_each_slip_is_named(page):
-    open_sheet(page)
+def test_each_slip_is_named(sheet):
+    page = sheet
     for slip in SLIPS:
         step, values = next(
             (step, found[0][1]) for step in WORKING.steps if (found := slip_values(WORKING, step, (slip,), {}))
@@ -124,8 +157,8 @@ def test_each_slip_is_named(page):
         page.fill(f"#er-{step.id}", "")
 
 
-def test_right_working_from_a_wrong_start(page):
-    open_sheet(page)
+def test_right_working_from_a_wrong_start(sheet):
+    page = sheet
     assert type_in(page, "tan-1", "1.1000")[0] == "wrong"
     moment = WORKING.value("moment-1", own={"tan-1": 1.1})
     state, text = type_in(page, "moment-1", f"{moment:.3g}")
@@ -133,8 +166,8 @@ def test_right_working_from_a_wrong_start(page):
     assert "wrong start" in text
 
 
-def test_what_cannot_be_judged_gets_a_sentence(page):
-    open_sheet(page)
+def test_what_cannot_be_judged_gets_a_sentence(sheet):
+    page = sheet
     for typed, part in (
         ("1,234 mA m²", "two ways"),
         ("9**9**9", "“9” was understood"),
@@ -163,8 +196,8 @@ def test_a_closed_tab_loses_nothing(page):
     assert kept(other)[f"sheet:{CODE}"]["tan-1"] == "half-typed"
 
 
-def test_hints_before_the_answer_and_the_working_after_asking_twice(page):
-    open_sheet(page)
+def test_hints_before_the_answer_and_the_working_after_asking_twice(sheet):
+    page = sheet
     hint = page.locator('.er-entry[data-step="tan-1"] .er-hint')
     hint.click()
     page.wait_for_selector('.er-entry[data-step="tan-1"] .er-hinted')
@@ -261,23 +294,22 @@ def test_without_a_code_what_is_typed_waits_for_its_sheet(page):
 
 
 def test_of_two_sheets_each_keeps_its_own_while_python_starts(page):
-    other = "A37-222-49M"
-    for code, text in ((other, "22.2"), (CODE, "11.1")):
+    for code, text in ((OTHER, "22.2"), (CODE, "11.1")):
         open_sheet(page, code)
         type_in(page, "mean-1", text)
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
     page.goto(page.base + SHEET)
     assert page.input_value("#er-code") == CODE and page.input_value("#er-mean-1") == "11.1"
-    page.fill("#er-code", other)
+    page.fill("#er-code", OTHER)
     page.press("#er-code", "Enter")
     assert page.input_value("#er-mean-1") == "22.2"
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()
-    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{other}"]', timeout=60_000)
+    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{OTHER}"]', timeout=60_000)
     assert page.input_value("#er-mean-1") == "22.2"
-    assert (kept(page)[f"sheet:{CODE}"]["mean-1"], kept(page)[f"sheet:{other}"]["mean-1"]) == ("11.1", "22.2")
+    assert (kept(page)[f"sheet:{CODE}"]["mean-1"], kept(page)[f"sheet:{OTHER}"]["mean-1"]) == ("11.1", "22.2")
 
 
 def test_a_code_that_is_being_typed_when_python_comes_stands(page):
@@ -320,8 +352,8 @@ def test_prints_on_one_page_with_room_to_write(browser, address):
     page.close()
 
 
-def test_nothing_is_wider_than_the_screen(page):
-    open_sheet(page)
+def test_nothing_is_wider_than_the_screen(sheet):
+    page = sheet
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
 
 
