@@ -137,7 +137,7 @@ def test_the_runtime_is_the_pinned_one():
 
 def test_the_bundle_is_compiled_and_small():
     one = cached("exercises.zip", bundle.bundle)  # made again, it is the same: see the site built elsewhere
-    assert len(one) < 950_000  # a phone fetches this beside the runtime: look twice before it grows
+    assert len(one) < 1_000_000  # a phone fetches this beside the runtime: look twice before it grows
     assert "pygeomag/wmm/wmm_2025.py" in bundle.sources()
     assert not any("generator" in name for name in bundle.sources())
 
