@@ -194,7 +194,8 @@ def test_cells_as_the_page_shows_them():
         "cells"
     ]
     label = "Distance 4, mean θ"
-    assert quiet == {"mean-4": {"state": "right", "text": "Right.", "html": "Right.", "read": "", "quiet": True, "label": label}}
+    verdict = {"state": "right", "text": "Right.", "html": "Right.", "read": "", "quiet": True, "label": label}
+    assert quiet == {"mean-4": verdict}
     assert (
         found["computed"]["mean-1"] == "57"
         and found["computed"]["tan-2"] == "1.2572"
