@@ -105,15 +105,15 @@ class Bench extends Page {
 
   // a screen reader does not hear the same text twice
   tell(line, text = "") {
-    this.put(line, document.createTextNode(text));
+    this.shown(line, document.createTextNode(text));
   }
 
   // the same with a text as our own Python sets it, everything typed escaped
   set(line, html = "") {
-    this.put(line, document.createRange().createContextualFragment(html));
+    this.shown(line, document.createRange().createContextualFragment(html));
   }
 
-  put(line, made) {
+  shown(line, made) {
     const text = made.textContent;
     if (line.textContent !== text) line.replaceChildren(made);
     line.parentElement.classList.toggle("bn-doubt", line.matches(".er-said") && Boolean(text));
