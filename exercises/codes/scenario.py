@@ -206,6 +206,7 @@ class Draw:
 
 STRICT = 60  # attempts at numbers whose slips can all be told apart
 ATTEMPTS = 5000  # attempts at all, from one stream, before a code is given up
+_OPEN = Setting()  # that fixes nothing
 
 
 def first_good[Good: Scenario, S](
@@ -219,8 +220,9 @@ def first_good[Good: Scenario, S](
     ArithmeticError if none is good, which no setting that can be set leads to.
     """
     # how 2l is known and how fine the scale is leave as many numbers as there are without settings
-    narrowing = replace(draw.code.setting, two_l=Setting().two_l, scale_step=None)
-    strict = STRICT if narrowing != Setting() else ATTEMPTS
+    setting = draw.code.setting
+    narrows = setting != _OPEN and replace(setting, two_l=_OPEN.two_l, scale_step=None) != _OPEN
+    strict = STRICT if narrows else ATTEMPTS
     for n in range(ATTEMPTS):
         made = attempt(draw, slips if n < strict else ())
         if made is not None:

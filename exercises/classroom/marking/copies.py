@@ -44,6 +44,7 @@ FEWEST, SHARE = (
 _BIN = 0.005  # relative width of the bins by which sheets are found
 _MOST_BINS = 4
 _FIGURES = 6
+_STEPS = 1000  # more than any sheet has
 
 
 @dataclass(frozen=True)
@@ -103,7 +104,7 @@ class Copies:
 
     def __init__(self) -> None:
         self._sheets: list[_Sheet] = []
-        self._runs: _Places[tuple[int, int]] = _Places()
+        self._runs: _Places[int] = _Places()  # sheet and first step of each, in one number: there are very many
         self._by_right: _Places[int] = _Places()
 
     def add(self, handed: Handed, working: Working, read: Mapping[str, Entry]) -> None:
@@ -113,7 +114,7 @@ class Copies:
         for start, step in enumerate(sheet.asked.runs):
             run = sheet.numbers[start : start + RUN]
             if None not in run:
-                self._runs.add(hash((step, run)), (at, start))
+                self._runs.add(hash((step, run)), at * _STEPS + start)
         bins = {place: _bins(sheet.starts[sheet.steps[place]]) for place in sheet.asked.starts}
         for one, two, steps in sheet.asked.pairs:
             for key in _keys(steps, bins[one], bins[two]):
@@ -140,7 +141,7 @@ class Copies:
         shared: dict[tuple[int, ...], set[int]] = {}
         for runs in self._runs.shared.values():
             same: dict[_Run, list[tuple[int, int]]] = {}
-            for at, start in runs:  # two runs may have one hash
+            for at, start in (divmod(run, _STEPS) for run in runs):  # two runs may have one hash
                 sheet = self._sheets[at]
                 key = (sheet.task.kind.slug, sheet.steps[start : start + RUN], sheet.numbers[start : start + RUN])
                 same.setdefault(key, []).append((at, start))
