@@ -43,10 +43,7 @@ Rows = list[tuple[str, ...]]
 
 
 class CompiledChanges(NamedTuple):
-    """The code of what slips make of some steps, and whose values its numbers are.
-
-    rows  of each step in order, and the keys of all of them in one
-    """
+    """The code of what slips make of some steps; of each in order the rows, and the keys of all of them in one."""
 
     code: Compiled
     rows: list[tuple[Rows, tuple[str, ...]]]
@@ -343,10 +340,7 @@ def compiled_changes[S: Change](
 
 
 def _taken(rights: Sequence[float], values: Sequence[float], rows: Rows, keys: Sequence[str]) -> Changed:
-    """What slips make of one step: the values that differ from the right ones.
-
-    rights        of each row;  values, keys  of all rows
-    """
+    """What slips make of one step: the values of all rows that differ from the right one, and from that of the row."""
     if not frozenset(rights).isdisjoint(values):  # a slip that can change the step, and here does not
         of_values = chain.from_iterable([(right,) * len(row) for right, row in zip(rights, rows)])
         kept = [(v, key) for v, key, of in zip(values, keys, of_values) if v not in (rights[0], of)]
