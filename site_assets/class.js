@@ -37,7 +37,7 @@ class ClassDesk extends Page {
   // ---- Python -------------------------------------------------------------
 
   async ready() {
-    this.status("Python is ready.", "ready");
+    this.status("The class desk is ready.", "ready");
     for (const part of this.all(".cd-part")) part.disabled = false;
     const kept = this.text ? null : stored(localStorage, KEPT);
     if (kept) await this.openText(kept, "The class kept on this device is open: ");
@@ -53,17 +53,18 @@ class ClassDesk extends Page {
     try {
       const answer = await askWith(this.python, `classroom.desk.${call}`, args);
       if (answer.ok) return answer;
-      this.wrong(answer.control || about, answer.text);
+      this.wrong(answer.control || about, answer.text, answer.html);
     } catch (error) {
       this.wrong(about, notAnswered(error));
     }
     return null;
   }
 
-  // a sentence beside a control, or none
-  wrong(about, text) {
+  // a sentence beside a control, or none; html: the same as our own Python sets it
+  wrong(about, text, html) {
     const place = this.one(`[data-about="${about === "file" ? "class-file" : about}"]`);
-    place.textContent = text;
+    if (html) place.innerHTML = html; // made by our own Python, everything typed escaped
+    else place.textContent = text;
     place.hidden = !text;
     const control = this.one(`#cd-${place.dataset.about}`);
     if (control) control.setAttribute("aria-invalid", text ? "true" : "false");

@@ -61,7 +61,7 @@ export class Work {
       clearTimeout(shown);
       this.bar.hidden = true;
       this.busy = false;
-      if (said && this.desk.says === said) this.desk.status("Python is ready.", "ready");
+      if (said && this.desk.says === said) this.desk.status("The class desk is ready.", "ready");
     }
   }
 

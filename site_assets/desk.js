@@ -3,11 +3,13 @@ import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
-import { Page, link, noise } from "./page.js";
+import { Page, link, marked, noise } from "./page.js";
 import { reachAll } from "./reach.js";
+import { Typing, inSight, keysFor, sayAgain } from "./typing.js";
 
 const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
+const BRIEF = 12; // characters of a verdict that stands under its own field, not under the whole row
 
 // a code as it is kept: capitals in groups of three (Python decides whether it is one)
 const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{3})(?=.)/g, "$1-");
@@ -31,6 +33,8 @@ class Desk extends Page {
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);
+    this.typing = new Typing(this);
+    keysFor(this.holder, ".er-entry input");
     this.listen();
     this.handIn = new HandIn(this);
     this.start();
@@ -43,28 +47,28 @@ class Desk extends Page {
   // ---- Python -------------------------------------------------------------
 
   start() {
-    this.status("Python is starting. You can read and type; it will be checked.", "starting");
-    this.startPython({ slow: "Python is still starting: it is about 8 MB the first time. You can read and type." });
+    this.status("Your numbers are being drawn. You can read and type meanwhile.", "starting");
+    this.startPython();
   }
 
   async ready() {
-    this.status("Python is ready.", "ready");
+    this.status("Your numbers are here. Type a step and press Enter.", "ready");
     const typed = this.box.value.trim();
     const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // a code that was typed and not opened yet
     if (this.code) await this.check();
-    else if (other) this.status("Python is ready. Open the sheet code that you typed, or take new numbers.", "ready");
+    else if (other) this.status("Ready. Open the sheet code that you typed, or take new numbers.", "ready");
     else if (typed) await this.open(typed);
     else if (Object.keys(this.entries()).length) {
-      this.status("Python is ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
+      this.status("Ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
       this.check();
     } else await this.fresh();
   }
 
   failed(reason) {
-    this.status("Python could not start.", "failed");
+    this.status("Your numbers could not be drawn.", "failed");
     const kept = this.place === this.draft || this.place === this.practice ? "" : ` for ${this.placeCode}`;
     this.trouble(
-      `Python could not start, so nothing can be checked yet. What you typed${kept} is kept. ` +
+      `No numbers could be drawn here, and nothing can be checked yet. What you typed${kept} is kept. ` +
         `Try: look at the network; load the page again; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
         (this.code ? "" : "Meanwhile here is the practice sheet that everyone shares, its answers folded away below it. ") +
         `(The browser said: ${reason})`,
@@ -152,7 +156,7 @@ class Desk extends Page {
       if (byForm) this.conventions.close();
     } else if (made) {
       this.conventions.open();
-      this.trouble(made.text);
+      this.trouble(marked(made.html));
       this.one(".er-trouble").scrollIntoView({ block: "nearest" });
     }
   }
@@ -172,11 +176,11 @@ class Desk extends Page {
     const again = this.one(".er-again");
     const state = again ? "failed" : "starting";
     if (this.code) {
-      this.status(`Python is not ready. ${again ? "Press Try again first" : "Press that once more when it is"}.`, state);
+      this.status(`This page is not ready. ${again ? "Press Try again first" : "Press that once more when it is"}.`, state);
       return; // the sheet that is open stays
     }
     this.want(code);
-    this.status(`${what} when Python is ready${again ? ": press Try again" : ""}.`, state);
+    this.status(`${what} when this page is ready${again ? ": press Try again" : ""}.`, state);
   }
 
   async open(text) {
@@ -194,6 +198,7 @@ class Desk extends Page {
     this.appear();
     this.fill(keep.entries(sheet.code));
     this.help.begin();
+    this.typing.forget();
     this.box.value = sheet.code;
     keep.saveLastCode(this.kind, sheet.code);
     this.saveAll();
@@ -216,9 +221,11 @@ class Desk extends Page {
     const waiting = this.waiting(tidy(text));
     if (this.place === waiting) keep.move(waiting, this.draft);
     if (this.place === this.placeOf(text)) this.goTo(this.draft);
-    this.status("Python is ready. Mend the sheet code, or take new numbers.", "ready");
+    this.status("Mend the sheet code, or take new numbers.", "ready");
     this.check();
   }
+
+  fields = () => this.all(FIELDS);
 
   entries() {
     const found = {};
@@ -229,9 +236,8 @@ class Desk extends Page {
   }
 
   fill(entries) {
-    for (const input of this.all(FIELDS)) {
-      input.value = entries[input.name] || "";
-    }
+    for (const input of this.fields()) input.value = entries[input.name] || "";
+    sayAgain(this);
   }
 
   saveAll() {
@@ -249,6 +255,7 @@ class Desk extends Page {
   }
 
   clear() {
+    this.typing.note();
     this.fill({});
     this.saveAll();
     this.check();
@@ -257,7 +264,7 @@ class Desk extends Page {
   async check() {
     this.handIn.look();
     if (!this.code || !this.python.ready) {
-      const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when Python is ready.";
+      const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when your numbers are here.";
       for (const entry of this.all(".er-entry")) {
         if (entry.querySelector("input, select").value) this.say(entry, "waiting", why);
         else this.say(entry, "", "");
@@ -273,7 +280,7 @@ class Desk extends Page {
       const name = entry.dataset.step;
       const v = judged.verdicts[name];
       if (entry.querySelector("input, select").value !== (entries[name] || "")) continue; // typed on since it was asked
-      told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read]);
+      told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read, v && v.html]);
     }
     // When many verdicts are new, as on a sheet that is opened again, a screen reader hears only how many are right.
     const fresh = told.filter(([entry, state, text]) => text && entry.querySelector(".er-said").dataset.text !== state + text);
@@ -281,18 +288,22 @@ class Desk extends Page {
       entry.querySelector(".er-said").setAttribute("aria-live", fresh.length > MANY ? "off" : "polite");
       this.say(entry, ...verdict);
     }
-    const done = judged.right === judged.steps;
-    const score = done ? `All ${judged.steps} steps are right.` : `${judged.right} of ${judged.steps} steps right.`;
+    this.done = judged.right === judged.steps;
+    const score = this.done ? `All ${judged.steps} steps are right.` : `${judged.right} of ${judged.steps} steps right.`;
     if (this.one(".er-score").textContent !== score) this.one(".er-score").textContent = score;
   }
 
-  say(entry, state, text, read) {
+  // html: the text as our own Python sets it, all that was typed escaped
+  say(entry, state, text, read, html) {
     entry.dataset.state = state;
     const said = entry.querySelector(".er-said");
     if (said.dataset.text === state + text) return; // nothing new for a screen reader
     said.dataset.text = state + text;
-    said.textContent = text;
+    if (html) said.innerHTML = html; // made by our own Python, everything typed escaped
+    else said.textContent = text;
+    said.toggleAttribute("data-brief", text.length <= BRIEF && !read);
     if (read) said.append(" ", link(read));
+    if (text && entry.contains(document.activeElement)) inSight(said);
   }
 
   // ---- what the student does ----------------------------------------------
@@ -303,6 +314,7 @@ class Desk extends Page {
       if (!entry) return;
       this.say(entry, "", "");
       this.save(target);
+      sayAgain(this);
     });
     addEventListener("storage", ({ key }) => {
       if (!this.code || !keep.isEntries(key, this.code)) return;
@@ -310,6 +322,7 @@ class Desk extends Page {
       for (const input of this.all(FIELDS)) {
         if (input !== document.activeElement) input.value = entries[input.name] || "";
       }
+      sayAgain(this);
       this.check();
     });
     addEventListener("popstate", () => {
@@ -317,14 +330,6 @@ class Desk extends Page {
       if (code && code !== this.code && this.python.ready) this.open(code);
     });
     this.holder.addEventListener("change", () => this.check());
-    this.holder.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter" || !event.target.matches("input, select")) return;
-      event.preventDefault();
-      const inputs = this.all(FIELDS);
-      const next = inputs[inputs.indexOf(event.target) + 1];
-      (next || this.one(".er-check")).focus();
-      this.check();
-    });
     this.on(".er-code-form", "submit", (event) => {
       event.preventDefault();
       if (this.python.ready) this.open(this.box.value);

@@ -1,24 +1,26 @@
-// The revision drill: one card after another from Python; what was done is kept on this device.
+// The examiner asks: one question after another from Python; what was answered is kept on this device.
 import { keep } from "./keep.js";
-import { Page, link, noise } from "./page.js";
+import { Page, link, noise, notAnswered } from "./page.js";
 
-class Drill extends Page {
+const LOST = ["wrong", "ask", "unread"]; // states of an entry of which nothing is left to say beside the model answer
+
+class Examiner extends Page {
   constructor(element) {
     super(element);
     this.one(".er-run").inert = false;
     this.startPython();
-    this.on(".er-check-card", "click", () => this.check());
+    this.on(".er-answer-it", "click", () => this.check());
     this.on(".er-model", "click", () => this.finish(false));
-    this.on(".er-had", "click", () => this.judgeSelf(true));
-    this.on(".er-had-not", "click", () => this.judgeSelf(false));
+    this.on(".er-had", "click", () => this.end(true));
+    this.on(".er-had-not", "click", () => this.end(false));
     this.on(".er-next", "click", () => this.next(true));
     this.on(".er-forget", "click", () => {
-      if (confirm("Forget what was drilled on this device?")) {
+      if (confirm("Begin a new page? What was asked on this device is forgotten.")) {
         keep.saveDrill(null);
         this.next(true);
       }
     });
-    this.one(".er-card").addEventListener("keydown", (event) => {
+    this.one(".er-question").addEventListener("keydown", (event) => {
       if (event.key !== "Enter" || !event.target.matches("input, select")) return;
       event.preventDefault();
       this.check();
@@ -30,54 +32,67 @@ class Drill extends Page {
   }
 
   failed(reason) {
-    this.status(`Python could not start here, so the questions below are all there is. (The browser said: ${reason})`);
+    this.status(`No questions can be drawn here; those below are all there is. (The browser said: ${reason})`, "failed");
+  }
+
+  // Python's answer; null where there is none, and then the status says why
+  async ask(...call) {
+    try {
+      return await this.python.ask(...call);
+    } catch (error) {
+      this.status(notAnswered(error, "Try once more."), "failed");
+      return null;
+    }
   }
 
   // shows these buttons and no others
   offer(...selectors) {
-    for (const button of this.all(".er-run .er-tools button")) {
-      button.hidden = !selectors.some((s) => button.matches(s)) && !button.matches(".er-forget");
+    for (const button of this.all(".er-examiner .er-tools button")) {
+      button.hidden = !selectors.some((s) => button.matches(s));
     }
+  }
+
+  get field() {
+    return this.one(".er-question :is(input, select)");
   }
 
   get kept() {
     return JSON.stringify(keep.drill());
   }
 
-  // asked: the student asked for it, so the question is scrolled into view and its field gets the keyboard
-  async next(asked) {
-    const { state, card } = await this.python.ask("drill", this.kept, noise());
+  // what the notebook has on its page
+  note({ state, page }) {
     keep.saveDrill(state);
-    this.card = card;
-    this.missed = false;
-    this.one(".er-card").innerHTML = card.html; // made by our own Python
-    this.one(".er-answer").textContent = "";
-    this.progress(state);
-    if (card.viva) {
-      this.status("Say your answer aloud, then look at the model answer.");
-      this.offer(".er-model");
-    } else {
-      this.status("Work it out and press Enter.");
-      this.offer(".er-check-card", ".er-model");
-      if (asked) this.one(".er-card").querySelector("input, select").focus({ preventScroll: true });
-    }
-    if (asked) this.one(".er-status").scrollIntoView({ block: "center" });
+    this.one(".er-score").textContent = state.turn;
+    this.one(".er-notebook ol").innerHTML = page; // made by our own Python
   }
 
-  progress(state) {
-    const cards = Object.values(state.cards);
-    const known = cards.filter((c) => c.box > 0).length;
-    this.one(".er-score").textContent = `${state.turn} answered so far; ${known} of ${cards.length} cards seen are known.`;
+  // asked: the student asked for it, so the question is brought into sight and its field gets the keyboard
+  async next(asked) {
+    const got = await this.ask("drill", this.kept, noise());
+    if (!got) return;
+    this.note(got);
+    this.question = got.question;
+    this.missed = false;
+    this.one(".er-question").innerHTML = got.question.html; // made by our own Python
+    this.one(".er-answer").textContent = "";
+    const viva = got.question.viva;
+    this.status(viva ? "Say your answer aloud, then look at the model answer." : "Work it out and press Enter.", "ready");
+    this.offer(...(viva ? [".er-model"] : [".er-answer-it", ".er-model"]));
+    if (!asked) return;
+    (this.field || this.one(".er-model")).focus({ preventScroll: true });
+    this.one(".er-run").scrollIntoView({ block: "start" });
   }
 
   async check() {
-    const field = this.one(".er-card").querySelector("input, select");
-    if (!field.value) return;
-    const verdict = await this.python.ask("drill_check", this.card.code, this.card.step, field.value);
-    const entry = this.one(".er-card .er-entry");
+    if (!this.field?.value || this.field.disabled) return;
+    const { code, step } = this.question;
+    const verdict = await this.ask("drill_check", code, step, this.field.value);
+    if (!verdict) return;
+    const entry = this.one(".er-question .er-entry");
     const said = entry.querySelector(".er-said");
     entry.dataset.state = verdict.state;
-    said.textContent = [verdict.text, ...verdict.remarks].join(" ");
+    said.innerHTML = verdict.html; // made by our own Python, all that was typed escaped
     if (verdict.read) said.append(" ", link(verdict.read));
     if (verdict.state === "right") await this.finish(!this.missed);
     else if (verdict.state === "slip" || verdict.state === "wrong") this.missed = true;
@@ -85,30 +100,35 @@ class Drill extends Page {
 
   // shows the model answer; after a question answered aloud, the student says how it went
   async finish(well) {
-    const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
+    this.done = await this.ask("drill_done", this.kept, JSON.stringify(this.question), well);
+    if (!this.done) return;
     const place = this.one(".er-answer");
-    place.innerHTML = done.html; // made by our own Python
-    if (done.read) place.append(" ", link(done.read));
-    if (this.card.viva) {
+    place.innerHTML = this.done.html; // made by our own Python
+    if (this.done.read) place.append(" ", link(this.done.read));
+    if (this.question.viva) {
       this.status("Was that your answer?");
       this.offer(".er-had", ".er-had-not");
+      this.one(".er-had").focus({ preventScroll: true });
       return;
     }
-    this.end(done.state, well);
+    const entry = this.one(".er-question .er-entry");
+    if (LOST.includes(entry.dataset.state)) entry.querySelector(".er-said").textContent = "";
+    this.field.disabled = true;
+    this.written(well);
   }
 
-  async judgeSelf(well) {
-    const done = await this.python.ask("drill_done", this.kept, JSON.stringify(this.card), well);
-    this.end(done.state, well);
+  async end(well) {
+    this.done = await this.ask("drill_done", this.kept, JSON.stringify(this.question), well);
+    if (this.done) this.written(well);
   }
 
-  end(state, well) {
-    keep.saveDrill(state);
-    this.progress(state);
-    this.status(well ? "Good. It comes back later." : "It comes back soon.");
+  // the answer is in the notebook, and the next question can be asked for
+  written(well) {
+    this.note(this.done);
+    this.status(well ? "Good." : "That is asked once more, after two others.");
     this.offer(".er-next");
-    this.one(".er-next").focus();
+    this.one(".er-next").focus({ preventScroll: true });
   }
 }
 
-document.querySelectorAll(".er-drill").forEach((element) => new Drill(element));
+document.querySelectorAll(".er-drill").forEach((element) => new Examiner(element));

@@ -2,6 +2,18 @@
 import { keep } from "./keep.js";
 import { download } from "./page.js";
 
+// copies a slip, or selects it in its field where the browser does not let the page copy; what is to be said
+export async function copied(text, slip) {
+  try {
+    await navigator.clipboard.writeText(text);
+    return "Copied. Paste it where you hand it in.";
+  } catch {
+    slip.focus();
+    slip.select();
+    return "This browser does not let the page copy. The slip is selected: copy it with Ctrl+C or from the menu.";
+  }
+}
+
 export class HandIn {
   constructor(desk) {
     this.desk = desk;
@@ -84,14 +96,7 @@ export class HandIn {
   }
 
   async copy() {
-    try {
-      await navigator.clipboard.writeText(this.made.text);
-      this.say(".er-slip-says", "Copied. Paste it where you hand it in.");
-    } catch {
-      this.slip.focus();
-      this.slip.select();
-      this.say(".er-slip-says", "This browser does not let the page copy. The slip is selected: copy it with Ctrl+C or from the menu.");
-    }
+    this.say(".er-slip-says", await copied(this.made.text, this.slip));
   }
 
   save() {

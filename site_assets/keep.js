@@ -1,5 +1,6 @@
 // What is kept on this device: the entries of each sheet by its code, with what was typed first; the last code of each
-// kind; the roll or name for return slips; and a laboratory's conventions for new numbers. What is typed before a sheet is open is kept as that of a draft.
+// kind; the roll or name for return slips; a laboratory's conventions for new numbers; the readings at the bench.
+// What is typed before a sheet is open is kept as that of a draft.
 const PREFIX = "eight-readings:";
 
 const here = new Map(); // what this browser could not store: kept while the page is open
@@ -34,6 +35,7 @@ function remove(key) {
 }
 
 const object = (value) => (value && typeof value === "object" ? value : {});
+const array = (value) => (Array.isArray(value) ? value : []);
 const string = (value) => (typeof value === "string" ? value : null);
 
 export const keep = {
@@ -64,6 +66,21 @@ export const keep = {
   saveWho: (text) => put("who", text),
   conventions: () => object(get("conventions")),
   saveConventions: (words) => put("conventions", words),
+  // the readings at the bench, the moves that can be undone, what was said of them last, and the readings that last went
+  // to the record page
+  bench: () => get("bench"),
+  saveBench: (state) => put("bench", state),
+  isBench: (key) => key === `${PREFIX}bench`,
+  benchBefore: () => array(get("bench-before")).filter((text) => typeof text === "string"),
+  saveBenchBefore: (states) => put("bench-before", states),
+  benchSaid: () => object(get("bench-said")),
+  saveBenchSaid: (said) => put("bench-said", said),
+  benchWhole: () => get("bench-whole") === true,
+  saveBenchWhole: (whole) => put("bench-whole", whole),
+  benchSent: () => string(get("bench-sent")),
+  saveBenchSent: (text) => put("bench-sent", text),
+  record: () => object(get("record")),
+  saveRecord: (record) => put("record", record),
   drill: () => get("drill"),
   saveDrill: (state) => put("drill", state),
   lastCode: (kind) => string(get(`last:${kind}`)),

@@ -17,8 +17,8 @@
     "network, then load the page again. If it stays so, tell whoever keeps this site: the host may send scripts by a " +
     "wrong media type.";
   const FROM_FILE =
-    "This page was opened from a file. A browser starts no Python and finds no other page that way: it needs an address " +
-    "that begins with http. Ask whoever gave you these files for it.";
+    "This page was opened from a file. That way nothing can be drawn or checked, and no other page is found: it needs an " +
+    "address that begins with http. Ask whoever gave you these files for it.";
 
   function say(text) {
     let line = document.querySelector(".er-kept");
@@ -46,7 +46,7 @@
 
   function watch() {
     const asked = () => document.documentElement.dataset.python || !document.querySelector(".er-status");
-    setTimeout(() => asked() || onPaper(NO_SCRIPT, "Python was not started."), HELPLESS);
+    setTimeout(() => asked() || onPaper(NO_SCRIPT, "Nothing can be checked here."), HELPLESS);
   }
 
   async function anything(store) {
@@ -128,7 +128,7 @@
     kept.addEventListener("updatefound", () => follow(kept.installing, kept));
   }
 
-  if (location.protocol === "file:") onPaper(FROM_FILE, "Python cannot start from a file.");
+  if (location.protocol === "file:") onPaper(FROM_FILE, "Nothing can be checked in a page that was opened from a file.");
   else if (document.readyState === "complete") watch();
   else addEventListener("load", watch, { once: true });
   if (location.protocol !== "file:" && workers) begin().catch(() => {}); // the page works without this, so errors here are ignored

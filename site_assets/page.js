@@ -1,7 +1,8 @@
-// What the script of every page does: it finds its parts, says how Python is, starts it and asks it. No physics here.
+// What the script of every page does: it finds its parts, says how far the start is, starts Python and asks it. No physics here.
 import { Python, short } from "./python.js";
 
 const root = new URL("../", import.meta.url); // of the site
+const SOON = 2000; // ms in which a start is quick, and no progress is said
 const SLOW = 20000; // ms until a slow start is said to be slow
 
 // a link to a page of the site, by its address from the root
@@ -10,6 +11,11 @@ export function link(address, text = "Read about it.") {
   a.href = new URL(address, root).href;
   a.textContent = text;
   return a;
+}
+
+// a text as our own Python sets it, everything typed escaped
+export function marked(html) {
+  return Object.assign(document.createElement("span"), { innerHTML: html });
 }
 
 // a random number as Python takes it: 32 hexadecimal digits
@@ -30,12 +36,12 @@ export function download(blob, name) {
 
 // the sentence where Python did not start; so: what follows from it
 export const notStarted = (so, reason) =>
-  `Python could not start in this browser, so ${so}. ` +
+  `What works out the numbers could not start in this browser, so ${so}. ` +
   `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`;
 
 // the sentence where Python was asked and did not answer; then: what may be done
 export const notAnswered = (error, then = "What you typed is kept; try once more.") =>
-  `That did not work, and Python said: ${short(error.message)}. ${then}`;
+  `That did not work (${short(error.message)}). ${then}`;
 
 // A page says what happens when Python is ready (ready()) and when it cannot start (failed(reason)).
 export class Page {
@@ -62,6 +68,7 @@ export class Page {
     if (state) line.dataset.state = state;
   }
 
+  // a text, or what marked makes of one
   trouble(text, ...more) {
     const line = this.one(".er-trouble");
     line.hidden = !text;
@@ -71,8 +78,17 @@ export class Page {
   // stuck: ms after which a question counts as not answered; slow: what is said of a slow start
   startPython({ stuck, slow } = {}) {
     const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
+    const begun = performance.now();
+    const line = this.one(".er-status");
+    const first = line.textContent;
+    let said = first;
     this.python = new Python({
       stuck,
+      onarrived: (had, of) => {
+        if (line.textContent !== said || performance.now() - begun < SOON) return; // something else is said meanwhile
+        said = `${first} ${had} of ${of} MB are here.`;
+        this.status(said, "starting");
+      },
       onready: () => {
         clearTimeout(late);
         this.ready();

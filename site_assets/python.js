@@ -7,11 +7,12 @@ const ALIVE = 15000; // ms for a start from the image after it has arrived; the 
 export const short = (text) => String(text).trim().split("\n").pop().slice(0, 200).replace(/\.+$/, "");
 
 export class Python {
-  constructor({ onready, onfailed, stuck = STUCK }) {
+  constructor({ onready, onfailed, onarrived = () => {}, stuck = STUCK }) {
     document.documentElement.dataset.python = "asked for"; // tells offline.js that the scripts have arrived
     this.stuck = stuck;
     this.onready = onready;
     this.onfailed = onfailed;
+    this.onarrived = onarrived;
     this.asked = new Map();
     this.last = 0;
     this.from = "image"; // or "plain": how Python starts, or has started
@@ -33,6 +34,8 @@ export class Python {
   heard(data) {
     if (data.there) {
       this.alive = setTimeout(() => this.broken("the image of its memory does not come to life"), ALIVE);
+    } else if (data.arrived) {
+      this.onarrived(...data.arrived);
     } else if (data.ready) {
       clearTimeout(this.alive);
       this.ready = true;
@@ -48,7 +51,7 @@ export class Python {
       else waiting.resolve(data.value);
       if (data.over) {
         // the runtime answers nothing more
-        this.stop("Python broke down and is started again");
+        this.stop("the page broke down inside and is started again");
         this.start();
       }
     }
@@ -57,7 +60,7 @@ export class Python {
   broken(reason) {
     clearTimeout(this.alive);
     if (this.ready || this.from === "plain") return this.fail(reason);
-    console.warn(`Python starts the plain way: ${reason}`);
+    console.warn(`The plain start is tried: ${reason}`);
     this.worker.terminate();
     this.from = "plain";
     this.start();
@@ -81,11 +84,11 @@ export class Python {
 
   // may be called only when Python is ready: how long a start takes depends on the network
   ask(call, ...args) {
-    if (!this.ready) return Promise.reject(new Error("Python is not ready yet"));
+    if (!this.ready) return Promise.reject(new Error("the page is not ready yet"));
     return new Promise((resolve, reject) => {
       const id = ++this.last;
       const timer = setTimeout(() => {
-        this.stop("Python did not answer");
+        this.stop("there was no answer in time");
         this.start();
       }, this.stuck);
       this.asked.set(id, { resolve, reject, timer });

@@ -36,9 +36,10 @@ addEventListener("unhandledrejection", (event) => {
 const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
 
 // Starts Python and gives [Python, exercises.student.desk]. way is "image" or "plain". `there` is called when the whole
-// image has arrived: from then on the start takes a moment, or it never ends by itself.
-export function start(way, there = () => {}) {
-  return Promise.race([way === "image" ? fromImage(there) : plainly(), failed]);
+// image has arrived: from then on the start takes a moment, or it never ends by itself. `arrived` is called with each
+// whole megabyte that has come, and how many there are.
+export function start(way, there = () => {}, arrived = () => {}) {
+  return Promise.race([way === "image" ? fromImage(there, arrived) : plainly(), failed]);
 }
 
 async function plainly() {
@@ -50,9 +51,11 @@ async function plainly() {
   return [python, python.pyimport("exercises.student.desk")];
 }
 
-async function fromImage(there) {
-  const unpacked = (name) => fetch(at(name)).then((got) => got.body.pipeThrough(new DecompressionStream("gzip")));
+async function fromImage(there, arrived) {
   const about = fetch(at("image.json")).then((got) => got.json());
+  const counted = counter(about, arrived);
+  const unpacked = (name) =>
+    fetch(at(name)).then((got) => got.body.pipeThrough(counted()).pipeThrough(new DecompressionStream("gzip")));
   const image = unpacked("image.bin");
   // compiled while the rest arrives; the runtime alone would begin only after that
   const headers = { "Content-Type": "application/wasm" };
@@ -76,8 +79,25 @@ async function fromImage(there) {
   python.pyimport("random").seed(); // without this, every start from the image would draw the same numbers
   const student = python.pyimport("exercises.student.desk");
   const [call, args, answer] = (await about).known;
-  if (student[call](...args) !== answer) throw new Error("the image of Python's memory gives a wrong answer");
+  if (student[call](...args) !== answer) throw new Error("the image of its memory gives a wrong answer");
   return [python, student];
+}
+
+// streams that count together what passes through them
+function counter(about, arrived) {
+  const megabytes = (bytes) => Math.floor(bytes / 1e6);
+  let had = 0;
+  let whole = Infinity; // bytes
+  about.then((known) => (whole = known.arriving), () => {});
+  return () =>
+    new TransformStream({
+      transform(piece, stream) {
+        const before = megabytes(had);
+        had += piece.length;
+        if (megabytes(had) > before && had < whole && whole < Infinity) arrived(megabytes(had), Math.ceil(whole / 1e6));
+        stream.enqueue(piece);
+      },
+    });
 }
 
 async function memory(about, image) {
@@ -95,7 +115,7 @@ async function put(stream, size, runs) {
     const { value, done } = await reader.read();
     if (done) break;
     for (let from = 0; from < value.length; ) {
-      if (run === runs.length) throw new Error("the image of Python's memory has more bytes than it should");
+      if (run === runs.length) throw new Error("the image of its memory has more bytes than it should");
       const [place, length] = runs[run];
       const piece = value.subarray(from, from + length - had);
       bytes.set(piece, place + had);
@@ -104,7 +124,7 @@ async function put(stream, size, runs) {
       if (had === length) [run, had] = [run + 1, 0];
     }
   }
-  if (run < runs.length) throw new Error("the image of Python's memory has fewer bytes than it should");
+  if (run < runs.length) throw new Error("the image of its memory has fewer bytes than it should");
   return bytes;
 }
 

@@ -19,13 +19,13 @@ class Why extends Page {
       for (const slider of this.sliders) slider.value = 0;
       this.change();
     });
-    this.status("Python is starting. The sliders can be moved; the tables follow when it is ready.", "starting");
+    this.status("Your tables are being worked out. The sliders can be moved already.", "starting");
     this.startPython();
     this.label();
   }
 
   ready() {
-    this.status("Python is ready: the tables follow the sliders.", "ready");
+    this.status("The tables follow the sliders.", "ready");
     this.follow();
   }
 

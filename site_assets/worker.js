@@ -1,13 +1,17 @@
 // Runs Python in a thread of its own. Messages in: {id, call, args}; out: {id, value} or {id, error}. Once, without being
 // asked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}, and before that {there: true} when the whole
-// image has arrived.
+// image has arrived, and {arrived: [megabytes, of how many]} meanwhile.
 // A call is the name of a function of exercises.student.desk; one with dots, such as "record.page.check", is the
 // function check of exercises.record.page. The worker's own name says how Python is to start.
 import { start } from "./start.js";
 
 const from = self.name === "plain" ? "plain" : "image";
 const modules = new Map(); // of exercises/, by name; each is imported when it is first needed
-const started = start(from, () => postMessage({ there: true }));
+const started = start(
+  from,
+  () => postMessage({ there: true }),
+  (...megabytes) => postMessage({ arrived: megabytes }),
+);
 
 let over = false; // whether the runtime broke down, so that it answers nothing more
 

@@ -3,6 +3,7 @@
 import functools
 import http.server
 import threading
+from pathlib import Path
 
 import pytest
 from filelock import FileLock
@@ -16,6 +17,52 @@ settings.register_profile(
     "untimed", deadline=None, derandomize=True
 )  # a busy machine is no failure; benchmarks hold the times
 settings.load_profile("untimed")
+
+
+HERE = Path(__file__).parent
+FIRST = "generator/build/test_build.py"  # most of it is builds
+#: The files that take longest, longest first.
+LONG = (
+    "browser/test_everyone.py",
+    "browser/test_start.py",
+    "browser/test_sheet.py",
+    "browser/test_offline.py",
+    "browser/test_every_kind.py",
+    "browser/test_safe.py",
+    "browser/test_firefox.py",
+    "browser/test_class_desk.py",
+    "browser/test_handin.py",
+    "browser/test_golden.py",
+)
+
+
+def pytest_configure():
+    for name in (FIRST, *LONG):
+        if not (HERE / name).is_file():
+            raise pytest.UsageError(f"tests/conftest.py orders a file that is not there: {name}. Give its new name.")
+
+
+def pytest_collection_modifyitems(items):
+    """The order of the files: two processes take the next one each, and neither is to wait for the other.
+
+    The first file has the site built, and tests of the exercises keep the other process busy meanwhile.  Then come the
+    files that need the site, the long ones first, and last what is short.
+    """
+    files = {}
+    for item in items:
+        files.setdefault(item.path, []).append(item)
+    long = {HERE / name: place for place, name in enumerate(LONG)}
+
+    def place(path):
+        if path == HERE / FIRST:
+            return 0, 0
+        if path.is_relative_to(HERE / "exercises"):
+            return 1, 0
+        if any("site" in item.fixturenames for item in files[path]):
+            return 2, long.get(path, len(LONG))
+        return 3, 0
+
+    items[:] = [item for path in sorted(files, key=place) for item in files[path]]
 
 
 @pytest.fixture(scope="session")

@@ -15,12 +15,17 @@ import numpy as np
 
 from exercises.bench.instrument import Box, Faults, pointer_ends, to_scale
 from exercises.record.entries import Record, Row
+from exercises.record.position import TAN_A, Position
 
 SLICES = 12
 SHAPES = ("cuboid", "cylinder")
 #: 2l as a share of the length, by the far field; None for bars that are magnetised alike all along.
 SHARES = (5 / 6, 0.88, None)
+#: l/d at 45°: of bars as the sheets have them, and of weak or long ones.
+FAR, NEAR = (0.170, 0.205), (0.25, 0.33)
 STEP = 0.5  # degrees
+#: The same in tan B, as on sheets.
+SHARES_45_TAN_B = (0.19, 0.26)
 HALF_MILLIMETRE = 0.5e-3  # m: half width of where the magnet truly lay, on each arm anew
 FRICTION = 0.1  # degrees, standard deviation of where the needle comes to rest
 
@@ -96,10 +101,15 @@ class Bench:
     faults: Faults
 
 
-def deflections(bar: RealBar, bench: Bench, lay: Sequence[tuple[float, float]]) -> np.ndarray:
-    """The needle's deflections, degrees: four for each pair of distances (east arm, west arm; m), in reading order."""
+def deflections(bar: RealBar, bench: Bench, lay: Sequence[tuple[float, float]], tan_b: bool = False) -> np.ndarray:
+    """The needle's deflections, degrees: four for each pair of distances (east arm, west arm; m), in reading order.
+
+    With tan_b the arms lie north and south, and the bar across the arm.
+    """
     faults = bench.faults
     along, axis = math.radians(faults.arm_off), math.radians(faults.arm_off + faults.magnet_turned)
+    if tan_b:
+        along += math.pi / 2
     centres, norths = [], []
     for pair in lay:
         for arm, d in zip((1, -1), pair, strict=True):
@@ -138,10 +148,18 @@ def slight_faults(chance: random.Random) -> Faults:
     )
 
 
-def real_record(chance: random.Random, shape: str, share: float | None, told: bool) -> tuple[RealBar, Record]:
-    """A bar and an honest record of it, four to six distances from 57° to 33°, a scale of half degrees.
+def real_record(
+    chance: random.Random,
+    shape: str,
+    share: float | None,
+    told: bool,
+    position: Position = TAN_A,
+    reach: tuple[float, float] = FAR,
+) -> tuple[RealBar, Record]:
+    """A bar and an honest record of it, four to six distances from about 57° to 33°, a scale of half degrees.
 
-    told  whether the record gives the length of its needle, which is from 1 to 2.5 cm
+    told   whether the record gives the length of its needle, which is from 1 to 2.5 cm
+    reach  between what l/d lies at 45°: a weak bar has to be nearer
     """
     length = chance.choice((0.06, 0.08, 0.10))
     width = round(length * chance.uniform(0.1, 0.2), 3)
@@ -149,15 +167,15 @@ def real_record(chance: random.Random, shape: str, share: float | None, told: bo
     B_H, needle = chance.uniform(15e-6, 40e-6), round(chance.uniform(0.010, 0.025), 3)
     bar = real_bar(shape, share, length, width, thickness)
     l = bar.magnetic_length / 2
-    d45 = l / chance.uniform(0.170, 0.205)
-    bar = bar.of_moment(1e7 * B_H * (d45**2 - l**2) ** 2 / (2 * d45))
+    d45 = l / chance.uniform(*(SHARES_45_TAN_B if position.tan_b else reach))
+    bar = bar.of_moment(position.moment(B_H, d45, l))
     near, far = 0.87 * d45, 1.14 * d45
     count = chance.choice((4, 5, 6))
     ds = [round(near + (far - near) * (i + chance.uniform(0.2, 0.8)) / count, 3) for i in range(count)]
     # the needle's poles lie a little inside its ends
     bench = Bench(B_H, needle * chance.uniform(0.9, 1.0) / 2, slight_faults(chance))
     lay = [tuple(d + chance.uniform(-HALF_MILLIMETRE, HALF_MILLIMETRE) for _ in range(2)) for d in ds]
-    phis, box = deflections(bar, bench, lay), Box(needle=bench.needle)
+    phis, box = deflections(bar, bench, lay, position.tan_b), Box(needle=bench.needle)
     rows = []
     for i, d in enumerate(ds):
         readings = []
@@ -166,6 +184,7 @@ def real_record(chance: random.Random, shape: str, share: float | None, told: bo
                 readings.append(to_scale(end + chance.gauss(0, 0.2), STEP))
         rows.append(Row(f"{100 * d:.1f}", tuple(f"{x:g}" for x in readings)))
     head = {
+        "position": position.key,
         "length": f"{100 * length:g}",
         "two_l_is": chance.choice(("five-sixths", "given")),
         "B_H": f"{1e6 * B_H:.5g}",

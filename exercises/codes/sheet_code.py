@@ -13,16 +13,14 @@ B as 8, G as 6).  23 is prime, so the weighted sum below is zero for every good
 code and for no code with one wrong character or two neighbours swapped: a
 change of one character by δ changes the sum by weight·δ, a swap by the
 difference of two weights times the difference of the characters, and neither
-is a multiple of 23.  The scheme is the weighted check sum of ISO 7064's
-family, with a prime other than 11 (ISBN-10 uses 11).  The share of the two
-groups of settings in the sum is never zero, so a code that is copied without
-them is refused too.
+is a multiple of 23 (the check sum of ISBN-10 and ISO 7064 has 11).  The share of
+the settings in it is never zero, so a code without its settings is refused too.
 """
 
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from exercises.codes.editions import NEWEST, counts_of
@@ -90,12 +88,8 @@ class SheetCode:
     seed: int
     setting: Setting = Setting()
 
-    @cached_property
-    def _written(self) -> str:
-        return write(self)
-
     def __str__(self) -> str:
-        return self._written
+        return write(self)
 
 
 def _digits(number: int, places: int) -> list[int]:
@@ -214,6 +208,7 @@ def _packed(word: Sequence[int]) -> int:
     return _number(word[:-1]) * (BASE - 1) + share
 
 
+@lru_cache(maxsize=64)  # a student's codes are asked for several times, one after the other
 def write(code: SheetCode) -> str:
     """The code as people copy it: capitals and figures in groups of three.
 

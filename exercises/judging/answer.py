@@ -238,6 +238,8 @@ def _shape_of(rest: str) -> str:
         return "Angles are in degrees here."
     if re.match(r"°\s*\d", rest):
         return "Type the angle in degrees with a decimal point, such as 37.5."
+    if re.match(r"(°|deg\w*)?\s*((anti|counter)-?\s*clockwise|clockwise|a?c?cw)\b", rest, re.IGNORECASE):
+        return "Type the number alone. Which way it goes is asked by itself."
     return ""
 
 

@@ -186,6 +186,11 @@ class Evidence:
         return value if value and math.isfinite(value) else None
 
     @property
+    def comes_to_nothing(self) -> bool:
+        """Whether the step comes to exactly zero, from the student's own entries or, with none, from the sheet."""
+        return self.starts is not None and self.starts[0][self.step.id] == 0
+
+    @property
     def ratio(self) -> float:
         """How many times too large the number is.  TypeError where nothing is expected."""
         if self.expected is None:

@@ -75,6 +75,17 @@ def how_many_times(e: Evidence) -> Fields:
 def how_far_off(e: Evidence) -> Fields:
     """What an unexplained number looks like, without giving the right one away."""
     factor = max(e.ratio, 1 / e.ratio)
+    return {
+        "off": next(large if e.ratio > 1 else small for times, large, small in FAR_OFF if factor > times),
+        **what_to_do(e, factor),
+    }
+
+
+def what_to_do(e: Evidence, factor: float = math.inf) -> Fields:
+    """How an unexplained number came about, and what to do about it.
+
+    factor  how many times too large or too small it is
+    """
     needs = e.working.plan.asked_needs(e.step)
     entered = sum(need in e.own for need in needs)
     if entered < len(needs):
@@ -83,9 +94,4 @@ def how_far_off(e: Evidence) -> Fields:
         advice = "reading"
     else:
         advice = "work again" if factor > ROUNDED_EARLY else "rounding"
-    return {
-        "start": BEGINNINGS["from entries" if entered else "alone"],
-        "much": next(words for times, words in FAR_OFF if factor > times),
-        "side": SIDES[e.ratio > 1],
-        "advice": ADVICE[advice],
-    }
+    return {"start": BEGINNINGS["from entries" if entered else "alone"], "advice": ADVICE[advice]}

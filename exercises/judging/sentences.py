@@ -40,12 +40,13 @@ SENTENCES = {
     ),
     "chosen wrongly": "{says}",
     "no start": "What was entered above leads to no number here. Mend that first, then come back to this one.",
+    "more than nothing": "{start} is not right, and no slip known here explains it. {advice}.",
     "nothing": "This does not come to nothing. Look at what was typed.",
     "negative": "Everything on this sheet is positive. A minus often comes from a calculator set to radians.",
     "power of ten": (
         "The figures are right, but the number is {many} times too {side}. Look at the powers of ten and the units."
     ),
-    "unexplained": "{start} is {much} {side}, and no slip known here explains it. {advice}.",
+    "unexplained": "{start} is {off}, and no slip known here explains it. {advice}.",
 }
 
 #: What is asked for where one figure was typed, by the rule of the step, or of an uncertainty.
@@ -83,12 +84,12 @@ ADVICE = {
     "earlier steps": "Fill in the earlier steps, so that it can be judged from them",
 }
 
-#: How far a number is off, from the farthest: more than so many times, in words.
-FAR_OFF: Sequence[tuple[float, str]] = (
-    (10.0, "much too"),
-    (2.0, "more than twice too"),
-    (1.1, "too"),
-    (0.0, "a little too"),
+#: How far a number is off, from the farthest: by more than so many times, in words where it is too large and too small.
+FAR_OFF: Sequence[tuple[float, str, str]] = (
+    (10.0, "much too large", "much too small"),
+    (2.0, "more than twice as large as it should be", "less than half of what it should be"),
+    (1.1, "too large", "too small"),
+    (0.0, "a little too large", "a little too small"),
 )
 SIDES = {True: "large", False: "small"}
 

@@ -141,6 +141,7 @@ NUMBERS: tuple[Case, ...] = (
             "slip",
             "one of two slips",
             "one of several slips",
+            "more than nothing",
             "no start",
             "negative",
             "power of ten",
@@ -202,6 +203,15 @@ NUMBERS: tuple[Case, ...] = (
     Case("cut off", "right", lambda e: e.is_cut_off and not e.wrong, remarked=True, before=("unexplained",)),
     Case("follows, cut off", "follows", lambda e: e.is_cut_off, remarked=True, before=("unexplained",)),
     # from here on nothing explains the number, and it is held against what follows from the entries before it
+    # two means may be alike: zero is then right, and no number is any number of times too large for it
+    Case(
+        "more than nothing",
+        "wrong",
+        lambda e: e.comes_to_nothing,
+        filled_in.what_to_do,
+        read=filled_in.the_steps,
+        before=("no start",),
+    ),
     Case("no start", "wrong", lambda e: e.expected is None, read=filled_in.the_steps),
     Case("nothing", "wrong", lambda e: e.ratio == 0, read=filled_in.the_steps),
     # a sign tells more than a size, and a negative ratio has no power of ten

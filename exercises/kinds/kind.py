@@ -8,7 +8,7 @@ codes, and its draws are keyed by edition: an old edition stays for ever.
 import importlib.util
 import pkgutil
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache, cached_property, lru_cache
 
 import exercises.kinds
@@ -36,6 +36,7 @@ class Kind[S: Scenario = Scenario]:
     page      what the sheet shows (see sheet.Page)
     slips     the slips of its newest edition; an older one's sheets look for those of `slips_of`
     listing   its place and its words in lists of all kinds
+    questions  what an examiner asks about it in revision: column -> sentence (student/asked.py fills it in)
     refuses   what stands against a laboratory's settings, as a sentence; "" where every code of them has numbers
     """
 
@@ -48,6 +49,7 @@ class Kind[S: Scenario = Scenario]:
     slips: tuple[Slip, ...]
     listing: Listing
     refuses: Callable[[Setting], str] = _refuses_none
+    questions: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def edition(self) -> int:

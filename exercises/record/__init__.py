@@ -1,9 +1,10 @@
 """A student's own laboratory record, checked: columns reworked, readings looked at, a result with its uncertainty.
 
 entries      what a record holds and how each cell is read
+position     tan A or tan B, and what is called otherwise in each
 headings     by which words a line of a record file is known;  file  the record as CSV, in and out
 place        B_H by place and date, or as it is typed
-columns      every computed column judged, with the slips of tan A
+columns      every computed column judged, with the slips of tan A or tan B
 givens       what a record gives to work with
 outliers     which readings do not belong with the others;  student_t  how far chance alone goes
 misreadings  what such a reading may be

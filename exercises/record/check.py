@@ -59,11 +59,14 @@ def check(record: Record) -> Checked:
     """Everything that can be said of a record; nothing in it raises an error."""
     givens = givens_of(record)
     numbers, local = givens.numbers, givens.local
-    entries = {name: text for name, text in numbers.texts.items() if _is_worked_out(name)}
-    columns = Columns(givens.rows, local.B_H, givens.length, givens.two_l, givens.rule) if givens.rows else None
+    entries = {name: text for name, text in numbers.texts.items() if is_worked_out(name)}
+    columns = None
+    if givens.rows:
+        columns = Columns(record.position, givens.rows, local.B_H, givens.length, givens.two_l, givens.rule)
     verdicts = columns.verdicts(entries, givens.complete) if columns else {}
     fitted = [r for r in givens.rows if not r.by_mean and 0 < r.mean < 90]
-    fit = fit_readings([(r.d, r.readings) for r in fitted], givens.half, givens.step) if fitted else None
+    rows = [(r.d, r.readings) for r in fitted]
+    fit = fit_readings(rows, givens.half, givens.step, record.position.tan_b) if fitted else None
     moments = _moments(givens, fitted, fit)
     findings = [
         *_of_the_readings(givens, fitted, fit),
@@ -87,7 +90,8 @@ def check(record: Record) -> Checked:
     )
 
 
-def _is_worked_out(name: str) -> bool:
+def is_worked_out(name: str) -> bool:
+    """Whether a cell, by its name, holds what the student worked out."""
     return name in (f.key for f in RESULTS) or cell_of(name).column in COLUMNS
 
 
@@ -95,8 +99,8 @@ def _of_the_readings(givens: Givens, fitted: list[WorkedDistance], fit: ReadingF
     """What the distances and the readings say."""
     found = instrument_findings.outside(givens.rows) + instrument_findings.few(givens.rows)
     if fit:
-        found += [instrument_findings.outlying(o, fitted, givens.step, givens.half) for o in fit.outliers]
-        found += instrument_findings.patterns(fitted, fit, givens.half, givens.radius)
+        found += [instrument_findings.outlying(o, fitted, givens) for o in fit.outliers]
+        found += instrument_findings.patterns(fitted, fit, givens)
     return found
 
 
@@ -109,7 +113,7 @@ def _of_noted_moments(
     typed = {name: givens.numbers.values[name].value for name in entries if name in givens.numbers.values}
     wrong = sum(v.state == "wrong" for name, v in verdicts.items() if cell_of(name).column == "moment")
     found = result_findings.of_another_field(givens.local.B_H, columns.moment_ratios(typed), wrong)
-    return found + instrument_findings.near(givens.rows, givens.half, givens.length, givens.numbers.get("box"))
+    return found + instrument_findings.near(givens)
 
 
 def _of_the_moments(givens: Givens, moments: Moments) -> list[Finding]:
@@ -117,10 +121,9 @@ def _of_the_moments(givens: Givens, moments: Moments) -> list[Finding]:
     numbers, half = givens.numbers, givens.half
     points, needle = moments.trusted, givens.half_needle
     if numbers.get("needle"):  # what it does is known, and taken off
-        points, needle = without_needle(points, needle), 0.0
-    said = result_findings.of_moments(
-        points, trend(points, half, needle), apart(points, half, needle), 2 * half, givens.length
-    )
+        points, needle = without_needle(points, half, needle), 0.0
+    found = trend(points, half, needle)
+    said = result_findings.of_moments(points, found, apart(points, half, needle), 2 * half, givens.length)
     best = moments.corrected or moments.result
     return said + result_findings.of_size(
         best.moment.value, givens.length, numbers.get("width"), numbers.get("thickness")
@@ -138,11 +141,11 @@ def _moments(givens: Givens, fitted: list[WorkedDistance], fit: ReadingFit | Non
         return None
     means = _corrected_means(noted, fitted, fit)
     trusted = _points(givens, B_H, means, fit)
-    corrected = _result(givens, trusted, fit) if means != noted and trusted else None
+    corrected = result_of(givens, trusted, fit) if means != noted and trusted else None
     return Moments(
         points,
         trusted or points,
-        _result(givens, points, fit),
+        result_of(givens, points, fit),
         corrected,
         graph(points, B_H, givens.half),
     )
@@ -160,13 +163,13 @@ def _corrected_means(
 def _points(givens: Givens, B_H: float, means: Mapping[int, float], fit: ReadingFit | None) -> tuple[Point, ...]:
     u_theta = seen_angle(givens.step, fit.scatter if fit else None)
     return tuple(
-        point(r.number, r.d, means[r.number], B_H, givens.half, u_theta)
+        point(r.number, r.d, means[r.number], B_H, givens.half, u_theta, givens.position)
         for r in givens.rows
         if OF_NO_USE < means[r.number] < 90 - OF_NO_USE
     )
 
 
-def _result(givens: Givens, points: Sequence[Point], fit: ReadingFit | None) -> Result:
+def result_of(givens: Givens, points: Sequence[Point], fit: ReadingFit | None) -> Result:
     """What the points come to, with what is known of 2l and of the needle."""
     half = known_half(2 * givens.half, givens.length, givens.two_l_stated)
     by_scatter = fit is not None and seen_angle(givens.step, fit.scatter) > seen_angle(givens.step, None)
@@ -181,7 +184,7 @@ def _not_judged(givens: Givens, entries: Mapping[str, str]) -> list[Finding]:
         return [Finding("note", "empty", text)]
     notes = []
     if not givens.two_l and not any(note.key == "no-rule" for note in givens.notes):
-        text = "Without the magnetic length the columns from (d² − l²)² on are not judged."
+        text = f"Without the magnetic length the columns from {givens.position.bracket} on are not judged."
         notes.append(Finding("note", "no-length", text, cells=("length",)))
     if not givens.local.B_H:
         text = "Without B_H, or a place and a date, the moments are not judged."
@@ -200,12 +203,12 @@ def sentences(checked: Checked, lines: Mapping[str | int, int]) -> list[str]:
 
     lines  the line of the file that a head cell (by key) and a distance (by number) stands on
     """
-    typed = dict(checked.record.cells())
+    typed, at = dict(checked.record.cells()), checked.record.position
 
     def where(name: str) -> str:
         cell = cell_of(name)
         line = lines.get(name if cell.row is None else cell.row)
-        return cell_label(name) if line is None else f"Line {line}, {cell_label(name, opening=False)}"
+        return cell_label(name, at) if line is None else f"Line {line}, {cell_label(name, at, opening=False)}"
 
     said = [f"{where(name)}: {text}" for name, text in checked.problems.items()]
     for name, verdict in checked.verdicts.items():

@@ -1,4 +1,4 @@
-"""Every computed column of a record judged, as a sheet of tan A is: the same steps, slips and follow-through.
+"""Every computed column of a record judged, as a sheet of tan A or tan B is: the same steps, slips and follow-through.
 
 One thing differs from a sheet: where the numbers come from.
 """
@@ -10,9 +10,12 @@ from functools import cache
 from exercises.codes.sheet_code import Setting
 from exercises.judging.verdict import Verdict, judge_all
 from exercises.kinds.deflection.lengths import LengthRule, rule_of
-from exercises.kinds.tan_a.kind import SLIPS
-from exercises.kinds.tan_a.steps import parts_for, plan_for
+from exercises.kinds.tan_a import kind as tan_a_kind
+from exercises.kinds.tan_a import steps as tan_a
+from exercises.kinds.tan_b import kind as tan_b_kind
+from exercises.kinds.tan_b import steps as tan_b
 from exercises.record.magnetic_length import FIVE_SIXTHS, GIVEN, STATED
+from exercises.record.position import Position
 from exercises.slips.catalogue import Slip
 from exercises.working.steps import Step, Working
 
@@ -53,7 +56,9 @@ class WorkedDistance:
         return sum(self.readings) / 8
 
 
-def working(rows: Sequence[WorkedDistance], B_H: float, length: float, two_l: float, rule: LengthRule) -> Working:
+def working(
+    position: Position, rows: Sequence[WorkedDistance], B_H: float, length: float, two_l: float, rule: LengthRule
+) -> Working:
     """The working of these distances: B_H in T; the measured length, and 2l by a rule, in m."""
     givens = {
         "B_H": B_H,
@@ -62,27 +67,31 @@ def working(rows: Sequence[WorkedDistance], B_H: float, length: float, two_l: fl
         "d": tuple(r.d for r in rows),
         "readings": tuple(r.readings for r in rows),
     }
-    return Working(plan_for(len(rows), rule), givens, parts_for(rule))
+    if position.tan_b:
+        return Working(tan_b.plan_for(len(rows), rule), givens, tan_b.parts_for(rule))
+    return Working(tan_a.plan_for(len(rows), rule), givens, tan_a.parts_for(rule))
 
 
 @cache
-def slips_for_record(key: str) -> tuple[Slip, ...]:
-    """The slips of tan A, in words that fit a record that knows 2l by the rule of that key."""
+def slips_for_record(position: Position, key: str) -> tuple[Slip, ...]:
+    """The slips of tan A or tan B, in words that fit a record that knows 2l by the rule of that key."""
     says = SAYS.get(key, {})
-    fitting = (s for s in SLIPS if key != FIVE_SIXTHS or s.key != "five-sixths-taken")
+    slips = tan_b_kind.SLIPS if position.tan_b else tan_a_kind.SLIPS
+    fitting = (s for s in slips if key != FIVE_SIXTHS or s.key != "five-sixths-taken")
     return tuple(replace(s, says=says[s.key]) if s.key in says else s for s in fitting)
 
 
 class Columns:
     """The computed columns of a record: each step of the working under the name of the cell it stands in.
 
-    rows    the distances that can be worked, one at least
+    position  the record's;  rows  the distances that can be worked, one at least
     B_H     T, or None where the record does not say
     length  the measured length, m, or None;  two_l  the magnetic one, m, or None;  rule  how it is known, or None
     """
 
     def __init__(
         self,
+        position: Position,
         rows: Sequence[WorkedDistance],
         B_H: float | None,
         length: float | None,
@@ -91,8 +100,8 @@ class Columns:
     ):
         self.rows = rows
         used, magnetic = rule or rule_of(Setting(two_l=STATED)), two_l or ANY_LENGTH
-        self.slips = slips_for_record(used.key)
-        self.working = working(rows, B_H or ANY_FIELD, length or magnetic, magnetic, used)
+        self.slips = slips_for_record(position, used.key)
+        self.working = working(position, rows, B_H or ANY_FIELD, length or magnetic, magnetic, used)
         self.unknown = {c for c in NEED_LENGTH if two_l is None} | {c for c in NEED_FIELD if B_H is None}
 
     def _steps(self) -> list[tuple[str, Step]]:

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from exercises.bench.instrument import EIGHT
 from exercises.judging.answer import Typed, Unreadable
 from exercises.judging.answer import read as read_number
+from exercises.record.position import KEY, TAN_A, Position, position_named
 from exercises.working.asked import unit_question
 from exercises.working.quantities import QUANTITIES
 
@@ -25,9 +26,8 @@ QUANTITY = {
     **dict.fromkeys(READINGS, "angle"),
     "mean": "angle",
     "tan": "ratio",
-    "bracket": "length4",
     "moment": "moment",
-}
+}  # and of the bracket the position says it
 
 
 class Field(NamedTuple):
@@ -41,6 +41,7 @@ class Field(NamedTuple):
 
 HEAD = (
     Field("name", "observer"),
+    Field(KEY, "position", "tan A or tan B"),
     Field("magnet", "magnet"),
     Field("length", "measured length", "cm", "distance"),
     Field("two_l_is", "how 2l is known", "stated, given or five-sixths"),
@@ -148,6 +149,11 @@ class Record:
     head: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[Row, ...] = ()
 
+    @property
+    def position(self) -> Position:
+        """The position it was made in; tan A where it does not say one that is known."""
+        return position_named(self.head.get(KEY, "")) or TAN_A
+
     def cells(self) -> Iterator[tuple[str, str]]:
         """(name, text) of every cell: a key of FIELDS, or "d-2", "reading5-2", "moment-2"."""
         for key in FIELDS:
@@ -220,14 +226,21 @@ def decimal_comma(texts: Iterable[str]) -> bool:
     return proved
 
 
-def quantity_of(name: str) -> str:
+def column_quantity(column: str, position: Position) -> str:
+    """What a column is read as: a key of quantities.QUANTITIES."""
+    return position.bracket_quantity if column == "bracket" else QUANTITY[column]
+
+
+def quantity_of(name: str, position: Position = TAN_A) -> str:
     """What a cell is read as: a key of quantities.QUANTITIES, or "" for words."""
-    return FIELDS[name].quantity if name in FIELDS else QUANTITY[cell_of(name).column]
+    return FIELDS[name].quantity if name in FIELDS else column_quantity(cell_of(name).column, position)
 
 
 def read(record: Record) -> Numbers:
     """Every cell that holds a number, read; a decimal comma is known from the record as a whole."""
-    cells = [(n, text, quantity) for n, text in record.cells() if text.strip() and (quantity := quantity_of(n))]
+    position = record.position
+    every = ((name, text, quantity_of(name, position)) for name, text in record.cells() if text.strip())
+    cells = [cell for cell in every if cell[2]]
     comma = decimal_comma(text for _, text, _ in cells)
     texts = {name: pointed(text) if comma else text for name, text, _ in cells}
     values: dict[str, Typed] = {}
@@ -244,7 +257,7 @@ def read(record: Record) -> Numbers:
         column = cell_of(name).column
         if column in READINGS and typed.value < 0:
             typed = typed._replace(value=-typed.value)
-            notes.append(f"{cell_label(name)}: readings are noted without sign, so the minus was left out.")
+            notes.append(f"{cell_label(name, position)}: readings are noted without sign, so the minus was left out.")
         if problem := _doubt(text, typed, column):
             problems[name] = problem
         else:
@@ -270,26 +283,26 @@ def pointed(text: str) -> str:
     return re.sub(r"(?<=\d),(?=\d)|^\s*,(?=\d)", ".", text, count=1)
 
 
-def reading_name(k: int) -> str:
+def reading_name(k: int, position: Position = TAN_A) -> str:
     """What the k-th of the eight (from 0) is called: "east arm, N east, end ①"."""
     arm, north, end = EIGHT[k]
-    return f"{arm} arm, N {north}, end {'①②'[end - 1]}"
+    return f"{position.arm(arm)} arm, N {north}, end {'①②'[end - 1]}"
 
 
-NAMES = {"d": "d", "mean": "mean θ", "tan": "tan θ", "bracket": "(d² − l²)²", "moment": "moment m"}
+NAMES = {"d": "d", "mean": "mean θ", "tan": "tan θ", "moment": "moment m"}
 
 
-def cell_label(name: str, opening: bool = True) -> str:
+def cell_label(name: str, position: Position = TAN_A, opening: bool = True) -> str:
     """What a cell is called; with `opening` as the first words of a sentence.
 
-    >>> cell_label("moment-2"), cell_label("moment-2", opening=False), cell_label("B_H", opening=False)
-    ('Distance 2, moment m', 'distance 2, moment m', 'B_H')
+    >>> cell_label("moment-2"), cell_label("moment-2", opening=False)
+    ('Distance 2, moment m', 'distance 2, moment m')
     """
     cell = cell_of(name)
     if cell.row is None:
         label = FIELDS[name].label
     elif cell.column in READINGS:
-        label = f"distance {cell.row}, {reading_name(READINGS.index(cell.column))}"
+        label = f"distance {cell.row}, {reading_name(READINGS.index(cell.column), position)}"
     else:
-        label = f"distance {cell.row}, {NAMES[cell.column]}"
+        label = f"distance {cell.row}, {NAMES.get(cell.column, position.bracket)}"
     return label[0].upper() + label[1:] if opening else label

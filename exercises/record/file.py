@@ -16,21 +16,23 @@ from exercises.files.tables import lines
 from exercises.files.text import without_mark
 from exercises.record.entries import COLUMNS, HEAD, MOST_ROWS, READINGS, RESULTS, Field, Record, Row
 from exercises.record.headings import (
-    HEADINGS,
     IN_ORDER,
     Heading,
     field_of_label,
     head_value,
+    headings_for,
     headings_of,
     is_number,
+    position_of,
     row_values,
 )
+from exercises.record.position import KEY, TAN_A, TAN_B, Position, position_named
 
 LARGEST = 2_000_000  # bytes; a record of eight distances has about two thousand
 LONGEST_CELL = 200  # characters
 MOST_LINES, MOST_CELLS, LONGEST_LINE = 1000, 60, 20_000  # of a file; of a line, the last in characters
 NAME = "Eight Readings"  # a line that begins with it is the title of a record
-TITLE = f"{NAME}: a laboratory record in the tan A position"
+TITLE = f"{NAME}: a laboratory record"
 SEPARATORS = "\t;,"
 
 
@@ -84,17 +86,19 @@ def opened(text: str) -> OpenedRecord:
 
 def written(record: Record) -> str:
     """The record as CSV text; a cell that a spreadsheet would run as a formula is kept from it."""
-    out: list[Iterable[str]] = [(TITLE,)]
-    out += [(_label(f), record.head.get(f.key, "")) for f in HEAD]
-    out += [(), HEADINGS]
+    position = record.position
+    head = {**record.head, KEY: position.name} if record.head.get(KEY, "").strip() else record.head
+    out: list[Iterable[str]] = [(f"{TITLE} in the {position.name} position",)]
+    out += [(_label(f), head.get(f.key, "")) for f in HEAD]
+    out += [(), headings_for(position)]
     out += [(r.d, *r.readings, *(getattr(r, c) for c in COLUMNS)) for r in record.rows]
     out += [(), *((_label(f), record.head.get(f.key, "")) for f in RESULTS)]
     return lines(out)
 
 
-def blank(rows: int = 5) -> str:
+def blank(rows: int = 5, position: Position = TAN_A) -> str:
     """An empty record to fill in."""
-    return written(Record({}, (Row(),) * rows))
+    return written(Record({KEY: position.name}, (Row(),) * rows))
 
 
 def _label(f: Field) -> str:
@@ -167,6 +171,7 @@ class _Reading:
         self.rows: list[Row] = []
         self.lines: dict[str | int, int] = {}
         self.columns: dict[int, Heading] = {}
+        self.by_headings: Position | None = None
         self.too_many = 0
 
     def take(self, line: int, cells: list[str]) -> None:
@@ -175,6 +180,7 @@ class _Reading:
             if self.columns:
                 self.notes.append(f"Line {line} was taken as a second line of headings.")
             self.columns = headings
+            self.by_headings = self.by_headings or position_of(cells)
         elif self.columns and self._is_row(cells):
             if len(self.rows) == MOST_ROWS:
                 self.too_many += 1
@@ -209,10 +215,13 @@ class _Reading:
             self.notes.append(
                 f"Line {line}: “{what}” stands in a column that is none of the record's, and was left out."
             )
-        values = row_values(cells, self.columns)
+        values = row_values(cells, self.columns, self._position())
         readings = tuple(values.get(reading, "") for reading in READINGS)
         self.rows.append(Row(values.get("d", ""), readings, *(values.get(c, "") for c in COLUMNS)))
         self.lines[len(self.rows)] = line
+
+    def _position(self) -> Position:
+        return position_named(self.head.get(KEY, "")) or self.by_headings or TAN_A
 
     def _take_head(self, line: int, cells: list[str]) -> None:
         """A line of the head; left out, with a note, where it is not understood or comes again."""
@@ -243,7 +252,27 @@ class _Reading:
                 "Nothing here looks like a record: no line of headings such as “d (cm)”, and none that begins with a "
                 "word such as “measured length (cm)”. Take an empty record and fill it in."
             )
+        self._settle_position()
         return OpenedRecord(Record(self.head, tuple(self.rows)), tuple(self.notes), self.lines)
+
+    def _settle_position(self) -> None:
+        """The position by its key: as the record says, or else as its headings show it; a record of before is tan A."""
+        said = self.head.get(KEY, "")
+        named, found = position_named(said), self._position()
+        if said and named is None:
+            self.notes.append(
+                f"The position “{said[:30]}” was not read: it is tan A or tan B. This record was taken as "
+                f"{found.name}, {found.lies}."
+            )
+        elif named and self.by_headings and named is not self.by_headings:
+            self.notes.append(
+                f"The record says {named.name}, and its headings are those of {self.by_headings.name}. It was taken as "
+                f"{named.name}: see whether that is so."
+            )
+        elif not said and found is TAN_B:
+            self.notes.append("The headings are those of tan B, so this record was taken as tan B.")
+        if found is TAN_B or said:
+            self.head[KEY] = found.key
 
 
 def _is_row_alone(cells: list[str]) -> bool:

@@ -2,26 +2,32 @@
 
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from exercises.bench.instrument import EIGHT
-from exercises.record.entries import COLUMNS, FIELDS, QUANTITY, READINGS, Field
+from exercises.record.entries import COLUMNS, FIELDS, READINGS, Field, column_quantity
+from exercises.record.position import TAN_A, TAN_B, Position
 from exercises.working.quantities import QUANTITIES, plain_unit
 
-#: The headings of a record that is written here.
-HEADINGS = (
-    "d (cm)",
-    *(f"{arm} arm N {north} end {end} (degrees)" for arm, north, end in EIGHT),
-    "mean theta (degrees)",
-    "tan theta",
-    "(d2-l2)2 (m4)",
-    "moment (A m2)",
-)
+
+def headings_for(position: Position) -> tuple[str, ...]:
+    """The headings of a record that is written here."""
+    return (
+        "d (cm)",
+        *(f"{position.arm(arm)} arm N {north} end {end} (degrees)" for arm, north, end in EIGHT),
+        "mean theta (degrees)",
+        "tan theta",
+        position.bracket_heading,
+        "moment (A m2)",
+    )
+
+
 #: Words by which a head cell is known, besides its label.
 LABELS = {
     "name": ("name", "student", "observed by", "by"),
     "length": ("length", "magnet length", "length of the magnet", "measured length of the magnet", "l measured"),
+    "position": ("position", "tan position", "magnet position"),
     "two_l_is": ("2l is", "2l known by", "how the magnetic length is known", "magnetic length is"),
     "two_l": ("2l", "magnetic length", "two l"),
     "B_H": ("bh", "b h", "b_h", "horizontal field", "earth s field", "horizontal component"),
@@ -36,7 +42,7 @@ LABELS = {
 COLUMN_WORDS = {
     "d": ("d", "distance", "distance d", "d cm", "d mm", "d m"),
     "mean": ("mean", "theta", "mean of eight"),
-    "bracket": ("bracket", "d2 l2 2", "d 2 l 2 2"),
+    "bracket": ("bracket", "d2 l2 2", "d 2 l 2 2", "d2 l2 3 2", "d 2 l 2 3 2"),
     "moment": ("m", "moment", "moment m", "magnetic moment"),
 }
 COLUMN_BEGINS = {
@@ -44,15 +50,18 @@ COLUMN_BEGINS = {
     "tan": ("tan",),
     "moment": ("moment m ",),
 }
-_BRACKET = re.compile(r"\(d(2|\^2|\*\*2|²)[-−–]l")
+_BRACKET = re.compile(r"\(d(2|\^2|\*\*2|²)([-−–+])l")
 _EIGHT = re.compile(
-    r"(?:magnet on )?(?:the )?(east|west|e|w) arm (?:magnet )?(?:n|north)(?: pole)?(?: points| to)? (east|west|e|w) "
+    r"(?:magnet on )?(?:the )?(east|west|north|south|e|w|n|s) arm (?:magnet )?(?:n|north)(?: pole)?(?: points| to)? "
+    r"(east|west|e|w) "
     r"(?:end )?([12])\b"
 )
 _NUMBERED = re.compile(r"(?:reading|theta|r|no)? *([1-8])(?: degrees?| deg)?")
 _IN_BRACKETS = re.compile(r"[(\[]([^()\[\]]+)[)\]]\s*$")  # a unit may have a stroke in it: (erg/G)
 _UNIT = re.compile(r"[(\[/,]\s*([^()\[\]/,]*?)\s*[)\]]?\s*$")
 _DIRECTIONS = {"e": "east", "w": "west"}
+#: Arms of tan B: the place of each in instrument.EIGHT.
+_OF_TAN_B = {"north": "east", "n": "east", "south": "west", "s": "west"}
 
 
 class Heading(NamedTuple):
@@ -74,7 +83,21 @@ def headings_of(cells: list[str]) -> dict[int, Heading]:
             found.setdefault(column, i)
     if len(found) < 2 or "d" not in found:
         return {}
-    return {i: Heading(column, unit_of(cells[i], QUANTITY[column])) for column, i in found.items()}
+    at = position_of(cells) or TAN_A
+    return {i: Heading(column, unit_of(cells[i], column_quantity(column, at))) for column, i in found.items()}
+
+
+def position_of(cells: Iterable[str]) -> Position | None:
+    """The position that headings show, by their arms or by the sign in their bracket; None where they do not.
+
+    >>> position_of(["d", "south arm N east end 2"]).name, position_of(["d", "mean"])
+    ('tan B', None)
+    """
+    for cell in cells:
+        arm, sign = _EIGHT.match(_plain(cell)), _BRACKET.match(_tight(cell))
+        if arm or sign:
+            return TAN_B if arm and arm[1] in _OF_TAN_B or sign and sign[2] == "+" else TAN_A
+    return None
 
 
 def column_of(heading: str) -> str | None:
@@ -84,7 +107,7 @@ def column_of(heading: str) -> str | None:
     ('mean', 'reading5', None)
     """
     words = _words(heading)
-    if _BRACKET.match(unicodedata.normalize("NFKC", heading).casefold().replace(" ", "")):
+    if _BRACKET.match(_tight(heading)):
         return "bracket"
     for column in ("d", *COLUMNS):
         if words in COLUMN_WORDS.get(column, ()) or words.startswith(COLUMN_BEGINS.get(column, ())):
@@ -94,14 +117,24 @@ def column_of(heading: str) -> str | None:
 
 def _reading_of(heading: str) -> str | None:
     """The reading that a heading names, by its place in the table or by its number."""
-    plain = unicodedata.normalize("NFKC", heading.replace("①", " 1").replace("②", " 2")).casefold()
-    words = " ".join(re.sub(r"[\W_]+", " ", plain.replace("θ", "theta ")).split())
+    words = _plain(heading)
     if found := _EIGHT.match(words):
-        arm, north = (_DIRECTIONS.get(x, x) for x in found.group(1, 2))
+        arm, north = (_DIRECTIONS.get(x, x) for x in (_OF_TAN_B.get(found[1], found[1]), found[2]))
         return READINGS[EIGHT.index((arm, north, int(found[3])))]
     if found := _NUMBERED.fullmatch(words):
         return READINGS[int(found[1]) - 1]
     return None
+
+
+def _tight(heading: str) -> str:
+    """A heading in small letters without spaces."""
+    return unicodedata.normalize("NFKC", heading).casefold().replace(" ", "")
+
+
+def _plain(heading: str) -> str:
+    """A heading in small letters, with spaces for marks."""
+    plain = unicodedata.normalize("NFKC", heading.replace("①", " 1").replace("②", " 2")).casefold()
+    return " ".join(re.sub(r"[\W_]+", " ", plain.replace("θ", "theta ")).split())
 
 
 def field_of_label(label: str) -> Field | None:
@@ -122,10 +155,10 @@ def head_value(field: Field, label: str, cells: list[str]) -> str:
     return with_unit(cells[0], unit, field.quantity)
 
 
-def row_values(cells: list[str], columns: Mapping[int, Heading]) -> dict[str, str]:
+def row_values(cells: list[str], columns: Mapping[int, Heading], position: Position) -> dict[str, str]:
     """The cells of a line by column, each with the unit of its heading."""
     return {
-        column: with_unit(cells[i] if i < len(cells) else "", unit, QUANTITY[column])
+        column: with_unit(cells[i] if i < len(cells) else "", unit, column_quantity(column, position))
         for i, (column, unit) in columns.items()
     }
 

@@ -60,7 +60,7 @@ def magnetic_length(record: Record, numbers: Numbers) -> MagneticLength:
     if rule is None and text:
         return MagneticLength(None, None, problems={CELL: _not_read(text)})
     if rule is None:
-        return _not_said(typed, length)
+        return _not_said(typed, length, record.position.bracket)
     if rule.key == STATED:
         lacks = typed is None and "two_l" not in numbers.problems
         problems = {"two_l": "The record says that 2l is stated, so it is needed here."} if lacks else {}
@@ -81,7 +81,7 @@ def _not_read(text: str) -> str:
     return f"“{text[:30]}” was not read. 2l is one of these: {', '.join(TWO_L)}."
 
 
-def _not_said(typed: float | None, length: float | None) -> MagneticLength:
+def _not_said(typed: float | None, length: float | None, bracket: str) -> MagneticLength:
     if typed is not None:
         said = "The record does not say how 2l is known. A 2l is typed, so it is taken as stated."
         note = Finding("note", "two-l", said, passages.MAGNETIC_LENGTH, (CELL,))
@@ -90,7 +90,7 @@ def _not_said(typed: float | None, length: float | None) -> MagneticLength:
         return MagneticLength(None, None)
     asked = (
         "How does your laboratory know 2l? Say whether it is stated, is the length given, or is 5/6 of the measured "
-        "length. Until then the columns from (d² − l²)² on are not judged."
+        f"length. Until then the columns from {bracket} on are not judged."
     )
     return MagneticLength(None, None, (Finding("look", "no-rule", asked, passages.MAGNETIC_LENGTH, (CELL,)),))
 

@@ -6,7 +6,7 @@ against the other four.  So all readings of a record are fitted together, by
 least squares, with
 
     one mean for each distance,
-    one size for each of six effects, the same fault at every distance.
+    one size for each effect of the instrument (six, in tan B seven), the same fault at every distance.
 
 An effect is held near zero by one imagined observation of PRIOR degrees, so
 that a record of one distance can be fitted too.  Then the search begins.  What
@@ -31,9 +31,10 @@ PRIOR = 2.0  # degrees; about the largest effect of an instrument in fair condit
 EXPECTED_COUNTS = 8  # observations that the expected reading error is worth beside the residuals
 CHANCE = 0.005  # that a record without a misreading has one named
 ROUNDING = 1.25  # scale steps: readings that should be the same may round to both sides, and then differ by one step
-EFFECTS = 6  # of the instrument, each with one size
+EFFECTS = 6  # of the instrument in tan A, each with one size; in tan B there is one more
 SIDES = ("ends", "north", "arms", "outward")
 _TWIST = tuple((1 if north == "east" else -1) * (1 if end == 1 else -1) for _, north, end in EIGHT)
+_SIGNS = {**PATTERNS, "twist": _TWIST}
 
 #: (d in m, eight readings in degrees) of each distance.
 Rows = Sequence[tuple[float, Sequence[float]]]
@@ -71,24 +72,35 @@ class ReadingFit:
     corrected: tuple[tuple[float, ...], ...]
 
 
-def effect_columns(rows: Rows, l: float) -> list[list[float]]:
-    """The columns of the six effects over all readings: degrees of reading for one degree of effect at 45°.
+def effect_columns(rows: Rows, l: float, tan_b: bool = False) -> list[list[float]]:
+    """The columns of the effects over all readings: degrees of reading for one degree of effect at 45°.
 
     l  half the magnetic length, m
 
     Any fault of setting up is made of the second and the third: α cos²θ − ε = (α − ε) − α sin²θ.
+
+    In tan B a shift across the arm turns the field towards the needle or away, by 3s/d: a magnetic centre off the
+    middle does it alike with N east and N west, a pivot beside the line of the arms the other way (worked here from the
+    dipole's field; tests compare it with the instrument).
     """
-    out: list[list[float]] = [[] for _ in range(EFFECTS)]
+    if not rows:
+        return []
+    middle, each = median(d for d, _ in rows), []
     for d, readings in rows:
         t = math.radians(min(max(median(readings), 1.0), 89.0))
         sin, cos = math.sin(t), math.cos(t)
-        steep = 2 * sin * cos * (3 * d * d + l * l) / (3 * (d * d - l * l))  # of a shift along the arm
-        steep *= median(d for d, _ in rows) / d
-        sizes = (1.4142 * sin, 1.0, 2 * sin * sin, steep, steep)
-        for column, pattern, size in zip(out, ("ends", "north", "north", "arms", "outward"), sizes):
-            column += [size * sign for sign in PATTERNS[pattern]]
-        out[5] += [1.4142 * cos * sign for sign in _TWIST]
-    return out
+        across = 2 * sin * sin * middle / d
+        along = 2 * sin * cos * middle / d
+        if tan_b:
+            along *= d * d / (d * d + l * l)
+            shifts = [("arms", along), ("arms", across), ("outward", across)]
+        else:
+            along *= (3 * d * d + l * l) / (3 * (d * d - l * l))
+            shifts = [("arms", along), ("outward", along)]
+        each.append(
+            (("ends", 1.4142 * sin), ("north", 1.0), ("north", 2 * sin * sin), *shifts, ("twist", 1.4142 * cos))
+        )
+    return [[size * sign for pattern, size in column for sign in _SIGNS[pattern]] for column in zip(*each, strict=True)]
 
 
 class _Candidate(NamedTuple):
@@ -135,13 +147,14 @@ class _Design(NamedTuple):
         return _Design([*self.columns, *columns], [*self.held, *(0.0 for _ in columns)])
 
 
-def _design(rows: Rows, l: float, expected: float) -> _Design:
+def _design(rows: Rows, l: float, expected: float, tan_b: bool) -> _Design:
     n = len(rows)
     means = [[1.0 if i // 8 == row else 0.0 for i in range(8 * n)] for row in range(n)]
-    return _Design(means + effect_columns(rows, l), [0.0] * n + [expected / PRIOR**2] * EFFECTS)
+    effects = effect_columns(rows, l, tan_b)
+    return _Design(means + effects, [0.0] * n + [expected / PRIOR**2] * len(effects))
 
 
-def fit_readings(rows: Rows, l: float, step: float) -> ReadingFit:
+def fit_readings(rows: Rows, l: float, step: float, tan_b: bool = False) -> ReadingFit:
     """The readings fitted, and what stands out found.
 
     rows  at least one, d > l
@@ -149,12 +162,12 @@ def fit_readings(rows: Rows, l: float, step: float) -> ReadingFit:
     """
     n, seen = len(rows), [x for _, readings in rows for x in readings]
     expected = variance(step)
-    design = _design(rows, l, expected)
+    design = _design(rows, l, expected, tan_b)
     found = _search(design, n, seen, expected, ROUNDING * step)
     columns = [candidate.column(8 * n) for candidate in found]
     final = _LeastSquares(design.with_free(columns), seen, expected)
     outliers, clean = [], seen
-    for at, (candidate, column) in enumerate(zip(found, columns), n + EFFECTS):
+    for at, (candidate, column) in enumerate(zip(found, columns), len(design.columns)):
         share = candidate.share
         outliers.append(Outlier(*candidate, share * final.value[at], share * final.error(at)))
         clean = [x - final.value[at] * c for x, c in zip(clean, column)]

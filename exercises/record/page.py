@@ -1,17 +1,18 @@
-"""What the page "Check a lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
+"""What the page "Lab record" may ask of Python.  JSON text in, JSON text out; never an exception for input."""
 
 import json
 
 from exercises.codes.sheet_code import CodeError, read_setting
 from exercises.files.text import FromBrowser, bytes_of
-from exercises.kinds.sheet import symbols
 from exercises.record import file
-from exercises.record.check import Checked
+from exercises.record.check import Checked, is_worked_out
 from exercises.record.check import check as checked
 from exercises.record.entries import Record, as_plain, cell_label, cell_of, from_plain
-from exercises.record.finding import Finding, Level
+from exercises.record.finding import LEVELS, Finding, Level
 from exercises.record.laboratory import notes_of, taken, with_settings
-from exercises.record.paper import paper, shown
+from exercises.record.paper import both, paper, shown
+from exercises.record.position import TAN_A, position_named
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
 
@@ -25,10 +26,13 @@ def _record(text: str) -> Record:
 def check(text: str) -> str:
     """Everything found in a record, which is JSON as `entries.as_plain` makes it.
 
-    cells      {cell: {state, text, read, quiet}} of the entries that were judged or could not be read
+    cells      {cell: {state, label, text, read, quiet}} of the entries that were judged or could not be read
     computed   {cell: what the readings give}
-    findings   [{level, html, read, cells}], unread cells and wrong entries first, then right ones that more is said of
+    findings   [{level, html, read, cells}], first the cells without which nothing can be worked, then
+               by level, what the readings say before entries
     summary    one sentence for the status line
+    result     the moment and the pole strength as HTML, or "";  put_right  the same with what stands out put
+               right, or "".  What stands first in `findings` is the gravest
     paper      the page for the record book, as HTML
     """
     found = checked(_record(text))
@@ -37,6 +41,8 @@ def check(text: str) -> str:
         computed={name: shown(cell_of(name).column, value) for name, value in found.values.items()},
         findings=_findings(found),
         summary=_summary(found),
+        result=both(found.moments.result, "<br>") if found.moments else "",
+        put_right=both(found.moments.corrected, ", ") if found.moments and found.moments.corrected else "",
         paper=paper(found),
     )
 
@@ -44,26 +50,32 @@ def check(text: str) -> str:
 def _cells(found: Checked) -> dict[str, dict[str, object]]:
     cells: dict[str, dict[str, object]] = {}
     for name, text in found.problems.items():
-        cells[name] = {"state": "ask", "text": text, "read": ""}
+        cells[name] = {"state": "ask", "text": text, "html": symbols(text), "read": ""}
     for name, v in found.verdicts.items():
         quiet = v.is_plain and not v.remarks
-        cells[name] = {"state": v.state, "text": " ".join((v.text, *v.remarks)), "read": v.read, "quiet": quiet}
+        text = " ".join((v.text, *v.remarks))
+        cells[name] = {"state": v.state, "text": text, "html": symbols(text), "read": v.read, "quiet": quiet}
     for f in found.findings:
-        for name in f.cells if f.key == "misread" else ():
+        for name in f.cells if f.key in ("misread", "incomplete") else ():
             cells.setdefault(name, {"state": "doubt", "text": "", "read": ""})
-    return cells
+    position = found.record.position
+    return {name: {**said, "label": cell_label(name, position)} for name, said in cells.items()}
 
 
 def _findings(found: Checked) -> list[dict[str, object]]:
-    said: list[tuple[Level, str, str, str]] = [("amiss", name, text, "") for name, text in found.problems.items()]
-    said += [("amiss", name, v.text, v.read) for name, v in found.verdicts.items() if v.state != "right"]
-    said += [
-        ("look", name, v.text, v.read) for name, v in found.verdicts.items() if v.state == "right" and not v.is_plain
+    def entry(level: Level, name: str, text: str, read: str) -> Finding:
+        return Finding(level, "entry", f"{cell_label(name, found.record.position)}: {text}", read, (name,))
+
+    unread = [entry("amiss", name, text, "") for name, text in found.problems.items() if not is_worked_out(name)]
+    entries = [entry("amiss", name, text, "") for name, text in found.problems.items() if is_worked_out(name)]
+    entries += [
+        entry("amiss" if v.state != "right" else "look", name, v.text, v.read)
+        for name, v in found.verdicts.items()
+        if not v.is_plain
     ]
-    listed = [Finding(level, "entry", f"{cell_label(name)}: {text}", read, (name,)) for level, name, text, read in said]
+    said = sorted((*found.findings, *entries), key=lambda f: LEVELS.index(f.level))
     return [
-        {"level": f.level, "html": symbols(f.text), "read": f.read, "cells": list(f.cells)}
-        for f in (*listed, *found.findings)
+        {"level": f.level, "html": symbols(f.text), "read": f.read, "cells": list(f.cells)} for f in (*unread, *said)
     ]
 
 
@@ -111,6 +123,6 @@ def save(text: str) -> str:
     return page_answer(csv=file.written(_record(text)), name="record.csv")
 
 
-def blank() -> str:
-    """An empty record file."""
-    return page_answer(csv=file.blank(), name="blank-record.csv")
+def blank(position: str = "") -> str:
+    """An empty record file for a position by its key; "" for tan A."""
+    return page_answer(csv=file.blank(position=position_named(position) or TAN_A), name="blank-record.csv")

@@ -5,7 +5,6 @@ Everything typed passes through `escape`.
 
 from html import escape
 
-from exercises.kinds.sheet import symbols
 from exercises.record.check import Checked, Moments
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, READINGS, RESULTS, Field, Row
 from exercises.record.estimate import Result
@@ -14,6 +13,7 @@ from exercises.record.magnetic_length import STATED, WORDS
 from exercises.record.moments import Graph
 from exercises.record.plot import graph_svg
 from exercises.record.said import assumed, coverage, stated
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 
 MOST_FINDINGS = 7  # on paper; the page shows all
@@ -36,8 +36,8 @@ def paper(checked: Checked) -> str:
     if all(r.empty for r in checked.record.rows):
         return ""
     return (
-        '<article class="rc-paper"><header><h2>Magnetic moment by deflection, tan A position</h2>'
-        f"{_givens(checked)}</header>{_table(checked)}"
+        '<article class="rc-paper"><header><h2>Magnetic moment by deflection, '
+        f"{checked.record.position.name} position</h2>{_givens(checked)}</header>{_table(checked)}"
         f'<div class="rc-two"><div class="rc-results">{_results(checked)}</div>{_graph(checked)}</div>{_found(checked)}'
         '<p class="rc-sign"><span>Signed</span><span>Date</span><span>Seen by</span></p></article>'
     )
@@ -59,21 +59,22 @@ def _givens(c: Checked) -> str:
         pairs.append(("Magnetic length 2l", f"{centimetres(givens.two_l, 2)} cm, {BY[givens.rule.key]}"))
     if givens.local.B_H:
         pairs.append(("B_H", f"{places(givens.local.B_H * 1e6, 1)} µT, {_cut(givens.local.source)}"))
-    pairs.append(("Scale step", f"{givens.step:g}°"))
+    if givens.step_shown:
+        pairs.append(("Scale step", f"{givens.step_shown:g}°"))
     return (
         '<dl class="er-givens">' + "".join(f"<div><dt>{symbols(k)}</dt><dd>{v}</dd></div>" for k, v in pairs) + "</dl>"
     )
 
 
 def _table(c: Checked) -> str:
+    at = c.record.position
     doubted = {cell for f in c.findings if f.key == "misread" for cell in f.cells}
     body = "".join(_line(c, i, row, doubted) for i, row in enumerate(c.record.rows[:MOST_ROWS], 1) if not row.empty)
-    arms = "".join(f'<th scope="colgroup" colspan="4">{arm} arm</th>' for arm in ("east", "west"))
+    arms = "".join(f'<th scope="colgroup" colspan="4">{arm} arm</th>' for arm in at.arms)
     norths = 2 * "".join(f'<th scope="colgroup" colspan="2">N {n}</th>' for n in ("east", "west"))
     ends = 4 * '<th scope="col">①</th><th scope="col">②</th>'
-    heads = "".join(
-        f'<th scope="col" rowspan="3">{h}</th>' for h in ("mean θ<br>°", "tan θ", "(d² − l²)²<br>m⁴", "moment<br>A·m²")
-    )
+    worked = ("mean θ<br>°", "tan θ", f"{at.bracket_html}<br>{at.bracket_unit}", "moment<br>A·m²")
+    heads = "".join(f'<th scope="col" rowspan="3">{h}</th>' for h in worked)
     return (
         '<div class="rc-scroll" tabindex="0" role="region" aria-label="All columns"><table class="rc-table">'
         "<caption>In italics what was worked out here. An entry struck out is not right; below it stands what the "
@@ -126,17 +127,17 @@ def _moments(c: Checked, m: Moments) -> list[str]:
     """The result, what it rests on, and the moment from the graph."""
     n = len(m.points)
     said = [
-        f'<p class="rc-quote">{_both(m.result, "<br>")}</p>',
+        f'<p class="rc-quote">{both(m.result, "<br>")}</p>',
         f"<p>Each ± is the expanded uncertainty <i>U</i>, with {coverage(m.result)}: 95 intervals in a hundred hold "
         f"the true value. It rests on {n} distance{'s' if n > 1 else ''} and on this <i>B</i><sub>H</sub>.</p>",
         *(f"<p>{symbols(text)}</p>" for text in assumed(c.givens, m.result)),
     ]
     if m.corrected:
-        said.append(f"<p>With what stands out put right: {_both(m.corrected, ', ')}.</p>")
+        said.append(f"<p>With what stands out put right: {both(m.corrected, ', ')}.</p>")
     return [*said, f"<p>{_slope(m.graph)}</p>"]
 
 
-def _both(r: Result, between: str) -> str:
+def both(r: Result, between: str) -> str:
     """m and p with their expanded uncertainties."""
     return f"m = {stated(r.moment, 'A·m²')}{between}p = {stated(r.pole, 'A·m')}"
 
@@ -163,7 +164,9 @@ def _slope(g: Graph) -> str:
 
 
 def _graph(c: Checked) -> str:
-    return graph_svg(c.moments.graph, tuple(p.number for p in c.moments.points)) if c.moments else ""
+    if c.moments is None:
+        return ""
+    return graph_svg(c.moments.graph, tuple(p.number for p in c.moments.points), c.record.position.abscissa)
 
 
 def _found(c: Checked) -> str:

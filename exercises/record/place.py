@@ -20,7 +20,7 @@ _ANGLE = re.compile(
     r"(n|s|e|w|north|south|east|west)?",
     re.IGNORECASE | re.ASCII,
 )
-_HOLDS = f"The field model holds from the beginning of {FIRST_YEAR:.0f} to the end of {LAST_YEAR - 1:.0f}."
+_KNOWS = f"The field model knows the years {FIRST_YEAR:.0f} to {LAST_YEAR - 1:.0f}"
 _HEIGHT = re.compile(r"([+-]?\d+(?:\.\d+)?)\s*(m|km)?", re.IGNORECASE | re.ASCII)
 
 
@@ -72,11 +72,11 @@ def field_of(record: Record, typed: float | None) -> LocalField:
                 problems[error.quantity] = f"{str(error)[0].upper()}{str(error)[1:]}."
             elif typed is None:
                 problems["date"] = (
-                    f"{_HOLDS} “{date[:30]}” is outside it. If the date is right, type B_H itself: the value of your "
-                    "laboratory, or of a table for that year."
+                    f"{_KNOWS}, and “{date[:30]}” is not in them. If the date is right, type B_H itself: the value "
+                    "that your laboratory gives, or that of a table for that year."
                 )
             else:
-                not_compared = f"{_HOLDS} “{date[:30]}” is outside it, so B_H is used as it is typed, unchecked."
+                not_compared = f"{_KNOWS}, and “{date[:30]}” is not in them. So B_H is used as it is typed, unchecked."
     elif here and typed is None and not date:
         problems["date"] = "With the date, B_H can be worked out for this place. Or type B_H."
     if typed is not None:
@@ -101,7 +101,7 @@ def _where(record: Record, problems: dict[str, str]) -> Position | None:
         return Position(listed.latitude, listed.longitude, listed.height if height is None else height, listed.name)
     if not head["B_H"]:
         problems["place"] = (
-            f"“{head['place'][:40]}” is none of the places listed. Give its latitude and longitude, or type B_H."
+            f"“{head['place'][:40]}” is none of the places listed. Give its latitude and longitude too, or type B_H."
         )
     return None
 

@@ -1,15 +1,16 @@
-"""The graph of a record as SVG: tan θ against 2d/(d² − l²)², the line through the origin and the free line."""
+"""The graph of a record as SVG: tan θ against its abscissa, the line through the origin and the free line."""
 
 import math
 from collections.abc import Sequence
-from html import escape
 from typing import NamedTuple
 
 from exercises.record.moments import Graph
+from exercises.working.mathematics import drawn, spoken
 from exercises.working.numbers import figures, places
 
 WIDTH, HEIGHT = 360, 250
 LEFT, RIGHT, TOP, BOTTOM = 44, 348, 10, 208  # of the axes
+#: The power 3/2, set higher; the zero-width space brings what follows down again.
 INK, ACCENT, SOFT, FAINT = (
     "var(--er-ink,#22302f)",
     "var(--er-accent,#0f6b62)",
@@ -31,7 +32,7 @@ def steps(top: float) -> list[float]:
 
 def _text(x: float, y: float, text: str, anchor: str = "middle", size: int = 11, turn: str = "") -> str:
     place = f'x="{x:.1f}" y="{y:.1f}"'
-    return f'<text {place} font-size="{size}" fill="{INK}" text-anchor="{anchor}"{turn}>{escape(text)}</text>'
+    return f'<text {place} font-size="{size}" fill="{INK}" text-anchor="{anchor}"{turn}>{drawn(text)}</text>'
 
 
 def _path(points: Sequence[tuple[float, float]], color: str, width: float, more: str = "") -> str:
@@ -57,20 +58,20 @@ class _Frame(NamedTuple):
         return [self.at(x, intercept + slope * x) for x in (min(xs), max(xs))] if len(xs) > 1 else []
 
 
-def graph_svg(graph: Graph, numbers: tuple[int, ...]) -> str:
-    """The graph; `numbers` are those of the distances, in the order of its points."""
+def graph_svg(graph: Graph, numbers: tuple[int, ...], abscissa: str) -> str:
+    """The graph; `numbers` are those of the distances, in the order of its points; `abscissa` names the lower axis."""
     frame = _Frame(max(graph.xs) * 1.12, max(max(graph.ys), graph.slope * max(graph.xs)) * 1.12)
     parts = _grid(frame) + _lines(frame, graph)
     for x, y, number in zip(graph.xs, graph.ys, numbers):
         px, py = frame.at(x, y)
         parts.append(f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3.2" fill="{INK}"/>')
         parts.append(_text(px - 7, py - 5, str(number), "end", 10))
-    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 8, "2d/(d² − l²)² in m⁻³", size=12))
+    parts.append(_text((LEFT + RIGHT) / 2, HEIGHT - 8, abscissa, size=12))
     middle = (TOP + BOTTOM) / 2
     parts.append(_text(12, middle, "tan θ", size=12, turn=f' transform="rotate(-90 12 {middle:.0f})"'))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure rc-graph" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" '
-        f'aria-label="{escape(_in_words(graph, numbers))}">{"".join(parts)}</svg>'
+        f'aria-label="{spoken(_in_words(graph, numbers, abscissa))}">{"".join(parts)}</svg>'
     )
 
 
@@ -97,9 +98,12 @@ def _lines(frame: _Frame, graph: Graph) -> list[str]:
     return parts
 
 
-def _in_words(graph: Graph, numbers: tuple[int, ...]) -> str:
+def _in_words(graph: Graph, numbers: tuple[int, ...], abscissa: str) -> str:
     """What the graph shows, for those who do not see it."""
-    said = f"Graph of tan θ against 2d/(d² − l²)² with a line through the origin of slope {figures(graph.slope)} m³"
+    said = (
+        f"Graph of tan θ against {abscissa.removesuffix(' in m⁻³')} with a line through the origin of slope "
+        f"{figures(graph.slope)} m³"
+    )
     if graph.free:
         _, intercept, error = graph.free
         meets = f"{places(intercept, 3)} ± {places(error, 3)}"

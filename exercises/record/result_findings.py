@@ -13,7 +13,8 @@ from exercises.record.place import LocalField
 from exercises.working.numbers import centimetres, figures, places
 
 KNOWN_NEEDLE = 0.015  # what a 2l that is not quite right and the eye may do where the needle is reckoned with
-FALL, RISE = 0.03, 0.01  # a fall usual with a needle that is not a point (before/result), and a rise of no consequence
+#: A change usual with a needle that is not a point, a fall in tan A (before/result), and one of no consequence.
+FALL, RISE = 0.03, 0.01
 STANDS_APART = 0.02  # of the mean: less is no matter
 #: Shares by which B_H may differ from the model's: iron in the building, or a mistake; common practice, no source.
 FIELD_APART, FIELD_WRONG = 0.05, 0.30
@@ -40,9 +41,10 @@ def of_moments(
     odd = apart if apart is not None and _stands_apart(apart) else None
     if odd and (trend is None or odd.left + SURE**2 < trend.left):
         return [_apart(points, odd)]
-    if trend is None or not _is_a_trend(trend):
+    tan_b = points[0].position.tan_b if points else False
+    if trend is None or not _is_a_trend(trend, tan_b):
         return []
-    found = _trend(trend, two_l, length, len(points))
+    found = _trend(trend, two_l, length, len(points), tan_b)
     if odd:
         d = next(p.d for p in points if p.number == odd.number)
         fits = f"{centimetres(odd.d)} cm instead of {centimetres(d)} cm"
@@ -55,15 +57,18 @@ def _stands_apart(apart: Apart) -> bool:
     return abs(apart.off) > SURE * apart.error and abs(apart.off) > STANDS_APART
 
 
-def _is_a_trend(trend: Trend) -> bool:
-    if trend.change > max(RISE, SURE * trend.error):
+def _is_a_trend(trend: Trend, tan_b: bool) -> bool:
+    """Whether the moments go with the distance; in tan B a needle makes them rise, and not fall."""
+    way = 1 if tan_b else -1  # of what the needle does
+    change, needle = way * trend.change, way * trend.needle
+    if -change > max(RISE, SURE * trend.error):
         return True
-    return trend.change < -usual_fall(trend) and trend.change - trend.needle < -SURE * trend.error
+    return change > usual_by_needle(trend) and change - needle > SURE * trend.error
 
 
-def usual_fall(trend: Trend) -> float:
-    """The fall of the moments that nobody need look into, as a share: short magnets lie nearer to the needle."""
-    return max(FALL, -1.5 * trend.needle) if trend.needle else KNOWN_NEEDLE
+def usual_by_needle(trend: Trend) -> float:
+    """The change by the needle that nobody need look into, as a share: short magnets lie nearer to the needle."""
+    return max(FALL, 1.5 * abs(trend.needle)) if trend.needle else KNOWN_NEEDLE
 
 
 def _apart(points: Sequence[Point], apart: Apart) -> Finding:
@@ -86,18 +91,19 @@ def _all_eight(p: Point, apart: Apart) -> str:
     return f" Or all eight are {ways[0].words}." if ways and ways[0].way in OF_ALL_EIGHT else ""
 
 
-def _trend(trend: Trend, two_l: float, length: float | None, count: int) -> Finding:
+def _trend(trend: Trend, two_l: float, length: float | None, count: int, tan_b: bool) -> Finding:
     rises = trend.change > 0
     said = [
         f"The moments {'rise' if rises else 'fall'} by {percent(abs(trend.change))} from the nearest distance to the "
         f"farthest (standard error {percent(trend.error)})."
     ]
-    if not rises and trend.needle:
+    if rises == tan_b and trend.needle:
+        usual = percent(usual_by_needle(trend), 0)
         said.append(
-            f"A fall of up to {percent(usual_fall(trend), 0)} is usual here, for the needle is not a point; this is "
+            f"A {'rise' if rises else 'fall'} of up to {usual} is usual here, for the needle is not a point; this is "
             "more."
         )
-    elif not rises:
+    elif rises == tan_b:
         said.append("What the needle does is taken off already.")
     ways = _what_would_level(trend, two_l, length) if count > 2 else []
     if ways:

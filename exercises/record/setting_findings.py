@@ -1,8 +1,11 @@
 """What sets N east against N west in a record: a zero error, either turn of setting up left out, or more than one.
 
-With the arms α off magnetic east–west and the 0–0 line ε off the arms a right
+With the arms α off their magnetic line and the 0–0 line ε off where it belongs on them a right
 deflection θ is read as θ ± (α cos²θ − ε) (bench/instrument.py).  So the difference of
 the fours is twice that, and only how it goes with θ tells the faults apart.
+
+A magnet that lies τ off the line of the arms has a field across them of −½τ(d² + 3l²)/(d² − l²) times its field
+along them (worked from its two poles).  So it shows as the first turn left out by a little more than τ/2.
 """
 
 import math
@@ -10,6 +13,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from exercises.record.finding import SURE
+from exercises.record.position import Position
 from exercises.working.numbers import places
 from exercises.working.words import listed
 
@@ -35,13 +39,13 @@ class _Fault(NamedTuple):
 FAULTS = {
     "zero": _Fault("a zero error of {size} (the box was moved after setting up)", "{size}", (2.0, 0.0)),
     "first-turn": _Fault(
-        "the first turn left out or not quite made (the box was {size} off parallel to the arms, or the pointer is as "
-        "far off square to the needle)",
+        "the first turn left out or not quite made (the box was {size} off {to_arms} the arms, or the pointer is as "
+        "far off square to the needle, or the magnet lay about twice as far off the line of the arms)",
         "0°",
         (0.0, -2.0),
     ),
     "second-turn": _Fault(
-        "the second turn left out or not quite made (the board was {size} off magnetic east–west)",
+        "the second turn left out or not quite made (the board was {size} off magnetic {line})",
         "{size}",
         (2.0, -2.0),
     ),
@@ -52,7 +56,7 @@ class Setting(NamedTuple):
     """What the differences N east less N west say of setting up.
 
     alone  the faults of which one alone may have made them, with their sizes in degrees; none if it takes two
-    arms   how far the arms are off magnetic east–west, if it takes two, degrees
+    arms   how far the arms are off their magnetic line, if it takes two, degrees
     box    how far the 0–0 line is off the arms then, or the pointer off square, degrees
     """
 
@@ -77,16 +81,25 @@ def setting_of(each: Sequence[float], thetas: Sequence[float], scatter: float) -
     return Setting({key: size for key, (size, left) in fits.items() if left - least <= SURE**2 * variance}, arms, box)
 
 
-def said_of_setting(found: Setting) -> str:
+def line_of(found: Setting, theta: float) -> float:
+    """The difference N east less N west at a mean deflection, degrees, that two faults make."""
+    return 2 * (found.arms * math.cos(math.radians(theta)) ** 2 - found.box)
+
+
+def said_of_setting(found: Setting, position: Position) -> str:
     """The same in one or two sentences."""
+    to_arms = "square to" if position.tan_b else "parallel to"
     if not found.alone:
         return (
             "No zero error makes this, and no single turn left out. "
-            f"Arms {_degrees(found.arms)} off magnetic east–west would, with the 0–0 line "
-            f"{_degrees(found.box)} off the arms or the pointer as far off square to the needle."
+            f"Arms {_degrees(found.arms)} off magnetic {position.line} would, with the 0–0 line "
+            f"{_degrees(found.box)} off {'square to ' * position.tan_b}the arms or the pointer as far off square to "
+            "the needle."
         )
     may_be = [(FAULTS[key], _degrees(size)) for key, size in found.alone.items()]
-    said = listed([f"of {fault.said.format(size=size)}" for fault, size in may_be], "or")
+    said = listed(
+        [f"of {fault.said.format(size=size, to_arms=to_arms, line=position.line)}" for fault, size in may_be], "or"
+    )
     if len(may_be) == 1:
         return f"That is the pattern {said}."
     rests = listed([fault.rest.format(size=size) for fault, size in may_be], "or")

@@ -9,12 +9,13 @@ import json
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import setting_from
 from exercises.codes.sheet_code import SEEDS, CodeError, SheetCode, write
-from exercises.judging.verdict import judge_all
+from exercises.judging.verdict import Verdict, judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.rendering import render, render_working
 from exercises.student import revision
 from exercises.student.hand_in import return_slip_of
 from exercises.student.why import fragment, sentence, settings_from
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
 
@@ -28,9 +29,9 @@ def fresh(slug: str, noise: str, words: str = "{}") -> str:
     try:
         setting = setting_from(json.loads(words))
     except ConventionError as error:
-        return page_answer(ok=False, text=str(error))
+        return page_answer(ok=False, text=str(error), html=symbols(str(error)))
     if told := kind.refuses(setting):
-        return page_answer(ok=False, text=told)
+        return page_answer(ok=False, text=told, html=symbols(told))
     return page_answer(ok=True, code=write(SheetCode(kind.letter, kind.edition, int(noise, 16) % SEEDS, setting)))
 
 
@@ -59,10 +60,15 @@ def check(code: str, entries: str) -> str:
     verdicts = judge_all(sheet.working, sheet.slips, json.loads(entries))
     right = sum(v.state == "right" for v in verdicts.values())
     return page_answer(
-        verdicts={step: v.as_dict() for step, v in verdicts.items() if v.state != "blank"},
+        verdicts={step: _shown(v) for step, v in verdicts.items() if v.state != "blank"},
         right=right,
         steps=len(verdicts),
     )
+
+
+def _shown(verdict: Verdict) -> dict[str, str | tuple[str, ...]]:
+    """A verdict with what is said of the entry as HTML."""
+    return {**verdict.as_dict(), "html": symbols(" ".join((verdict.text, *verdict.remarks)))}
 
 
 def hint(code: str, step_id: str, count: int) -> str:
@@ -70,7 +76,8 @@ def hint(code: str, step_id: str, count: int) -> str:
     working = open_code(code).working
     step = working.by_id[step_id]
     at = min(count, len(step.hints) - 1)
-    return page_answer(text=step.hints[at], read=step.read, left=len(step.hints) - 1 - at)
+    text = step.hints[at]
+    return page_answer(text=text, html=symbols(text), read=step.read, left=len(step.hints) - 1 - at)
 
 
 def solution(code: str) -> str:
@@ -87,22 +94,25 @@ def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
 
 
 def drill(state: str, noise: str) -> str:
-    """The next card of the revision drill; `state` is JSON as the page keeps it, `noise` hexadecimal."""
-    progress, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
-    return page_answer(state=progress, card=revision.card(revision.next_key(progress, chance), chance))
+    """The examiner's next question; `state` is JSON as the page keeps it, `noise` hexadecimal."""
+    usable, chance = revision.usable(json.loads(state or "null")), int(noise, 16)
+    question = revision.question(revision.next_key(usable, chance), chance)
+    return page_answer(state=usable, question=question, page=revision.notebook(usable))
 
 
 def drill_check(code: str, step_id: str, text: str) -> str:
-    """The verdict on an answer to a card."""
-    return page_answer(**revision.judged(code, step_id, text))
+    """The verdict on an answer to a question about a step."""
+    return page_answer(**_shown(revision.judged(code, step_id, text)))
 
 
-def drill_done(state: str, card: str, well: bool) -> str:
-    """The state after a card, and its model answer."""
-    progress, shown = revision.usable(json.loads(state or "null")), json.loads(card)
+def drill_done(state: str, question: str, well: bool) -> str:
+    """The state after a question, the notebook's page, and the model answer."""
+    asked = json.loads(question)
+    after = revision.answered(revision.usable(json.loads(state or "null")), asked["key"], well)
     return page_answer(
-        state=revision.answered(progress, shown["key"], well),
-        **revision.model(shown["key"], shown.get("code", ""), shown.get("step", "")),
+        state=after,
+        page=revision.notebook(after),
+        **revision.model(asked["key"], asked.get("code", ""), asked.get("step", "")),
     )
 
 

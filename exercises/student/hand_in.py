@@ -18,7 +18,7 @@ def return_slip_of(code: str, who: str, entries: Mapping[str, str], firsts: Mapp
     Answers go as they were typed; one of spaces only counts as blank.
     """
     who = " ".join(unicodedata.normalize("NFC", str(who)).split())
-    if told := _wrong_with_who(who):
+    if told := wrong_with_who(who):
         return {"ok": False, "says": told, "at": "who"}
     try:
         sheet = open_code(code)
@@ -43,10 +43,10 @@ def return_slip_of(code: str, who: str, entries: Mapping[str, str], firsts: Mapp
     if blank:
         are = "is" if blank == 1 else "are"
         says = f"{blank} of {len(steps)} steps {are} still blank. The slip is made all the same."
-    return {"ok": True, "says": says, "text": text, "blank": blank, "file": _file_name(who, sheet_code)}
+    return {"ok": True, "says": says, "text": text, "blank": blank, "file": file_name(who, sheet_code)}
 
 
-def _wrong_with_who(who: str) -> str:
+def wrong_with_who(who: str) -> str:
     """What is wrong with a roll or name, or ""."""
     if not any(unicodedata.category(c)[0] in "LN" for c in who):
         return (
@@ -64,10 +64,10 @@ def _typed(steps: Sequence[Step], entries: Mapping[str, str]) -> dict[str, str]:
     return {step_id: text for step_id, text in typed if isinstance(text, str) and text.strip()}
 
 
-def _file_name(who: str, code: str) -> str:
+def file_name(who: str, code: str) -> str:
     """A name that every system takes: letters and figures of any script, joined by hyphens.
 
-    >>> _file_name("Ringed Plover/7", "A3H-222-222")
+    >>> file_name("Ringed Plover/7", "A3H-222-222")
     'return-Ringed-Plover-7-A3H-222-222.txt'
     """
     letters = "".join(c if unicodedata.category(c)[0] in "LMN" else " " for c in who)

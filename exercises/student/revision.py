@@ -1,98 +1,118 @@
-"""A mixed drill: one step of a sheet of any kind, or a question to answer aloud; missed ones come back sooner.
+"""An examiner at the bench: asks a step of the working, or what is answered aloud, and comes back to what was missed.
 
-What a student has done is a small dictionary that the page keeps:
+What a student has answered is a small dictionary that the page keeps:
 
-    {"turn": how many cards were answered, "cards": {key: {"box": 0–5, "due": turn}}}
+    {"turn": how many were answered, "questions": {key: {"well": 0–5, "due": turn}}, "page": [[key, well], …]}
 
-A card's key is "KIND/COLUMN" or "viva/KEY".  Answered well, a card rests twice
-as long as the last time; missed, it comes back after two others.
+A question's key is "KIND/COLUMN" or "viva/KEY".  Answered well, a question rests twice as long as the
+last time; missed, it comes back after two others.  The page has the last ones, as a notebook does.
 """
 
 import random
-from functools import cache
+from dataclasses import replace
 from html import escape
 from typing import Any, TypedDict
 
 from exercises.codes.sheet_code import SEEDS, SheetCode, write
-from exercises.judging.verdict import judge
-from exercises.kinds.kind import Sheet, all_kinds, open_code
-from exercises.kinds.sheet import entry, symbols, written
+from exercises.judging.verdict import Verdict, judge
+from exercises.kinds.kind import all_kinds, listed_kinds, open_code
+from exercises.kinds.sheet import entry, written
+from exercises.student.asked import questions
 from exercises.student.viva import VIVA, Viva
-from exercises.working.steps import Step
+from exercises.working.mathematics import set_out, symbols
 
-HIGHEST_BOX = 5
-SOON = 2  # cards until a missed one comes back
+LONGEST = 5  # times answered well, after which a question rests no longer
+SOON = 2  # questions until a missed one comes back
+LINES = 8  # of the notebook's page
+
+#: What is said here in place of a sheet's sentences, by the case of the verdict.
+OWN_WORDS = {
+    "unexplained": "That is not right, and no slip known here explains it.",
+    "more than nothing": "That is not right, and no slip known here explains it.",
+    "zero": "It does not come to zero. Look at what was typed.",
+    "negative": "It is positive. A minus often comes from a calculator set to radians.",
+    "minus": "The figures are right: drop the minus.",
+}
 
 
 class Progress(TypedDict):
-    """How well a card is known: its box, and the turn in which it is due."""
+    """How often a question was answered well since it was last missed, and the turn in which it is due."""
 
-    box: int
+    well: int
     due: int
 
 
 class State(TypedDict):
-    """What a student has done: how many cards were answered, and the progress of each card that was seen."""
+    """What a student has answered: how many, how each question went, and the last ones in order."""
 
     turn: int
-    cards: dict[str, Progress]
+    questions: dict[str, Progress]
+    page: list[tuple[str, bool]]
 
 
-@cache
-def card_keys() -> tuple[str, ...]:
-    """Every card there is.  One code of each kind shows which columns it has."""
-    found: list[str] = []
-    for kind in all_kinds().values():
-        working = kind.working(kind.draw(SheetCode(kind.letter, kind.edition, 0)))
-        found += dict.fromkeys(f"{kind.slug}/{step.column}" for step in working.steps)
-    return (*found, *(f"viva/{v.key}" for v in VIVA))
+def question_keys() -> tuple[str, ...]:
+    """Every question there is."""
+    of_kinds = (f"{kind.slug}/{column}" for kind in listed_kinds() for column in kind.questions)
+    return (*of_kinds, *(f"viva/{v.key}" for v in VIVA))
 
 
 def usable(kept: object) -> State:
-    """A state that can be used, whatever the page had kept."""
+    """A state that can be used, whatever the page had kept; what it kept under earlier names is read too."""
     state: dict[Any, Any] = kept if isinstance(kept, dict) else {}  # any JSON at all may stand there
-    turn, cards = state.get("turn"), state.get("cards")
-    good: dict[str, Progress] = {}
-    for key, card in cards.items() if isinstance(cards, dict) else ():
-        if key in card_keys() and isinstance(card, dict) and all(isinstance(card.get(f), int) for f in ("box", "due")):
-            good[key] = {"box": min(max(card["box"], 0), HIGHEST_BOX), "due": card["due"]}
-    return {"turn": turn if isinstance(turn, int) and turn >= 0 else 0, "cards": good}
+    turn, asked, page = state.get("turn"), state.get("questions", state.get("cards")), state.get("page")
+    keys, good = question_keys(), dict[str, Progress]()
+    for key, one in asked.items() if isinstance(asked, dict) else ():
+        well, due = (one.get("well", one.get("box")), one.get("due")) if isinstance(one, dict) else (None, None)
+        if key in keys and isinstance(well, int) and isinstance(due, int):
+            good[key] = {"well": min(max(well, 0), LONGEST), "due": due}
+    lines = [tuple(line) for line in page if isinstance(line, list)] if isinstance(page, list) else []
+    known = [(line[0], bool(line[1])) for line in lines if len(line) == 2 and line[0] in keys]
+    return {
+        "turn": turn if isinstance(turn, int) and turn >= 0 else 0,
+        "questions": good,
+        "page": known[-LINES:],
+    }
 
 
 def next_key(state: State, noise: int) -> str:
-    """The card to show: one that is due, else one never seen, else the one that is due first."""
+    """The question to ask: one that is due, else one never asked, else the one that is due first."""
     chance = random.Random(noise)
-    seen, turn = state["cards"], state["turn"]
-    due = [k for k, card in seen.items() if card["due"] <= turn]
+    asked, turn = state["questions"], state["turn"]
+    due = [k for k, one in asked.items() if one["due"] <= turn]
     if due:
-        return min(due, key=lambda k: (seen[k]["due"], seen[k]["box"]))
-    fresh = [k for k in card_keys() if k not in seen]
+        return min(due, key=lambda k: (asked[k]["due"], asked[k]["well"]))
+    fresh = [k for k in question_keys() if k not in asked]
     if fresh:
         return chance.choice(fresh)
-    return min(seen, key=lambda k: (seen[k]["due"], chance.random()))
+    return min(asked, key=lambda k: (asked[k]["due"], chance.random()))
 
 
 def answered(state: State, key: str, well: bool) -> State:
-    """The state after a card was answered."""
+    """The state after a question was answered."""
     turn = state["turn"] + 1
-    before = state["cards"][key]["box"] if key in state["cards"] else 0
-    box = min(before + 1, HIGHEST_BOX) if well else 0
-    due = turn + (2**box + 1 if well else SOON)
-    return {"turn": turn, "cards": {**state["cards"], key: {"box": box, "due": due}}}
+    before = state["questions"][key]["well"] if key in state["questions"] else 0
+    times = min(before + 1, LONGEST) if well else 0
+    due = turn + (2**times + 1 if well else SOON)
+    return {
+        "turn": turn,
+        "questions": {**state["questions"], key: {"well": times, "due": due}},
+        "page": [*state["page"], (key, well)][-LINES:],
+    }
 
 
-def card(key: str, noise: int) -> dict[str, str | bool]:
-    """A card as the page shows it: its key, its HTML and, of a step, its code and step id."""
+def question(key: str, noise: int) -> dict[str, str | bool]:
+    """A question as the page shows it: its key, its HTML and, of a step, its code and step id."""
     room, name = key.split("/")
     if room == "viva":
-        return {"key": key, "viva": True, "html": f"<p>{symbols(_viva(name).question)}</p>"}
+        return {"key": key, "viva": True, "html": f'<p class="er-asked">{symbols(_viva(name).question)}</p>'}
     kind = all_kinds()[room]
-    code = write(SheetCode(kind.letter, kind.edition, noise % SEEDS))
-    sheet = open_code(code)
-    # where this code's sheet has no such column, its first step is asked: every sheet has that
-    steps = [s for s in sheet.working.steps if s.column == name] or [sheet.working.steps[0]]
-    step = steps[noise // SEEDS % len(steps)]
-    return {"key": key, "viva": False, "code": code, "step": step.id, "html": _question(sheet, step)}
+    for seed in range(noise, noise + 50):  # the few sheets without such a step are passed over
+        code = write(SheetCode(kind.letter, kind.edition, seed % SEEDS))
+        if found := questions(open_code(code), name):
+            break
+    step, sentence, shown = found[noise // SEEDS % len(found)]
+    html = f'<p class="er-asked">{symbols(sentence)}</p>{shown}{entry(step)}'
+    return {"key": key, "viva": False, "code": code, "step": step.id, "html": html}
 
 
 def _viva(key: str) -> Viva:
@@ -100,30 +120,10 @@ def _viva(key: str) -> Viva:
     return next(v for v in VIVA if v.key == key)
 
 
-def _question(sheet: Sheet, step: Step) -> str:
-    """What is asked, with what is needed for it: the givens, and the earlier steps' values already worked."""
-    kind, scenario, working = sheet.kind, sheet.scenario, sheet.working
-    values = working.all_values()
-    needs = [working.by_id[n] for n in working.plan.asked_needs(step)]
-    known = [(s.title, written(values[s.id], s)) for s in needs]
-    given = "".join(
-        f"<div><dt>{symbols(k)}</dt><dd>{symbols(v)}</dd></div>" for k, v in [*kind.page.givens(scenario), *known]
-    )
-    group = next(g.heading for g in kind.page.groups(scenario, working) if step in g.steps)
-    seen = kind.page.observations(scenario)
-    box = '<div class="er-scroll" tabindex="0" role="region" aria-label="What was observed">'
-    observed = f"{box}{seen}</div>" if seen else ""
-    formula = f'<p class="er-formula">{symbols(kind.page.formula)}</p>' if kind.page.formula else ""
-    return (
-        f"<p><strong>{escape(kind.title)}</strong>, {escape(group)}: find {symbols(step.title)}.</p>"
-        f'{formula}<dl class="er-givens">{given}</dl>{observed}{entry(step)}'
-    )
-
-
 def model(key: str, code: str, step_id: str) -> dict[str, str]:
-    """The model answer of a card: its HTML, and where to read about it.
+    """The model answer to a question: its HTML, and where to read about it.
 
-    code, step_id  of the card, where it asks for a step; else ""
+    code, step_id  of the question, where it asks for a step; else ""
     """
     room, name = key.split("/")
     if room == "viva":
@@ -133,14 +133,33 @@ def model(key: str, code: str, step_id: str) -> dict[str, str]:
     step = working.by_id[step_id]
     values = working.all_values()
     text = step.line(values, working.givens) or f"{step.title} = {written(values[step_id], step)}"
-    return {"html": symbols(text), "read": step.read}
+    return {"html": set_out(text), "read": step.read}
 
 
-def judged(code: str, step_id: str, text: str) -> dict[str, str | tuple[str, ...]]:
-    """The verdict on an answer to a step's card, worked from the earlier steps as the card gives them."""
+def judged(code: str, step_id: str, text: str) -> Verdict:
+    """The verdict on an answer to a question about a step, worked from what the question gives."""
     sheet = open_code(code)
     working = sheet.working
     values = working.all_values()
     needs = [working.by_id[n] for n in working.plan.asked_needs(working.by_id[step_id])]
     given = {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in needs}
-    return judge(working, sheet.slips, {**given, step_id: text}, step_id).as_dict()
+    verdict = judge(working, sheet.slips, {**given, step_id: text}, step_id)
+    return replace(verdict, text=OWN_WORDS.get(verdict.case, verdict.text))
+
+
+def notebook(state: State) -> str:
+    """The page of the notebook as HTML: a line for each of the last questions, ticked or with a note."""
+    return "".join(f"<li>{_line(key, well)}</li>" for key, well in state["page"])
+
+
+def _line(key: str, well: bool) -> str:
+    room, name = key.split("/")
+    if room == "viva":
+        title, read = _viva(name).question, _viva(name).read
+    else:
+        kind = all_kinds()[room]
+        working = open_code(write(SheetCode(kind.letter, kind.edition, 0))).working
+        step = next((s for s in working.steps if s.column == name), working.steps[0])
+        title, read = f"{step.title} ({kind.listing.name})", step.read
+    again = f'<b>once more: <a href="../../{escape(read)}">read</a></b>'
+    return f"<span>{symbols(title)}</span> {'<b class="er-tick">✓</b>' if well else again}"

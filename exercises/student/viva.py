@@ -112,7 +112,8 @@ VIVA = (
         "first-turn-left-out",
         "The first adjustment was left out, and the pointer reads 0–0. What is wrong, and which readings show it?",
         "The box stands askew to the arms, so the arms are not east–west. One deflection is too large and the other "
-        "too small when the magnet is reversed, by ε sin² θ: more at large deflections. Nothing shows it at 0–0.",
+        "too small when the magnet is reversed, by ε sin² θ: more at large deflections. At rest the pointer "
+        "does not show it.",
         "before/setting-up/#if-the-first-turn-is-skipped",
         sketch="turn-left-out",
     ),
@@ -185,8 +186,8 @@ VIVA = (
     Viva(
         "why-45",
         "Near which deflection is the moment least sensitive to a misreading, and why keep between 30° and 60°?",
-        "Near 45°. A misreading dθ changes tan θ by the share dθ/(sin θ cos θ), which is least at 45° and only 15 % "
-        "more at 30° and 60°; beyond them it grows fast.",
+        "Near 45°. A misreading δθ, in radians, changes tan θ by the share δθ/(sin θ cos θ), which is least at 45° and "
+        "only 15 % more at 30° and 60°. Outside this range it grows fast.",
         "before/choosing-distances/#what-an-error-in-the-angle-does",
         sketch="angle-error",
     ),

@@ -1,10 +1,11 @@
-"""What slips make of one step that is worked from a student's entries, as compiled code."""
+"""What slips make of the steps of a sheet, and of one that is worked from a student's entries, as compiled code."""
 
 from collections.abc import Callable, Mapping, Sequence
+from itertools import chain
 from typing import Any, NamedTuple, Protocol
 
 from exercises.working.arithmetic import Number
-from exercises.working.compiled import TRACED, Code, Compiled, TracedExact, traced
+from exercises.working.compiled import TRACED, Code, Compiled, TracedExact, traced, traced_values
 from exercises.working.compiled_spans import OWN
 from exercises.working.steps import Parts, Step, Working
 
@@ -86,3 +87,48 @@ def compiled_slips[S: Change](
     alone = [(key, at) for key, (at, *others) in rows if not others and at is not None]
     rows = [(key, places) for key, places in rows if len(places) > 1]
     return CompiledSlips(code.function(wanted), entered, alone, rows)
+
+
+#: A step's slips by their keys, as their values stand behind the right one; one row for each way of keeping the angle.
+Rows = list[tuple[str, ...]]
+
+
+class CompiledChanges(NamedTuple):
+    """The code of what slips make of some steps, and whose values its numbers are.
+
+    rows  of each step in order, and the keys of all of them in one
+    """
+
+    code: Compiled
+    rows: list[tuple[Rows, tuple[str, ...]]]
+
+
+def compiled_changes[S: Change](
+    working: Working, slips: Sequence[S], step_ids: Sequence[str], slipped_parts: Callable[[Working, S], Parts]
+) -> CompiledChanges:
+    """Code for what each slip makes of each of these steps.  Cannot, where there is none.
+
+    Its numbers are, for each step, the right value of each of its rows, and then what the slips of the rows make of it.
+    """
+    code = Code()
+    symbols = traced(working, code)
+    rights: dict[str, list[Number]] = {s: [] for s in step_ids}
+    found: dict[str, list[Number]] = {s: [] for s in step_ids}
+    rows: dict[str, Rows] = {s: [] for s in step_ids}
+    for a in TRACED:
+        right = traced_values(symbols, a)
+        values: dict[str, list[tuple[Number, str]]] = {s: [] for s in step_ids}
+        for slip in slips:
+            if a is TracedExact or slip.by_angle:
+                working.plan.touched((slip.part,), working)  # found out by numbers, once
+                changed = symbols.slipped(slip.part, slipped_parts(working, slip), right, a=TracedExact)
+                for step_id, value in changed.items():
+                    if step_id in values:
+                        values[step_id].append((value, slip.key))
+        for step_id, of_step in values.items():
+            if of_step or a is TracedExact:
+                rights[step_id].append(right[step_id])
+                found[step_id] += [value for value, _ in of_step]
+                rows[step_id].append(tuple(key for _, key in of_step))
+    wanted = [x for step_id in step_ids for x in (*rights[step_id], *found[step_id])]
+    return CompiledChanges(code.function(wanted), [(of, tuple(chain.from_iterable(of))) for of in rows.values()])

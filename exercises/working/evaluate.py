@@ -14,8 +14,16 @@ from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
 from exercises.working.arithmetic import Exact, Hundredths, Interval, Number, Span, Tenths, as_span
-from exercises.working.compiled import TRACED, Cannot, Code, Compiled, TracedExact, traced, traced_values
-from exercises.working.compiled_slips import Change, CompiledSlips, Slipped, compiled_slips
+from exercises.working.compiled import TRACED, Cannot, Code, Compiled, traced, traced_values
+from exercises.working.compiled_slips import (
+    Change,
+    CompiledChanges,
+    CompiledSlips,
+    Rows,
+    Slipped,
+    compiled_changes,
+    compiled_slips,
+)
 from exercises.working.compiled_spans import OWN, CompiledSpans, compiled_following, compiled_spans
 from exercises.working.steps import Parts, Plan, Step, Working
 
@@ -36,17 +44,6 @@ class Changed(NamedTuple):
     right: float
     values: Sequence[float]
     keys: Sequence[str]
-
-
-#: A step's slips by their keys, as their values stand behind the right one; one row for each way of keeping the angle.
-Rows = list[tuple[str, ...]]
-
-
-class CompiledChanges(NamedTuple):
-    """The code of what slips make of some steps; of each in order the rows, and the keys of all of them in one."""
-
-    code: Compiled
-    rows: list[tuple[Rows, tuple[str, ...]]]
 
 
 class Often[T]:
@@ -308,39 +305,11 @@ def compiled_values(working: Working) -> Compiled:
     return code.function([values[step.id] for values in found for step in working.plan.order])
 
 
-def compiled_changes[S: Change](
-    working: Working, slips: Sequence[S], step_ids: Sequence[str], slipped_parts: Callable[[Working, S], Parts]
-) -> CompiledChanges:
-    """Code for what each slip makes of each of these steps.  Cannot, where there is none.
-
-    Its numbers are, for each step, the right value of each of its rows, and then what the slips of the rows make of it.
-    """
-    code = Code()
-    symbols = traced(working, code)
-    rights: dict[str, list[Number]] = {s: [] for s in step_ids}
-    found: dict[str, list[Number]] = {s: [] for s in step_ids}
-    rows: dict[str, Rows] = {s: [] for s in step_ids}
-    for a in TRACED:
-        right = traced_values(symbols, a)
-        values: dict[str, list[tuple[Number, str]]] = {s: [] for s in step_ids}
-        for slip in slips:
-            if a is TracedExact or slip.by_angle:
-                working.plan.touched((slip.part,), working)  # found out by numbers, once
-                changed = symbols.slipped(slip.part, slipped_parts(working, slip), right, a=TracedExact)
-                for step_id, value in changed.items():
-                    if step_id in values:
-                        values[step_id].append((value, slip.key))
-        for step_id, of_step in values.items():
-            if of_step or a is TracedExact:
-                rights[step_id].append(right[step_id])
-                found[step_id] += [value for value, _ in of_step]
-                rows[step_id].append(tuple(key for _, key in of_step))
-    wanted = [x for step_id in step_ids for x in (*rights[step_id], *found[step_id])]
-    return CompiledChanges(code.function(wanted), [(of, tuple(chain.from_iterable(of))) for of in rows.values()])
-
-
 def _taken(rights: Sequence[float], values: Sequence[float], rows: Rows, keys: Sequence[str]) -> Changed:
-    """What slips make of one step: the values of all rows that differ from the right one, and from that of the row."""
+    """What slips make of one step: the values that differ from the right ones.
+
+    rights        of each row;  values, keys  of all rows
+    """
     if not frozenset(rights).isdisjoint(values):  # a slip that can change the step, and here does not
         of_values = chain.from_iterable([(right,) * len(row) for right, row in zip(rights, rows)])
         kept = [(v, key) for v, key, of in zip(values, keys, of_values) if v not in (rights[0], of)]

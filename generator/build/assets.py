@@ -5,6 +5,7 @@ from pathlib import Path
 from exercises.classroom.report.page import STYLES
 from generator.build.bundle import bundle, lock_without_packages
 from generator.build.cache import cached
+from generator.build.font import formula_font
 from generator.build.icons import installable_files
 from generator.build.image import image_files
 from generator.build.runtime import FILES, ROOT, runtime_folder
@@ -13,11 +14,20 @@ from generator.build.theme_fixes import JOINED, JOINED_OF, joined
 FOLDER = "eight"  # in the site
 WRITTEN = (
     "icon.svg",
+    "bench.css",
+    "bench.js",
+    "bench_end.js",
+    "bench_readings.js",
+    "bench_settling.js",
+    "bench_state.js",
+    "formulas.css",
+    "formulas.OFL.txt",
     "notebook.css",
     "desk.js",
     "conventions.js",
     "keep.js",
     "drill.js",
+    "typing.js",
     "page.js",
     "python.js",
     "start.js",
@@ -25,6 +35,7 @@ WRITTEN = (
     "worker.js",
     "handin.js",
     "handin.css",
+    "sheet.css",
     "help.js",
     "class.css",
     "class.js",
@@ -37,6 +48,7 @@ WRITTEN = (
     "record.css",
     "record.js",
     "record_file.js",
+    "record_form.js",
     "record_found.js",
 )
 
@@ -52,6 +64,7 @@ def plain_files() -> dict[str, Path | bytes | str]:
     )
     files[f"{FOLDER}/{JOINED}"] = joined(texts)
     files |= installable_files()
+    files[f"{FOLDER}/formulas.woff2"] = formula_font()
     for name in FILES:
         # some hosts do not know what .mjs is
         files[f"{FOLDER}/python/{name.replace('.mjs', '.js')}"] = runtime / name

@@ -69,12 +69,10 @@ def _make(code: bytes) -> dict[str, bytes]:
             said = str(done.stderr or done.stdout).strip()[-400:]
             raise Trouble(f"The memory image could not be made. The runtime said: {said}")
         about = json.loads((out / "about.json").read_text())
-        image, webassembly = (out / "image").read_bytes(), (out / "runtime").read_bytes()
-    return {
-        IMAGE: gzip.compress(image, 9, mtime=0),
-        RUNTIME: gzip.compress(webassembly, 9, mtime=0),
-        ABOUT: json.dumps({**about, "known": known_sum()}).encode(),
-    }
+        image, webassembly = (gzip.compress((out / name).read_bytes(), 9, mtime=0) for name in ("image", "runtime"))
+    arriving = len(image) + len(webassembly)  # bytes, so that a page can say how much of them is there
+    about |= {"arriving": arriving, "known": known_sum()}
+    return {IMAGE: image, RUNTIME: webassembly, ABOUT: json.dumps(about).encode()}
 
 
 def known_sum() -> tuple[str, list[str], str]:

@@ -10,6 +10,7 @@ import gc
 import importlib
 import json
 import pkgutil
+import re
 import sys
 import types
 from collections.abc import Callable, Sequence
@@ -42,6 +43,7 @@ def _warm() -> None:
     from exercises.kinds.kind import all_kinds, open_code
     from exercises.student import desk as student
     from exercises.working.evaluate import forget
+    from exercises.working.mathematics import set_out
 
     for kind in reversed(all_kinds().values()):
         forget()  # but for the first kind: the compiled code of all is more to fetch than it saves
@@ -54,7 +56,9 @@ def _warm() -> None:
                 s.id: values[s.id] if s.choices else f"{values[s.id] * (1 + seed / 10):.4g}" for s in working.steps
             }
             student.check(code, json.dumps(entries))
-    open_code.cache_clear()
+    for kept in (open_code, write, set_out):
+        kept.cache_clear()
+    re.purge()
 
 
 def _without_lines() -> None:

@@ -35,6 +35,10 @@ def with_links(html: str, url: str) -> str:
         f'<meta name="theme-color" content="{PAPER_DARK}" media="(prefers-color-scheme: dark)">'
         f'<script src="{root}{SCRIPT}" defer></script>'
     )
+    if "<math" in html or "er-drill" in html:
+        # asked for with the page, so that it is there when the page is first drawn
+        font = f"{root}eight/formulas.woff2"
+        links += f'<link rel="preload" href="{font}" as="font" type="font/woff2" crossorigin>'
     return html.replace("</head>", f"{links}</head>", 1)
 
 

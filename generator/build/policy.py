@@ -36,6 +36,7 @@ EVERY = {
     "default-src": "'self'",
     "worker-src": "'self'",
     "connect-src": "'self'",
+    "font-src": "'self'",
     "img-src": "'self' data:",  # the theme's style sheets hold their icons as data
     "manifest-src": "'self'",
     "object-src": "'none'",

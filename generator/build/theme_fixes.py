@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable
 
 #: Our styles, in the order in which later rules win; the page loads them as one file.
-JOINED_OF = ("notebook.css", "report.css", "handin.css", "record.css")
+JOINED_OF = ("formulas.css", "notebook.css", "report.css", "handin.css", "record.css", "sheet.css")
 JOINED = "site.css"
 
 STYLE_LINK = re.compile(r'\s*<link rel="stylesheet" href="((?:\.\./)*eight/)([\w.]+)">')

@@ -13,6 +13,7 @@ from exercises.record.estimate import Result
 from exercises.record.file import LARGEST, RecordError, blank, decode, opened
 from exercises.record.laboratory import with_settings
 from exercises.record.paper import paper
+from exercises.record.position import POSITIONS, TAN_A, position_named
 from exercises.record.said import assumed, coverage, stated
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
@@ -35,6 +36,7 @@ def add_to(commands: Commands) -> None:
     parser.add_argument("--2l", dest="two_l", choices=TWO_L, help="how 2l is known, where the record does not say")
     parser.add_argument("--lab", help="your laboratory’s code, whose settings fill what the record does not say")
     parser.add_argument("--blank", help="write an empty record to fill in to this file, such as blank.csv")
+    parser.add_argument("--position", choices=[p.key for p in POSITIONS], help="of the empty record; tan-a if not said")
 
 
 def run(chosen: argparse.Namespace) -> None:
@@ -42,7 +44,8 @@ def run(chosen: argparse.Namespace) -> None:
     if chosen.blank:
         if _there(chosen.blank):
             raise Trouble(f"{chosen.blank} is there already, and may hold a record. Give another name with --blank.")
-        write_file(chosen.blank, blank(), "utf-8-sig", "the empty record")
+        position = position_named(chosen.position or "") or TAN_A
+        write_file(chosen.blank, blank(position=position), "utf-8-sig", "the empty record")
         print(f"{chosen.blank} is an empty record. Fill it in with any spreadsheet and save it as CSV.")
     if not chosen.record:
         if chosen.blank:

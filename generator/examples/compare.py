@@ -2,8 +2,7 @@
 
 from collections.abc import Mapping
 
-from exercises.bench.uncertainty import COVERAGE
-from exercises.kinds.compare.draw import uncertainties
+from exercises.kinds.compare.result import ratios
 from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.kind import Kind, Sheet
@@ -38,7 +37,7 @@ are balanced against each other.
 
 {render_working(Sheet(kind, scenario, working), level=3)}
 
-## Two roads to one ratio
+## Two ways to one ratio
 
 {figure("ratios", code)}
 
@@ -49,18 +48,21 @@ are balanced against each other.
 
 
 def _result(scenario: Comparison, values: Mapping[str, float]) -> str:
-    by_angles, by_balance = uncertainties(scenario)
-    angles, balances, true = values["ratio-angles"], values["mean-ratio"], scenario.true_ratio
+    stated = ratios(scenario, values["ratio-angles"], values["mean-ratio"])
+    angles, balances, true = stated.by_angles, stated.by_balance, scenario.true_ratio
+    shares = [found.u / found.value for found in (angles, balances)]
     short = values["tan-1"] / values["tan-2"]
-    surer = "The balance is the surer of the two" if by_balance < by_angles else "The deflection is the surer here"
+    surer = "The balance is the surer of the two" if shares[1] < shares[0] else "The deflection is the surer here"
+    of_angles, of_balances = (f"{percent(abs(n))} too {'large' if n >= 0 else 'small'}" for n in stated.needle)
     cubes = sum((b.d1 / b.d2) ** 3 for b in scenario.balances) / len(scenario.balances)
     return f"""\
-As value ± *U* with *k* = {COVERAGE:g}, for about 95 %, the deflections give
-**m₁/m₂ = {quoted(COVERAGE * by_angles * angles, angles)}** and the balances
-**m₁/m₂ = {quoted(COVERAGE * by_balance * balances, balances)}**. {surer}: its relative standard uncertainty is
-{percent(min(by_balance, by_angles))}, that of the other {percent(max(by_balance, by_angles))}. The draw knows the true
-ratio: {sig(true)}. The deflections are {percent(abs(angles / true - 1))} off, the balances
-{percent(abs(balances / true - 1))}.
+The needle is not a point. It changes the two moments by different shares, and makes the ratio of the deflections
+{of_angles} and that of the balances {of_balances}. That is known, so it is set right. As value ± *U* with
+*k* = {angles.k:g}, for about 95 %, the deflections then give
+**m₁/m₂ = {quoted(angles.U, angles.value)}** and the balances
+**m₁/m₂ = {quoted(balances.U, balances.value)}**. {surer}: its relative standard uncertainty is
+{percent(min(shares))}, that of the other {percent(max(shares))}. The draw knows the true ratio: {sig(true)}. The
+deflections are {percent(abs(angles.value / true - 1))} off, the balances {percent(abs(balances.value / true - 1))}.
 
 The lengths matter. The tangents alone would have given {sig(short)}, and the cubes of the distances alone
 {sig(cubes)}."""

@@ -27,7 +27,7 @@ class Determination:
     against   what tan θ is drawn against, in words or LaTeX; `label` names it on the axis, `spoken` aloud
     x         (d, l) in m -> the abscissa of the graph in m⁻³
     faults    the faults of this instrument, in words
-    closing   what the moments of near and far distances show
+    closing   what is said before the moments of near and far distances are compared
     """
 
     setup: str
@@ -124,7 +124,7 @@ def _slope(determination: Determination, scenario: DeflectionScenario, values: M
     moment = slope * scenario.B_H / MU_0_OVER_4PI
     return (
         f"Its slope is {sig(slope)} m³, and so m = 10⁷ × {sig(scenario.B_H)} × {sig(slope)} = "
-        f"{sig(moment)} A·m²: the same moment by another road."
+        f"{sig(moment)} A·m²: the same moment, found in another way."
     )
 
 
@@ -166,4 +166,22 @@ readings, so *k* = {m.k:g} makes a range of about 95 %:
 
 How close did it come? The draw knows the magnet's true moment: {sig(true)} A·m². The answer is
 {percent(abs(off))} {"above" if off > 0 else "below"} it, {abs(off) * m.value / m.u:.1f} times its standard uncertainty,
-although this instrument had {made.faults(scenario.faults)}. {made.closing}"""
+although this instrument had {made.faults(scenario.faults)}. {made.closing} {near_and_far(made, scenario, values)}"""
+
+
+def near_and_far(made: Determination, scenario: DeflectionScenario, values: Mapping[str, float]) -> str:
+    """What the needle does to the moments of near and far distances, and whether these moments show it."""
+    first, *_, last = scenario.rows
+    adds = [uncertainty.needle_effect(r.mean, r.d, scenario.box.needle, made.tan_b) for r in (first, last)]
+    foretold = adds[0] - adds[1]
+    found = values["moment-1"] / values[f"moment-{len(scenario.rows)}"] - 1
+    size = "larger" if foretold > 0 else "smaller"
+    if found * foretold > 0 and abs(found) > abs(foretold) / 2:
+        return (
+            f"The moment from the nearest distance comes out {size} than that from the farthest: that is the needle, "
+            "which is not a point."
+        )
+    return (
+        f"The needle, which is not a point, makes the moments near by {size} than those far off, here by "
+        f"{percent(abs(foretold))}. The readings are not fine enough to show it."
+    )

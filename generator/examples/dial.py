@@ -80,7 +80,7 @@ def _truth(scenario: DialScenario) -> str:
     turns = [abs(one.phi) for one in scenario.dials[:4]]
     return (
         f"The pivot of this box stands {abs(complex(faults.pivot_x, faults.pivot_y)) * 1e3:.1f} mm off the centre of "
-        f"the scale, which sets the two ends against each other, and the pointer rests "
+        f"the scale, so the two ends do not agree, and the pointer rests "
         f"{places(abs(faults.at_rest), 1)}° from 0. On dials 1 to 4 the needle itself was turned by "
         f"{', '.join(places(t, 1) + '°' for t in turns[:3])} and {places(turns[3], 1)}°, {places(sum(turns) / 4, 2)}° "
         f"in the mean: that is what the mean of the eight readings comes so near to."

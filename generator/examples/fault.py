@@ -43,15 +43,15 @@ def markdown(code: str, kind: Kind, scenario: FaultScenario, working: Working) -
 
 ## How the judge decides
 
-The judge does not know what was planted. It takes the textbook's instrument, gives it one fault of unknown size and a
-magnet of unknown moment, and finds the two that fit all the readings best. It does so for every fault. What is left of
-the readings is then as large as chance would have it for the right fault, and larger for the others.
+The judge does not know which fault was put in. It takes the textbook's instrument, gives it one fault of unknown size
+and a magnet of unknown moment, and finds the two that fit all the readings best. It does so for every fault. For the
+right fault, what is left of the readings is no larger than chance makes it. For the others it is larger.
 
 {_fits(scenario)}
 
 {_decision(scenario)}
 
-## What was planted
+## Which fault was put in
 
 {_planted(scenario)}
 
@@ -80,14 +80,17 @@ def _decision(scenario: FaultScenario) -> str:
     if found == "none":
         return "None of them fits much better than no fault at all, so there is none beyond chance."
     if found == "undecided":
-        return "The first two fit so nearly alike that chance could have decided between them: the readings do not."
+        return (
+            "The first two fit nearly alike. Chance could make either of them the better one, so the readings do not "
+            "decide."
+        )
     return f"The first fits clearly better than the next, so: {LABELS[found]}."
 
 
 def _planted(scenario: FaultScenario) -> str:
     planted = scenario.planted
     if planted.fault == "none":
-        return "Nothing. What scatter there is, is the eye's, and the rounding to a division."
+        return "None. The scatter comes from the eye, and from the rounding to a division."
     if planted.row is not None:
         d = scenario.rows[planted.row].d
         if planted.fault == "misread":

@@ -6,6 +6,7 @@ from exercises.kinds.graph.lines import allowed, columns, free_line
 from exercises.kinds.graph.scenario import Plotted
 from exercises.kinds.kind import Kind, Sheet
 from exercises.kinds.rendering import render_working
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import centimetres, places
 from exercises.working.numbers import figures as sig
 from exercises.working.steps import Working
@@ -102,7 +103,7 @@ def _plate(what: str, scenario: Plotted, working: Working) -> str:
                 f"d² against √(d cot θ): {len(rows)} points close to a line of slope {slope:.3g} that meets the "
                 f"upright axis at {intercept:.2g} square metres."
             )
-            caption = f"The slope is {sig(slope)} m^1.5, the intercept {sig(intercept, 2)} m²."
+            caption = f"The slope is {sig(slope)} {symbols('m^1.5')}, the intercept {sig(intercept, 2)} m²."
         svg = to_svg(fig, figure_name(f"graph-{what}", scenario.code), alt)
     return as_plate(svg, caption)
 

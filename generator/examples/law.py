@@ -50,10 +50,11 @@ def _looked_at(scenario: Drill, values: Mapping[str, float]) -> str:
         f"{places(values['error-4'] * 100, 0)} %: sin {scenario.tilt:.0f}° is "
         f"{places(math.sin(math.radians(scenario.tilt)), 3)}, and that share of *B* lies along *B*<sub>H</sub> instead "
         "of across it.\n\n"
-        "The pointer read 0–0 before the magnet came, and so it shows these deflections as they are. Had the second "
-        f"turn been left out in place of the first, the scale would stand {scenario.tilt:.0f}° off too. The pointer "
-        f"would show {places(shown['east'], 1)}° with N east and {places(shown['west'], 1)}° with N west: the "
-        "larger one the other way round."
+        "The pointer read 0–0 before the magnet came, and so it shows these deflections as they are. If the second "
+        f"turn were left out and not the first, the scale would stand {scenario.tilt:.0f}° off too. The pointer would "
+        f"show {places(shown['east'], 1)}° with N east and {places(shown['west'], 1)}° with N west. So the larger "
+        f"reading would be with N {'east' if shown['east'] > shown['west'] else 'west'}, and not with N "
+        f"{'east' if shown['east'] < shown['west'] else 'west'} as here."
     )
 
 

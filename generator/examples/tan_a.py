@@ -21,8 +21,7 @@ DETERMINATION = Determination(
         f"{abs(f.box_shift) * 1e3:.1f} mm from the centre of the scale and the magnetic centre "
         f"{abs(f.centre_shift) * 1e3:.1f} mm from the middle of the bar"
     ),
-    closing="That is what eight readings are for. The moments near by come out a little larger than those far off: "
-    "that is the needle, which is not a point.",
+    closing="That is what eight readings are for.",
     tan_b=False,
 )
 

@@ -20,8 +20,7 @@ DETERMINATION = Determination(
         f"{places(abs(f.at_rest), 1)}° from 0, arms {abs(f.arm_off):.1f}° off north–south and the magnet laid "
         f"{abs(f.magnet_turned):.1f}° off square"
     ),
-    closing="The moments near by come out a little smaller than those far off: that is the needle, which is not a "
-    "point, and in tan B it errs the other way than in tan A.",
+    closing="In tan B the needle errs the other way than in tan A.",
     tan_b=True,
 )
 

@@ -67,7 +67,7 @@ magnet truly lay within {centimetres(scenario.width_d, 2)} cm of *d*, and its ma
 of its needle lie {centimetres(2 * scenario.box.needle, 2)} cm apart, where the student was told
 {centimetres(scenario.needle)} cm.
 
-Had the deflection been {scenario.other_angle:g}°, the share of the angle would have been
+If the deflection were {scenario.other_angle:g}°, the share of the angle would be
 {places(values["ratio"], 2)} times that at 45°, with readings just as good. That is why
 [distances are chosen](../before/choosing-distances.md) for 30° to 60°.
 
@@ -106,8 +106,7 @@ def _shares(scenario: Budget, working: Working) -> str:
     return as_plate(
         svg,
         f"What each input adds. In squares they come to {sig(whole, 2)} %; "
-        f"simply added (dashed) they would be {sig(linear, 2)} %, which asks that all four be off the same way at "
-        f"once.",
+        f"simply added (dashed) they would be {sig(linear, 2)} %, as if all four were off the same way at once.",
     )
 
 

@@ -18,7 +18,7 @@ SVG = "http://www.w3.org/2000/svg"
 XLINK = "{http://www.w3.org/1999/xlink}href"
 NUMBER = re.compile(r"-?\d+\.\d{3,}(?:e-?\d+)?")
 MEASURED = ("d", "x", "y", "transform", "points", "width", "height", "style", "x1", "x2", "y1", "y2")
-MARKUP = re.compile(r"\*(?P<italic>[^*]+)\*|_(?P<low>[A-Za-z0-9]+)")
+MARKUP = re.compile(r"\*(?P<italic>[^*]+)\*|_(?P<low>[A-Za-z0-9]+)|\^\((?P<high>[^()]+)\)")
 
 
 def variable(color: str) -> str:
@@ -124,46 +124,48 @@ def _unstyled(element: ET.Element) -> None:
 
 
 def _set_text(element: ET.Element) -> None:
-    """Turn the markup of a label (`*d*`, `B_H`) into tspans."""
+    """Turn the markup of a label (`*d*`, `B_H`, `^(3/2)`) into tspans."""
     text = element.text or ""
     if not MARKUP.search(text):
         return
-    element.text, at, lowered = "", 0, False
+    element.text, at, back = "", 0, ""  # back: how far the baseline has to go back
     last: ET.Element | None = None
     for mark in MARKUP.finditer(text):
-        lowered = _plain(element, last, text[at : mark.start()], lowered)
+        back = _plain(element, last, text[at : mark.start()], back)
         last = ET.SubElement(element, "tspan")
         if mark["italic"]:
             symbol, _, low = mark["italic"].partition("_")
             last.set("font-style", "italic")
             last.text = symbol
-            if lowered:
-                last.set("dy", "-0.2em")
-                lowered = False
+            if back:
+                last.set("dy", back)
+                back = ""
             if low:
                 last = ET.SubElement(element, "tspan")
                 last.text = low
         else:
-            low = last.text = mark["low"]
-        if low:
-            last.set("dy", "0.25em")
+            low = mark["low"]
+            last.text = low or mark["high"]
+        if low or mark["high"]:
+            # the lengths are in the letters' own size: 0.78 of 0.25em is 0.2em of what follows
+            last.set("dy", "0.25em" if low else "-0.5em")
             last.set("style", "font-size: 0.78em")
-            lowered = True
+            back = "-0.2em" if low else "0.39em"
         at = mark.end()
-    _plain(element, last, text[at:], lowered)
+    _plain(element, last, text[at:], back)
 
 
-def _plain(element: ET.Element, last: ET.Element | None, text: str, lowered: bool) -> bool:
-    """Add plain text after the last tspan, raised back if that one was lowered."""
+def _plain(element: ET.Element, last: ET.Element | None, text: str, back: str) -> str:
+    """Add plain text after the last tspan, back on its line if that one was not."""
     if not text:
-        return lowered
+        return back
     if last is None:
         element.text = text
-    elif lowered:
-        ET.SubElement(element, "tspan", {"dy": "-0.2em"}).text = text
+    elif back:
+        ET.SubElement(element, "tspan", {"dy": back}).text = text
     else:
         last.tail = text
-    return False
+    return ""
 
 
 def _unwrap(parent: ET.Element) -> None:

@@ -9,6 +9,7 @@ from matplotlib.figure import Figure
 from exercises.bench.field import deflection, end_on
 from exercises.bench.least_squares import Line, line
 from exercises.kinds.graph.lines import extremes, root_of, slope_through_origin, x_of
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import figures
 from generator.figures.plates import plate
 from generator.figures.style import ACCENT, INK, PAPER, graph
@@ -101,7 +102,7 @@ def graph_first() -> Figure:
 def _second_caption() -> str:
     best = _second()[1]
     return (
-        f"The same five distances. The slope is {figures(best.slope)} m^1.5, and the intercept "
+        f"The same five distances. The slope is {figures(best.slope)} {symbols('m^1.5')}, and the intercept "
         f"{figures(best.intercept, 2)} m² with a standard error of {figures(best.intercept_error, 1)} m². Dashed, the "
         f"line carried on to zero; thin, where the first and the last point alone would take it."
     )

@@ -21,7 +21,7 @@ def _deflection(sign: int, ratio: float = 1.0) -> float:
 def _caption() -> str:
     small, large = _deflection(1), _deflection(-1)
     return (
-        f"Both fields equal and the east arm {TILT:.0f}° north of east, from above and to scale. Were the arms "
+        f"Both fields equal and the east arm {TILT:.0f}° north of east, from above and to scale. If the arms were "
         f"east–west, both ways would give 45°; here N east gives {small:.0f}° and N west {large:.0f}°. Their mean is "
         "45°: with equal fields the two errors cancel altogether."
     )

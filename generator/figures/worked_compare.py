@@ -3,7 +3,7 @@
 from matplotlib.patches import Circle
 
 from exercises.bench.uncertainty import COVERAGE
-from exercises.kinds.compare.draw import uncertainties
+from exercises.kinds.compare.result import ratios as stated_ratios
 from exercises.kinds.compare.scenario import Comparison
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
@@ -60,18 +60,18 @@ def bench(scenario: Comparison, working: Working) -> str:
 def ratios(scenario: Comparison, working: Working) -> str:
     """Every ratio found, with ± U for the two results, and the true ratio as a line."""
     values = working.all_values()
-    by_angles, by_balance = uncertainties(scenario)
-    rows: list[tuple[str, float, float | None]] = [("deflections", values["ratio-angles"], by_angles)]
-    rows += [(f"balance {j + 1}", values[f"ratio-{j + 1}"], None) for j in range(len(scenario.balances))]
-    rows += [("mean of balances", values["mean-ratio"], by_balance)]
+    stated = stated_ratios(scenario, values["ratio-angles"], values["mean-ratio"])
+    rows: list[tuple[str, float, float]] = [("deflections", stated.by_angles.value, stated.by_angles.U)]
+    rows += [(f"balance {j + 1}", values[f"ratio-{j + 1}"], 0.0) for j in range(len(scenario.balances))]
+    rows += [("mean of balances", stated.by_balance.value, stated.by_balance.U)]
     with notebook():
         fig, ax = axes(2.6, "*m*₁/*m*₂", "", left=0.34, bottom=0.19)
         ax.axvline(scenario.true_ratio, color=ACCENT, linewidth=1.4)
-        for i, (_, ratio, u) in enumerate(rows):
-            if u:
-                ax.plot([ratio * (1 - COVERAGE * u), ratio * (1 + COVERAGE * u)], [-i, -i], color=INK, linewidth=1.2)
+        for i, (_, ratio, U) in enumerate(rows):
+            if U:
+                ax.plot([ratio - U, ratio + U], [-i, -i], color=INK, linewidth=1.2)
             ax.plot(
-                [ratio], [-i], "o", color=INK, markersize=5, markerfacecolor=INK if u else PAPER, markeredgewidth=1.3
+                [ratio], [-i], "o", color=INK, markersize=5, markerfacecolor=INK if U else PAPER, markeredgewidth=1.3
             )
         ax.set_yticks([-i for i in range(len(rows))], [name for name, *_ in rows])
         ax.set_ylim(-len(rows) + 0.4, 0.6)
@@ -84,6 +84,7 @@ def ratios(scenario: Comparison, working: Working) -> str:
         )
     return as_plate(
         svg,
-        f"Every ratio found. The bars are ± <i>U</i> with <i>k</i> = {COVERAGE:g}; the upright line is the true "
+        "Every ratio found; what the needle does is taken off the first and the last. The bars are ± <i>U</i> with "
+        f"<i>k</i> = {COVERAGE:g}; the upright line is the true "
         "ratio of the two.",
     )

@@ -46,8 +46,8 @@ def fields(scenario: Drill, working: Working) -> str:
         svg = to_svg(fig, figure_name("fields", scenario.code), alt)
     return as_plate(
         svg,
-        f"Both ways round in one drawing, to scale. The arm, and with it B, slants {scenario.tilt:.0f}°. Were "
-        "the arms east–west, B would lie along the pale line, and both deflections would be the same.",
+        f"Both ways round in one drawing, to scale. The arm, and with it B, slants {scenario.tilt:.0f}°. If "
+        "the arms were east–west, B would lie along the pale line, and both deflections would be the same.",
     )
 
 

@@ -12,8 +12,8 @@ from exercises.codes.convention_text import FIELD_LIMITS
 from exercises.codes.conventions import OPEN
 from exercises.files import text
 from exercises.kinds.kind import listed_kinds
-from exercises.kinds.sheet import symbols
 from exercises.return_slip import files as returned_files
+from exercises.working.mathematics import symbols
 from generator.pages.conventions import controls
 
 SLIPS_LABEL = (
@@ -33,7 +33,7 @@ holds the class phrase; whoever has it can make every code and key, so keep it f
 <noscript><p class="er-note">Scripts are off, so nothing can be made here. The command \
 <code>eight class</code> makes the
 same files on a machine that has the project.</p></noscript>
-<p class="er-status" role="status" data-state="starting">Python is starting.</p>
+<p class="er-status" role="status" data-state="starting">The class desk is being made ready.</p>
 <div class="cd-progress" hidden><label for="cd-progress">Working</label> \
 <progress id="cd-progress" max="1" value="0"></progress>
 <span class="cd-so-far"></span> <button type="button" id="cd-stop">Stop</button></div>

@@ -3,7 +3,7 @@
 from html import escape
 
 from exercises.codes.conventions import CHOICES, OPEN, Choice
-from exercises.kinds.sheet import symbols
+from exercises.working.mathematics import symbols
 
 LEFT = "left to the draw"
 

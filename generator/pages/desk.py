@@ -53,7 +53,7 @@ def desk(slug: str, sheet: Sheet) -> str:
     return f"""\
 <div class="er-desk" data-kind="{slug}">
 <div class="er-bar er-live" inert>
-<p class="er-status" role="status">Python is starting. You can read and type; it will be checked.</p>
+<p class="er-status" role="status">Your numbers are being drawn. You can read and type meanwhile.</p>
 <form class="er-code-form"><label for="er-code">Sheet code</label>
 <input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="20">
 <button type="submit">Open</button></form>
@@ -70,7 +70,8 @@ checked.</p></noscript>
 <p class="er-score" role="status"></p>
 <div class="er-tools"><button type="button" class="er-check">Check everything</button>
 <button type="button" class="er-solution">Show the full working</button>
-<button type="button" class="er-clear">Clear my entries</button></div>
+<button type="button" class="er-clear">Clear my entries</button>
+<button type="button" class="er-undo" disabled>Undo</button></div>
 <div class="er-solved" tabindex="-1"></div>
 </div>
 {HAND_IN}

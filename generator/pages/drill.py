@@ -1,21 +1,20 @@
-"""The revision drill as it stands in the page: its desk, and the questions to answer aloud with folded answers."""
+"""The examiner's questions as they stand in the page: the desk, and those to answer aloud with folded answers."""
 
-from exercises.kinds.sheet import symbols
 from exercises.student.viva import VIVA, Viva
+from exercises.working.mathematics import symbols
 
 BUTTONS = (
-    ("er-check-card", "Check"),
-    ("er-model", "Show the answer"),
-    ("er-had", "I had it"),
-    ("er-had-not", "I did not have it"),
-    ("er-next", "Next"),
-    ("er-forget", "Start over"),
+    ("er-answer-it", "Answer"),
+    ("er-model", "Model answer"),
+    ("er-had", "I said that"),
+    ("er-had-not", "I did not"),
+    ("er-next", "Next question"),
 )
 
 
 def drill() -> str:
-    """The desk of the drill; without scripts the questions below are what there is."""
-    first = ("er-check-card", "er-model", "er-forget")  # the others come with what they are for
+    """The desk of the examiner's questions; without scripts the questions below are what there is."""
+    first = ("er-answer-it", "er-model")  # the others come with what they are for
     buttons = "".join(
         f'<button type="button" class="{name}"{"" if name in first else " hidden"}>{label}</button>'
         for name, label in BUTTONS
@@ -23,13 +22,16 @@ def drill() -> str:
     return f"""\
 <div class="er-drill er-desk">
 <div class="er-run er-live" inert>
-<p class="er-status" role="status">Python is starting. The first card comes in a moment; the questions below can be \
-read.</p>
-<div class="er-sheet"><div class="er-card"></div><p class="er-answer" role="status"></p></div>
+<p class="er-status" role="status" data-state="starting">Your first question is being drawn. Read those below \
+meanwhile.</p>
+<div class="er-sheet er-examiner"><div class="er-question"></div>
 <div class="er-tools">{buttons}</div>
-<p class="er-score" role="status"></p>
+<p class="er-answer" role="status"></p></div>
+<section class="er-notebook" aria-label="Your notebook">
+<p><strong>Asked so far:</strong> <span class="er-score">0</span>
+<button type="button" class="er-forget">New page</button></p><ol></ol></section>
 </div>
-<noscript><p class="er-note">Scripts are off, so there is no drill; the questions below are all there.</p></noscript>
+<noscript><p class="er-note">Scripts are off, so nothing is asked here; the questions below are there.</p></noscript>
 </div>"""
 
 

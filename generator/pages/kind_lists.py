@@ -24,7 +24,7 @@ def examples() -> str:
     for kind in listed_kinds():
         if not kind.listing.examples:
             links = (f"[{number}]({page}.md)" for number, page in zip(("one", "two"), examples_of(kind)))
-            rows.append((kind.listing.topic or kind.listing.name, ", ".join(links)))
+            rows.append((kind.listing.name, ", ".join(links)))
     return _table(("determination", "examples"), rows)
 
 
@@ -43,7 +43,7 @@ def navigation_of_examples() -> str:
     """The lines of mkdocs.yml that list the worked examples."""
     lines = []
     for kind in listed_kinds():
-        lines.append(f"      - {kind.listing.heading or kind.listing.topic or kind.listing.name}:")
+        lines.append(f"      - {kind.listing.name}:")
         lines += [f"          - examples/{page}.md" for page in examples_of(kind)]
     return "\n".join(lines)
 

@@ -8,10 +8,12 @@ import sys
 
 from exercises.kinds.kind import all_kinds
 from tests.benchmarks import (
+    beside,
     building,
     by_settings,
     classes,
     coverage,
+    far,
     judging,
     pages,
     pairs,
@@ -35,7 +37,7 @@ BY_KIND = {
     slips.MEANS: slips.means,
     ("other_row_named",): slips.other_rows,
     ("hidden_slip_named", "hidden_slip_named_least"): slips.hidden,
-    ("pair_named", "pair_like_single"): pairs.pairs,
+    ("pair_named", "pair_like_single", "pairs_tried"): pairs.pairs,
     ("pair_accused",): pairs.accused,
     ("scenarios_per_second_cpython", "scenarios_per_second_browser"): speed.scenarios,
     ("check_ms_p50", "check_ms_p95"): speed.checks,
@@ -49,10 +51,13 @@ WHOLE = {
         "build_ratio",
     ): building.build_ratio,
     records.NAMES: records.records,
+    beside.NAMES: beside.bench,
     coverage.RECORD_NAMES: coverage.records,
+    coverage.NEAR_NAMES: coverage.records_near,
     coverage.SHEET_NAMES: coverage.sheets,
     start.NAMES: start.start,
     pages.NAMES: pages.figures,
+    far.NAMES: far.figures,
     ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
     ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
 }
@@ -74,7 +79,7 @@ LONG = {
 def main(wanted: list[str]) -> int:
     known = {name for names in (*BY_KIND, *WHOLE, *LONG) for name in names} | {"scenarios_per_second"}
     for name in wanted:
-        if name.split(".")[-1] not in known:
+        if name.split(".")[-1] not in known and not any(k.startswith(name) for k in known):
             print(f"No benchmark is called {name}; there are {', '.join(sorted(known))}.", file=sys.stderr)
             return 2
     for names, run in BY_KIND.items():

@@ -11,29 +11,40 @@ from exercises.bench.field import field_from_deflection
 from exercises.bench.magnets import MATERIALS
 from exercises.codes.sheet_code import SEEDS, TWO_L, Setting, SheetCode
 from exercises.kinds.deflection import draw as deflection
+from exercises.kinds.deflection.result import determination
 from exercises.kinds.kind import all_kinds
 from exercises.record.check import check
-from tests.real_bars import SHAPES, SHARES, real_record
+from exercises.record.position import TAN_A, TAN_B
+from tests.real_bars import FAR, NEAR, SHAPES, SHARES, real_record
 
 RECORDS = 200  # of each sort
 SHEETS = 200  # of each kind and each way of knowing 2l
-K = 2.0  # what is stated of a sheet: mean moment ± 2u
 RECORD_NAMES = ("record_moment_covered", "record_pole_covered", "record_moment_width", "record_pole_width")
+NEAR_NAMES = tuple(f"{name}_near" for name in RECORD_NAMES)
 
 
-def records() -> dict[str, float]:
-    """Records of bars that the two-pole model did not make, by sort: shape, where the poles lie, needle told or not.
+def records_near() -> dict[str, float]:
+    """The same of weak or long bars, which have to lie nearer."""
+    return dict(zip(NEAR_NAMES, records(NEAR, " near").values()))
+
+
+def records(reach: tuple[float, float] = FAR, of: str = "") -> dict[str, float]:
+    """Records of bars that the two-pole model did not make, by sort: position, shape, where the
+    poles lie, needle told or not; in tan A alone where they lie near.
 
     record_moment_covered, record_pole_covered   least share over the sorts whose truth lies in the stated interval;
                                                  the true pole strength is by the far field's distance of the poles
     record_moment_width, record_pole_width       median of U/m and U/p, per cent
     """
     covered, widths = [], []
-    for shape, share, told in product(SHAPES, SHARES, (True, False)):
-        chance = random.Random(f"coverage {shape} {share} {told}")
+    sorts = [*product(SHAPES, SHARES, (True, False), (TAN_A,))]
+    if reach == FAR:
+        sorts += product(SHAPES[:1], SHARES, (True, False), (TAN_B,))
+    for shape, share, told, position in sorts:
+        chance = random.Random(f"coverage {shape} {share} {told}{of}{' tan B' * position.tan_b}")
         held = Counter()
         for _ in range(RECORDS):
-            bar, record = real_record(chance, shape, share, told)
+            bar, record = real_record(chance, shape, share, told, position, reach)
             moments = check(record).moments
             if moments is None:
                 raise ValueError(f"a record of {shape} {share} has no result")
@@ -56,7 +67,7 @@ SHEET_NAMES = ("sheet_moment_covered", "sheet_rejected", *(_key(material.name) f
 def sheets() -> dict[str, float]:
     """What worked examples and full workings of tan A and tan B state, before the draw looks whether it is near.
 
-    sheet_moment_covered  least share over kinds and ways of knowing 2l whose true moment lies in m ± 2u
+    sheet_moment_covered  least share over kinds and ways of knowing 2l whose true moment lies in m ± U
     sheet_rejected        greatest share of attempts that the draw rejects because they are not near the truth
     sheet_share_MATERIAL  share of each material among the bars of sheets that state 2l
     """
@@ -82,6 +93,6 @@ def _seen(tried: list[tuple[bool, bool]], near_truth, scenario, position) -> boo
     near = near_truth(scenario, position)
     l, B_H = scenario.two_l / 2, scenario.B_H
     found = mean(position.moment_from(field_from_deflection(row.mean, B_H), row.d, l) for row in scenario.rows)
-    U = K * deflection.relative_uncertainty(scenario, position.tan_b) * found
-    tried.append((abs(found - scenario.bar.moment) <= U, near))
+    stated = determination(scenario, found, position.tan_b).moment
+    tried.append((abs(stated.value - scenario.bar.moment) <= stated.U, near))
     return near

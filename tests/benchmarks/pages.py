@@ -18,6 +18,7 @@ from generator.build.runtime import ROOT
 from generator.commands.command import build
 from generator.commands.serving import Handler
 from tests.browser.chromium import SWITCHES, find_chromium, launched
+from tests.browser.steps import SHIFTS
 from tests.browser.test_pages import pages
 from tests.tools import tools
 
@@ -25,12 +26,10 @@ from tests.tools import tools
 LOOKED_AT = {"home": "", "theory": "before/tangent-law/", "exercise": "exercises/tan-a/", "class_desk": "class/desk/"}
 RUNS = 3  # of Lighthouse, of which the median counts: what else the machine does costs points
 CATEGORIES = ("performance", "accessibility", "best-practices", "seo")
-#: Pages on which Python arrives, and what they show once it has.
-MOVING = {
-    "exercises/tan-a/?code=A3Y-MAK-X9M": ".er-holder:not(.er-waiting) .er-sheet",
-    "record/": '.er-status[data-state="ready"]',
-    "class/desk/": '.cd .er-status[data-state="ready"]',
-}
+#: A sheet that is opened by its code, beside every page as it is.
+OPENED = "exercises/tan-a/?code=A3Y-MAK-X9M"
+READY = '.er-status[data-state="ready"]'
+SCREENS = ((360, 800), (1280, 900))
 NAMES = (
     "page_kB_max",
     "page_kB_max_plain",
@@ -38,13 +37,6 @@ NAMES = (
     *(f"lighthouse_{w}_{c.replace('-', '_')}" for w in LOOKED_AT for c in CATEGORIES),
 )
 TEXT = (".html", ".css", ".js", ".mjs", ".json", ".svg", ".xml", ".txt", ".webmanifest")
-
-#: Kept before the page's own scripts run: how far anything moved that nobody had moved.
-SHIFTS = """window.shifts = [];
-new PerformanceObserver((list) => {
-  for (const e of list.getEntries()) if (!e.hadRecentInput)
-    shifts.push([e.value, e.sources.map((s) => s.node && (s.node.className || s.node.nodeName)).join(" ")]);
-}).observe({ type: "layout-shift", buffered: true });"""
 
 
 class Host(Handler):
@@ -110,17 +102,24 @@ def weight(browser, address: str) -> int:
     return int(sum(sizes))
 
 
-def moved(browser, address: str, until: str) -> tuple[float, list]:
-    """The layout shift of a page from its load until Python has come and its sheet is open, and what moved."""
-    context = browser.new_context(viewport={"width": 360, "height": 800}, service_workers="block")
-    page = context.new_page()
-    page.add_init_script(SHIFTS)
-    page.goto(address)
-    page.wait_for_selector(until, timeout=60_000)
-    page.wait_for_timeout(500)
-    shifts = page.evaluate("shifts")
-    context.close()
-    return sum(value for value, _ in shifts), shifts
+def moved(browser, base: str) -> dict[tuple[int, str], float]:
+    """The layout shift of every page by (width, address), from its load until Python has come and its sheet is open."""
+    found = {}
+    for width, height in SCREENS:
+        context = browser.new_context(viewport={"width": width, "height": height}, service_workers="block")
+        page = context.new_page()
+        page.add_init_script(SHIFTS)
+        for where in (*pages(), OPENED):
+            page.goto(base + where)
+            if page.locator(".er-status").count():
+                page.wait_for_selector(READY, timeout=60_000)
+            page.wait_for_timeout(400)
+            shifts = page.evaluate("shifts")
+            found[width, where] = sum(value for value, _ in shifts)
+            if shifts:
+                print(f"# moved at {width}: {where or 'home'}: {shifts[:3]}", flush=True)
+        context.close()
+    return found
 
 
 def lighthouse(address: str) -> dict[str, float]:
@@ -161,7 +160,7 @@ def figures() -> dict[str, float]:
             print(f"# heaviest page: {heaviest or 'home'}", flush=True)
             found[name] = sizes[heaviest] / 1000
         with hosted() as base:
-            found["cls_max"] = max(moved(browser, base + where, until)[0] for where, until in MOVING.items())
+            found["cls_max"] = max(moved(browser, base).values())
         browser.close()
     with hosted() as base:
         for name, where in LOOKED_AT.items():

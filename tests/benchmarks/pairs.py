@@ -18,7 +18,9 @@ def pairs(slug: str) -> dict[str, float]:
 
     Typed are only the entries in which both act, as when a student skips the steps between.  Pairs are tried only where
     no single slip explains a number: `pair_like_single` is the share of pairs that come, in all but one of their
-    entries, to the number of one slip or of none, and so are never tried.
+    entries, to the number of one slip or of none, and so are never tried.  `pairs_tried` is how many pairs were tried.
+    It is 0 where no two slips act together in two entries, as in find the fault: of its numbers only the shift takes
+    more than one slip, and it is asked for once.
     """
     chance = random.Random(f"pairs {slug}")
     named = total = covered = 0
@@ -44,7 +46,9 @@ def pairs(slug: str) -> dict[str, float]:
             suggestions = [set(v.slips[i : i + 2]) for v in verdicts.values() if v.state == "slip" for i in (0, 2)]
             named += {s.key for s in pair} in suggestions
             total += 1
-    return {"pair_named": named / total, "pair_like_single": covered / (total + covered)} if total else {}
+    if not total:
+        return {"pairs_tried": 0}
+    return {"pairs_tried": total, "pair_named": named / total, "pair_like_single": covered / (total + covered)}
 
 
 def acts_as_two(working, pair, step, right) -> bool:

@@ -158,7 +158,7 @@ async function record() {
   await page.$eval(".er-score", (e) => (e.textContent = ""));
   await page.click(".rc-check");
   await page.waitForFunction(() => document.querySelector(".er-score").textContent !== "");
-  const states = await page.$$eval(".rc-row [data-cell]", (all) => all.map((e) => [e.dataset.cell, e.dataset.state || ""]));
+  const states = await page.$$eval(".rc-form fieldset [data-cell]", (all) => all.map((e) => [e.dataset.cell, e.dataset.state || ""]));
   saw("record", {
     score: await text(".er-score"),
     states,

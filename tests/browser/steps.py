@@ -12,6 +12,14 @@ CODE = "A3Y-MAK-X9M"  # six distances, half degrees
 SHEET = "exercises/tan-a/"
 
 
+#: Kept before the page's own scripts run: how far anything moved that nobody had moved.
+SHIFTS = """window.shifts = [];
+new PerformanceObserver((list) => {
+  for (const e of list.getEntries()) if (!e.hadRecentInput)
+    shifts.push([e.value, e.sources.map((s) => s.node && (s.node.className || s.node.nodeName)).join(" ")]);
+}).observe({ type: "layout-shift", buffered: true });"""
+
+
 def open_sheet(page, code=CODE, sheet=SHEET):
     """Open a sheet, of tan A unless told, and wait until its own numbers are there."""
     page.goto(f"{page.base}{sheet}?code={code}" if code else f"{page.base}{sheet}")

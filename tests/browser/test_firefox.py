@@ -121,8 +121,8 @@ def test_a_record_is_checked(saw):
     found = saw["record"]
     assert found["score"].startswith("17 of 18 entries right.") and found["graphs"] == 1
     assert [cell for cell in found["states"] if cell[1] in ("slip", "doubt")] == [
-        ["tan", "slip"],
         ["reading3", "doubt"],
+        ["tan", "slip"],
     ]
     assert "sin θ" in found["findings"]
     assert "east arm, N west, end ①" in found["findings"]

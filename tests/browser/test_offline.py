@@ -29,7 +29,7 @@ def versions(site, tmp_path_factory):
             place / name,
             {
                 "exercises/tan-a/index.html": ("<title>", f"<title>{name}: "),
-                "eight/desk.js": ("Python is ready.", f"Python of {name} is ready."),
+                "eight/desk.js": ("Your numbers are here.", f"The numbers of {name} are here."),
             },
         )
     return place / "one", place / "two"
@@ -65,7 +65,7 @@ def wait_until_kept(page, text="opens without a network"):
 def version_of(page):
     """Which version a page is of, by its title, its script and its worker: one word if they agree."""
     title = page.title().partition(":")[0]
-    page.locator('.er-status[data-state="ready"]', has_text=f"Python of {title} is ready").wait_for(timeout=60_000)
+    page.locator('.er-status[data-state="ready"]', has_text=f"The numbers of {title} are here").wait_for(timeout=60_000)
     return title
 
 
@@ -142,7 +142,7 @@ def test_a_newer_version_takes_over_whole_and_nothing_typed_is_lost(visitor, hos
 
     # the only tab left is loaded again: the new version takes over, all of it, and the old one is gone
     page.reload()
-    page.locator(".er-status", has_text="Python of two is ready").wait_for(timeout=60_000)
+    page.locator(".er-status", has_text="The numbers of two are here").wait_for(timeout=60_000)
     assert version_of(page) == "two"
     assert page.input_value("#er-tan-1") == "half-typed" and page.input_value("#er-mean-1") == right_answers()["mean-1"]
     assert kept(page)[f"sheet:{CODE}"]["tan-1"] == "half-typed"

@@ -82,7 +82,7 @@ def test_no_code_of_another_kind_touches_what_is_kept(visitor, slug):
     is_untouched(page, {})
     for code in rest:  # wanted, while Python starts
         opened_by_form(page, code)
-        assert "is opened when Python is ready" in page.inner_text(".er-status")
+        assert "is opened when this page is ready" in page.inner_text(".er-status")
         is_untouched(page, {})
     opened_by_form(page, first)
     while not held:

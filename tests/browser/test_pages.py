@@ -8,6 +8,8 @@ import pytest
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from generator.build.runtime import ROOT
+from tests.browser.steps import SHIFTS
+from tests.raw import raw_in
 
 #: In the page: what breaks its own security policy.
 BROKEN = """window.broken = [];
@@ -27,13 +29,14 @@ def pages() -> list[str]:
 def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
     page = context.new_page()
     page.emulate_media(reduced_motion="reduce")  # so that nothing is still sliding when it is measured
-    page.add_init_script(BROKEN)
+    page.add_init_script(BROKEN + SHIFTS)
     asked, failed, errors = [], [], []
     page.on("request", lambda r: asked.append(r.url))
     page.on("response", lambda r: failed.append(f"{r.status} {r.url}") if r.status >= 400 else None)
     page.on("pageerror", lambda e: errors.append(str(e)))
     page.goto(address + where)
     page.wait_for_timeout(150)  # what a script asks for once the page is there
+    assert page.evaluate("shifts") == []  # nothing has moved that nobody had moved
     for width in (360, 1280):
         page.set_viewport_size({"width": width, "height": 900})
         assert page.evaluate("document.documentElement.scrollWidth") <= width
@@ -46,6 +49,21 @@ def test_page_is_whole_and_asks_nothing_of_others(context, address, where):
     page.close()
 
 
+def test_a_page_follows_the_device_until_a_scheme_is_chosen(page):
+    def scheme():
+        return page.evaluate("document.body.dataset.mdColorScheme")
+
+    page.emulate_media(color_scheme="light")
+    page.goto(f"{page.base}record/")
+    for device, shown in (("dark", "evening"), ("light", "notebook"), ("dark", "evening")):
+        page.emulate_media(color_scheme=device)
+        page.wait_for_function("shown => document.body.dataset.mdColorScheme === shown", arg=shown)
+    page.click("label[for=__palette_1] >> visible=true")
+    assert scheme() == "notebook"
+    page.reload()
+    assert scheme() == "notebook"
+
+
 def test_every_link_of_the_working_leads_to_a_passage(site):
     addresses = {slip.read for kind in all_kinds().values() for slip in kind.slips}
     for kind in all_kinds().values():
@@ -55,3 +73,8 @@ def test_every_link_of_the_working_leads_to_a_passage(site):
         where, _, anchor = address.partition("#")
         html = Path(urljoin(f"{site}/", f"{where}index.html")).read_text()
         assert f'id="{anchor}"' in html, address
+
+
+def test_no_page_shows_raw_notation(site):
+    """Symbols are set wherever a page is read or read out; what is typed stands as code."""
+    assert [(path.parent.name, raw) for path in site.rglob("*.html") for raw in raw_in(path.read_text("utf-8"))] == []

@@ -1,12 +1,16 @@
 """A lab record in a real browser: typed, checked, kept, saved, opened, pasted and printed, on a phone."""
 
+import random
 import re
 
 import pytest
 
+from exercises.bench.instrument import Faults
 from exercises.codes.sheet_code import Setting, write_setting
 from exercises.record.entries import as_plain
 from exercises.record.file import opened, written
+from exercises.record.position import TAN_B
+from tests.benchmarks.records import simulated
 from tests.browser.steps import PYTHON
 from tests.exercises.record.test_check import record_of, rows_of, with_cell
 
@@ -37,10 +41,16 @@ def phone(browser, address):
 def page(phone):
     """The page with nothing typed; its errors fail the test."""
     phone.click(".rc-clear")
+    folds(phone, False)
     phone.evaluate("document.querySelector('.er-trouble').hidden = true")
     phone.asked.clear()
     yield phone
     assert phone.errors == []
+
+
+def folds(page, opened):
+    """Opens all folds, or closes them."""
+    page.evaluate("open => { for (const d of document.querySelectorAll('.rc-desk details')) d.open = open; }", opened)
 
 
 def open_page(page, record):
@@ -64,19 +74,27 @@ def typed(page):
 
 def test_a_record_is_typed_checked_and_printed(page):
     plain = as_plain(RECORD)
+    folds(page, True)
     for key, text in plain["head"].items():
         if key == "two_l_is":
             page.select_option("#rc-two_l_is", text)
-        else:
+        elif text:
             page.fill(f"#rc-{key}", text)
-    for i, row in enumerate(plain["rows"], 1):
-        page.focus(f"#rc-d-{i}")
-        for text in (row["d"], *row["readings"], row["mean"], row["tan"], row["bracket"], row["moment"]):
+    page.focus("#rc-d-1")  # from there Enter alone goes through all readings, and then through what was worked
+    for row in plain["rows"]:
+        for text in (row["d"], *row["readings"]):
+            page.keyboard.type(text)
+            page.keyboard.press("Enter")
+    for row in plain["rows"]:
+        for text in (row["mean"], row["tan"], row["bracket"], row["moment"]):
             page.keyboard.type(text)
             page.keyboard.press("Enter")
     check(page)
     assert page.inner_text(".er-score").startswith("18 of 18 entries right.")
-    assert page.locator('.rc-row [data-state="right"]').count() == 16
+    assert page.locator('.rc-work [data-state="right"]').count() == 16
+    # the result is on the screen, and has the keyboard
+    assert page.evaluate("document.activeElement.className").startswith("rc-outcome")
+    assert page.evaluate("document.querySelector('.rc-quote').getBoundingClientRect().top") < 300
     assert "Ringed Plover" in page.inner_text(".rc-paper") and page.locator(".rc-graph").count() == 1
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
 
@@ -87,10 +105,11 @@ def test_what_is_wrong_is_said_at_the_cell_and_in_the_list(page):
     record = with_cell(with_cell(record_of(rows), "tan-1", "0.8631"), "pole", "hello")
     open_page(page, record)
     said = check(page)
-    assert "tan θ: This looks like sin θ" in page.inner_text(".rc-row >> nth=0")
+    assert "tan θ: This looks like sin θ" in page.inner_text(".rc-work >> nth=0")
     assert page.get_attribute('.rc-row >> nth=1 >> [data-cell="reading3"]', "data-state") == "doubt"
     assert "does not begin with a number" in page.inner_text('[data-cell="pole"] .er-said')
     assert "east arm, N west, end ①" in said and "10° too large" in said
+    assert "east arm, N west, end ①" in page.inner_text(".rc-outcome li")  # the gravest
     page.click(".rc-findings li:has-text('end ①') button")
     assert page.evaluate("document.activeElement.id") == "rc-reading3-2"
     for link in page.locator(".rc-findings a").all():
@@ -100,7 +119,7 @@ def test_what_is_wrong_is_said_at_the_cell_and_in_the_list(page):
 
 def test_what_is_mended_is_checked_again_before_it_can_be_printed(page):
     open_page(page, with_cell(with_cell(RECORD, "tan-2", "1.0"), "mean-1", "60"))
-    assert "Few figures: keep angles to 0.1°" in page.inner_text(".rc-row >> nth=0")
+    assert "Few figures: keep angles to 0.1°" in page.inner_text(".rc-work >> nth=0")
     page.wait_for_selector(".rc-print:enabled")
     page.fill("#rc-mean-1", RECORD.rows[0].mean)
     page.fill("#rc-tan-2", RECORD.rows[1].tan)
@@ -113,12 +132,35 @@ def test_what_is_mended_is_checked_again_before_it_can_be_printed(page):
 def test_a_closed_tab_loses_nothing(page):
     page.fill("#rc-d-1", "17.5")
     page.fill("#rc-reading8-2", "44.5")
+    folds(page, True)
     page.fill("#rc-name", "<b>Sanderling</b>")
     other = page.context.new_page()
     other.goto(page.url)
     values = [other.input_value(f"#rc-{k}") for k in ("d-1", "reading8-2", "name")]
     other.close()
     assert values == ["17.5", "44.5", "<b>Sanderling</b>"]
+
+
+def test_what_is_needed_comes_first_and_enter_goes_along_the_readings(page):
+    assert page.evaluate("document.querySelector('#rc-d-1').getBoundingClientRect().top + scrollY") < 1200  # of 360 px
+    assert page.is_visible("#rc-B_H") and not page.is_visible("#rc-needle") and not page.is_visible("#rc-two_l")
+    page.select_option("#rc-two_l_is", "stated")
+    assert page.is_visible("#rc-two_l")
+    page.fill("#rc-d-2", "18.5")
+    page.press("#rc-reading8-1", "Enter")
+    assert page.evaluate("document.activeElement.id") == "rc-reading1-2"  # d stands there already
+    page.press("#rc-reading8-2", "Enter")
+    assert page.evaluate("document.activeElement.id") == "rc-d-3"
+
+
+def test_a_record_in_tan_b_with_a_reading_missing(page):
+    record, _ = simulated(random.Random("plover"), Faults(), 4, TAN_B)
+    open_page(page, with_cell(record, "reading6-4", ""))
+    assert page.inner_text(".rc-row >> nth=0").count("north arm") and page.input_value("#rc-position") == "tan-b"
+    assert "lacks one reading of its eight: south arm, N east, end ②" in page.inner_text(".rc-outcome li")
+    assert "tan B position" in page.inner_text(".rc-paper") and "(d² + l²)3/2" in page.inner_text(".rc-paper")
+    page.select_option("#rc-position", "tan-a")
+    assert "north arm" not in page.inner_text(".rc-row >> nth=0")
 
 
 def test_distances_are_added_and_removed(page):

@@ -199,7 +199,7 @@ def test_a_student_on_a_strict_host(watched, strict):
     clean(watched)
 
     watched.goto(strict + "revision/drill/")
-    watched.wait_for_function("document.querySelector('.er-card').textContent !== ''")
+    watched.wait_for_function("document.querySelector('.er-question').textContent !== ''")
     watched.click(".er-model")
     watched.wait_for_function("document.querySelector('.er-answer').textContent !== ''")
     clean(watched)
@@ -310,7 +310,7 @@ def test_a_hostile_record_on_a_strict_host(watched, strict):
         IMG,
     )
     watched.goto(strict + "record/")
-    watched.wait_for_function("document.querySelector('.rc-desk .er-status').textContent === 'Python is ready.'")
+    watched.wait_for_selector('.rc-desk .er-status[data-state="ready"]')
     assert watched.input_value("#rc-name") == IMG
     watched.click(".rc-check")
     watched.wait_for_selector(".rc-paper")

@@ -2,13 +2,45 @@
 
 import re
 
+import pytest
+
 from exercises.kinds.kind import open_code
 from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
 from tests.exercises.slip_values import slip_values
 
+OTHER = "A37-222-49M"
 OPENED = open_code(CODE)
 SCENARIO, WORKING = OPENED.scenario, OPENED.working
 SLIPS = [slip for slip in OPENED.slips if not slip.hides]
+
+
+@pytest.fixture(scope="module")
+def opened(browser, address):
+    """One page for all tests that only work on an open sheet, since Python takes seconds to start."""
+    context = browser.new_context(viewport={"width": 360, "height": 900})
+    page = context.new_page()
+    page.base, page.errors = address, []
+    page.on("pageerror", lambda error: page.errors.append(str(error)))
+    open_sheet(page)
+    yield page
+    context.close()
+
+
+@pytest.fixture
+def sheet(opened):
+    """The sheet with nothing typed and nothing kept; errors of the page fail the test."""
+    enter_code(opened, OTHER)
+    opened.evaluate("localStorage.clear()")
+    enter_code(opened, CODE)
+    assert opened.input_value("#er-mean-1") == ""
+    yield opened
+    assert opened.errors == []
+
+
+def enter_code(page, code):
+    page.fill("#er-code", code)
+    page.press("#er-code", "Enter")
+    page.wait_for_selector(f'.er-sheet[data-code="{code}"]')
 
 
 def test_fresh_numbers_are_new_each_time(page):
@@ -19,22 +51,96 @@ def test_fresh_numbers_are_new_each_time(page):
     assert page.get_attribute(".er-sheet", "data-code") in page.url
 
 
-def test_solve_a_sheet_by_typing(page):
-    open_sheet(page)
-    cells = page.locator(".er-observations tbody tr").first.locator("td").all_inner_texts()
+def test_solve_a_sheet_by_typing(sheet):
+    page = sheet
+    cells = page.locator(".er-observations tbody tr").first.locator(".er-reading").all_inner_texts()
     assert [float(c) for c in cells] == list(SCENARIO.rows[0].readings)
     answers = right_answers()
     page.focus("#er-mean-1")
-    for answer in answers.values():
+    for step, answer in answers.items():
         page.keyboard.type(answer)
-        page.keyboard.press("Enter")
+        page.keyboard.press("Enter")  # it goes on once the verdict is there
+        page.wait_for_function("step => document.activeElement.name !== step", arg=step)
     for step in answers:
         assert said(page, step)[0] == "right", step
     page.wait_for_function("document.querySelector('.er-score').textContent.startsWith('All 26 steps are right')")
 
 
-def test_each_slip_is_named(page):
+def test_enter_stays_on_a_wrong_entry_and_goes_on_when_pressed_again(sheet):
+    page = sheet
+    page.focus("#er-mean-1")
+    page.keyboard.type("12")
+    page.keyboard.press("Enter")
+    said(page, "mean-1")
+    page.wait_for_timeout(100)
+    assert page.evaluate("document.activeElement.name") == "mean-1"
+    page.keyboard.press("Enter")
+    page.wait_for_function("document.activeElement.name === 'tan-1'")
+
+
+def test_a_pasted_row_fills_the_row_and_is_undone(sheet):
+    page = sheet
+    answers = right_answers()
+    row = [answers[f"{column}-2"] for column in ("mean", "tan", "bracket", "moment")]
+    page.fill("#er-mean-2", "1")
+    page.focus("#er-mean-2")
+    page.evaluate(
+        """text => {
+          const clipboardData = new DataTransfer();
+          clipboardData.setData("text/plain", text);
+          const paste = new ClipboardEvent("paste", { clipboardData, bubbles: true, cancelable: true });
+          document.activeElement.dispatchEvent(paste);
+        }""",
+        "\t".join([*row, "beyond the row"]) + "\r\n" + answers["mean-3"],
+    )
+    assert [page.input_value(f"#er-{c}-2") for c in ("mean", "tan", "bracket", "moment")] == row
+    assert page.input_value("#er-mean-3") == answers["mean-3"] and page.input_value("#er-tan-3") == ""
+    assert said(page, "moment-2")[0] == "right" and page.inner_text('[data-of="moment-2"] >> nth=0') == row[-1]
+    page.keyboard.press("Control+z")
+    assert (page.input_value("#er-mean-2"), page.input_value("#er-moment-2")) == ("1", "")
+    assert kept(page)[f"sheet:{CODE}"] == {"mean-2": "1"}
+
+
+def test_what_was_cleared_comes_back(sheet):
+    page = sheet
+    page.once("dialog", lambda dialog: dialog.accept())
+    type_in(page, "mean-1", "54.4")
+    page.click(".er-clear")
+    assert page.input_value("#er-mean-1") == ""
+    page.click(".er-undo")
+    assert page.input_value("#er-mean-1") == "54.4" and kept(page)[f"sheet:{CODE}"] == {"mean-1": "54.4"}
+
+
+def test_a_phone_has_the_keys_that_its_figures_lack(browser, address):
+    context = browser.new_context(viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.route(PYTHON, lambda route: None)
+    page.goto(address + SHEET)
+    page.tap("#er-mean-1")
+    assert page.get_attribute("#er-mean-1", "inputmode") == "decimal"
+    for name in ("minus", "comma", "times ten to the power"):
+        page.tap(f'.er-keys [aria-label="{name}"]')
+    assert page.input_value("#er-mean-1") == "−,×10^" and page.evaluate("document.activeElement.name") == "mean-1"
+    page.tap('.er-keys [aria-label="letters"]')
+    assert page.evaluate("document.activeElement.inputMode") == "text"
+    context.close()
+
+
+def test_five_distances_fit_a_screen_and_each_line_has_its_readings(browser, address):
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.base = address
     open_sheet(page)
+    first = page.locator(".er-reading").first.bounding_box()
+    last = page.locator("#er-pole").bounding_box()
+    assert last["y"] + last["height"] - first["y"] < 850
+    for row in page.locator(".er-book tbody tr").all():
+        heights = [box.bounding_box()["y"] for box in row.locator(":is(.er-reading, input)").all()]
+        assert max(heights) - min(heights) < 20
+    page.close()
+
+
+def test_each_slip_is_named(sheet):
+    page = sheet
     for slip in SLIPS:
         step, values = next(
             (step, found[0][1]) for step in WORKING.steps if (found := slip_values(WORKING, step, (slip,), {}))
@@ -51,8 +157,8 @@ def test_each_slip_is_named(page):
         page.fill(f"#er-{step.id}", "")
 
 
-def test_right_working_from_a_wrong_start(page):
-    open_sheet(page)
+def test_right_working_from_a_wrong_start(sheet):
+    page = sheet
     assert type_in(page, "tan-1", "1.1000")[0] == "wrong"
     moment = WORKING.value("moment-1", own={"tan-1": 1.1})
     state, text = type_in(page, "moment-1", f"{moment:.3g}")
@@ -60,8 +166,8 @@ def test_right_working_from_a_wrong_start(page):
     assert "wrong start" in text
 
 
-def test_what_cannot_be_judged_gets_a_sentence(page):
-    open_sheet(page)
+def test_what_cannot_be_judged_gets_a_sentence(sheet):
+    page = sheet
     for typed, part in (
         ("1,234 mA m²", "two ways"),
         ("9**9**9", "“9” was understood"),
@@ -90,14 +196,15 @@ def test_a_closed_tab_loses_nothing(page):
     assert kept(other)[f"sheet:{CODE}"]["tan-1"] == "half-typed"
 
 
-def test_hints_before_the_answer_and_the_working_after_asking_twice(page):
-    open_sheet(page)
+def test_hints_before_the_answer_and_the_working_after_asking_twice(sheet):
+    page = sheet
     hint = page.locator('.er-entry[data-step="tan-1"] .er-hint')
     hint.click()
     page.wait_for_selector('.er-entry[data-step="tan-1"] .er-hinted')
     first = page.inner_text('.er-entry[data-step="tan-1"] .er-hinted')
     hint.click()
-    page.wait_for_function("old => document.querySelector('[data-step=tan-1] .er-hinted').innerText !== old", arg=first)
+    page.wait_for_selector('.er-entry[data-step="tan-1"] .er-hinted:nth-child(2)')
+    assert first == page.inner_text('.er-entry[data-step="tan-1"] .er-hinted:first-child')  # hints add up
     page.click(".er-solution")
     assert page.locator(".er-solved .er-working").count() == 0
     assert "press again" in page.inner_text(".er-solved")
@@ -187,23 +294,22 @@ def test_without_a_code_what_is_typed_waits_for_its_sheet(page):
 
 
 def test_of_two_sheets_each_keeps_its_own_while_python_starts(page):
-    other = "A37-222-49M"
-    for code, text in ((other, "22.2"), (CODE, "11.1")):
+    for code, text in ((OTHER, "22.2"), (CODE, "11.1")):
         open_sheet(page, code)
         type_in(page, "mean-1", text)
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
     page.goto(page.base + SHEET)
     assert page.input_value("#er-code") == CODE and page.input_value("#er-mean-1") == "11.1"
-    page.fill("#er-code", other)
+    page.fill("#er-code", OTHER)
     page.press("#er-code", "Enter")
     assert page.input_value("#er-mean-1") == "22.2"
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()
-    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{other}"]', timeout=60_000)
+    page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{OTHER}"]', timeout=60_000)
     assert page.input_value("#er-mean-1") == "22.2"
-    assert (kept(page)[f"sheet:{CODE}"]["mean-1"], kept(page)[f"sheet:{other}"]["mean-1"]) == ("11.1", "22.2")
+    assert (kept(page)[f"sheet:{CODE}"]["mean-1"], kept(page)[f"sheet:{OTHER}"]["mean-1"]) == ("11.1", "22.2")
 
 
 def test_a_code_that_is_being_typed_when_python_comes_stands(page):
@@ -225,7 +331,7 @@ def test_new_numbers_may_be_asked_for_before_python_is_ready(page):
     page.route("**/image.bin", lambda route: held.append(route))
     page.reload()
     page.click(".er-fresh")
-    assert "New numbers come when Python is ready" in page.inner_text(".er-status")
+    assert "New numbers come when this page is ready" in page.inner_text(".er-status")
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()
@@ -246,8 +352,8 @@ def test_prints_on_one_page_with_room_to_write(browser, address):
     page.close()
 
 
-def test_nothing_is_wider_than_the_screen(page):
-    open_sheet(page)
+def test_nothing_is_wider_than_the_screen(sheet):
+    page = sheet
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
 
 
@@ -271,7 +377,7 @@ def test_a_code_opened_before_python_is_ready_is_kept(page):
     page.goto(page.base + SHEET)
     page.fill("#er-code", CODE.lower())
     page.press("#er-code", "Enter")
-    assert "is opened when Python is ready" in page.inner_text(".er-status")
+    assert "is opened when this page is ready" in page.inner_text(".er-status")
     while not held:
         page.wait_for_timeout(50)
     held.pop().continue_()

@@ -36,11 +36,36 @@ RUN = """given => new Promise((resolve) => {
 @pytest.fixture
 def page(browser, address):
     """A new visitor's page that lists the files it asks for; its errors fail the test."""
+    yield from visited(browser, address)
+
+
+@pytest.fixture(scope="module")
+def home(browser, address):
+    """One such page for all tests that start Python beside it; its own Python is not started."""
+    for opened in visited(browser, address):
+        opened.goto(address)
+        yield opened
+
+
+@pytest.fixture
+def beside(home):
+    """The page of `home`, which has asked for nothing yet and gets all files as they are."""
+    home.asked.clear()
+    yield home
+    home.unroute_all()
+    probe(home)
+
+
+def probe(page):
+    page.route("**/eight/probe.js", lambda route: route.fulfill(body=PROBE, content_type="text/javascript"))
+
+
+def visited(browser, address):
     opened = browser.new_page()
     errors, opened.asked, opened.base = [], [], address
     opened.on("pageerror", lambda error: errors.append(str(error)))
     opened.on("request", lambda request: opened.asked.append(request.url.rsplit("/", 1)[-1]))
-    opened.route("**/eight/probe.js", lambda route: route.fulfill(body=PROBE, content_type="text/javascript"))
+    probe(opened)
     yield opened
     opened.close()
     assert errors == []
@@ -119,11 +144,10 @@ def test_a_sheet_is_checked_where_the_image_has_a_hole(page, site, hole):
     ],
     ids=["too long", "no runtime", "no word about it", "a wrong answer"],
 )
-def test_no_start_from_an_image_that_is_not_right(page, site, name, change):
+def test_no_start_from_an_image_that_is_not_right(beside, site, name, change):
     """Each ends in an error and none in waiting for ever; the test above holds what follows on it."""
-    page.goto(page.base)
-    answer_with(page, site, name, change)
-    assert run(page, "1")["error"]
+    answer_with(beside, site, name, change)
+    assert run(beside, "1")["error"]
 
 
 EVERY = """
@@ -168,20 +192,19 @@ def test_while_python_starts_again_the_open_sheet_stays(page, site):
     assert "can no longer be used. What you typed is kept" in said and ".." not in said
     page.fill("#er-code", "A37-222-49M")
     page.press("#er-code", "Enter")
-    assert "Python is not ready" in page.inner_text(".er-status")
+    assert "This page is not ready" in page.inner_text(".er-status")
     assert page.get_attribute(".er-sheet", "data-code") == CODE
 
 
-def test_two_starts_draw_different_numbers_and_agree_in_all_else_with_this_python(page):
-    page.goto(page.base)
+def test_two_starts_draw_different_numbers_and_agree_in_all_else_with_this_python(beside):
     codes = [write(SheetCode(kind.letter, kind.edition, 77)) for kind in all_kinds().values()]
     lines = EVERY.format(codes=codes, code=CODE)
     here = {}
     exec(lines, here)
-    one, two = (json.loads(run(page, lines)["value"]) for _ in range(2))
+    one, two = (json.loads(run(beside, lines)["value"]) for _ in range(2))
     assert one[0] != two[0]
     assert one[1:] == two[1:] == json.loads(here["found"])[1:]
-    assert not set(page.asked) & set(PLAIN)  # all that is done every day is in the image
+    assert not set(beside.asked) & set(PLAIN)  # all that is done every day is in the image
 
 
 LATE = """
@@ -193,19 +216,17 @@ f"{before} {mail['subject']} {bytes([254]).decode('cp1257')}"
 """
 
 
-def test_what_is_imported_late_is_fetched_then(page):
-    page.goto(page.base)
-    assert run(page, LATE) == {"value": "False plover \u017e"}
-    assert page.asked.count("python_stdlib.zip") == 1
+def test_what_is_imported_late_is_fetched_then(beside):
+    assert run(beside, LATE) == {"value": "False plover \u017e"}
+    assert beside.asked.count("python_stdlib.zip") == 1
 
 
-def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries_again(page):
-    page.goto(page.base)
-    page.route("**/python_stdlib.zip", lambda route: route.fulfill(status=503), times=1)
+def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries_again(beside):
+    beside.route("**/python_stdlib.zip", lambda route: route.fulfill(status=503), times=1)
     lines = (
         "try:\n    import email\nexcept Exception as error:\n    said = str(error)\nimport email\nsaid + email.__name__"
     )
-    said = run(page, lines)["value"]
+    said = run(beside, lines)["value"]
     assert "python_stdlib.zip: 503" in said and said.endswith("email")
 
 
@@ -216,7 +237,9 @@ def test_a_page_whose_script_does_not_arrive_says_so(page, site, name):
     page.route(f"**/eight/{name}", lambda route: route.fulfill(body="<html>", content_type="text/html"))
     page.goto(f"{page.base}exercises/tan-a/")
     page.wait_for_selector(".er-from-file")
-    assert "did not arrive" in page.inner_text(".er-from-file") and "not started" in page.inner_text(".er-status")
+    assert "did not arrive" in page.inner_text(".er-from-file") and "can be checked here" in page.inner_text(
+        ".er-status"
+    )
     assert page.is_visible(".er-answers")
 
 

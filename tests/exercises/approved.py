@@ -28,10 +28,12 @@ from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as value_written
 from exercises.record import page as record_page
 from exercises.record.entries import as_plain
+from exercises.record.position import TAN_B
 from exercises.return_slip.text import ReturnSlip, return_slips_in
 from exercises.return_slip.text import return_slip_text as slip_text
 from exercises.student import desk as student
 from exercises.student.why import SLIDERS, fragment, sentence, settings_from
+from exercises.working.mathematics import symbols
 from tests.benchmarks.records import MISREADS, as_record, simulated
 from tests.exercises.approved_inputs import read_in
 from tests.exercises.classwork import NAMES, right, slipped
@@ -52,6 +54,8 @@ def checked(slug: str) -> list[str]:
     def said(what: str, entries: dict[str, str], all_right: bool = False) -> None:
         verdicts = json.loads(student.check(code, json.dumps(entries)))["verdicts"]
         for step, v in verdicts.items():
+            shown = v.pop("html")  # the same words, as they are set
+            assert shown == symbols(" ".join((v["text"], *v.get("remarks", ()))))
             told = {k: x for k, x in v.items() if k != "state" and x}
             if told != {"text": "Right."} or all_right:
                 more = json.dumps(told, ensure_ascii=False) if told else ""
@@ -218,6 +222,11 @@ def records() -> list[str]:
         ("another length", record_of(length="12.0")),
         ("another field", record_of(B_H="20")),
         ("no columns", record_of(filled=False)),
+        ("tan B", simulated(random.Random("tan B"), Faults(), 4, TAN_B)[0]),
+        (
+            "tan B, box and pivot to one side",
+            simulated(random.Random("tan B"), Faults(1e-3, box_shift=4e-3), 5, TAN_B)[0],
+        ),
     ]
     honest = record_of()
     changed = {
@@ -235,6 +244,7 @@ def records() -> list[str]:
         "B_H": "36 T",
         "step": "7",
         "place": "Atlantis",
+        "position": "tan-b",
     }
     for name, text in changed.items():
         given.append((f"{name} = {text}", with_cell(honest, name, text)))
@@ -246,7 +256,7 @@ def records() -> list[str]:
         out += [f"{name}: {c['state']} {c['text']}" for name, c in said["cells"].items() if not c.get("quiet")]
         out += (
             lines_of(said["paper"])
-            if title in ("honest", "zero error", "two distances", "mean-1 = 50", "one distance")
+            if title in ("honest", "zero error", "two distances", "mean-1 = 50", "one distance", "tan B")
             else []
         )
     return out

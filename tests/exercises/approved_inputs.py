@@ -11,7 +11,7 @@ from exercises.judging.answer import Unreadable, read
 from exercises.record import page
 from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.student import desk as student
-from exercises.student.revision import card_keys
+from exercises.student.revision import question_keys
 from exercises.working.numbers import centimetres, figures, mean_angle, places, reading
 from exercises.working.quantities import QUANTITIES
 from tests.exercises.classwork import a_class
@@ -418,12 +418,12 @@ def drill() -> list[str]:
     out, state = [], ""
     for n in range(30):
         drawn = json.loads(student.drill(state, f"{(n * 7919 + 13) % 65521:04x}beef"))
-        done = json.loads(student.drill_done(json.dumps(drawn["state"]), json.dumps(drawn["card"]), n % 3 != 0))
+        done = json.loads(student.drill_done(json.dumps(drawn["state"]), json.dumps(drawn["question"]), n % 3 != 0))
         state = json.dumps(done.pop("state"))
-        out.append(_short(json.dumps(drawn["card"], ensure_ascii=False), 500))
+        out.append(_short(json.dumps(drawn["question"], ensure_ascii=False), 500))
         out.append(_short(json.dumps(done, ensure_ascii=False), 500))
     checks = [student.drill_check(codes_of("A")[0], "tan-1", text) for text in ("1.0", "0.9", "x", "")]
-    return [*card_keys(), *out, state, *checks]
+    return [*question_keys(), *out, state, *checks]
 
 
 def read_in() -> dict[str, list[str]]:

@@ -22,6 +22,7 @@ from exercises.judging.verdict import judge_all
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.record import file, page
+from exercises.record.beside import page as beside
 from exercises.return_slip.text import ReturnSlip, return_slip_text, return_slips_in
 from exercises.student import desk as student
 from exercises.working.quantities import QUANTITIES
@@ -391,10 +392,35 @@ def _record_cells(chance, given):
     ]
     head = {
         key: chance.choice((text(chance)[:LONGEST], "8.0", "36"))
-        for key in ("length", "B_H", "step", "place", "pole", "mean-moment")
+        for key in ("length", "B_H", "step", "place", "pole", "mean-moment", "position")
     }
+    said(page.blank(given))
     for ask in (page.check, page.save):
         said(ask(json.dumps({"head": {**head, "name": given}, "rows": rows})))
+
+
+def _bench(chance, given):
+    def strange(good: str) -> str:
+        return chance.choice((good, good, text(chance)[:LONGEST], given))
+
+    rows = [
+        {
+            "d": strange(f"{chance.uniform(15, 30):.1f}"),
+            "readings": [strange(f"{chance.uniform(20, 70):.1f}") for _ in range(8)],
+        }
+        for _ in range(chance.randint(0, 4))
+    ]
+    head = {key: strange(good) for key, good in {"length": "8", "two_l_is": "given", "B_H": "36", "step": "1"}.items()}
+    state = {"head": head, "zero": [strange("0"), strange("1")], "rows": rows}
+    state |= {key: strange("7") for key in ("who", "code", "lab")}
+    asked = json.dumps(state)
+    at = chance.choice(("", "d-1", "reading3-1", "reading1-2", "zero-2", given))
+    for found in (beside.begin(asked), beside.now(asked, at), beside.now(json.dumps(value(chance)), given)):
+        said(found)
+    end = said(beside.finish(asked))
+    if end["slip"]["ok"]:
+        assert said(beside.open_slip(end["slip"]["text"]))["ok"]
+    said(beside.open_slip(_either(chance, given, _slip)))
 
 
 def _words(chance, given):
@@ -442,7 +468,7 @@ def _return(chance, given):
 def _remembered(chance, given):
     state = json.dumps(value(chance))
     made = said(student.drill(state, "ab12"))
-    said(student.drill_done(state, json.dumps(made["card"]), chance.random() < 0.5))
+    said(student.drill_done(state, json.dumps(made["question"]), chance.random() < 0.5))
     said(student.why(json.dumps({"zero_error": value(chance, 1), "pivot_x": value(chance, 0), given: given})))
     said(page.check(json.dumps(value(chance))))
     said(page.save(given))
@@ -488,6 +514,7 @@ INPUTS: dict[str, Callable] = {
     "browser's memory": _remembered,
     "record file": lambda chance, given: said(page.open_file(_either(chance, given, file.blank))),
     "record": _record_cells,
+    "record at the bench": _bench,
     "class": _made,
     "class list": lambda chance, given: said(
         desk.make(

@@ -233,6 +233,8 @@ def test_the_students_pages():
         assert CANARY not in whole(json.loads(student.why(settings))["html"])
         state = {"turn": text, "cards": {text: {"box": 1, "due": 0}, "viva/mirror": {"box": text, "due": text}}}
         card = json.loads(student.drill(json.dumps(state), "1f"))
-        assert card["state"] == {"turn": 0, "cards": {}} and CANARY not in whole(card["card"]["html"])
-    for key in revision.card_keys():
-        whole(revision.card(key, 5)["html"])
+        assert card["state"] == {"turn": 0, "questions": {}, "page": []} and CANARY not in whole(
+            card["question"]["html"]
+        )
+    for key in revision.question_keys():
+        whole(revision.question(key, 5)["html"])

@@ -30,6 +30,7 @@ from exercises.bench.uncertainty import (
     moment,
     needle_effect,
     needle_term,
+    of_two_poles,
 )
 
 B_H = 36e-6
@@ -137,6 +138,15 @@ def test_needle_term_is_of_the_right_size_for_a_real_bar(theta):
     """A bar of length l/d ≈ 0.19 has a steeper field than a dipole: its needle error is about an eighth more."""
     found = abs(_excess(theta, 0.2, 0.006, l=0.038))
     assert needle_term(theta, 0.2, 0.006) < found < 1.2 * needle_term(theta, 0.2, 0.006)
+
+
+@pytest.mark.parametrize("l", [0.02, 0.04, 0.06])
+@pytest.mark.parametrize("theta", [35, 45, 58])
+def test_before_two_poles_the_needle_does_more(theta, l):
+    """Root finding again, with l/d from 0.13 to 0.4."""
+    assert needle_effect(theta, 0.15, 0.003) * of_two_poles(0.15, l) == pytest.approx(
+        _excess(theta, 0.15, 0.003, l=l), rel=0.02
+    )
 
 
 def test_half_widths():

@@ -15,7 +15,7 @@ from scipy import constants
 
 from exercises.bench.instrument import Faults, Magnet, equilibrium, poles
 from exercises.record.check import check
-from tests.real_bars import SHAPES, SHARES, Bench, deflections, real_bar, real_record
+from tests.real_bars import NEAR, SHAPES, SHARES, Bench, deflections, real_bar, real_record
 
 SORTS = list(product(SHAPES, SHARES))
 
@@ -48,6 +48,17 @@ def test_a_slim_uniform_bar_turns_the_needle_as_two_poles_do():
             for north in ("east", "west"):
                 expected.append(equilibrium(poles(magnet, d, arm, north, faults), 36e-6, 0.008))
     assert found == pytest.approx(np.array(expected), abs=2e-3)
+
+
+def test_what_is_stated_of_a_real_bar_close_by_holds():
+    """What a needle does is half as much again there, and a weakened bar's poles are spread along it."""
+    chance, held = random.Random(3), {"m": 0, "p": 0}
+    for i in range(30):
+        bar, record = real_record(chance, SHAPES[i % 2], 5 / 6, i % 3 > 0, reach=NEAR)
+        result = check(record).moments.result
+        held["m"] += abs(result.moment.value - bar.moment) <= result.moment.U
+        held["p"] += abs(result.pole.value - bar.moment / bar.magnetic_length) <= result.pole.U
+    assert min(held.values()) >= 26, held
 
 
 def test_what_is_stated_of_real_bars_holds():

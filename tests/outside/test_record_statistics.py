@@ -18,7 +18,7 @@ from uncertainties import ufloat, umath
 from exercises.bench.least_squares import weighted_line
 from exercises.bench.local_field import PLACES
 from exercises.bench.student_t import beyond, within
-from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, mean_angle, needle_term
+from exercises.bench.uncertainty import DISTANCE_BOTH_ARMS, mean_angle
 from exercises.record import columns, estimate, moments, outliers
 from exercises.record.check import check
 from exercises.record.entries import Record
@@ -178,11 +178,18 @@ def test_what_would_level_them_has_the_error_that_scipy_gives():
     assert found.level == pytest.approx(np.sum(weights * (ys - np.average(ys, weights=weights)) ** 2))
     line = np.polyval(np.polyfit(ds, ys, 1, w=1 / own), ds)
     assert found.left == pytest.approx(np.sum(weights * (ys - line) ** 2))
-    turned = [
-        math.copysign(needle_term(p.theta, p.d, 0.008), math.sin(math.radians(p.theta)) ** 2 - 0.2) for p in points
-    ]
+    turned = [_turned(p, 0.008**2, l) for p in points]
     by_needle = np.polyfit(ds, turned, 1, w=1 / own)[0] * (ds.max() - ds.min())
     assert found.needle == pytest.approx(min(0.0, by_needle), rel=1e-9) and found.needle < -0.005
+
+
+def _turned(p, n2, l):
+    """What a needle does before two poles: n²/12 of the curvature of 2d/(d² − l²)², by numpy's polynomials."""
+    top, below = np.poly1d([2, 0]), np.poly1d([1, 0, -(l**2)]) ** 2
+    # (f/g)'' over f/g, from f''=0
+    g1, g2 = below.deriv()(p.d) / below(p.d), below.deriv(2)(p.d) / below(p.d)
+    curvature = 2 * g1**2 - g2 - 2 * top.deriv()(p.d) / top(p.d) * g1
+    return float(n2 * curvature / 12) * (15 * math.sin(math.radians(p.theta)) ** 2 - 3)
 
 
 def test_a_trend_needs_two_distances_apart():
@@ -216,10 +223,8 @@ def test_the_moment_that_stands_apart_is_held_against_the_weighted_mean_of_the_o
     m = np.average([p.moment for p in others], weights=weights)
     assert found.number == 4 and found.off == pytest.approx(1.59 / m - 1)
 
-    def turned(p):
-        return (0.008 / p.d) ** 2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3)
-
-    parts = (0.003, 1 / math.sqrt(sum(weights)), turned(odd) - np.mean([turned(p) for p in others]))
+    turned = _turned(odd, 0.008**2, l) - np.mean([_turned(p, 0.008**2, l) for p in others])
+    parts = (0.003, 1 / math.sqrt(sum(weights)), turned)
     assert found.error == pytest.approx(math.hypot(*parts), rel=1e-9)
     assert found.left == pytest.approx(sum(w * (p.moment / m - 1) ** 2 for w, p in zip(weights, others)), rel=1e-9)
 
@@ -242,10 +247,10 @@ def test_distances_that_are_all_the_same_have_no_slope():
 
 
 def test_what_a_needle_does_is_taken_off():
-    points, _ = _points(count=4)
+    points, l = _points(count=4)
     steep = moments.Point(9, 0.2, 20.0, 1.0, 0.005, 0.0)  # below 26.6° a needle makes the moment too small
-    for p, bare in zip([*points, steep], moments.without_needle([*points, steep], 0.008)):
-        turned = (0.008 / p.d) ** 2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3)
+    for p, bare in zip([*points, steep], moments.without_needle([*points, steep], l, 0.008)):
+        turned = _turned(p, 0.008**2, l)
         assert bare.moment == pytest.approx(p.moment / (1 + turned)) and (bare.d, bare.own) == (p.d, p.own)
         assert (turned < 0) is (p is steep)
 
@@ -278,24 +283,26 @@ def test_one_point_from_what_was_read():
 
 
 def _as_scipy_fits_it(points, l, half, needle):
-    """ln m, l, n² and their covariance by scipy.optimize.least_squares, with what is known as two more residuals."""
+    """ln m, l, n², s and their covariance by scipy.optimize.least_squares; what is known makes three more residuals."""
+    spread = estimate.between(*estimate.SPREAD)
 
     def left(x):
-        log_m, l_now, n2 = x[0], x[1] * half.u, x[2] * needle.u
+        log_m, l_now, n2, s = x[0], x[1] * half.u, x[2] * needle.u, x[3] * spread.u
         out = [
             (
                 math.log(p.moment * (p.d**2 - l_now**2) ** 2 / (p.d**2 - l**2) ** 2)
                 - log_m
-                - math.log(1 + n2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3) / p.d**2)
+                - math.log(1 + _turned(p, n2, l_now))
+                - 3 * s * (l_now / p.d) ** 4 * (1 - (l_now / p.d) ** 2) ** 2
             )
             / p.own
             for p in points
         ]
-        return [*out, x[1] - half.value / half.u, x[2] - needle.value / needle.u]
+        return [*out, x[1] - half.value / half.u, x[2] - needle.value / needle.u, x[3] - spread.value / spread.u]
 
-    start = [math.log(points[0].moment), half.value / half.u, needle.value / needle.u]
+    start = [math.log(points[0].moment), half.value / half.u, needle.value / needle.u, spread.value / spread.u]
     fit = optimize.least_squares(left, start, xtol=1e-14, ftol=1e-14, gtol=1e-14)
-    scale = np.diag([1, half.u, needle.u])
+    scale = np.diag([1, half.u, needle.u, spread.u])
     return scale @ fit.x, scale @ np.linalg.inv(fit.jac.T @ fit.jac) @ scale, 2 * fit.cost
 
 
@@ -305,16 +312,16 @@ def test_the_result_is_the_fit_that_scipy_makes(stated, told):
     points, l = _points(count=5)
     half, needle = estimate.known_half(2 * l, 2.4 * l, stated), estimate.known_needle(told)
     found = estimate.result(points, l, half, needle, 20.0)
-    (log_m, l_fit, n2), covariance, squares = _as_scipy_fits_it(points, l, half, needle)
+    (log_m, l_fit, n2, _), covariance, squares = _as_scipy_fits_it(points, l, half, needle)
     assert squares < 4 and found.excess == 1.0
     assert found.moment.value == pytest.approx(math.exp(log_m), rel=1e-7)
     assert found.two_l.value == pytest.approx(2 * l_fit, rel=1e-6)
     assert found.two_l.u == pytest.approx(2 * math.sqrt(covariance[1, 1]), rel=1e-4)
-    along = np.array([1, -1 / l_fit, 0])
+    along = np.array([1, -1 / l_fit, 0, 0])
     assert found.moment.u == pytest.approx(found.moment.value * math.sqrt(covariance[0, 0]), rel=1e-4)
     assert found.pole.u == pytest.approx(found.pole.value * math.sqrt(along @ covariance @ along), rel=1e-4)
     assert math.hypot(*found.terms.values()) == pytest.approx(math.sqrt(covariance[0, 0]), rel=1e-4)
-    turned = [n2 * (15 * math.sin(math.radians(p.theta)) ** 2 - 3) / p.d**2 for p in points]
+    turned = [_turned(p, n2, l_fit) for p in points]
     assert found.needle == pytest.approx(np.mean(turned), rel=1e-5)
 
 

@@ -14,7 +14,8 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import KeyRow, address, key_rows, settings_addresses
 from exercises.kinds.kind import Sheet
 from exercises.kinds.rendering import render, render_working
-from exercises.kinds.sheet import symbols, written
+from exercises.kinds.sheet import written
+from exercises.working.mathematics import symbols
 from exercises.working.numbers import figures
 
 #: What paper needs besides the notebook's own styles: no page to go with, room to write, the code large.
@@ -28,11 +29,15 @@ break-after: page; }
 .cl-code { font-family: var(--md-code-font); font-size: 18pt; font-weight: 700; letter-spacing: 0.06em; \
 white-space: nowrap; }
 .cl-page .er-sheet { padding: 0 1px; border: 0; }
-.cl-page .er-sheet-head, .cl-page .er-said { display: none; }
+.cl-page .er-sheet-head, .cl-page .er-said, .cl-page .er-from { display: none; }
+.cl-page .er-book { --er-hint: 0px; }
 .cl-page table { border-collapse: collapse; }
 .cl-page .er-entry { grid-template-columns: 1fr; }
 .cl-page .er-entry input { box-sizing: border-box; height: 9mm; border: 1px solid #888; background: none; }
 .cl-choices { font-size: 8pt; line-height: 1.35; }
+.cl-page .er-sheet:has(.cl-choices) .er-faults { display: none; }
+.cl-page .er-sheet .er-part:has(.cl-choices) .er-dial { max-width: 36mm; }
+.cl-page .er-sheet[data-kind="setting"] .cl-choices { line-height: 1.2; }
 .cl-choices span::before { content: "☐ "; }
 .cl-choices span { display: inline-block; margin-right: 3mm; }
 .cl-page .er-entry:has(.cl-choices) { grid-column: 1 / -1; }
@@ -64,8 +69,11 @@ font-weight: 400; vertical-align: top; }
   .cl-page fieldset, .cl-page legend { min-width: 0; max-width: 100%; white-space: normal; }
   .cl-code { font-size: 13pt; }
 }
-@media print { .cl-page { margin: 0; max-width: none; } .cl-page .er-group:last-child { \
-grid-template-columns: repeat(4, 1fr); } }
+@media print { .cl-page { margin: 0; max-width: none; }
+.cl-page .er-sheet[data-kind="setting"] .er-part:has(.er-plan) { grid-template-columns: 36mm 1fr 1fr; \
+grid-auto-flow: row; }
+.cl-page .er-sheet[data-kind="setting"] .er-part .er-entry[data-step^="arms-"] { grid-column: 1 / -1; }
+.cl-page .er-sheet[data-kind="setting"] .er-part:has(.er-plan) .er-data { grid-column: 1; grid-row: 2 / span 3; } }
 """
 #: A saved page fetches nothing and runs nothing, whatever has got into it.
 POLICY = (
@@ -102,11 +110,11 @@ def key(student: Student, sheet: Sheet) -> str:
     tables = []
     for group in sheet.kind.page.groups(sheet.scenario, sheet.working):
         rows = "".join(
-            f"<tr><th>{symbols(s.title)}</th><td>{escape(written(values[s.id], s))}</td>"
+            f"<tr><th>{symbols(s.title)}</th><td>{symbols(written(values[s.id], s))}</td>"
             f"<td>{_interval(key_row[s.id])}</td></tr>"
             for s in group.steps
         )
-        tables.append(f'<table class="cl-steps"><caption>{escape(group.heading)}</caption>{rows}</table>')
+        tables.append(f'<table class="cl-steps"><caption>{symbols(group.heading)}</caption>{rows}</table>')
     return f'<article class="cl-key">{_top(student, sheet)}<div class="cl-groups">{"".join(tables)}</div></article>\n'
 
 

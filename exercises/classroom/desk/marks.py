@@ -15,6 +15,7 @@ from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.page import report_fragment, report_html
 from exercises.classroom.report.student_pages import FOOT, head, page
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 from exercises.working.words import many
 
@@ -42,7 +43,7 @@ def result(work: str) -> str:
         for s in sheets
         for note in s.handed.notes
     ]
-    alike = [escape(one.text) for one in opened.marking.copies.found()]
+    alike = [symbols(one.text) for one in opened.marking.copies.found()]
     return page_answer(
         ok=True,
         table=_table(class_, sheets),

@@ -16,10 +16,10 @@ from exercises.classroom.marking.intake import take_in as taken_in
 from exercises.classroom.marking.typed_in import is_typed_in, typed_in
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.kind import Sheet, open_code
-from exercises.kinds.sheet import symbols
 from exercises.return_slip.files import NoText, text_of
 from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.return_slip.text import ReturnSlipError, return_slip_text, return_slips_in
+from exercises.working.mathematics import spoken, symbols
 from exercises.working.page_answer import page_answer
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step
@@ -140,7 +140,7 @@ def paper(session: str, name: str, slug: str) -> str:
 
 def _form(student: Student, sheet: Sheet) -> str:
     groups = "".join(
-        f"<fieldset><legend>{escape(group.heading)}</legend>{''.join(map(_entry, group.steps))}</fieldset>"
+        f"<fieldset><legend>{symbols(group.heading)}</legend>{''.join(map(_entry, group.steps))}</fieldset>"
         for group in sheet.kind.page.groups(sheet.scenario, sheet.working)
     )
     return (
@@ -153,11 +153,11 @@ def _form(student: Student, sheet: Sheet) -> str:
 def _entry(step: Step) -> str:
     about = f'id="cd-step-{step.id}" name="{step.id}"'
     if step.choices:
-        options = "".join(f'<option value="{escape(key)}">{escape(label)}</option>' for key, label, _ in step.choices)
+        options = "".join(f'<option value="{escape(key)}">{spoken(label)}</option>' for key, label, _ in step.choices)
         field = f'<select {about}><option value="">none</option>{options}</select>'
     else:
         field = f'<input {about} type="text" autocomplete="off" autocapitalize="off" spellcheck="false">'
-    unit = f" <small>in {escape(u)}</small>" if (u := quantity(step.quantity).shown) else ""
+    unit = f" <small>in {symbols(u)}</small>" if (u := quantity(step.quantity).shown) else ""
     return f'<div><label for="cd-step-{step.id}">{symbols(step.title)}{unit}</label>{field}</div>'
 
 

@@ -14,6 +14,7 @@ from exercises.classroom.desk.session import CLASSES, WORKS, OpenClass, Work, an
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, columns_of, from_dict
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import Kind, all_kinds, open_code
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
 #: The controls whose shares stand on the page in per cent: name, label, and what is behind the number.
@@ -71,7 +72,7 @@ def _columns(kind: Kind, scheme: Scheme) -> str:
     for column, title in _titles(kind.slug).items():
         name = f"{kind.slug}/{column}"
         field = _field(name, _shown(marks[name]) if name in marks else "")
-        fields += f'<div><label for="cd-{name}">{escape(title)}</label>{field}</div>'
+        fields += f'<div><label for="cd-{name}">{symbols(title)}</label>{field}</div>'
     return f'<fieldset class="cd-columns"><legend>{escape(kind.title)}</legend>{fields}</fieldset>'
 
 

@@ -17,6 +17,7 @@ from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.intake import Intake
 from exercises.classroom.marking.marks import Marked
 from exercises.classroom.refused import Part, Refused
+from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
 #: The control of the page at which what is wrong with a part of a class is said, where it is called otherwise.
@@ -89,9 +90,10 @@ WORKS: OpenThings[Work] = OpenThings(2)
 
 def refusal(error: Refused, control: str | None = None) -> str:
     """What is wrong, and which control it is about: that of the error's own part, if none is named."""
-    return page_answer(
-        ok=False, control=CONTROLS.get(error.part, error.part) if control is None else control, text=str(error)
-    )
+    place = CONTROLS.get(error.part, error.part) if control is None else control
+    # of all parts, only the settings have sentences with symbols in them
+    html = {"html": symbols(str(error))} if error.part == "kinds" else {}
+    return page_answer(ok=False, control=place, text=str(error), **html)
 
 
 def answering[**P](control: str | None = None) -> Callable[[Callable[P, str]], Callable[P, str]]:
@@ -108,7 +110,7 @@ def answering[**P](control: str | None = None) -> Callable[[Callable[P, str]], C
             except Refused as error:
                 return refusal(error, control)
             except LostHandle:
-                told = "Python was started again, and this class is not open in it any more. Open it again."
+                told = "This page had to start again, and this class is not open in it any more. Open it again."
                 return page_answer(ok=False, lost=True, control="", text=told)
 
         return asked

@@ -9,6 +9,7 @@ from exercises.classroom.report import plots
 from exercises.classroom.report.counts import KindReport, Report, Spread, StateCounts, StepCount
 from exercises.classroom.report.plots import STATES
 from exercises.classroom.report.reading_out import caution, paragraphs, passage
+from exercises.working.mathematics import spoken, symbols
 from exercises.working.words import many
 
 MOST_SLIPS = 12  # in the plot; the table has all
@@ -74,8 +75,8 @@ def _kind(kind: KindReport, words: str, site: str, level: int) -> str:
     ident, h, smaller = f"rp-{kind.kind.slug}", f"h{level}", f"h{level + 1}"
     parts = [f'<section class="rp-kind" aria-labelledby="{ident}"><{h} id="{ident}">{escape(kind.kind.title)}</{h}>']
     if warning := caution(kind.sheets):
-        parts.append(f'<p class="er-note">{escape(warning)}</p>')
-    parts.append(f"<p>{escape(words.removeprefix(f'{kind.kind.title}. '))}</p>")
+        parts.append(f'<p class="er-note">{symbols(warning)}</p>')
+    parts.append(f"<p>{symbols(words.removeprefix(f'{kind.kind.title}. '))}</p>")
     if kind.sheets:
         sections = (
             ("How the steps went", _steps(kind.columns, "step", f"{ident}-steps")),
@@ -94,7 +95,7 @@ def _steps(rows: tuple[StepCount, ...], what: str, ident: str) -> str:
     table = _table(
         "Entries by what was said of them, and sheets on which at least one was missed",
         [what, *(STATES[s].short for s in used), "sheets"],
-        [[escape(r.label), *(f"{getattr(r.counts, s):,}" for s in used), f"{r.sheets:,}"] for r in rows],
+        [[symbols(r.label), *(f"{getattr(r.counts, s):,}" for s in used), f"{r.sheets:,}"] for r in rows],
     )
     return _figure(plots.stacked([(r.label, r.counts) for r in rows], f"Entries by {what}", says, ident)) + table
 
@@ -103,7 +104,7 @@ def _where(kind: KindReport, ident: str) -> str:
     """The parts of the sheet, and each step that stands in several of them, such as at every distance."""
     labels = [c.label for c in kind.columns if sum(label == c.label for _, label in kind.cells) > 1]
     parts = [p.label for p in kind.parts if any((p.label, label) in kind.cells for label in labels)]
-    rows = [[escape(part), *(_right_of(kind.cells.get((part, label))) for label in labels)] for part in parts]
+    rows = [[symbols(part), *(_right_of(kind.cells.get((part, label))) for label in labels)] for part in parts]
     table = _table("Right, of all entries, by step", ["part of the sheet", *labels], rows) if rows else ""
     return _steps(kind.parts, "part of the sheet", ident) + table
 
@@ -118,7 +119,8 @@ def _slips(kind: KindReport, site: str, ident: str) -> str:
     shown = kind.slips[:MOST_SLIPS]
     says = "; ".join(f"{s.name}: {s.sheets} of {kind.sheets} sheets" for s in shown) + "."
     rows = [
-        [escape(s.name), f"{s.sheets:,}", f"{s.entries:,}", f"{s.shared:,}", _passage(s.read, site)] for s in kind.slips
+        [symbols(s.name), f"{s.sheets:,}", f"{s.entries:,}", f"{s.shared:,}", _passage(s.read, site)]
+        for s in kind.slips
     ]
     heads = ["slip", "sheets", "entries", "of these beside another", "where to read"]
     caption = "On how many sheets each slip was named; “beside another” where two explain the number, alone or together"
@@ -132,7 +134,7 @@ def _spread(found: Spread, ident: str) -> str:
     if not found.all:
         return ""
     low, middle, high = (_percent(q) for q in found.quartiles) if found.quartiles else ("–",) * 3
-    row = [escape(found.label), f"{len(found.near):,}", low, middle, high, f"{found.powers:,}", f"{found.far:,}"]
+    row = [symbols(found.label), f"{len(found.near):,}", low, middle, high, f"{found.powers:,}", f"{found.far:,}"]
     heads = [
         "result",
         "within a factor of two",
@@ -179,7 +181,7 @@ def _figure(svg: str) -> str:
 
 def _table(caption: str, heads: list[str], rows: list[list[str]], words: tuple[int, ...] = ()) -> str:
     """Cells are HTML; the first of a row is its heading, those of the columns `words` are no numbers."""
-    head = "".join(f'<th scope="col"{WORDS if n in words else ""}>{escape(h)}</th>' for n, h in enumerate(heads))
+    head = "".join(f'<th scope="col"{WORDS if n in words else ""}>{symbols(h)}</th>' for n, h in enumerate(heads))
     head = f"<thead><tr>{head}</tr></thead>" if head else ""
     body = "".join(
         f'<tr><th scope="row">{row[0]}</th>'
@@ -189,8 +191,8 @@ def _table(caption: str, heads: list[str], rows: list[list[str]], words: tuple[i
     )
     # a caption inside would be as wide as the table, and cut where that is wider than the screen
     return (
-        f'<p class="rp-caption">{escape(caption)}</p>'
-        f'<div class="er-scroll" tabindex="0" role="group" aria-label="{escape(caption)}">'
-        f'<table class="rp-table" aria-label="{escape(caption)}">'
+        f'<p class="rp-caption">{symbols(caption)}</p>'
+        f'<div class="er-scroll" tabindex="0" role="group" aria-label="{spoken(caption)}">'
+        f'<table class="rp-table" aria-label="{spoken(caption)}">'
         f"{head}<tbody>{body}</tbody></table></div>"
     )

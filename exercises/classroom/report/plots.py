@@ -6,10 +6,10 @@ Every length is in the units of the drawing, which is as wide as a narrow teleph
 
 import textwrap
 from collections.abc import Sequence
-from html import escape
 from typing import NamedTuple
 
 from exercises.classroom.report.counts import Spread, StateCounts
+from exercises.working.mathematics import drawn, spoken
 
 WIDE = 340
 SIZE = 12  # of the letters
@@ -135,7 +135,7 @@ def _drawing(tall: float, title: str, says: str, ident: str, inside: str) -> str
     return (
         f'<svg class="er-figure" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE} {_n(tall)}" role="img" '
         f'aria-labelledby="{ident}-title {ident}-desc" font-size="{SIZE}" font-family="system-ui, sans-serif">'
-        f'<title id="{ident}-title">{escape(title)}</title><desc id="{ident}-desc">{escape(says)}</desc>{inside}</svg>'
+        f'<title id="{ident}-title">{spoken(title)}</title><desc id="{ident}-desc">{spoken(says)}</desc>{inside}</svg>'
     )
 
 
@@ -186,7 +186,7 @@ def _number(middle: float, top: float, long: float, number: int) -> str:
 
 
 def _text(x: float, y: float, text: str, fill: str = INK, anchor: str = "start") -> str:
-    return f'<text x="{_n(x)}" y="{_n(y)}" fill="{fill}" text-anchor="{anchor}">{escape(text)}</text>'
+    return f'<text x="{_n(x)}" y="{_n(y)}" fill="{fill}" text-anchor="{anchor}">{drawn(text)}</text>'
 
 
 def _n(value: float) -> str:

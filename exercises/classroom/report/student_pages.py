@@ -13,7 +13,7 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.marks import Marked, StepMark, added, plain
 from exercises.classroom.report.page import evening
 from exercises.classroom.report.reading_out import passage
-from exercises.kinds.sheet import symbols
+from exercises.working.mathematics import symbols
 
 #: State -> (sign, word).
 SAID = {
@@ -143,7 +143,7 @@ def _again(sheet: Marked, site: str) -> list[_Remark]:
         texts += [mark.why] if state in GOOD and mark.why else []
         if texts:
             text, read = " ".join(texts), "" if state in GOOD else mark.verdict.read
-            remark = said.setdefault((text, read), _Remark([], [], escape(text) + _read(read, site)))
+            remark = said.setdefault((text, read), _Remark([], [], symbols(text) + _read(read, site)))
             remark.steps.append(mark.step.id)
             remark.places.append(": ".join(filter(None, (group_of.get(mark.step.id), mark.step.title))))
     return list(said.values())

@@ -9,6 +9,7 @@ from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.compare.draw import draw_comparison
 from exercises.kinds.compare.page import ComparisonPage
 from exercises.kinds.compare.parts import PARTS
+from exercises.kinds.compare.questions import QUESTIONS
 from exercises.kinds.compare.scenario import Comparison
 from exercises.kinds.compare.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.compare.steps import working
@@ -43,6 +44,7 @@ KIND = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=60,
         name="Comparing two magnets",

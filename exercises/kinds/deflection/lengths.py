@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from exercises.bench.magnets import SLIM, Material
 from exercises.codes.sheet_code import Setting
+from exercises.kinds.sheet import Given
 from exercises.working.arithmetic import Arithmetic, Exact, Number
 from exercises.working.numbers import centimetres, figures
 
@@ -91,8 +92,8 @@ class LengthRule:
         return max(low, by_rule / (1 + HOLDS)), min(high, by_rule / (1 - HOLDS))
 
 
-def _measured(length: float) -> tuple[str, str]:
-    return "Its measured length", f"{centimetres(length)} cm"
+def _measured(length: float) -> Given:
+    return Given("Its measured length", f"{centimetres(length)} cm", "length", short="measured length")
 
 
 RULES = (
@@ -103,7 +104,7 @@ RULES = (
         grid=1000,
         given=lambda length, stated: [
             _measured(length),
-            ("Its magnetic length 2l", f"{centimetres(stated)} cm"),
+            Given("Its magnetic length 2l", f"{centimetres(stated)} cm", "two_l", short="2l"),
         ],
         half_is="l is half the magnetic length 2l, which stands on the sheet.",
         whole_is="The magnetic length 2l stands on the sheet; turn it into metres.",
@@ -115,7 +116,9 @@ RULES = (
         as_given,
         sure=False,
         grid=10000,
-        given=lambda length, stated: [("Its length, which is taken as 2l", f"{centimetres(length)} cm")],
+        given=lambda length, stated: [
+            Given("Its length, which is taken as 2l", f"{centimetres(length)} cm", "length", "two_l", short="2l")
+        ],
         half_is="l is half the magnetic length 2l, and 2l is the length given.",
         whole_is="The magnetic length 2l is the length given, in metres.",
         brief=lambda length, stated: f"length {centimetres(length)} cm, which is taken as 2l",
@@ -127,7 +130,10 @@ RULES = (
         five_sixths,
         sure=False,
         grid=10000,
-        given=lambda length, stated: [_measured(length), ("Its magnetic length 2l", "5/6 of the measured length")],
+        given=lambda length, stated: [
+            _measured(length),
+            Given("Its magnetic length 2l", "5/6 of the measured length", "length", short="2l", said="5/6 of it"),
+        ],
         half_is="l is half the magnetic length, and the magnetic length is 5/6 of the measured length.",
         whole_is="The magnetic length 2l is 5/6 of the measured length, in metres.",
         brief=lambda length, stated: f"measured length {centimetres(length)} cm, 2l = 5/6 of it",

@@ -7,6 +7,7 @@ that they are the sixteen readings of two distances.
 from exercises.kinds.dial.draw import draw_first_edition
 from exercises.kinds.dial.page import DialPage
 from exercises.kinds.dial.parts import PARTS
+from exercises.kinds.dial.questions import QUESTIONS
 from exercises.kinds.dial.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.dial.steps import working
 from exercises.kinds.kind import Kind
@@ -24,6 +25,7 @@ KIND = Kind(
     working,
     DialPage(),
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=40,
         name="Reading the dial",

@@ -2,9 +2,15 @@
 
 from exercises.kinds.dial.drawing import dial, words
 from exercises.kinds.dial.scenario import DialScenario
-from exercises.kinds.sheet import Group, Page
+from exercises.kinds.sheet import Beside, Group, Page, Part
 from exercises.working.numbers import centimetres
 from exercises.working.steps import Working
+
+
+def _label(scenario: DialScenario, number: int) -> str:
+    """What a dial, numbered from 0, is called."""
+    one = scenario.dials[number]
+    return f"Dial {number + 1}: {one.arm} arm, N {one.north}"
 
 
 class DialPage(Page[DialScenario]):
@@ -25,20 +31,41 @@ class DialPage(Page[DialScenario]):
         ]
 
     def observations(self, scenario: DialScenario) -> str:
-        drawn, said = [], []
+        return f'<div class="er-dials">{"".join(self._drawn(scenario))}</div>{self._in_words(scenario)}'
+
+    def _drawn(self, scenario: DialScenario) -> list[str]:
+        """Each dial as a figure."""
+        figures = []
         for i, one in enumerate(scenario.dials):
-            label = f"Dial {i + 1}: {one.arm} arm, N {one.north}"
+            label = _label(scenario, i)
             svg = dial(one.phi, scenario.box, scenario.faults, scenario.scale_step, label)
-            drawn.append(f'<figure class="er-dial"><figcaption>{label}</figcaption>{svg}</figure>')
+            figures.append(f'<figure class="er-dial"><figcaption>{label}</figcaption>{svg}</figure>')
+        return figures
+
+    def _in_words(self, scenario: DialScenario) -> str:
+        """All dials in words, folded away."""
+        said = []
+        for i in range(len(scenario.dials)):
             ends = " ".join(words(t, end, scenario.scale_step) for end, t in enumerate(scenario.ends(i), 1))
-            said.append(f"<li>{label}. {ends}</li>")
+            said.append(f"<li>{_label(scenario, i)}. {ends}</li>")
         return (
-            f'<div class="er-dials">{"".join(drawn)}</div>'
             '<details class="er-dial-words"><summary>The dials in words</summary>'
             "<p>Each scale has four quadrants from 0 to 90; the 0s are at the east and the west. The divisions are "
             f"{'half degrees: twenty' if scenario.scale_step == 0.5 else 'whole degrees: ten'} from one numbered mark "
             f"to the next.</p><ul>{''.join(said)}</ul></details>"
         )
+
+    def parts(self, scenario: DialScenario, working: Working) -> list[Part]:
+        """Each dial with its two fields under it, then the means."""
+        near, far, means = self.groups(scenario, working)
+        figures = self._drawn(scenario)
+        dials = [Beside(working.steps[2 * i : 2 * i + 2], figures[i], (f"tips.{i}",)) for i in range(len(figures))]
+        half = len(dials) // 2
+        return [
+            (near.heading, [Beside((), self._in_words(scenario)), *dials[:half]]),
+            (far.heading, dials[half:]),
+            (means.heading, [Beside(means.steps)]),
+        ]
 
     def groups(self, scenario: DialScenario, working: Working) -> list[Group]:
         steps = working.steps

@@ -6,6 +6,7 @@ It is worked before the lab, from a rough moment.
 from exercises.kinds.distances.draw import draw_first_edition
 from exercises.kinds.distances.page import ChoosingPage
 from exercises.kinds.distances.parts import PARTS
+from exercises.kinds.distances.questions import QUESTIONS
 from exercises.kinds.distances.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.distances.steps import working
 from exercises.kinds.kind import Kind
@@ -24,6 +25,7 @@ KIND = Kind(
     working,
     ChoosingPage(),
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=30,
         name="Choosing distances",

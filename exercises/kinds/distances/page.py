@@ -2,7 +2,7 @@
 
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.distances.scenario import Choosing
-from exercises.kinds.sheet import Group, Page
+from exercises.kinds.sheet import Given, Group, Page
 from exercises.working.numbers import centimetres, figures, places
 from exercises.working.steps import Step, Working
 
@@ -15,16 +15,16 @@ class ChoosingPage(Page[Choosing]):
         "position)? Work the nearest and the farthest distance, then see whether the bar is clear of the box and "
         "the arm long enough. Take µ₀/4π = 10⁻⁷ T·m/A."
     )
-    formula = "B = B_H tan θ = (µ₀/4π) · 2md / (d² − l²)²"
+    formula = "B = B_H tan θ = (µ₀/4π) · 2md/(d² − l²)²"
 
     def givens(self, scenario: Choosing) -> list[tuple[str, str]]:
         return [
             ("Magnet", f"{scenario.bar.name}, {scenario.bar.material.name}"),
-            ("Its rough moment m", f"{figures(scenario.moment)} A·m²"),
+            Given("Its rough moment m", f"{figures(scenario.moment)} A·m²", "moment", short="m"),
             *rule_of(scenario.code.setting).given(scenario.bar.length, scenario.two_l),
-            (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT"),
-            ("Radius of the box", f"{centimetres(scenario.radius)} cm"),
-            ("Each arm, from the box’s centre", f"{centimetres(scenario.arm)} cm"),
+            Given(scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT", "B_H", short="B_H"),
+            Given("Radius of the box", f"{centimetres(scenario.radius)} cm", "radius", short="radius of the box"),
+            Given("Each arm, from the box’s centre", f"{centimetres(scenario.arm)} cm", "arm", short="arm"),
         ]
 
     def groups(self, scenario: Choosing, working: Working) -> list[Group]:

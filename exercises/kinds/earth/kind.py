@@ -8,6 +8,7 @@ m·B_H = 4π²I/T², with I = M(L² + b²)/12.  Their product is m², their quot
 from exercises.kinds.earth.draw import draw_first_edition
 from exercises.kinds.earth.page import PAGE
 from exercises.kinds.earth.parts import PARTS
+from exercises.kinds.earth.questions import QUESTIONS
 from exercises.kinds.earth.refuses import refuses
 from exercises.kinds.earth.scenario import working
 from exercises.kinds.earth.slips import SLIPS as OF_THIS_KIND
@@ -22,18 +23,18 @@ SLIPS = slips_for("earth", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLACES))
 KIND = Kind(
     "E",
     "earth",
-    "The earth's field and the moment together",
+    "The earth's field and the moment",
     {1: draw_first_edition},
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=70,
         name="The earth's field and the moment",
         task="both at once, from deflection and vibration",
         steps="m/B_H, period, inertia, m·B_H, both results",
         checked="scipy's integration; a handbook's inertia of a bar",
-        heading="The earth's field",
     ),
     refuses=refuses,
 )

@@ -2,9 +2,13 @@
 
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.earth.scenario import Survey
-from exercises.kinds.sheet import Group, Page
+from exercises.kinds.sheet import Beside, Book, Given, Group, Line, Page, Part
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Working
+
+#: What stands by the deflections.
+DEFLECTED = "On the arm, end-on: the mean of eight readings at two distances."
+HEADINGS = '<th scope="col">d, cm</th><th scope="col">mean θ, degrees</th>'
 
 
 class EarthPage(Page[Survey]):
@@ -14,15 +18,26 @@ class EarthPage(Page[Survey]):
         "Find the magnetic moment of this bar magnet and the earth's horizontal field B_H, both from the same magnet: "
         "end-on on the arm of the magnetometer, and swinging level on a thread. Take 4π/µ₀ = 10⁷ A/(T·m)."
     )
-    formula = "m/B_H = (4π/µ₀) · (d² − l²)² · tan θ / (2d);  T = 2π√(I/(m·B_H));  I = M(L² + b²)/12"
+    formula = "m/B_H = (4π/µ₀) · (d² − l²)²/(2d) · tan θ;  T = 2π√(I/(m·B_H));  I = M(L² + b²)/12"
 
     def givens(self, scenario: Survey) -> list[tuple[str, str]]:
-        bar = scenario.bar
+        bar, rule = scenario.bar, rule_of(scenario.code.setting)
         return [
             ("Magnet", f"{bar.name}, {bar.material.name}"),
-            ("Its length L and breadth b", f"{centimetres(bar.length)} cm × {centimetres(bar.width)} cm"),
-            ("Its mass M", f"{places(scenario.mass * 1e3, 1)} g"),
-            ("Its magnetic length 2l", rule_of(scenario.code.setting).two_l_said(scenario.two_l)),
+            Given(
+                "Its length L and breadth b",
+                f"{centimetres(bar.length)} cm × {centimetres(bar.width)} cm",
+                "length",
+                "breadth",
+                short="L, b",
+            ),
+            Given("Its mass M", f"{places(scenario.mass * 1e3, 1)} g", "mass", short="M"),
+            Given(
+                "Its magnetic length 2l",
+                rule.two_l_said(scenario.two_l),
+                "two_l" if rule.sure else "length",
+                short="2l",
+            ),
             ("Where", scenario.field.where),
         ]
 
@@ -31,11 +46,15 @@ class EarthPage(Page[Survey]):
             f'<tr><th scope="row">{centimetres(row.d)}</th><td>{places(theta, 1)}</td></tr>'
             for row, theta in zip(scenario.rows, scenario.thetas)
         )
+        return (
+            f'<table class="er-observations er-few"><caption>{DEFLECTED}</caption><thead><tr>{HEADINGS}</tr></thead>'
+            f"<tbody>{deflected}</tbody></table>{self._timed(scenario)}"
+        )
+
+    def _timed(self, scenario: Survey) -> str:
+        """The table of the swings."""
         timed = "".join(f"<td>{places(t, 1)}</td>" for t in scenario.timings)
         return (
-            '<table class="er-observations er-few"><caption>On the arm, end-on: the mean of eight readings at two '
-            'distances.</caption><thead><tr><th scope="col">d, cm</th><th scope="col">mean θ, degrees</th></tr></thead>'
-            f"<tbody>{deflected}</tbody></table>"
             '<table class="er-observations er-few"><caption>On the thread, in the earth’s field alone: the time of '
             f"{scenario.swings} swings, there and back, taken three times.</caption><thead><tr>"
             '<th scope="col">swings</th><th scope="col">1st, s</th><th scope="col">2nd, s</th>'
@@ -61,6 +80,22 @@ class EarthPage(Page[Survey]):
             Group("Both distances", [mean]),
             Group("The swinging magnet", rest[:3]),
             Group("Result", rest[3:]),
+        ]
+
+    def parts(self, scenario: Survey, working: Working) -> list[Part]:
+        """The table of the deflections, the swings beside what is worked from them, the result."""
+        *rows, both, swinging, result = self.groups(scenario, working)
+        lines = [
+            Line(group.name, centimetres(row.d), f"d.{i}", [f"{places(theta, 1)}°"], (f"theta.{i}",), group.steps)
+            for i, (group, row, theta) in enumerate(zip(rows, scenario.rows, scenario.thetas))
+        ]
+        table = Book(DEFLECTED, [HEADINGS], lines, ("d", "cm"), ["mean θ"])
+        timed = Beside(swinging.steps, self._timed(scenario), ("swings", "timings"))
+        return [
+            ("", [table]),
+            (both.heading, [Beside(both.steps)]),
+            (swinging.heading, [timed]),
+            (result.heading, [Beside(result.steps)]),
         ]
 
     def numbers(self, scenario: Survey) -> dict[str, object]:

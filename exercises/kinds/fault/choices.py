@@ -16,35 +16,35 @@ CHOICES: tuple[Choice, ...] = (
     (
         "zero",
         "a zero error (the box was moved after setting up)",
-        "A zero error sets N east against N west by the same angle at every distance. Compare these at both distances; "
+        "A zero error makes N east and N west differ by the same angle at every distance. Compare these at both; "
         "if two faults would do as well, say that the readings do not decide.",
     ),
     (
         "first-turn",
         "the first turn was left out (box not parallel to the arms), or the pointer is not square to the needle",
-        "The first turn left out sets N east against N west, and more so the farther the needle is turned. "
+        "The first turn left out makes N east and N west differ, and more so the farther the needle is turned. "
         "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
     ),
     (
         "second-turn",
         "the second turn was left out (board not turned until the pointer read 0–0)",
-        "The second turn left out sets N east against N west, and less so the farther the needle is turned. "
+        "The second turn left out makes N east and N west differ, and less so the farther the needle is turned. "
         "Compare these at both distances; if two faults would do as well, say that the readings do not decide.",
     ),
     (
         "box",
         "the box is not at the zero of the distance scale",
-        "A box off the zero sets the readings of the east arm against those of the west arm. Compare the arms.",
+        "A box off the zero makes the readings of the east arm differ from those of the west arm. Compare the arms.",
     ),
     (
         "centre",
         "the magnetic centre is not the middle of the bar",
-        "A magnetic centre off the middle sets N outward against N inward. Compare these two.",
+        "A magnetic centre off the middle makes N outward and N inward differ. Compare these two.",
     ),
     (
         "misread",
         "one reading is misread",
-        "One misread value stands alone: its seven fellows agree without it. Look for one reading far out of line.",
+        "One misread value stands alone: the other seven agree without it. Look for one reading far out of line.",
     ),
     (
         "distance",

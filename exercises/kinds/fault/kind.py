@@ -13,6 +13,7 @@ from exercises.kinds.deflection.stretch import END_ON
 from exercises.kinds.fault.draw import APART, COUNTS, draw_first_edition
 from exercises.kinds.fault.page import PAGE
 from exercises.kinds.fault.parts import PARTS
+from exercises.kinds.fault.questions import QUESTIONS
 from exercises.kinds.fault.scenario import FaultScenario
 from exercises.kinds.fault.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.fault.steps import working
@@ -31,6 +32,7 @@ KIND: Kind[FaultScenario] = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=100,
         name="Find the fault",

@@ -14,10 +14,10 @@ from exercises.working.steps import Plan, Step, Working
 PAGE_HERE = "exercises/fault/#"
 
 TITLES = {
-    "ends": "ends ① and ② differ by",
-    "north": "N east and N west differ by",
-    "arms": "east and west arm differ by",
-    "outward": "N outward and N inward differ by",
+    "ends": "difference between ends ① and ②",
+    "north": "difference between N east and N west",
+    "arms": "difference between east and west arm",
+    "outward": "difference between N outward and N inward",
 }
 ASKED = {
     "ends": "Take the mean of the four readings of end ① and of the four of end ②, and their difference, without sign.",
@@ -59,7 +59,7 @@ def fault_step() -> Step:
         line=written.choice("fault", title, CHOICES),
         hints=(
             "Which of the four differences is far larger than the others? Is it so at both distances?",
-            "If none is, look for one reading that is out of line with its seven fellows, and for one distance whose "
+            "If none is, look for one reading that is out of line with the other seven, and for one distance whose "
             "eight readings are all too large or all too small beside the others.",
             "A zero error does as much at the far distance as at the near one. The first turn of setting up left out "
             "does more the farther the needle is turned, the second turn left out less.",

@@ -11,6 +11,7 @@ from exercises.kinds.deflection.enough import Wanted, too_few
 from exercises.kinds.graph.draw import COUNTS, POSITION, SHOWN, draw_first_edition
 from exercises.kinds.graph.page import PAGE
 from exercises.kinds.graph.parts import PARTS
+from exercises.kinds.graph.questions import QUESTIONS
 from exercises.kinds.graph.scenario import working
 from exercises.kinds.graph.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.kind import Kind
@@ -29,6 +30,7 @@ KIND = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=80,
         name="The graph method",

@@ -2,9 +2,12 @@
 
 from exercises.kinds.deflection.lengths import rule_of
 from exercises.kinds.graph.scenario import Plotted
-from exercises.kinds.sheet import Group, Page
+from exercises.kinds.sheet import Beside, Book, Given, Group, Line, Page, Part
 from exercises.working.numbers import centimetres, places
 from exercises.working.steps import Step, Working
+
+#: What stands by the deflections.
+DEFLECTED = "End-on (tan A position): the mean of eight readings at each distance."
 
 
 class GraphPage(Page[Plotted]):
@@ -22,7 +25,7 @@ class GraphPage(Page[Plotted]):
         return [
             ("Magnet", f"{bar.name}, {bar.material.name}"),
             *rule_of(scenario.code.setting).given(bar.length, 2 * scenario.half_length),
-            (scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT"),
+            Given(scenario.field.named, f"{places(scenario.B_H * 1e6, 1)} µT", "B_H", short="B_H"),
         ]
 
     def observations(self, scenario: Plotted) -> str:
@@ -30,8 +33,8 @@ class GraphPage(Page[Plotted]):
         ds = "".join(f'<th scope="col">{centimetres(d)}</th>' for d, _ in rows)
         thetas = "".join(f"<td>{places(theta, 1)}</td>" for _, theta in rows)
         return (
-            '<table class="er-observations er-few"><caption>End-on (tan A position): the mean of eight readings at '
-            f'each distance.</caption><thead><tr><th scope="row">d, cm</th>{ds}</tr></thead>'
+            f'<table class="er-observations er-few"><caption>{DEFLECTED}</caption><thead><tr>'
+            f'<th scope="row">d, cm</th>{ds}</tr></thead>'
             f'<tbody><tr><th scope="row">mean θ, degrees</th>{thetas}</tr></tbody></table>'
         )
 
@@ -50,6 +53,17 @@ class GraphPage(Page[Plotted]):
             Group("First line", of("slope-a", "moment-a"), "tan θ against x"),
             Group("Second line", of("slope-b", "moment-b", "intercept", "found-2l"), "d² against √(d cot θ)"),
         ]
+
+    def parts(self, scenario: Plotted, working: Working) -> list[Part]:
+        """The table, one point a line, then the two straight lines."""
+        *points, first, second = self.groups(scenario, working)
+        lines = [
+            Line(group.name, centimetres(d), f"d.{i}", [f"{places(theta, 1)}°"], (f"theta.{i}",), group.steps)
+            for i, (group, d, theta) in enumerate(zip(points, scenario.ds, scenario.thetas))
+        ]
+        headings = '<th scope="col">d, cm</th><th scope="col">mean θ, degrees</th>'
+        table = Book(DEFLECTED, [headings], lines, ("d", "cm"), ["mean θ"])
+        return [("", [table]), *((group.heading, [Beside(group.steps)]) for group in (first, second))]
 
     def numbers(self, scenario: Plotted) -> dict[str, object]:
         return {

@@ -9,6 +9,7 @@ from exercises.kinds.kind import Kind
 from exercises.kinds.law.draw import draw_first_edition
 from exercises.kinds.law.page import DrillPage
 from exercises.kinds.law.parts import PARTS
+from exercises.kinds.law.questions import QUESTIONS
 from exercises.kinds.law.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.law.steps import working
 from exercises.kinds.listing import Listing
@@ -25,12 +26,12 @@ KIND = Kind(
     working,
     DrillPage(),
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=50,
         name="Tangent law drills",
         task="B, θ and B<sub>H</sub> from each other, and a box set askew",
         steps="B, θ, B_H from each other; a box set askew",
         checked="a table of natural tangents",
-        topic="The tangent law",
     ),
 )

@@ -10,12 +10,12 @@ _BOX_THE_OTHER_WAY = (
     "See on which side of the 0 the line of the arms lies. The 0 has to go there."
 )
 _BOARD_FIRST = (
-    "This is the second turn. If the board is turned first, the pointer comes to 0–0, but the 0–0 line and not the "
-    "arms then lies along it. First make the box right on the board: turn the box alone."
+    "This is the second turn. If the board is turned first, the pointer comes to 0–0 and lies along the 0–0 line, "
+    "but not along the arms. First make the box right on the board: turn the box alone."
 )
 _BOX_FOR_BOARD = (
     "This is the box in place of the board. The pointer would come to 0–0, but the arms would stay where they are, "
-    "and the 0–0 line would leave them again. The box stays; turn the whole board."
+    "and the 0–0 line would no longer be parallel to them. Leave the box as it is; turn the whole board."
 )
 _BOARD_THE_OTHER_WAY = (
     "The whole board is right, but this is the wrong way round: the pointer would show twice as much. "
@@ -103,7 +103,7 @@ REMAINS: tuple[Choice, ...] = (
     (
         "nothing",
         "nothing at all: the mean is exact",
-        "What N east has too much and N west too little is not quite the same. A little is left, "
+        "What is added one way and what is taken off the other way are not quite the same. A little is left, "
         "by the square of the angle.",
     ),
 )

@@ -11,6 +11,7 @@ from exercises.kinds.listing import Listing
 from exercises.kinds.setting.draw import draw_first_edition
 from exercises.kinds.setting.page import SettingPage
 from exercises.kinds.setting.parts import PARTS
+from exercises.kinds.setting.questions import QUESTIONS
 from exercises.kinds.setting.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.setting.steps import working
 from exercises.slips.catalogue import slips_for
@@ -26,6 +27,7 @@ KIND = Kind(
     working,
     SettingPage(),
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=35,
         name="Setting up",

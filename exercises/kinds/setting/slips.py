@@ -33,8 +33,8 @@ _OF_THE_TURNS = (
         "turned by what the pointer shows",
         "first_turn",
         always(lambda line, pointer: pointer),
-        "This is what the pointer shows. Whether you turn the board first or the box in place of it, by so much the "
-        "pointer comes to 0–0 and the arms stay askew. First turn the box alone, by what the line of the arms shows.",
+        "This is what the pointer shows. A turn by so much brings the pointer to 0–0, but leaves the arms askew, "
+        "whether you turn the board or the box. First turn the box alone, by what the line of the arms shows.",
         FIRST,
     ),
     Slip(
@@ -104,7 +104,7 @@ _OF_A_TURN_LEFT_OUT = (
         "the sums of four divided by eight",
         "setting_four",
         always(lambda added: added / 8),
-        "This is half the difference: each sum of four was divided by eight. Divide it by four.",
+        "This is half the difference, as if each sum of four were divided by eight. Divide each sum by four.",
         LEFT_OUT,
     ),
     Slip(
@@ -128,7 +128,7 @@ _OF_A_TURN_LEFT_OUT = (
         "the whole difference taken",
         "setting_half",
         always(lambda x: x),
-        "This comes from the whole difference. N east has too much and N west too little by the same: "
+        "This comes from the whole difference. One way is too much and the other way too little by the same: "
         "take half the difference.",
         LEFT_OUT,
     ),

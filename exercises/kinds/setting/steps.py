@@ -81,7 +81,7 @@ def as_it_stands(board: int) -> tuple[Step, ...]:
         written.line(board),
         (
             "The line of the arms is the double line along the middle of the board. Where does it cross the scale?",
-            "Count the divisions from the 0 to the line. So far the box is off the arms.",
+            "Count the divisions from the 0 to the line. By this angle the box is off the arms.",
         ),
         HERE + "#the-first-turn",
     )
@@ -166,7 +166,7 @@ def _difference(row: int) -> Step:
     return Step(
         id=f"diff-{row + 1}",
         column="diff",
-        title=f"N east and N west differ by, {WHERE[row]}",
+        title=f"difference between N east and N west, {WHERE[row]}",
         quantity="angle",
         rule="reading",
         needs=(),
@@ -234,7 +234,7 @@ def _remaining(row: int) -> Step:
     return _choice(
         "remains",
         "remains",
-        "what is left of it in this mean?",
+        "what is left of the error in this mean?",
         REMAINS,
         formulas.remains(row),
         (

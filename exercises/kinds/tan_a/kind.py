@@ -20,6 +20,7 @@ from exercises.kinds.deflection.steps import working_of
 from exercises.kinds.deflection.stretch import END_ON
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
+from exercises.kinds.tan_a.questions import QUESTIONS
 from exercises.kinds.tan_a.steps import PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
 from exercises.slips.deflection import SLIPS as OF_DEFLECTION
@@ -68,7 +69,7 @@ def draw_first_edition(code: SheetCode, slips: tuple[Slip, ...]) -> DeflectionSc
 PAGE = DeflectionPage(
     task="Find the magnetic moment and the pole strength of this bar magnet. The arms lie east–west and the "
     "magnet lies along the arm (tan A position). Take 4π/µ₀ = 10⁷ A/(T·m).",
-    formula="m = (4π/µ₀) · B_H · (d² − l²)² · tan θ / (2d)",
+    formula="m = (4π/µ₀) · B_H · (d² − l²)²/(2d) · tan θ",
     position="N pole points",
 )
 
@@ -80,6 +81,7 @@ KIND = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=10,
         name="Tan A",

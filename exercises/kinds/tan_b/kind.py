@@ -23,6 +23,7 @@ from exercises.kinds.deflection.stretch import Position
 from exercises.kinds.kind import Kind
 from exercises.kinds.listing import Listing
 from exercises.kinds.sheet import Group
+from exercises.kinds.tan_b.questions import QUESTIONS
 from exercises.kinds.tan_b.slips import SLIPS as OF_THIS_KIND
 from exercises.kinds.tan_b.steps import ARMS, PARTS, parts_for, plan_for
 from exercises.slips.catalogue import Slip, slips_for
@@ -117,6 +118,7 @@ KIND = Kind(
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=20,
         name="Tan B",

@@ -11,6 +11,7 @@ from exercises.kinds.listing import Listing
 from exercises.kinds.uncertainty.budget import PARTS
 from exercises.kinds.uncertainty.draw import draw_first_edition
 from exercises.kinds.uncertainty.page import PAGE
+from exercises.kinds.uncertainty.questions import QUESTIONS
 from exercises.kinds.uncertainty.scenario import working
 from exercises.kinds.uncertainty.slips import SLIPS as OF_THIS_KIND
 from exercises.slips.catalogue import slips_for
@@ -22,11 +23,12 @@ SLIPS = slips_for("uncertainty", PARTS, (*OF_DEFLECTION, *OF_THIS_KIND, *OF_PLAC
 KIND = Kind(
     "X",
     "uncertainty",
-    "How sure is the moment?",
+    "Uncertainty: how sure is the moment?",
     {1: draw_first_edition},
     working,
     PAGE,
     SLIPS,
+    questions=QUESTIONS,
     listing=Listing(
         order=90,
         name="Uncertainty",

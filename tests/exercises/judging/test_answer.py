@@ -368,6 +368,9 @@ def test_an_uncertainty_that_leaves_a_doubt_is_no_part_of_a_number():
         ("1.62(5) A·m²", "moment", "without its uncertainty"),
         ("62.6 grad", "angle", "in degrees here"),
         ("62.6 gon", "angle", "in degrees here"),
+        ("4.5° clockwise", "angle", "Which way it goes is asked by itself"),
+        ("4.5 cw", "angle", "Which way it goes is asked by itself"),
+        ("4.5 deg anti-clockwise", "angle", "Which way it goes is asked by itself"),
     ],
 )
 def test_what_cannot_be_read_is_told_how_to_write_it(text, quantity, advice):

@@ -75,7 +75,7 @@ CASES = [
     (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({"step_mark": LONG})))["text"]),
     (40, lambda: field_of(Record({"place": LONG}), None).problems["place"]),
     (30, lambda: field_of(Record({"place": "Pune", "date": "w" * 50}), None).problems["date"]),
-    (40, lambda: hand_in._file_name(LONG, codes_of("A")[0])),
+    (40, lambda: hand_in.file_name(LONG, codes_of("A")[0])),
 ]
 
 

@@ -8,12 +8,14 @@ import pytest
 from exercises.bench.balance import FOUR, balance_distance, null_distance, torque
 from exercises.bench.field import end_on
 from exercises.bench.instrument import Faults, Magnet, equilibrium, poles
+from exercises.bench.uncertainty import needle_effect, of_two_poles
 from exercises.codes.scenario import ARM_LENGTH
 from exercises.codes.sheet_code import Setting, SheetCode
 from exercises.judging.diagnosis import tells_apart
 from exercises.judging.verdict import judge, judge_all
 from exercises.kinds.compare import kind as compare
 from exercises.kinds.compare.draw import uncertainties
+from exercises.kinds.compare.result import ratios
 from exercises.kinds.deflection.stretch import BOX, CLEARANCE
 from exercises.kinds.kind import all_kinds
 from tests.exercises.settings import BY_RULE, FIXED, half_length
@@ -76,6 +78,32 @@ def test_consistent_whatever_the_laboratory_fixes(seed, setting):
     for step, u in zip(("ratio-angles", "mean-ratio"), uncertainties(scenario), strict=True):
         assert abs(working.value(step) / scenario.true_ratio - 1) <= 2 * u
     assert not scenario.diagnosable or tells_apart(working, SLIPS, ["ratio-angles", "mean-ratio"])
+
+
+def test_what_the_needle_does_to_the_ratios_is_taken_off():
+    """JCGM 100:2008, 3.2.4.  Over many sheets what is left is no bias, and less than half of what there was."""
+    before, after, turned = [], [], []
+    for scenario, working in SHEETS:
+        worked = working.value("ratio-angles"), working.value("mean-ratio")
+        stated = ratios(scenario, *worked)
+        for ratio, found in zip(worked, (stated.by_angles, stated.by_balance), strict=True):
+            assert abs(found.value - scenario.true_ratio) <= found.U and found.k == 2
+            assert found.value != ratio
+        before.append((worked[0] / scenario.true_ratio - 1) ** 2)
+        after.append((stated.by_angles.value / scenario.true_ratio - 1) ** 2)
+        turned.append(stated.needle)
+    assert sum(after) < sum(before) / 4
+    assert max(abs(one) for one, _ in turned) > 0.01
+
+
+@pytest.mark.parametrize("needle", [0.003, 0.006])
+def test_the_needle_moves_a_balance_by_what_is_taken_off(needle):
+    """By root finding on the torque: two magnets of unlike length, all faults nothing."""
+    one, two = Magnet(0.8, 0.045), Magnet(0.5, 0.022)
+    found = null_distance((one, two), 0.15, 30e-6, needle)
+    ratio = end_on(1, found, two.l) / end_on(1, 0.15, one.l)
+    turned = [needle_effect(0.0, d, needle) * of_two_poles(d, l) for d, l in ((0.15, one.l), (found, two.l))]
+    assert ratio / (one.m / two.m) - 1 == pytest.approx(turned[0] - turned[1], rel=0.03)
 
 
 def test_with_all_faults_zero_the_textbook_balance_is_found():

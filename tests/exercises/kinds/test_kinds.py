@@ -10,6 +10,7 @@ from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.rendering import render_static
 from exercises.kinds.sheet import Group
 from exercises.student import desk as student
+from exercises.working.mathematics import symbols
 from generator.build.runtime import ROOT
 from generator.pages.kind_lists import examples_of
 from tests.benchmarks.judging import typed
@@ -51,7 +52,7 @@ def test_every_sheet_asks_hints_and_explains(slug):
     for step in working.steps:
         assert f'name="{step.id}"' in html
         assert step.hints and step.read and "#" in step.read
-        assert json.loads(student.hint(code, step.id, 0))["text"] == step.hints[0]
+        assert json.loads(student.hint(code, step.id, 0))["html"] == symbols(step.hints[0])
     assert html.count("er-answers") == 2
     assert len({s.id for s in working.steps}) == len(working.steps)
 

@@ -13,6 +13,7 @@ from exercises.record.file import blank, opened, written
 from exercises.record.laboratory import notes_of, otherwise, taken, with_settings
 from exercises.record.magnetic_length import rule_named
 from exercises.record.paper import paper
+from exercises.record.position import TAN_A
 
 ROWS = tuple(Row(d, (reading,) * 8) for d, reading in (("17.5", "57"), ("18.7", "51.5"), ("20.1", "45"), ("22", "37")))
 
@@ -70,8 +71,10 @@ def test_a_2l_that_the_rule_does_not_use_is_said(typed, heard):
 def test_five_sixths_is_the_slip_where_2l_is_known_itself(head):
     values = check(record(**head)).values
     wrong = check(record(**head, pole=f"{values['mean-moment'] / 0.07:.4g}", **{"mean-moment": "x"}))
-    named = {s.key for s in slips_for_record(head["two_l_is"])}
-    assert "five-sixths-taken" in named and "five-sixths-taken" not in {s.key for s in slips_for_record("five-sixths")}
+    named = {s.key for s in slips_for_record(TAN_A, head["two_l_is"])}
+    assert "five-sixths-taken" in named and "five-sixths-taken" not in {
+        s.key for s in slips_for_record(TAN_A, "five-sixths")
+    }
     bracket = (0.175**2 - 0.035**2) ** 2
     rows = (Row("17.5", ("57",) * 8, bracket=f"{bracket:.4g}"), *ROWS[1:])
     verdict = check(record(rows, **head)).verdicts["bracket-1"]
@@ -84,7 +87,7 @@ def test_nobody_is_told_of_five_sixths_where_the_length_given_is_2l():
     found = check(record(two_l_is="given"))
     told = [f.text for f in found.findings] + [paper(found), found.givens.rule.half_is, found.givens.rule.whole_is]
     assert not any("5/6" in text for text in told)
-    assert [s.key for s in slips_for_record("given") if "5/6" in s.says] == ["five-sixths-taken"]
+    assert [s.key for s in slips_for_record(TAN_A, "given") if "5/6" in s.says] == ["five-sixths-taken"]
 
 
 def test_the_file_has_a_line_for_it_and_an_old_one_is_read_with_a_note():

@@ -18,6 +18,7 @@ from exercises.record.moments import Graph
 from exercises.record.paper import LONGEST, MOST_FINDINGS, paper, shown
 from exercises.record.place import angle, field_of
 from exercises.record.plot import BOTTOM, LEFT, RIGHT, TOP, graph_svg, steps
+from exercises.record.position import TAN_A
 from exercises.record.said import quote
 from exercises.working.numbers import figures, places
 
@@ -192,7 +193,10 @@ def test_cells_as_the_page_shows_them():
     quiet = json.loads(page.check(json.dumps(as_plain(Record(HEAD, (*ROWS[:3], replace(ROWS[3], mean="37.0")))))))[
         "cells"
     ]
-    assert quiet == {"mean-4": {"state": "right", "text": "Right.", "read": "", "quiet": True}}
+    label = "Distance 4, mean θ"
+    assert quiet == {
+        "mean-4": {"state": "right", "text": "Right.", "html": "Right.", "read": "", "quiet": True, "label": label}
+    }
     assert (
         found["computed"]["mean-1"] == "57"
         and found["computed"]["tan-2"] == "1.2572"
@@ -227,7 +231,7 @@ def scales(svg: str):
 
 
 def test_points_and_lines_lie_where_the_axes_say():
-    svg = graph_svg(GRAPH, (1, 2, 4))
+    svg = graph_svg(GRAPH, (1, 2, 4), TAN_A.abscissa)
     x_of, y_of = scales(svg)
     points = [(float(x), float(y)) for x, y in re.findall(r'<circle cx="([\d.]+)" cy="([\d.]+)"', svg)]
     assert [x_of(x) for x, _ in points] == pytest.approx(GRAPH.xs, rel=2e-3)
@@ -247,18 +251,18 @@ def test_points_and_lines_lie_where_the_axes_say():
         assert x1 - x0 > 0.8 * (RIGHT - LEFT)  # over nearly the whole of the drawing
     assert "slope 0.00930 m³" in svg or "slope 9.30 × 10⁻³ m³" in svg
     assert "meets the upright axis at −0.010 ± 0.020" in svg and "distance 4: 150, 1.400." in svg
-    assert "dash" not in graph_svg(replace(GRAPH, free=None), (1, 2, 4))
+    assert "dash" not in graph_svg(replace(GRAPH, free=None), (1, 2, 4), TAN_A.abscissa)
 
 
 def test_the_axes_are_named_at_their_middles():
-    svg = graph_svg(GRAPH, (1, 2, 4))
+    svg = graph_svg(GRAPH, (1, 2, 4), TAN_A.abscissa)
     named = {text: (float(x), float(y)) for x, y, text in TEXT.findall(svg)}
     assert named["2d/(d² − l²)² in m⁻³"] == ((LEFT + RIGHT) / 2, 242) and named["tan θ"] == (12, (TOP + BOTTOM) / 2)
     assert f"rotate(-90 12 {(TOP + BOTTOM) / 2:.0f})" in svg and 'viewBox="0 0 360 250"' in svg
 
 
 def test_the_lines_of_the_grid_are_at_their_numbers():
-    svg = graph_svg(GRAPH, (1, 2, 4))
+    svg = graph_svg(GRAPH, (1, 2, 4), TAN_A.abscissa)
     x_of, y_of = scales(svg)
     grid = [
         tuple(map(float, p))
@@ -371,3 +375,12 @@ def test_a_place_is_asked_for_only_where_it_is_needed():
 )
 def test_angles(text, value):
     assert angle(text) == (pytest.approx(value, abs=1e-9) if value is not None else None)
+
+
+def test_what_stands_at_the_top_is_what_keeps_the_result_back():
+    """A date that the model does not know comes before an entry that is no number, and a misread reading too."""
+    head = {k: v for k, v in HEAD.items() if k != "B_H"} | {"place": "Bergen", "date": "2024-01-31", "pole": "hello"}
+    found = json.loads(page.check(json.dumps(as_plain(Record(head, ROWS)))))
+    first = found["findings"][0]
+    assert found["result"] == "" and first["cells"] == ["date"] and "type <i>B</i><sub>H</sub> itself" in first["html"]
+    assert any(f["cells"] == ["pole"] and f["level"] == "amiss" for f in found["findings"])

@@ -9,7 +9,7 @@ from exercises.bench.magnets import MATERIALS
 from exercises.record.finding import SURE
 from exercises.record.moments import Apart, Point, Trend
 from exercises.record.place import LocalField
-from exercises.record.result_findings import of_another_field, of_field, of_moments, of_size, usual_fall
+from exercises.record.result_findings import of_another_field, of_field, of_moments, of_size, usual_by_needle
 
 POINTS = [Point(n, d, 45.0, 1.5, 0.005, 0.005) for n, d in ((1, 0.18), (2, 0.20), (3, 0.22))]
 LEVEL = Trend(
@@ -40,8 +40,8 @@ def test_a_rise_is_told_from_one_per_cent_and_three_standard_errors_on():
 
 
 def test_a_fall_is_told_where_it_is_more_than_a_needle_makes():
-    assert usual_fall(LEVEL) == 0.03 and usual_fall(replace(LEVEL, needle=-0.04)) == pytest.approx(0.06)
-    assert usual_fall(replace(LEVEL, needle=0.0)) == 0.015
+    assert usual_by_needle(LEVEL) == 0.03 and usual_by_needle(replace(LEVEL, needle=-0.04)) == pytest.approx(0.06)
+    assert usual_by_needle(replace(LEVEL, needle=0.0)) == 0.015
     small = replace(LEVEL, error=0.001)
     assert said(replace(small, change=-0.031)) == ["trend"] and said(replace(small, change=-0.029)) == []
     # of the fall, what the needle makes is taken off before it is held against its error

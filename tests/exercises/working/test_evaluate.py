@@ -13,13 +13,13 @@ from exercises.kinds.kind import all_kinds, open_code
 from exercises.kinds.sheet import written
 from exercises.working.arithmetic import Span
 from exercises.working.compiled import Cannot
+from exercises.working.compiled_slips import compiled_changes
 from exercises.working.compiled_spans import compiled_spans
 from exercises.working.evaluate import (
     KEPT,
     Following,
     all_spans,
     changes_by_formula,
-    compiled_changes,
     evaluator_of,
     right_values,
     spans_by_formula,

@@ -90,6 +90,7 @@ def test_every_policy_is_strict(built):
             "worker-src": ["'self'"],
             "connect-src": ["'self'"],
             "img-src": ["'self'", "data:"],
+            "font-src": ["'self'"],
             "manifest-src": ["'self'"],
             "object-src": ["'none'"],
             "base-uri": ["'self'"],

@@ -6,6 +6,7 @@ import pytest
 
 from exercises.codes.sheet_code import Setting, write_setting
 from exercises.record.file import LARGEST, opened
+from exercises.record.position import TAN_B
 from generator.commands import record_command
 from generator.commands.command import main
 
@@ -67,6 +68,9 @@ def test_an_empty_record_opens_and_is_never_written_over_another(tmp_path, capsy
     assert path.read_bytes().startswith(b"\xef\xbb\xbf") and opened(path.read_text(encoding="utf-8-sig")).notes == ()
     before = path.read_bytes()
     assert "there already" in refused(capsys, "--blank", path) and path.read_bytes() == before
+    other = tmp_path / "b.csv"
+    assert main(["record", "--blank", str(other), "--position", "tan-b"]) == 0
+    assert opened(other.read_text(encoding="utf-8-sig")).record.position is TAN_B
     assert main(["record", str(path)]) == 0
     assert "There is no distance that can be worked yet" in capsys.readouterr().out
 

@@ -161,7 +161,9 @@ def test_the_command_serves_a_folder_without_building_and_says_where(folder):
         assert connection.getresponse().read() == b"<h1>page</h1>"
         connection.close()
         running.send_signal(signal.SIGINT)
-        out, errors = running.communicate(timeout=30)
+        # not `communicate`, which passes over what readline has taken from the pipe beyond its line
+        out, errors = running.stdout.read(), running.stderr.read()
+        running.wait(30)
         limit.cancel()
         assert (running.returncode, errors) == (0, "")
         assert ("Every machine in this network can now read" in said + out) == cautioned

@@ -65,6 +65,7 @@ KIND = Kind(
     working,
     ToyPage(),
     slips_for("toy", PARTS, OF_THIS_KIND),
+    questions={"field": "tan θ is {tan}, and B_H is {B_H}. What is the field B?"},
     listing=Listing(
         order=15,
         name="A toy",
