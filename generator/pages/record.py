@@ -65,7 +65,7 @@ def _choice(f: Field, options: Mapping[str, str]) -> str:
 
 def _field(f: Field) -> str:
     if f.key == KEY:
-        return _choice(f, {p.key: f"{p.name}: {p.lies}" for p in POSITIONS})
+        return _choice(f, {p.key: f"{p.name}: arms {p.line}" for p in POSITIONS})
     if f.key == CELL:  # nothing is chosen beforehand
         return _choice(f, {"": "choose", **WORDS})
     return _input(f.key, f.label, f.unit, ' list="rc-places"' if f.key == "place" else "")
