@@ -88,7 +88,8 @@ def _summary(found: Checked) -> str:
     said = f"{right} of {judged} entries right." if judged else "No column was filled in to be judged."
     grave = sum(f.level != "note" for f in found.findings)
     if not grave:
-        return f"{said} Nothing in the readings or the moments stands out."
+        more = "or the moments stands out" if found.moments else "stands out; there is no moment yet"
+        return f"{said} Nothing in the readings {more}."
     return f"{said} {grave} thing{'s' if grave > 1 else ''} in the readings or the moments to look at."
 
 

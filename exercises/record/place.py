@@ -184,8 +184,7 @@ def _date(text: str) -> tuple[int, int, int]:
     if found := _NUMBERED.fullmatch(text):
         one, two = int(found[1]), int(found[3])
         if found[2] == "/" and one <= 12 and two <= 12 and one != two:
-            raise DateError(
-                f"“{text}” can be read two ways. Type the date as {found[4]}-{one:02d}-{two:02d}, year first."
-            )
+            first, other = (f"{found[4]}-{month:02d}-{day:02d}" for month, day in ((one, two), (two, one)))
+            raise DateError(f"“{text}” can be read two ways. Type the year first: {first} or {other}.")
         return (int(found[4]), one, two) if found[2] == "/" and two > 12 else (int(found[4]), two, one)
     raise DateError(f"“{text[:30]}” was not read as a date. Type it as 2026-03-14.")

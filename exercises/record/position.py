@@ -13,7 +13,7 @@ KEY = "position"  # the cell of the head that says it
 class Position:
     """One of the two positions.
 
-    key, name   "tan-a", "tan A";  lies  how arms and magnet lie, in a few words
+    key, name   "tan-a", "tan A";  magnet  how the magnet lies, in a few words
     arms        what the arm of the first four readings and that of the last four are called
     line        the line that the arms lie along
     outward     what the two fours of the pattern "outward" are called (instrument.PATTERNS)
@@ -25,7 +25,7 @@ class Position:
 
     key: str
     name: str
-    lies: str
+    magnet: str
     arms: tuple[str, str]
     line: str
     outward: tuple[str, str]
@@ -37,6 +37,15 @@ class Position:
     field: Callable[..., float]
     moment: Callable[[float, float, float], float]
     tan_b: bool
+
+    @property
+    def lies(self) -> str:
+        """How arms and magnet lie.
+
+        >>> TAN_A.lies
+        'arms east–west, magnet along the arm'
+        """
+        return f"arms {self.line}, magnet {self.magnet}"
 
     @property
     def bracket_html(self) -> str:
@@ -55,7 +64,7 @@ class Position:
 TAN_A = Position(
     key="tan-a",
     name="tan A",
-    lies="arms east–west, magnet along the arm",
+    magnet="along the arm",
     arms=("east", "west"),
     line="east–west",
     outward=("with N outward", "with N inward"),
@@ -71,7 +80,7 @@ TAN_A = Position(
 TAN_B = Position(
     key="tan-b",
     name="tan B",
-    lies="arms north–south, magnet across the arm",
+    magnet="across the arm",
     arms=("north", "south"),
     line="north–south",
     outward=(

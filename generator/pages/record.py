@@ -38,6 +38,11 @@ HELP = {
 }
 
 
+def _in_each(words: Callable[[Position], str]) -> str:
+    """HTML that is another in each position, of which the page shows one."""
+    return "".join(f'<span class="rc-{p.key}">{words(p)}</span>' for p in POSITIONS)
+
+
 def _input(key: str, label: str, unit: str = "", more: str = "") -> str:
     shown = f' <span class="er-unit">{escape(unit)}</span>' if unit else ""
     helped = f'<small id="rc-{key}-help">{escape(HELP[key])}</small>' if key in HELP else ""
@@ -50,10 +55,10 @@ def _input(key: str, label: str, unit: str = "", more: str = "") -> str:
     )
 
 
-def _choice(f: Field, options: Mapping[str, str]) -> str:
+def _choice(f: Field, options: Mapping[str, str], help_html: str = "") -> str:
     """A choice of one of these, by key."""
     chosen = "".join(f'<option value="{key}">{escape(words)}</option>' for key, words in options.items())
-    helped = f'<small id="rc-{f.key}-help">{HELP[f.key]}</small>' if f.key in HELP else ""
+    helped = f'<small id="rc-{f.key}-help">{help_html or HELP[f.key]}</small>'
     asked = "Which position?" if f.key == KEY else f.label
     label = f'<label for="rc-{f.key}">{symbols(asked)}</label>'
     return (
@@ -65,15 +70,11 @@ def _choice(f: Field, options: Mapping[str, str]) -> str:
 
 def _field(f: Field) -> str:
     if f.key == KEY:
-        return _choice(f, {p.key: f"{p.name}: {p.lies}" for p in POSITIONS})
+        options = {p.key: f"{p.name}: arms {p.line}" for p in POSITIONS}
+        return _choice(f, options, _in_each(lambda p: f"the magnet lies {p.magnet}"))
     if f.key == CELL:  # nothing is chosen beforehand
         return _choice(f, {"": "choose", **WORDS})
     return _input(f.key, f.label, f.unit, ' list="rc-places"' if f.key == "place" else "")
-
-
-def _in_each(words: Callable[[Position], str]) -> str:
-    """HTML that is another in each position, of which the page shows one."""
-    return "".join(f'<span class="rc-{p.key}">{words(p)}</span>' for p in POSITIONS)
 
 
 #: The cells that are worked out: name, label, unit.

@@ -8,7 +8,7 @@ from exercises.record.beside.asked import asked
 from exercises.record.beside.look import looked, step_of
 from exercises.record.beside.order import Next, next_of, next_of_distances, plans
 from exercises.record.beside.proposal import Proposal, proposed
-from exercises.record.beside.settling import Settled, settled, stop
+from exercises.record.beside.settling import Settled, differs, settled, stop
 from exercises.record.beside.warnings import Warned, all_alarms, said_of
 from exercises.record.beside.work import Work, work_of
 from exercises.record.entries import READINGS, Record, as_plain, cell_of
@@ -82,7 +82,7 @@ def now(text: str, at: str = "") -> str:
         problems=work.problems,
         propose=_proposed(next_of_distances(work), proposal),
         rows=_rows(work, come_to),
-        result=_result(come_to),
+        result=_result(come_to, differs(come_to, end.enough)),
         lacks=symbols(_lacks(work, come_to)),
         settles=[{"distances": n, **_moment(result)} for n, result in come_to.steps],
         stop=end.text,
@@ -130,14 +130,15 @@ def _moment(result: Result) -> dict[str, object]:
     return {"moment": stated(m, "A·m²"), "pole": stated(result.pole, "A·m"), "value": m.value, "U": m.U}
 
 
-def _result(found: Settled) -> dict[str, object] | None:
+def _result(found: Settled, why: str) -> dict[str, object] | None:
+    """What m and p come to; `why` says why they are less sure than before, or ""."""
     if found.result is None:
         return None
     of = _moment(found.result)
     after = many(len(found.points), "distance")
     begun = len(found.points) > found.count
     text = f"After {after}{', the last not whole' if begun else ''}: m = {of['moment']}, p = {of['pole']}."
-    return {**of, "distances": len(found.points), "text": text}
+    return {**of, "distances": len(found.points), "text": f"{text} {why}".rstrip()}
 
 
 def _lacks(work: Work, found: Settled) -> str:

@@ -16,6 +16,7 @@ from exercises.working.numbers import places
 
 LEAST, PLANNED = 3, 5  # distances: fewer are no record; as many as are usual
 NARROWS = 0.9  # times: where another distance leaves so much of U or more, it is not worth its eight readings
+CLEARLY = 1.5  # times: moments that scatter so much more than angle and distance explain are spoken of
 LOOK_AT_ZERO = "Before you go, take the magnet two metres away, tap, and look whether the pointer still reads 0–0."
 
 
@@ -97,6 +98,17 @@ def stop(found: Settled, proposal: Proposal, step: float) -> Stop:
     else:
         return Stop(False, "")
     return Stop(True, f"{text} You can stop here. {LOOK_AT_ZERO}")
+
+
+def differs(found: Settled, enough: bool) -> str:
+    """Why m is less sure than with fewer distances, or ""; `enough` where no further distance is asked for."""
+    now = found.result
+    if now is None or now.excess < CLEARLY or len(found.points) > found.count:
+        return ""
+    if not any(before.moment.U < now.moment.U for n, before in found.steps if n < found.count):
+        return ""
+    more = "" if enough else "; a further one can show which"
+    return f"These distances differ by more than their readings explain{more}."
 
 
 def _after(found: Settled, proposal: Proposal, step: float) -> float | None:

@@ -341,6 +341,21 @@ def test_when_to_stop():
     assert now(five, head={})["enough"] and "5 distances" in now(five, head={})["stop"]
 
 
+def test_distances_that_do_not_agree_are_spoken_of():
+    """The second d is 5 mm wrong: the interval gets wider, and the page says why."""
+    rows = [row(18.3), ("20.5", eight(20)), row(23.5)]
+    assert "differ" not in now(rows[:1])["result"]["text"]
+    found = now(rows[:2])
+    assert found["settles"][1]["U"] > found["settles"][0]["U"]
+    why = "These distances differ by more than their readings explain"
+    assert found["result"]["text"].endswith(f"{why}; a further one can show which.")
+    assert why not in now([*rows[:2], ("23.5", eight(23.5)[:1])])["result"]["text"]  # one that is begun may still tell
+    five = now([*rows, row(21.2), row(19.1)])
+    assert five["enough"] and five["result"]["text"].endswith(f"{why}.")
+    right = now([row(18.3), row(20), row(23.5)])
+    assert "differ" not in right["result"]["text"]
+
+
 # -- what is asked, and the end ---------------------------------------------------------------
 
 

@@ -320,7 +320,7 @@ def test_the_field_that_was_typed_beside_the_model():
         ),
         ({"place": "Bergen", "date": "3 May 2031"}, "date", "type B_H itself"),
         ({"place": "Bergen", "date": "2026-02-30"}, "date", "calendar"),
-        ({"place": "Bergen", "date": "3/4/2026"}, "date", "two ways"),
+        ({"place": "Bergen", "date": "3/4/2026"}, "date", "two ways. Type the year first: 2026-03-04 or 2026-04-03"),
         ({"place": "Bergen"}, "date", "With the date"),
         ({"place": "Saltmarsh", "date": "2026-03-14"}, "place", "none of the places"),
         ({"latitude": "95", "longitude": "5", "date": "2026-03-14"}, "latitude", "between −90° and 90°"),

@@ -176,6 +176,7 @@ def test_the_status_line():
     assert summary(doubtful).endswith("1 thing in the readings or the moments to look at.")
     two = (*doubtful[:3], replace(ROWS[3], d="32", readings=("15",) * 8))
     assert re.search(r" [2-9] things in the readings or the moments to look at\.$", summary(two))
+    assert summary(B_H="").endswith("Nothing in the readings stands out; there is no moment yet.")
     assert summary(()) == "There is no distance that can be worked yet."
 
 
