@@ -8,6 +8,7 @@ import os
 import subprocess
 import sys
 import threading
+from collections.abc import Iterable
 from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
@@ -102,14 +103,17 @@ def weight(browser, address: str) -> int:
     return int(sum(sizes))
 
 
-def moved(browser, base: str) -> dict[tuple[int, str], float]:
-    """The layout shift of every page by (width, address), from its load until Python has come and its sheet is open."""
+def moved(browser, base: str, places: Iterable[str] = ()) -> dict[tuple[int, str], float]:
+    """The layout shift of pages by (width, address), from their load until Python has come and a sheet is open.
+
+    places  the addresses below `base`; of every page where none is named
+    """
     found = {}
     for width, height in SCREENS:
         context = browser.new_context(viewport={"width": width, "height": height}, service_workers="block")
         page = context.new_page()
         page.add_init_script(SHIFTS)
-        for where in (*pages(), OPENED):
+        for where in places or (*pages(), OPENED):
             page.goto(base + where)
             if page.locator(".er-status").count():
                 page.wait_for_selector(READY, timeout=60_000)

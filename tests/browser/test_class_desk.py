@@ -267,7 +267,7 @@ def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
     desk.click("text=Add what is pasted")
     desk.locator("#cd-returned-said", has_text="2 slips came in").wait_for()
     desk.click("#cd-mark")
-    assert "can no longer be used. What you typed is kept; try once more." in wrong(desk, "marks") and not broken
+    assert "can no longer be used). What you typed is kept; try once more." in wrong(desk, "marks") and not broken
     for _ in range(300):  # until Python is there again; the page says so each time
         desk.click("#cd-mark")
         desk.wait_for_timeout(100)
@@ -288,7 +288,7 @@ def test_a_file_that_cannot_be_made_is_told_in_the_part_with_its_button(page, si
     make_class(desk, "1-3", ["law"])
     for name, about in (("working.html", "key"), ("sheets.html", "students")):
         desk.click(f'[data-save="{name}"]')
-        assert "this was on purpose. What you typed is kept" in wrong(desk, about)
+        assert "this was on purpose). What you typed is kept" in wrong(desk, about)
 
 
 def test_long_work_shows_how_far_it_is_and_can_be_stopped(desk):

@@ -238,7 +238,7 @@ def test_typing_while_python_starts_waits_and_is_judged(page):
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
     page.goto(f"{page.base}{SHEET}?code={CODE}")
-    assert "starting" in page.inner_text(".er-status")
+    assert "numbers are being drawn" in page.inner_text(".er-status")
     page.fill("#er-mean-1", right_answers()["mean-1"])
     page.press("#er-mean-1", "Tab")
     assert page.get_attribute('[data-step="mean-1"]', "data-state") == "waiting"
@@ -256,7 +256,7 @@ def test_python_that_cannot_start_says_why_and_keeps_the_work(page):
     page.fill("#er-mean-1", "54.4")
     page.wait_for_selector('.er-status[data-state="failed"]', timeout=60_000)
     text = page.inner_text(".er-trouble")
-    assert "could not start" in text and "Try:" in text and f"for {CODE} is kept" in text
+    assert "No numbers could be drawn" in text and "Try:" in text and f"for {CODE} is kept" in text
     # on the page are the numbers that everyone shares, and what is typed now belongs to these
     practice = page.get_attribute(".er-sheet", "data-code")
     assert practice != CODE and page.input_value("#er-mean-1") == "" and page.input_value("#er-code") == CODE

@@ -189,7 +189,7 @@ def test_while_python_starts_again_the_open_sheet_stays(page, site):
     open_sheet(page)
     page.wait_for_function("document.querySelector('.er-trouble').textContent.includes('That did not work')")
     said = page.inner_text(".er-trouble")
-    assert "can no longer be used. What you typed is kept" in said and ".." not in said
+    assert "can no longer be used). What you typed is kept" in said and ".." not in said
     page.fill("#er-code", "A37-222-49M")
     page.press("#er-code", "Enter")
     assert "This page is not ready" in page.inner_text(".er-status")
