@@ -65,15 +65,19 @@ export class BenchEnd {
     const found = await this.bench.ask("record.beside.page.finish", this.bench.asked());
     if (!found || of !== this.all()) return;
     const made = found.slip;
-    this.bench.tell(this.bench.one(".bn-slip-says"), made.says);
+    const says = this.bench.one(".bn-slip-says");
+    this.bench.tell(says, made.says);
     if (!made.ok) {
       if (made.at === "who") this.who.focus();
+      says.scrollIntoView({ block: "nearest" }); // on a phone it stands below the screen
       return;
     }
     this.made = { of, file: made.file, text: made.text };
     this.slip.value = made.text.trimEnd();
     this.slip.rows = this.slip.value.split("\n").length;
-    this.bench.one(".bn-slip-holder").hidden = false;
+    const holder = this.bench.one(".bn-slip-holder");
+    holder.hidden = false;
+    holder.scrollIntoView({ block: "nearest" });
     this.done("");
   }
 

@@ -136,8 +136,9 @@ def _result(found: Settled, why: str) -> dict[str, object] | None:
         return None
     of = _moment(found.result)
     after = many(len(found.points), "distance")
-    begun = len(found.points) > found.count
-    text = f"After {after}{', the last not whole' if begun else ''}: m = {of['moment']}, p = {of['pole']}."
+    if len(found.points) > found.count:
+        after = f"{after}, the last not whole" if found.count else f"part of {after}"
+    text = f"After {after}: m = {of['moment']}, p = {of['pole']}."
     return {**of, "distances": len(found.points), "text": f"{text} {why}".rstrip()}
 
 

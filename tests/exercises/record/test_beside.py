@@ -317,6 +317,7 @@ def test_the_result_is_that_of_the_record_page():
 def test_the_result_settles_reading_by_reading():
     us = [now([row(20, k)])["result"]["U"] for k in range(1, 9)]
     assert us[0] > 1.5 * us[-1] and all(b <= 1.05 * a for a, b in zip(us, us[1:]))
+    assert now([row(20, 3)])["result"]["text"].startswith("After part of 1 distance: m = ")
     begun = now([row(18.3), row(23.5, 1)])["result"]
     assert begun["distances"] == 2 and "the last not whole" in begun["text"]
 
