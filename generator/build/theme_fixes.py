@@ -51,6 +51,6 @@ def _joined(html: str) -> str:
 
 
 def joined(texts: Iterable[str]) -> str:
-    """Style sheets as one, without their comments and their line ends."""
+    """Style sheets as one, without their comments, and without spaces about the braces and ends of rules."""
     css = re.sub(r"/\*.*?\*/", "", "\n".join(texts), flags=re.DOTALL)
-    return re.sub(r"\s*\n\s*", "\n", css).strip() + "\n"
+    return re.sub(r"\s*\n\s*", "\n", re.sub(r"\s*([{};])\s*", r"\1", css)).strip() + "\n"
