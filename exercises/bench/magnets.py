@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # hashed by what it is: much is kept by material
 class Material:
     """A magnet's material.
 

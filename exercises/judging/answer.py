@@ -116,6 +116,8 @@ _USUAL = re.compile(
     r"((\d{1,15})(?:\.(\d{1,15}))?)(?:e([+-]?\d{1,2})| × 10(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,2}))?(?: ?([^\d\s.,x*].*))?", re.ASCII
 )
 
+_PLACES = tuple(10.0**-places for places in range(16))  # the size of the last of so many decimal places
+
 
 def _usual(text: str, quantity: str) -> Typed | None:
     """What `read` makes of a text typed as usual, without looking at it twice; None if it is not."""
@@ -127,13 +129,15 @@ def _usual(text: str, quantity: str) -> Typed | None:
     if unit and unit != measured.shown:
         return None
     factor = measured.shown_size if unit else measured.bare
-    power = int(exponent or raised.translate(_SUPERSCRIPTS)) if exponent or raised else 0
+    whole = whole.lstrip("0")
+    figures = len(whole) + len(part) if whole else len(part.lstrip("0")) or 1
+    if not (exponent or raised):  # most numbers; a class has a great many
+        return Typed(float(body) * factor, figures, _PLACES[len(part)] * factor, bool(unit))
+    power = int(exponent or raised.translate(_SUPERSCRIPTS))
     if abs(power) > 30:
         return None
-    whole = whole.lstrip("0")
-    figures = len(whole) + len(part) if whole else len(part.lstrip("0"))
     value = float(f"{body}e{power}") * factor
-    return Typed(value, figures or 1, 10.0 ** -len(part) * (10.0**power * factor), bool(unit))
+    return Typed(value, figures, _PLACES[len(part)] * (10.0**power * factor), bool(unit))
 
 
 def read(text: str, quantity: str) -> Typed | None:

@@ -16,11 +16,12 @@ go with the number of sheets: runs are found by their numbers, sheets by the
 right values of two steps that rest on no other.
 """
 
-import math
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from itertools import product
+from math import floor, log
 from typing import NamedTuple
 
 from exercises.classroom.class_list.class_file import Task
@@ -30,7 +31,7 @@ from exercises.judging.answer import Typed
 from exercises.judging.entries import Entry, accepts
 from exercises.judging.plain import is_rounded_from
 from exercises.working.arithmetic import Span
-from exercises.working.evaluate import all_spans, right_values, spans_of
+from exercises.working.evaluate import all_spans, right_values
 from exercises.working.steps import Plan, Step, Working
 from exercises.working.words import listed
 
@@ -42,7 +43,9 @@ FEWEST, SHARE = (
     0.8,
 )  # of another sheet: so many answers right there and wrong here, and of all that share right there
 _BIN = 0.005  # relative width of the bins by which sheets are found
-_MOST_BINS = 4
+_MOST_BINS = 6
+_NONE = 1 << 30  # the bin of what has no logarithm
+_FARTHEST = 0.035  # share by which correct rounding carries what is worked from no other step, at most
 _FIGURES = 6
 _STEPS = 1000  # more than any sheet has
 
@@ -64,7 +67,7 @@ type _Run = tuple[str, tuple[str, ...], tuple[float | None, ...]]
 class _Sheet(NamedTuple):
     """One sheet: whose, the steps on it, the numbers typed at them, and which are wrong.
 
-    starts        all that is right at the steps that are worked from no others, by id
+    starts        what is right at the steps that are worked from no others, in their order
     working       says what is right at the others, which is worked out only for a sheet that another may be alike
     mostly_wrong  what was typed, as read; None of any other sheet
     """
@@ -74,7 +77,7 @@ class _Sheet(NamedTuple):
     asked: "_Asked"
     numbers: tuple[float | None, ...]  # here and below in the order of the steps
     wrong: tuple[bool, ...]
-    starts: dict[str, Span]
+    starts: tuple[float, ...]
     working: Working
     mostly_wrong: tuple[Typed | None, ...] | None
 
@@ -115,10 +118,9 @@ class Copies:
             run = sheet.numbers[start : start + RUN]
             if None not in run:
                 self._runs.add(hash((step, run)), at * _STEPS + start)
-        bins = {place: _bins(sheet.starts[sheet.steps[place]]) for place in sheet.asked.starts}
+        bins = [_bin(value) for value in sheet.starts]
         for one, two, steps in sheet.asked.pairs:
-            for key in _keys(steps, bins[one], bins[two]):
-                self._by_right.add(key, at)
+            self._by_right.add(hash((steps, bins[one], bins[two])), at)
 
     def found(self) -> list[Alike]:
         """What is alike, by task and in the order in which the sheets came."""
@@ -165,10 +167,10 @@ class Copies:
         for at, sheet in enumerate(self._sheets):
             if (typed := sheet.mostly_wrong) is None:
                 continue
-            tried = {at}
+            tried, meant = {at}, [_bins(typed[place]) for place in sheet.asked.starts]
             for one, two, steps in sheet.asked.pairs:
-                for key in _keys(steps, *(_bins(_meant(typed[p])) for p in (one, two))):
-                    for other in self._by_right.all_of(key)[:50]:
+                for b, c in product(meant[one], meant[two]):
+                    for other in self._by_right.all_of(hash((steps, b, c)))[:50]:
                         if other not in tried and (ids := _right_there(sheet, typed, self._sheets[other])):
                             out.append(self._alike((at, other), ids, _sheet_told))
                         tried.add(other)
@@ -207,11 +209,11 @@ def _right_there(sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet) 
     numbers = [
         (step, number, wrong) for step, number, wrong in zip(sheet.steps, typed, sheet.wrong) if number is not None
     ]
-    left = len(numbers)
-    for step, number, _ in numbers:
-        if (start := other.starts.get(step)) and not accepts(start, number, by_id[step]):
-            left -= 1
-            if left < SHARE * len(numbers):
+    far = 0
+    for place, start in zip(sheet.asked.starts, other.starts):
+        if (entry := typed[place]) and abs(entry.value - start) > _FARTHEST * abs(start) + entry.last_place:
+            far += 1
+            if len(numbers) - far < SHARE * len(numbers):
                 return ()  # as nearly always: then the other sheet's spans need not be worked
     there = all_spans(other.working)
     right = [
@@ -228,7 +230,7 @@ class _Asked(NamedTuple):
 
     runs    of each step at which a run can begin, a hash that stands for the kind and the step
     starts  the places of those that are worked from none
-    pairs   of these, each with the next and the next but one: a sheet is found by two, and some are known too widely;
+    pairs   of these, by their order among them, each with the next and the next but one, for a sheet is found by two;
             and a hash that stands for the kind and both
     """
 
@@ -247,19 +249,22 @@ def _asked(plan: Plan, slug: str) -> _Asked:
     starts = tuple(at for at, needed in enumerate(needs) if not needed)
     ids = tuple(s.id for s in steps)
     runs = tuple(hash((slug, step_id)) for step_id in ids[: 1 - RUN])
-    pairs = (*zip(starts, starts[1:]), *zip(starts, starts[2:]))
-    return _Asked(steps, ids, needs, runs, starts, tuple((p, q, hash((slug, ids[p], ids[q]))) for p, q in pairs))
+    order = range(len(starts))
+    pairs = (*zip(order, order[1:]), *zip(order, order[2:]))
+    keyed = tuple((p, q, hash((slug, ids[starts[p]], ids[starts[q]]))) for p, q in pairs)
+    return _Asked(steps, ids, needs, runs, starts, keyed)
 
 
 def _sheet(handed: Handed, working: Working, read: Mapping[str, Entry]) -> _Sheet:
     asked = _asked(working.plan, handed.task.kind.slug)
     typed = tuple([entry if isinstance(entry := read.get(step_id), Typed) else None for step_id in asked.ids])
+    values, *_ = right_values(working)
     wrong = _wrong(working, asked, typed)
+    starts = tuple([values[asked.ids[place]] for place in asked.starts])
     numbers = tuple([None if t is None else float(f"{t.value:.{_FIGURES}g}") for t in typed])
     many = sum(wrong)
     mostly_wrong = many >= FEWEST and 2 * many > len(typed) - typed.count(None)
     kept = Working(working.plan, working.givens, working.parts)  # without all that was found out for it
-    starts = _starts(working, asked)
     return _Sheet(handed.student, handed.task, asked, numbers, wrong, starts, kept, typed if mostly_wrong else None)
 
 
@@ -278,33 +283,18 @@ def _wrong(working: Working, asked: _Asked, typed: tuple[Typed | None, ...]) -> 
     )
 
 
-def _starts(working: Working, asked: _Asked) -> dict[str, Span]:
-    """All that is right at the steps that are worked from no others, by id."""
-    ids = tuple([asked.ids[place] for place in asked.starts])
-    spans = spans_of(working, ids, alone=True)
-    return {step_id: span for step_id in ids if isinstance(span := spans[step_id], Span)}
+def _bin(value: float) -> int:
+    """The bin that holds a value; one of its own for what is not above 0."""
+    return floor(log(value) / _BIN) if value > 0 else _NONE
 
 
-def _meant(typed: Typed | None) -> Span:
-    """All that rounds to what was typed."""
-    return (
-        Span(math.nan)
-        if typed is None
-        else Span(typed.value - typed.last_place / 2, typed.value + typed.last_place / 2)
-    )
-
-
-def _bins(span: Span) -> list[int]:
-    """The bins that hold a span's values; none where it is too wide to find a sheet by."""
-    if not 0 < span.lo <= span.hi < math.inf:
-        return []
-    low, high = (math.floor(math.log(end) / _BIN) for end in (span.lo, span.hi))
-    return list(range(low, high + 1)) if high - low < _MOST_BINS else []
-
-
-def _keys(steps: int, bins: Sequence[int], others: Sequence[int]) -> list[int]:
-    """Under what a sheet is found by two steps, for which a hash stands: one key for each pair of bins."""
-    return [hash((steps, b, c)) for b in bins for c in others]
+def _bins(typed: Typed | None) -> range:
+    """The bins of all that a number may have been rounded from, early or late; none where that is too wide."""
+    if typed is None:
+        return range(0)
+    low, high = typed.value - typed.last_place / 2, typed.value + typed.last_place / 2
+    found = range(_bin(low * (1 - _BIN)), _bin(high * (1 + _BIN)) + 1) if low > 0 else range(0)
+    return found if len(found) <= _MOST_BINS else range(0)
 
 
 def _run_told(who: list[str], title: str, ids: tuple[str, ...]) -> str:

@@ -24,7 +24,7 @@ SURE, UNIT = 0.010, 0.020  # of Position.hopeless: shares of a value, the second
 WIDER = 1.06  # where a setting forces the distance of 45°, how far that may vary
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # hashed by what it is: much is kept by position
 class Position:
     """End-on or broadside-on, as the draw needs it.
 
