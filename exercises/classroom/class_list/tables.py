@@ -1,27 +1,31 @@
 """The tables of a class: the addresses for the students, and the key."""
 
-import math
 from collections.abc import Iterable
-from typing import Literal, NamedTuple
+from math import ceil, floor, isfinite
+from typing import NamedTuple
 
 from exercises.classroom.class_list.class_file import Task
 from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import Setting, SheetCode, write_setting
 from exercises.files.tables import Numeral
+from exercises.judging.entries import UNROUNDED
 from exercises.kinds.kind import Kind, Sheet
+from exercises.working.arithmetic import Span
 from exercises.working.evaluate import all_spans, right_values
 from exercises.working.quantities import quantity
+from exercises.working.rounded import TANGENT_PER, last_place
+from exercises.working.steps import Step
 
 ADDRESS_HEAD = ("roll", "name", "kind", "code", "address", "record")
-FIGURES = 6  # of an end of an allowed interval: finer than anything that is typed
-_READ, _LAST = 12, 10**6  # figures of a float that count, and what the last of these are parts of, after FIGURES
+FIGURES, END_FIGURES = 5, 4  # of a value of the key, and of an end of what is accepted: nearly nobody types more
+_LITTLE = 1e-6  # of a unit in the last figure: the last bits of a float must not decide
 
 
 class KeyRow(NamedTuple):
     """One line of the key: a step of a sheet.
 
-    lo and hi bound what correct working can reach, in the unit of the sheet, rounded outward; "" where there
-    is no bound.  Of a choice the value is its label, and lo, hi and unit are "".
+    lo and hi are the least and the greatest number of four figures that is accepted, in the unit of the sheet; ""
+    where there is no bound.  Of a choice the value is its label, and lo, hi and unit are "".
     """
 
     roll: str
@@ -89,36 +93,38 @@ def key_rows(student: Student, sheet: Sheet) -> list[KeyRow]:
             measured = quantity(step.quantity)
             size, unit = measured.bare, measured.shown
             value = number(values[step.id] / size)
-            lo, hi = number(span.lo / size, "down"), number(span.hi / size, "up")
+            lo, hi = ends(span, step, size)
         rows.append(KeyRow(student.roll, student.name, slug, code, step.id, step.title, value, lo, hi, unit))
     return rows
 
 
-def number(value: float, toward: Literal["nearest", "down", "up"] = "nearest") -> Numeral | str:
-    """A number to FIGURES figures, without noughts at its end; "" if it is not finite.
+def number(value: float, figures: int = FIGURES) -> Numeral | str:
+    """A number to so many figures, without noughts at its end; "" if it is not finite.
 
-    A power of ten is written from 10⁷ on and below 10⁻⁶.
-
-    >>> number(2 / 3), number(2 / 3, "down"), number(0.1 + 0.2, "up"), number(1234567.0)
-    ('0.666667', '0.666666', '0.3', '1234570')
+    >>> number(2 / 3), number(0.1 + 0.2), number(3.60213e-5)
+    ('0.66667', '0.3', '3.6021e-05')
     """
-    if not math.isfinite(value):
-        return ""
-    # what floats add in the last bits must not move an end by a whole unit
-    mantissa, _, power = f"{abs(value):.{_READ - 1}e}".partition("e")
-    head, rest = divmod(int(mantissa[0] + mantissa[2:]), _LAST)
-    if toward == "nearest":
-        up = rest * 2 > _LAST or rest * 2 == _LAST and head % 2 == 1
+    return Numeral(f"{value:.{figures}g}") if isfinite(value) else ""
+
+
+def ends(span: Span, step: Step, size: float = 1.0) -> tuple[Numeral | str, Numeral | str]:
+    """The least and the greatest number that is accepted at a step, of those with `END_FIGURES` figures.
+
+    size  of the unit that they are given in;  a tangent has four places at least
+    `entries.accepts` takes the ends of a span as far as rounding takes them.
+    """
+    lo, hi = span.lo / size, span.hi / size
+    if not (isfinite(lo) and isfinite(hi)):
+        return "", ""
+    low, high = _per(lo, step), _per(hi, step)
+    if step.rule in UNROUNDED:
+        least, greatest = ceil(lo * low - _LITTLE), floor(hi * high + _LITTLE)
     else:
-        up = rest > 0 and (toward == "up") == (value > 0)
-    if not head + up:
-        return Numeral("0")
-    digits, ten = str(head + up), int(power)
-    ten += len(digits) - FIGURES
-    digits, sign = digits.rstrip("0"), "-" if value < 0 else ""
-    if not -7 < ten < 7:
-        return Numeral(f"{sign}{digits[0]}{'.' if digits[1:] else ''}{digits[1:]}e{ten:+d}")
-    if ten < 0:
-        return Numeral(f"{sign}0.{'0' * (-ten - 1)}{digits}")
-    whole, part = digits[: ten + 1].ljust(ten + 1, "0"), digits[ten + 1 :]
-    return Numeral(f"{sign}{whole}.{part}" if part else sign + whole)
+        least, greatest = ceil(lo * low - 0.5 - _LITTLE), floor(hi * high + 0.5 + _LITTLE)
+    return number(least / low, END_FIGURES + 1), number(greatest / high, END_FIGURES + 1)
+
+
+def _per(value: float, step: Step) -> float:
+    """How many of the last places that an end is written to make one."""
+    place = last_place(value, END_FIGURES) or 1.0
+    return max(1 / place, TANGENT_PER) if step.rule == "tangent" else 1 / place
