@@ -11,6 +11,7 @@ import resource
 import subprocess
 import sys
 import time
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from exercises.classroom.class_list import tables
@@ -63,14 +64,42 @@ def handed_in(made) -> list[str]:
     return ["\n".join(texts[at : at + 1000]) for at in range(0, len(texts), 1000)]
 
 
-def made_seconds(many: int, sheets: set | None = None) -> float:
-    """Codes, addresses and key of so many students, as the text of their tables.
+class Pace:
+    """How fast the processor is while it works: what one turn of a plain loop takes, taken again and again.
+
+    It changes from second to second, so that a loop before or after the work says too little.
+    """
+
+    def __init__(self) -> None:
+        self.seconds, self.turns = 0.0, 0
+
+    def along[T](self, things: Iterable[T], every: int = 50) -> Iterator[T]:
+        """The things, with a short loop after each so many of them."""
+        for n, thing in enumerate(things, 1):
+            yield thing
+            if n % every == 0:
+                self.loop(10_000)
+
+    def loop(self, turns: int) -> None:
+        start, x = time.process_time(), 0.0
+        for i in range(turns):
+            x += i * 0.5
+        self.seconds += time.process_time() - start
+        self.turns += turns
+
+    @property
+    def loop_ns(self) -> float:
+        return self.seconds / self.turns * 1e9
+
+
+def made_seconds(many: int, pace: Pace, sheets: set | None = None) -> float:
+    """Codes, addresses and key of so many students, as the text of their tables; less what the pace took.
 
     sheets  takes what each sheet gives, to see whether two are alike
     """
-    start = time.process_time()
+    start = time.process_time() - pace.seconds
     made, size = a_class(many), 0
-    for student, given in made.codes():
+    for student, given in pace.along(made.codes()):
         for one, code in given:
             sheet = open_code(str(code))
             size += len(lines([tables.address_row(made.site, student, one.kind, code)]))
@@ -78,12 +107,12 @@ def made_seconds(many: int, sheets: set | None = None) -> float:
             if sheets is not None:
                 sheets.add(hash(tuple(sheet.working.givens.values())))
     assert size > 1000 * many
-    return time.process_time() - start
+    return time.process_time() - pace.seconds - start
 
 
-def marked_seconds(made, parts: list[str]) -> float:
-    """The slips of some texts read, taken in, compared, marked and reported on."""
-    start = time.process_time()
+def marked_seconds(made, parts: list[str], pace: Pace) -> float:
+    """The slips of some texts read, taken in, compared, marked and reported on; less what the pace took."""
+    start = time.process_time() - pace.seconds
     slips, problems = [], []
     for n, part in enumerate(parts):
         found, wrong = return_slips_in(part, f"file {n}")
@@ -91,36 +120,24 @@ def marked_seconds(made, parts: list[str]) -> float:
         problems += wrong
     intake = take_in(made, slips, problems)
     marking = ClassMarking(intake, made.scheme)
-    marked = [sheet for _, sheet in marking.marked_up_to()]
+    marked = [sheet for _, sheet in pace.along(marking.marked_up_to())]
     alike = marking.copies.found()
     assert not alike, alike[:3]  # nobody copied
     out = marks_csv(marked, made), problems_csv(intake.problems), report_html(count(made, marked), made, "")
     assert len(marked) == len(made.students) and not intake.missing and all(out)
-    return time.process_time() - start
-
-
-def loop_ns() -> float:
-    """What one turn of a plain loop takes on this machine, ns, to compare machines by."""
-    start, x = time.process_time(), 0.0
-    for i in range(2_000_000):
-        x += i * 0.5
-    return (time.process_time() - start) / 2e6 * 1e9
+    return time.process_time() - pace.seconds - start
 
 
 def in_this_process(many: int) -> dict[str, float]:
-    loops = [loop_ns()]
-    found = {"class_seconds": made_seconds(many)}
-    loops.append(loop_ns())
+    pace = Pace()
+    found = {"class_seconds": made_seconds(many, pace)}
     found["class_MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     made = a_class(many)
     parts = handed_in(made)
     open_code.cache_clear()
-    loops.append(loop_ns())
-    found["mark_seconds"] = marked_seconds(made, parts)
+    found["mark_seconds"] = marked_seconds(made, parts, pace)
     found["mark_MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    loops.append(loop_ns())
-    # a processor slows down when it is busy: what a loop takes is the mean of before and after
-    return found | {"loop_ns": sum(loops) / len(loops)}
+    return found | {"loop_ns": pace.loop_ns}
 
 
 def sizes(wanted: tuple[int, ...] = SIZES) -> dict[str, float]:
@@ -147,7 +164,7 @@ def growth() -> dict[str, float]:
         each = [found[f"{name}_seconds_{n}"] / n for n in (small, large)]
         found[f"{name}_growth"] = each[1] / each[0]
     sheets: set[int] = set()
-    made_seconds(large, sheets)
+    made_seconds(large, Pace(), sheets)
     return found | {f"sheets_alike_{large}": large - len(sheets)}
 
 
