@@ -12,7 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from exercises.classroom.class_list.alike import alike, alike_note
-from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class, tasks_from
+from exercises.classroom.class_list.class_file import Class, ClassError, checked_site, make, read_class, tasks_from
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
@@ -94,7 +94,7 @@ def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
             raise Trouble(f"A class file has its own settings; leave out {', '.join(extra)}, or give the class list.")
         class_ = read_class(text)
         site = class_.site if chosen.site is None else chosen.site
-        return make(class_.students, class_.phrase, class_.tasks, site, class_.scheme), ()
+        return replace(class_, site=checked_site(site)), ()
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
     found = look(text)

@@ -3,12 +3,13 @@
 import json
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cached_property
 from typing import Any
 
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
-from exercises.classroom.class_list.roster import RosterError, Student, read
+from exercises.classroom.class_list.heading import Heading, HeadingError
+from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, read
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
@@ -49,13 +50,19 @@ type Assigned = tuple[Task, SheetCode]  # a task, and the code of one student fo
 
 @dataclass(frozen=True)
 class Class:
-    """A class: who is in it, the phrase, what is set, the site's address, and how work is marked."""
+    """A class: who is in it, the phrase, what is set, the site's address, and how work is marked.
+
+    heading    what stands at the top of its papers
+    separator  what stands between the cells of its list, and of the tables that are made of it: "," or ";" or a tab
+    """
 
     students: tuple[Student, ...]
     phrase: str
     tasks: tuple[Task, ...]
     site: str = ""
     scheme: Scheme = Scheme()
+    heading: Heading = Heading()
+    separator: str = SEPARATORS[-1]
 
     def codes(self) -> list[tuple[Student, list[Assigned]]]:
         """Every student with a code for each task, in the order of the list; worked out once."""
@@ -111,7 +118,13 @@ def _setting(words: Mapping[str, str], slug: str = "") -> Setting:
 
 
 def make(
-    students: Iterable[Student], phrase: str, tasks: Iterable[Task], site: str = "", scheme: Scheme = Scheme()
+    students: Iterable[Student],
+    phrase: str,
+    tasks: Iterable[Task],
+    site: str = "",
+    scheme: Scheme = Scheme(),
+    heading: Heading = Heading(),
+    separator: str = SEPARATORS[-1],
 ) -> Class:
     """A class from what was given, checked.  ClassError or PhraseError, with a sentence, if it cannot be."""
     tasks = tuple(tasks)
@@ -120,11 +133,16 @@ def make(
     slugs = [t.kind.slug for t in tasks]
     if twice := next((s for s in slugs if slugs.count(s) > 1), None):
         raise ClassError(f"The kind {twice} is given twice. Each kind of exercise is set once in a class.", "kinds")
+    return Class(tuple(students), tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
+
+
+def checked_site(site: str) -> str:
+    """The site's address, or "".  ClassError if it is none."""
     if site and (len(site) > 300 or not site.isprintable() or not re.fullmatch(r"https?://[^\s?#\"'<>\\]+", site)):
         raise ClassError(
             "The site's address must begin with http:// or https:// and have no space, ? or # in it.", "site"
         )
-    return Class(tuple(students), tidy_phrase(phrase), tasks, site, scheme)
+    return site
 
 
 def class_text(class_: Class) -> str:
@@ -135,13 +153,21 @@ def class_text(class_: Class) -> str:
         "site": class_.site,
         "marks": as_dict(class_.scheme),
     }
+    if class_.heading.lines:
+        common["heading"] = asdict(class_.heading)
+    if class_.separator != SEPARATORS[-1]:
+        common["separator"] = class_.separator
     lists: dict[str, list[dict[str, Any]]] = {
         "kinds": [_task_fields(t) for t in class_.tasks],
-        "students": [{"roll": s.roll, "name": s.name} for s in class_.students],
+        "students": [_student_fields(s) for s in class_.students],
     }
     parts = [f"  {_json(key)}: {_json(value)}" for key, value in common.items()]
     parts += [f"  {_json(key)}: [\n    " + ",\n    ".join(map(_json, rows)) + "\n  ]" for key, rows in lists.items()]
     return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def _student_fields(student: Student) -> dict[str, str]:
+    return {"roll": student.roll, "name": student.name} | ({"section": student.section} if student.section else {})
 
 
 def _task_fields(set_: Task) -> dict[str, object]:
@@ -159,7 +185,7 @@ def read_class(text: str) -> Class:
         if _nested(text):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
         found = json.loads(without_mark(text))
-        rows = [(s["roll"], s["name"]) for s in found["students"]]
+        rows = [(s["roll"], s["name"], s.get("section", "")) for s in found["students"]]
         if any(name in part for name in FORMER for part in (found, *found["kinds"])):
             raise ClassError(
                 "This class file is of the former layout, from before a laboratory could set its own conventions. "
@@ -168,12 +194,17 @@ def read_class(text: str) -> Class:
             )
         kinds = [_task_of(k) for k in found["kinds"]]
         phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
+        heading, separator = Heading(**found.get("heading", {})), found.get("separator", SEPARATORS[-1])
+        if separator not in tuple(SEPARATORS):
+            raise ValueError
         if not all(isinstance(t, str) for t in (phrase, site, *(cell for row in rows for cell in row))):
             raise TypeError
         if not isinstance(marks, dict):
             raise TypeError
     except ClassError:
         raise
+    except HeadingError as error:
+        raise ClassError(f"The heading in this class file cannot be used: {error}", "file") from None
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise ClassError(
@@ -181,7 +212,7 @@ def read_class(text: str) -> Class:
         ) from None
     try:
         # the list in a file is held to the same rules as one that is given
-        students = read(lines([("roll", "name"), *rows]))
+        students = read(lines([("roll", "name", "section"), *rows]))
         scheme = from_dict(marks)
     except RosterError as error:
         told = f"The students of this class file cannot be used (counted from line 2): {error}"
@@ -189,7 +220,7 @@ def read_class(text: str) -> Class:
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
-    return make(students, phrase, tasks, site, scheme)
+    return make(students, phrase, tasks, site, scheme, heading, separator)
 
 
 def _nested(text: str) -> bool:

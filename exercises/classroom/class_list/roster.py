@@ -18,6 +18,7 @@ LONGEST_ROLL, LONGEST_NAME = 40, 120
 SEPARATORS = "\t;,"  # in this order where two are on equally many lines
 ROLL_WORDS = {"roll", "roll no", "roll number", "rollno", "no", "number", "id", "student id", "student number"}
 NAME_WORDS = {"name", "student", "student name", "full name", "first name", "last name", "surname", "given name"}
+SECTION_WORDS = {"section", "group", "batch", "division"}
 _RANGE = re.compile(r"(\d{1,9})(?:\s*(?:-|\.\.|…|\bto\b)\s*(\d{1,9}))?", re.ASCII)
 _NUMBERED = re.compile(r"(\d{1,9})(?:[.):]\s*|\s+)([^\W\d].*)")
 _DASHES = str.maketrans("–—−‐‑", "-----")
@@ -31,10 +32,11 @@ class RosterError(Refused):
 
 
 class Student(NamedTuple):
-    """One student: the roll as it is written in the list, and the name or ""."""
+    """One student: the roll as it is written in the list, the name or "", and the section or ""."""
 
     roll: str
     name: str = ""
+    section: str = ""
 
 
 class ClassList(NamedTuple):
@@ -48,7 +50,7 @@ def read(text: str) -> tuple[Student, ...]:
     """The students of a class list.  RosterError, with a sentence, if it cannot be used.
 
     >>> read("Roll;Name\\n1;Ringed Plover\\n2;Sanderling")
-    (Student(roll='1', name='Ringed Plover'), Student(roll='2', name='Sanderling'))
+    (Student(roll='1', name='Ringed Plover', section=''), Student(roll='2', name='Sanderling', section=''))
     >>> [s.roll for s in read("08-10, 14")]
     ['08', '09', '10', '14']
     """
@@ -85,7 +87,11 @@ def look(text: str) -> ClassList:
         rows, words = [(line, [match[1], match[2]]) for (line, _), match in zip(rows, numbered)], []
         notes += ("Each line was taken as a roll number and a name.",) if rows else ()
     roll_at, names_at = _columns(words, [cells for _, cells in rows])
-    return _each_once([(line, _student(line, cells, roll_at, names_at)) for line, cells in rows], notes)
+    section_at = next((at for at, w in enumerate(words) if w in SECTION_WORDS and at != roll_at), None)
+    found: list[tuple[int | None, Student]] = [
+        (line, _student(line, cells, roll_at, names_at, section_at)) for line, cells in rows
+    ]
+    return _each_once(found, notes)
 
 
 def same_roll(roll: str) -> str:
@@ -193,7 +199,9 @@ def _columns(words: list[str], rows: list[list[str]]) -> tuple[int, tuple[int, .
     return roll, names
 
 
-def _student(line: int, cells: list[str], roll_at: int, names_at: tuple[int, ...]) -> Student:
+def _student(
+    line: int, cells: list[str], roll_at: int, names_at: tuple[int, ...], section_at: int | None = None
+) -> Student:
     # a roll is compared, so nothing invisible may stand in it; a name may need its joiners
     roll = _clean(cells[roll_at], "") if roll_at < len(cells) else ""
     name = " ".join(cells[at] for at in names_at if at < len(cells) and cells[at])
@@ -207,7 +215,10 @@ def _student(line: int, cells: list[str], roll_at: int, names_at: tuple[int, ...
         raise RosterError(
             f"Line {line} has a name of {len(name)} characters; at most {LONGEST_NAME} are read. Shorten it."
         )
-    return Student(roll, name)
+    section = cells[section_at] if section_at is not None and section_at < len(cells) else ""
+    if len(section) > LONGEST_ROLL:
+        raise RosterError(f"Line {line} has a section of {len(section)} characters; at most {LONGEST_ROLL} are read.")
+    return Student(roll, name, section)
 
 
 def _each_once(found: list[tuple[int | None, Student]], notes: tuple[str, ...]) -> ClassList:

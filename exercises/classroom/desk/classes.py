@@ -56,8 +56,8 @@ def open_file(text: str) -> str:
 
 def _controls(class_: Class) -> dict[str, object]:
     """The controls of the page as they would be set for this class; see `make`."""
-    named = any(s.name for s in class_.students)
-    rows = [("roll", "name"), *class_.students] if named else [(s.roll,) for s in class_.students]
+    named = any(s.name or s.section for s in class_.students)
+    rows = [("roll", "name", "section"), *class_.students] if named else [(s.roll,) for s in class_.students]
     words = {t.kind.slug: words_of(t.setting) for t in class_.tasks}
     first = next(iter(words.values()))
     alike = all(w == first for w in words.values())

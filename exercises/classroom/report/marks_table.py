@@ -46,10 +46,11 @@ def table_of(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) ->
     """The lines of the students as CSV, under their heads, each with what is alike among its notes."""
     about = alike_by_roll(alike)
     heads = (f"{task.kind.slug} {what}" for task in class_.tasks for what in OF_A_KIND)
-    table: list[Iterable[str | Decimal]] = [("roll", "name", *heads, "total", "total out of", "notes", "note texts")]
+    who = ("roll", "name", "section") if any(s.section for s in class_.students) else ("roll", "name")
+    table: list[Iterable[str | Decimal]] = [(*who, *heads, "total", "total out of", "notes", "note texts")]
     for row in rows:
         notes = [*row.notes, *about.get(row.student.roll, ())]
-        table.append([*row.student, *row.cells, Decimal(len(notes)), " ".join(notes).strip()])
+        table.append([*row.student[: len(who)], *row.cells, Decimal(len(notes)), " ".join(notes).strip()])
     return BYTE_ORDER_MARK + lines(table)
 
 

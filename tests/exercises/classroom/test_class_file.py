@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import ClassError, class_text, make, read_class, task
 from exercises.classroom.class_list.codes import PhraseError
+from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.roster import Student, read
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.editions import places_of
@@ -41,6 +42,16 @@ def test_written_and_opened_it_is_the_same(many, kinds, site):
     tasks = [task(slug, setting) for slug, setting in kinds.items() if not all_kinds()[slug].refuses(setting)]
     made = make(read(f"1-{many}"), PHRASE, tasks or [task("law")], site)
     assert read_class(class_text(made)) == made
+
+
+def test_heading_separator_and_sections_come_back():
+    students = (Student("1", "Ringed Plover", "A"), Student("2", "Dunlin"))
+    heading = Heading("Saltmarsh College", "Physics I", "Laboratory 2", "week 12")
+    made = make(students, PHRASE, [task("law")], heading=heading, separator=";")
+    assert read_class(class_text(made)) == made
+    for part in ('"heading": {"course": 3}', '"heading": {"room": "x"}', '"heading": []', '"separator": "|"'):
+        with pytest.raises(ClassError, match="damaged|heading"):
+            read_class(class_text(CLASS).replace('"marks":', f'{part}, "marks":'))
 
 
 def test_names_and_rolls_that_begin_a_formula_come_back():
