@@ -35,6 +35,10 @@ def prepare() -> None:
     for module in pkgutil.walk_packages(exercises.__path__, "exercises."):
         if not module.name.startswith(ROOMS):
             importlib.import_module(module.name)
+    for name in [name for name in sys.modules if name.startswith(ROOMS)]:  # packages, which the walk imported
+        del sys.modules[name]
+    for room in ROOMS:
+        delattr(exercises, room.removeprefix("exercises."))
     for name in STANDARD_OF_ROOMS:
         importlib.import_module(name)
     for name in CODECS:
