@@ -82,16 +82,19 @@ def test_pages_of_zeros_are_left_out(made, memory):
 
 
 def test_a_phone_fetches_no_more_than_before(made):
-    """By a host that compresses nothing and by one that compresses all; look twice before the image grows."""
+    """By a host that compresses nothing and by one that compresses all; look twice before the image grows.
+
+    Here the compression is the quick one: what is published is a tenth less (the benchmarks of bytes_ratio).
+    """
     runtime, zipped = runtime_folder(), {}
     for name in ("pyodide.asm.js", "pyodide.asm.wasm", "python_stdlib.zip"):
         content = (runtime / name).read_bytes()
         zipped[name] = (len(content), len(gzip.compress(content, 6)))
     code = (ROOT / "site/eight/exercises.zip").stat().st_size
-    ours = len(made["image.bin"]) + len(made["runtime.bin"])
-    for which, goal in ((0, 0.75), (1, 1.25)):
+    ours = sum(len(content) for content in made.values())
+    for which, goal in ((0, 0.50), (1, 1.0)):
         plain = sum(size[which] for size in zipped.values()) + code
-        assert (ours + zipped["pyodide.asm.js"][which]) / plain <= goal
+        assert ours / plain <= goal
 
 
 def test_the_known_sum_is_of_a_sheet_that_is_not_in_the_image(made):
