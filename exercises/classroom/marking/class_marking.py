@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import Intake, problem_of
 from exercises.classroom.marking.marks import Marked, mark
@@ -18,8 +19,8 @@ class ClassMarking:
     copies    knows, of the sheets that are marked so far, which are alike
     """
 
-    def __init__(self, intake: Intake, scheme: Scheme) -> None:
-        self.intake, self.scheme = intake, scheme
+    def __init__(self, intake: Intake, scheme: Scheme, by_hand: ByHand = NONE) -> None:
+        self.intake, self.scheme, self.by_hand = intake, scheme, by_hand
         self.problems: list[Problem] = list(intake.problems)
         self.copies = Copies()
         self._next = 0  # place in intake.handed
@@ -37,7 +38,7 @@ class ClassMarking:
             try:
                 sheet = open_code(str(handed.code))
                 read = read_entries(sheet.working, handed.return_slip.answers)
-                marked = mark(handed, sheet, self.scheme, read)
+                marked = mark(handed, sheet, self.scheme, read, self.by_hand)
                 self.copies.add(handed, sheet.working, read)
             except ArithmeticError:
                 told = (

@@ -236,7 +236,7 @@ def _check_deadlines(deadline: object, deadlines: object) -> None:
         slug, sign, attempt = name.partition(":")
         if slug:
             _check_kind(slug, f"The deadline of {name[:40]}")
-        if sign and not (attempt in map(str, range(2, MOST_ATTEMPTS + 1))):
+        if sign and attempt not in map(str, range(2, MOST_ATTEMPTS + 1)):
             raise SchemeError(f"The deadline of {name[:40]}: an attempt is a number from 2 to {MOST_ATTEMPTS}.")
         if not isinstance(value, str) or when(value) != value:
             raise SchemeError(f"A deadline is written as 2026-11-20 17:00; “{str(value)[:40]}” is not.")
