@@ -16,6 +16,7 @@ from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
+from exercises.files.nested import nested
 from exercises.files.tables import lines
 from exercises.files.text import without_mark
 from exercises.kinds.kind import Kind, all_kinds
@@ -96,6 +97,11 @@ class Class:
                 if student.roll in rolls:
                     more.setdefault(student, []).append((later, codes[student]))
         return [(student, [*given, *more.get(student, ())]) for student, given in self._codes]
+
+    @cached_property
+    def sections(self) -> tuple[str, ...]:
+        """The sections in the order in which the list comes to them; with "" where some students have none."""
+        return tuple(dict.fromkeys(student.section for student in self.students))
 
     @cached_property
     def _codes(self) -> list[tuple[Student, list[Assigned]]]:
@@ -234,7 +240,7 @@ def _json(value: object) -> str:
 def read_class(text: str) -> Class:
     """The class of a file's text.  ClassError, with a sentence, if it is not one."""
     try:
-        if _nested(text):  # the browser's Python does not survive what is nested thousands deep
+        if nested(text, _DEEPEST):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
         found = json.loads(without_mark(text))
         rows = [(s["roll"], s["name"], s.get("section", "")) for s in found["students"]]
@@ -276,14 +282,6 @@ def read_class(text: str) -> Class:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
     return replace(make(students, phrase, tasks, site, scheme, heading, separator), again=again)
-
-
-def _nested(text: str) -> bool:
-    """Whether brackets stand deeper in one another than in any class file."""
-    bare = re.sub(r'"(?:[^"\\]++|\\.)*+"?|[^][{}"]++', "", text, flags=re.DOTALL)  # without its strings
-    for _ in range(_DEEPEST):
-        bare = bare.replace("[]", "").replace("{}", "")  # the innermost
-    return bare.count("[") + bare.count("{") > _DEEPEST
 
 
 def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, dict[str, str]]:

@@ -10,7 +10,7 @@ from typing import Any
 
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.roster import same_roll
-from exercises.classroom.marking.scheme import WHICH
+from exercises.classroom.marking.scheme import MOST, WHICH, Scheme
 from exercises.classroom.refused import Refused
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import open_code
@@ -131,18 +131,24 @@ def _place(entry: Entry) -> tuple[object, ...]:
     return (*of, entry.attempt, entry.step if isinstance(entry, Correction) else "")
 
 
-def checked(entries: Iterable[Entry], class_: Class) -> tuple[Entry, ...]:
-    """The entries, with each roll as it stands in the class.  ByHandError, with a sentence, if one is not of it."""
+def checked(entries: Iterable[Entry], class_: Class, fresh: bool = True) -> tuple[Entry, ...]:
+    """The entries, with each roll as it stands in the class.  ByHandError, with a sentence, if one is not of it.
+
+    fresh  whether they are set now: the marks of steps may have become less than one that was set before
+    """
     rolls = {same_roll(student.roll): student.roll for student in class_.students}
     codes = {
         (student.roll, task.kind.slug, task.attempt): code
         for student, assigned in class_.every_code()
         for task, code in assigned
     }
-    return tuple(_checked(entry, class_, rolls, codes) for entry in entries)
+    most = class_.scheme if fresh else None
+    return tuple(_checked(entry, class_, most, rolls, codes) for entry in entries)
 
 
-def _checked(entry: Entry, class_: Class, rolls: Mapping[str, str], codes: Mapping[SheetOf, SheetCode]) -> Entry:
+def _checked(
+    entry: Entry, class_: Class, scheme: Scheme | None, rolls: Mapping[str, str], codes: Mapping[SheetOf, SheetCode]
+) -> Entry:
     roll = rolls.get(same_roll(entry.roll))
     if roll is None:
         raise ByHandError(f"No student of this class has the roll “{entry.roll[:40]}”. Look at the class list.")
@@ -163,7 +169,7 @@ def _checked(entry: Entry, class_: Class, rolls: Mapping[str, str], codes: Mappi
             "Which slip counts is “first”, “last” or “best”, or its number in the order in which the slips came."
         )
     if isinstance(entry, Correction):
-        _check_correction(entry, code, class_)
+        _check_correction(entry, code, scheme)
     return entry
 
 
@@ -171,11 +177,11 @@ def _is_which(text: str) -> bool:
     return text in WHICH or (text.isascii() and text.isdecimal() and 1 <= int(text) <= MOST_SLIPS)
 
 
-def _check_correction(entry: Correction, code: SheetCode, class_: Class) -> None:
+def _check_correction(entry: Correction, code: SheetCode, scheme: Scheme | None) -> None:
     steps = _steps(code)
     if entry.step not in steps:
         raise ByHandError(f"The sheet {code} has no step “{entry.step[:40]}”. It has: {', '.join(steps)}.")
-    most = class_.scheme.for_step(entry.kind, steps[entry.step].column)
+    most = scheme.for_step(entry.kind, steps[entry.step].column) if scheme else MOST
     if not 0 <= entry.mark <= most:
         raise ByHandError(f"The mark of {entry.step} must be a number from 0 to {most:g}, which is what it is out of.")
     if not entry.reason.strip():

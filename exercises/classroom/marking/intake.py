@@ -76,7 +76,7 @@ class _Places:
         self.class_ = class_
         self.places: list[tuple[Student, Task, SheetCode]] = []
         self.by_code: dict[str, int] = {}
-        self.codes_of = dict(class_.codes())
+        self.codes_of = dict(class_.every_code())
         self.rolls: dict[str, Student] = {}
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
@@ -112,7 +112,8 @@ class _Places:
             counted, uncounted = self._of_one_place(at, by_place[at])
             handed.append(counted)
             found += uncounted
-        missing = tuple((s, task) for at, (s, task, _) in enumerate(self.places) if at not in by_place)
+        came = {(self.places[at][0].roll, self.places[at][1].kind.slug) for at in by_place}
+        missing = tuple((s, t) for s, t, _ in self.places if t.attempt == 1 and (s.roll, t.kind.slug) not in came)
         return Intake(tuple(handed), tuple(found), missing)
 
     def _place(self, slip: ReturnSlip) -> int | Problem:
