@@ -15,6 +15,7 @@ from exercises.kinds.kind import all_kinds
 
 MOST = 1000.0  # marks for one step; ten times as many for a whole sheet
 ATTEMPTS = ("first", "last")  # the first is taken where nothing is chosen: the page shows the full working later
+WHICH = ("first", "last", "best")
 _SEEDS = 10  # so many sheets of a kind together have all its columns: not every one has a third balance
 
 
@@ -34,6 +35,7 @@ class Scheme:
     figures    share taken off where too few or too many figures were typed, 0 to 1
     units      share taken off where a unit was left out and the step has one, 0 to 1
     attempt    "first" or "last": which of what was typed is marked
+    which      "first", "last" or "best": which of several slips of one sheet counts
     out_of     what each sheet's total is scaled to, or None to leave it as it is
     """
 
@@ -44,6 +46,7 @@ class Scheme:
     units: float = 0.0
     attempt: str = ATTEMPTS[0]
     out_of: float | None = None
+    which: str = "last"
 
     def __post_init__(self) -> None:
         _check_number(self.step_mark, "The mark of a step", MOST)
@@ -56,6 +59,8 @@ class Scheme:
             if not self.out_of:
                 raise SchemeError("The total that a sheet is out of must be more than nothing.")
         _check_columns(self.columns)
+        if self.which not in WHICH:
+            raise SchemeError("Which of several slips of one sheet counts must be “first”, “last” or “best”.")
 
     def for_step(self, kind: str, column: str) -> float:
         """The mark of a step."""
