@@ -189,7 +189,7 @@ def return_slips_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Prob
 
 
 def slips_of_letters(letters: Sequence[Letter], source: str) -> tuple[list[ReturnSlip], list[Problem]]:
-    """`return_slips_in` of all texts of a file, each slip with the date of its mail; a letter without any is passed by."""
+    """`return_slips_in` of all texts of a file, each slip with the date of its mail."""
     with_slips = [letter for letter in letters if _EDGE.search(letter.text)] or letters[:1]
     slips: list[ReturnSlip] = []
     problems: list[Problem] = []

@@ -96,7 +96,7 @@ def run(chosen: argparse.Namespace) -> None:
         class_, file = _class_and_file(chosen, folder)
         returned = _returned(chosen, class_, bool(file.slips))
         file, gained = joined(file, returned.return_slips, returned.problems)
-        intake = take_in(class_, file.slips, file.problems)
+        intake = take_in(class_, file.slips, file.problems, file.by_hand.counted)
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     if not intake.handed:

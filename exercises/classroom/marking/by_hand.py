@@ -10,13 +10,13 @@ from typing import Any
 
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.roster import same_roll
-from exercises.classroom.marking.scheme import MOST, WHICH, Scheme
+from exercises.classroom.marking.scheme import MOST, Scheme
 from exercises.classroom.refused import Refused
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import open_code
 from exercises.working.steps import Step
 
-MOST_DAYS, LONGEST_REASON, MOST_SLIPS = 1000, 300, 1000
+MOST_DAYS, LONGEST_REASON = 1000, 300
 
 
 class ByHandError(Refused):
@@ -58,12 +58,10 @@ class Excused:
 
 @dataclass(frozen=True)
 class Counted:
-    """Which slip of a sheet counts: "first", "last", "best", or its place in the order in which they came, from 1."""
+    """Which of several slips counts, as several.Choices has it: of a sheet by its code, of a record by “RECORD 7”."""
 
-    roll: str
-    kind: str
+    sheet: str
     which: str
-    attempt: int = 1
 
 
 type Entry = Correction | DaysLate | Excused | Counted
@@ -107,9 +105,9 @@ class ByHand:
         return {(o.roll, o.kind, o.attempt): o.days for o in self.entries if isinstance(o, DaysLate)}
 
     @cached_property
-    def counted(self) -> dict[SheetOf, str]:
-        """Which slip counts, by sheet."""
-        return {(o.roll, o.kind, o.attempt): o.which for o in self.entries if isinstance(o, Counted)}
+    def counted(self) -> dict[str, str]:
+        """Which slip counts, by sheet, as several.Choices has it."""
+        return {one.sheet: one.which for one in self.entries if isinstance(one, Counted)}
 
     def excuse(self, roll: str, kind: str) -> Excused | None:
         """By what a student is excused from a kind, if so."""
@@ -125,6 +123,8 @@ NONE = ByHand()
 
 def _place(entry: Entry) -> tuple[object, ...]:
     """What an entry sets: two that set the same cannot both hold."""
+    if isinstance(entry, Counted):
+        return "Counted", entry.sheet
     of = (type(entry).__name__, entry.roll, entry.kind)
     if isinstance(entry, Excused):
         return of
@@ -149,6 +149,8 @@ def checked(entries: Iterable[Entry], class_: Class, fresh: bool = True) -> tupl
 def _checked(
     entry: Entry, class_: Class, scheme: Scheme | None, rolls: Mapping[str, str], codes: Mapping[SheetOf, SheetCode]
 ) -> Entry:
+    if isinstance(entry, Counted):
+        return entry  # what names no slip is told as a problem of what came in
     roll = rolls.get(same_roll(entry.roll))
     if roll is None:
         raise ByHandError(f"No student of this class has the roll “{entry.roll[:40]}”. Look at the class list.")
@@ -164,17 +166,9 @@ def _checked(
         raise ByHandError(f"Roll {roll} was not set attempt {entry.attempt} of {entry.kind}.")
     if isinstance(entry, DaysLate) and not 0 <= entry.days <= MOST_DAYS:
         raise ByHandError(f"Days late are a whole number from 0 to {MOST_DAYS}.")
-    if isinstance(entry, Counted) and not _is_which(entry.which):
-        raise ByHandError(
-            "Which slip counts is “first”, “last” or “best”, or its number in the order in which the slips came."
-        )
     if isinstance(entry, Correction):
         _check_correction(entry, code, scheme)
     return entry
-
-
-def _is_which(text: str) -> bool:
-    return text in WHICH or (text.isascii() and text.isdecimal() and 1 <= int(text) <= MOST_SLIPS)
 
 
 def _check_correction(entry: Correction, code: SheetCode, scheme: Scheme | None) -> None:
