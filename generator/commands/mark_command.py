@@ -20,7 +20,7 @@ from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.marks import Marked
 from exercises.classroom.marking.marks_file import NAME, Joined, MarksFile, begun, joined, marks_text, read_marks
-from exercises.classroom.marking.totals import standing
+from exercises.classroom.marking.totals import counting, standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
 from exercises.classroom.report import student_pages
@@ -197,9 +197,8 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
     def enter(roll: str, sheets: Sequence[Marked]) -> None:
         of_student = standing(class_, *assigned[roll], sheets, marking.by_hand)
         rows[roll], totals[roll] = marks_row(of_student), of_student.total
-        for kind in of_student.kinds:
-            if kind.sheet:
-                tally.add(kind.sheet)
+        for sheet in counting([of_student]):
+            tally.add(sheet)
 
     for roll, sheets in groupby(
         (sheet for _, sheet in marking.marked_up_to()), lambda sheet: sheet.handed.student.roll
