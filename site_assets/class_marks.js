@@ -3,7 +3,7 @@ export class Marks {
   constructor(desk) {
     this.desk = desk;
     this.saved = true;
-    this.files = ["marks.csv", "not-marked.csv", "students.html", "report.html"];
+    this.files = ["marks.csv", "book.csv", "not-marked.csv", "students.html", "report.html", "marks.json"];
     for (const name of this.files) desk.work.files.set(name, () => this.file(name));
     const scheme = desk.one("#cd-scheme");
     scheme.addEventListener("submit", (event) => event.preventDefault());
@@ -94,6 +94,6 @@ export class Marks {
       const got = await desk.ask("marks", "marks.part", work, name, from, to, from ? "" : style);
       return got && new Blob([got.text]);
     });
-    return parts && new Blob(parts, { type: name.endsWith(".html") ? "text/html" : "text/csv" });
+    return parts && new Blob(parts, { type: { html: "text/html", csv: "text/csv", json: "application/json" }[name.split(".").pop()] });
   }
 }

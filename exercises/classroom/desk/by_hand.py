@@ -8,7 +8,7 @@ from typing import Any
 from exercises.classroom.class_list.class_file import ClassError
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk.returned import shown_student
-from exercises.classroom.desk.session import WORKS, OpenClass, Work, answering
+from exercises.classroom.desk.session import CLASSES, WORKS, OpenClass, Work, answering
 from exercises.classroom.marking.by_hand import (
     ByHand,
     ByHandError,
@@ -26,6 +26,15 @@ from exercises.classroom.marking.scheme_text import number
 from exercises.classroom.report.student_pages import SAID
 from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
+
+
+@answering("by-hand-who")
+def sheets(session: str) -> str:
+    """Every kind and attempt that is set in a class: how `form` is asked for it, and its title."""
+    class_ = CLASSES[session].class_
+    titles = {task.kind.slug: task.kind.title for task in class_.tasks}
+    again = [[f"{a.kind}:{a.attempt}", f"{titles[a.kind]}, attempt {a.attempt}"] for a in class_.again]
+    return page_answer(ok=True, sheets=[[slug, title] for slug, title in titles.items()] + again)
 
 
 @answering("by-hand-who")

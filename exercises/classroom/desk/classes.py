@@ -13,7 +13,7 @@ from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
 from exercises.classroom.class_list.packs import PACKS
-from exercises.classroom.class_list.roster import look
+from exercises.classroom.class_list.roster import look, read
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.desk.session import CLASSES, OpenClass, answering
 from exercises.classroom.marking.scheme import as_dict, from_dict
@@ -93,6 +93,7 @@ def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, objec
         records=settings_addresses(class_.site, class_.tasks),
         alike=can_be_alike(class_),
         marks=as_dict(class_.scheme),
+        attempts=[[n, len(opened.of_attempt(n))] for n in (1, *sorted({again.attempt for again in class_.again}))],
         given=controls,
         session=CLASSES.add(opened),
     )
@@ -104,6 +105,17 @@ def _settings(class_: Class) -> str:
     if len(set(said.values())) == 1:
         return f"Settings: {next(iter(said.values()))}."
     return f"Settings: {'; '.join(f'{name}: {words}' for name, words in said.items())}."
+
+
+@answering("again")
+def set_again(session: str, attempt: str, rolls: str) -> str:
+    """The class with one more attempt, with new numbers, for some students and every kind of the class.
+
+    attempt  2 or more;  rolls  roll numbers as in a class list, such as “7, 9-12”; "" is every student
+    """
+    wanted = [student.roll for student in read(rolls)] if rolls.strip() else []
+    number = int(attempt) if attempt.isascii() and attempt.isdecimal() and len(attempt) < 6 else 0
+    return _shown(class_file.set_again(CLASSES[session].class_, number, wanted))
 
 
 @answering("")
@@ -119,15 +131,17 @@ def alike_in(session: str, start: int, stop: int, found: str) -> str:
 
 
 @answering("")
-def part(session: str, name: str, start: int, stop: int, css: str = "") -> str:
+def part(session: str, name: str, start: int, stop: int, css: str = "", attempt: int = 1) -> str:
     """A stretch of one of the class's files (see packs.PACKS), for the students from `start` up to `stop`.
 
-    css  the notebook's style sheet; needed where start is 0
+    css      the notebook's style sheet; needed where start is 0
+    attempt  of a later one, the students are those who were set something again
     """
     opened, pack = CLASSES[session], PACKS[name]
+    codes = opened.of_attempt(attempt)
     pieces = [pack.head(opened.class_, css)] if start == 0 else []
-    pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in opened.codes[start:stop]]
-    if stop >= len(opened.codes):
+    pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in codes[start:stop]]
+    if stop >= len(codes):
         pieces.append(pack.foot)
     return page_answer(ok=True, text="".join(pieces))
 
