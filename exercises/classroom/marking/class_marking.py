@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.copies import Copies
 from exercises.classroom.marking.intake import Handed, Intake, with_slip
 from exercises.classroom.marking.marks import Marked, mark, plain
@@ -19,8 +20,8 @@ class ClassMarking:
     copies    knows, of the sheets that are marked so far, which are alike
     """
 
-    def __init__(self, intake: Intake, scheme: Scheme) -> None:
-        self.intake, self.scheme = intake, scheme
+    def __init__(self, intake: Intake, scheme: Scheme, by_hand: ByHand = NONE) -> None:
+        self.intake, self.scheme, self.by_hand = intake, scheme, by_hand
         self.problems: list[Problem] = list(intake.problems)
         self.copies = Copies()
         self._next = 0  # place in intake.handed
@@ -39,7 +40,7 @@ class ClassMarking:
                 sheet = open_code(str(handed.code))
                 handed = self._best(handed, sheet)
                 read = read_entries(sheet.working, handed.return_slip.answers)
-                marked = mark(handed, sheet, self.scheme, read)
+                marked = mark(handed, sheet, self.scheme, read, self.by_hand)
                 self.copies.add(handed, sheet.working, read)
             except ArithmeticError:
                 told = (
@@ -60,7 +61,8 @@ class ClassMarking:
         marks: dict[int, Marked] = {}
         for at in came.rivals:
             one = with_slip(handed, came.with_best(at))
-            marks[at] = mark(one, sheet, self.scheme, read_entries(sheet.working, one.return_slip.answers))
+            read = read_entries(sheet.working, one.return_slip.answers)
+            marks[at] = mark(one, sheet, self.scheme, read, self.by_hand)
         best = came.with_best(max(marks, key=lambda at: (marks[at].earned, at == came.at)))
         said = {at: f"{plain(marked.earned)} of {plain(marked.possible)}" for at, marked in marks.items()}
         self.problems += best.problems(said)

@@ -142,7 +142,7 @@ class _Places:
         self.class_, self.choices = class_, choices
         self.places: list[tuple[Student, Task, SheetCode]] = []
         self.by_code: dict[str, int] = {}
-        self.codes_of = dict(class_.codes())
+        self.codes_of = dict(class_.every_code())
         self.rolls: dict[str, Student] = {}
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
@@ -195,7 +195,8 @@ class _Places:
         kept, of_records = self._records(records)
         all_several += of_records
         found += misnamed(self.choices, all_several)
-        missing = tuple((s, task) for at, (s, task, _) in enumerate(self.places) if at not in came and at not in typed)
+        there = {(self.places[at][0].roll, self.places[at][1].kind.slug) for at in came.keys() | typed.keys()}
+        missing = tuple((s, t) for s, t, _ in self.places if t.attempt == 1 and (s.roll, t.kind.slug) not in there)
         differ = tuple(one for one in all_several if one.others)
         return Intake(tuple(handed), tuple(found), missing, differ, kept)
 
