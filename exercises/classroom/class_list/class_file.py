@@ -307,7 +307,8 @@ def _check_keys(found: Mapping[str, Any]) -> None:
             near = nearest(strange, keys, 1)
             meant = f" Is {near[0]} meant?" if near else ""
             raise ClassError(
-                f"{where} class file has “{strange[:40]}”, which is not known here.{meant} There can be: {', '.join(keys)}. Mend the word, or take it out.",
+                f"{where} class file has “{strange[:40]}”, which is not known here.{meant} "
+                f"There can be: {', '.join(keys)}. Mend the word, or take it out.",
                 "file",
             )
 
