@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from html import escape
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.desk.returned import folded, shown_student
+from exercises.classroom.desk.folded import folded, shown_student
 from exercises.classroom.desk.session import WORKS, Work, answering
 from exercises.classroom.marking.marks import plain
 from exercises.classroom.marking.marks_file import NAME, marks_text
