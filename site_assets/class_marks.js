@@ -3,7 +3,7 @@ export class Marks {
   constructor(desk) {
     this.desk = desk;
     this.saved = true;
-    this.files = ["marks.csv", "book.csv", "not-marked.csv", "students.html", "report.html", "marks.json"];
+    this.files = ["marks.csv", "book.csv", "not-marked.csv", "students.html", "report.html", "records.csv", "marks.json"];
     for (const name of this.files) desk.work.files.set(name, () => this.file(name));
     const scheme = desk.one("#cd-scheme");
     scheme.addEventListener("submit", (event) => event.preventDefault());

@@ -206,6 +206,7 @@ def _marks() -> str:
         + _save("students.html", "Pages for students: what was marked and why", paper=True)
         + _save("not-marked.csv", "What could not be marked, as a table")
         + _save("report.html", "The report on the class", paper=True)
+        + _save("records.csv", "The laboratory records that came in, as a table")
         + _save("marks.json", "The marks file: what came in, the scheme, what was set by hand")
     )
     return _section(

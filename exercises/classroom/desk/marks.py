@@ -15,6 +15,7 @@ from exercises.classroom.marking.totals import OfKind, Standing, counting, stand
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import book_csv, marks_csv, problems_csv
 from exercises.classroom.report.page import report_fragment, report_html
+from exercises.classroom.report.records import records_csv
 from exercises.classroom.report.student_pages import FOOT, head, page
 from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
@@ -106,6 +107,7 @@ def part(work: str, name: str, start: int, stop: int, css: str = "") -> str:
         "marks.csv": lambda: marks_csv(opened.marked(), class_, opened.marking.copies.found(), opened.file.by_hand),
         "book.csv": lambda: book_csv(class_, [(one.student, one.total) for one in _standings(opened)]),
         NAME: lambda: marks_text(opened.file),
+        "records.csv": lambda: records_csv(opened.intake.records, class_),
         "not-marked.csv": lambda: problems_csv(opened.marking.problems),
         "report.html": lambda: report_html(count(class_, counting(_standings(opened))), class_, css),
     }
