@@ -1,6 +1,7 @@
 // The class desk: gives Python what is typed about a class, and saves the files that Python makes. It makes no code and no mark.
 import { Alike } from "./class_alike.js";
 import { Handle, askWith } from "./class_handle.js";
+import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
 import { Work, make } from "./class_work.js";
@@ -20,6 +21,7 @@ class ClassDesk extends Page {
     this.saved = true;
     this.work = new Work(this, element);
     for (const name of OF_CLASS) this.work.files.set(name, () => this.file(name));
+    this.list = new ClassList(this);
     this.marks = new Marks(this);
     this.alike = new Alike(this);
     this.returned = new Returned(this, () => this.marks.outdated());
@@ -39,6 +41,8 @@ class ClassDesk extends Page {
   async ready() {
     this.status("The class desk is ready.", "ready");
     for (const part of this.all(".cd-part")) part.disabled = false;
+    this.list.ready = true;
+    await this.list.look();
     const kept = this.text ? null : stored(localStorage, KEPT);
     if (kept) await this.openText(kept, "The class kept on this device is open: ");
   }
@@ -97,6 +101,7 @@ class ClassDesk extends Page {
     const kinds = this.all('input[name="kind"]');
     return {
       list: this.one("#cd-list").value,
+      columns: this.list.choice,
       site: this.one("#cd-site").value.trim(),
       kinds: kinds.filter((k) => k.checked).map((k) => k.value),
       common: words(""),
@@ -107,6 +112,7 @@ class ClassDesk extends Page {
   async make() {
     for (const about of ["list", "phrase", "site", "kinds", "class-file", "list-file"]) this.wrong(about, "");
     this.one("#cd-class-said").textContent = "The codes are being made …";
+    await this.list.look();
     const given = { ...this.given(), phrase: this.one("#cd-phrase").value, marks: this.summary?.marks };
     const made = await this.ask("list", "classes.make", JSON.stringify(given));
     if (made) return this.show(made, false);
@@ -127,7 +133,7 @@ class ClassDesk extends Page {
   async show(made, saved, says = "The class is made: ") {
     this.summary = made;
     this.setText(made.text, saved, made.session);
-    this.one("#cd-class-said").textContent = [says + made.says, ...(made.notes || [])].join(" ");
+    this.one("#cd-class-said").textContent = says + made.says;
     for (const part of this.all(".cd-part")) {
       for (const empty of part.querySelectorAll(".cd-empty")) empty.hidden = true;
       for (const body of part.querySelectorAll(":scope > .cd-body")) body.hidden = false;
@@ -238,6 +244,8 @@ class ClassDesk extends Page {
   // the controls of a class, from what was kept or from a class file
   fill(draft) {
     if (draft.list) this.one("#cd-list").value = draft.list;
+    if (draft.list) this.list.choice = draft.columns || {};
+    this.list.look();
     if (draft.site) this.one("#cd-site").value = draft.site;
     if (draft.phrase) this.one("#cd-phrase").value = draft.phrase;
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
@@ -317,6 +325,7 @@ class ClassDesk extends Page {
     box.value = got.text;
     this.fromFile = box.value;
     this.wrong("list", "");
+    await this.list.look();
     this.one("#cd-class-said").textContent = `${file.name} is in the box below it. Look it over, then make the class.`;
     this.keep();
   }

@@ -7,15 +7,16 @@ from dataclasses import asdict, dataclass
 from functools import cached_property
 from typing import Any
 
+from exercises.classroom.class_list.cells import Row, clean
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
+from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
-from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, read
+from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
-from exercises.files.tables import lines
 from exercises.files.text import without_mark
 from exercises.kinds.kind import Kind, all_kinds
 
@@ -212,10 +213,11 @@ def read_class(text: str) -> Class:
         ) from None
     try:
         # the list in a file is held to the same rules as one that is given
-        students = read(lines([("roll", "name", "section"), *rows]))
+        cells = (Row(line, [clean(cell, " ") for cell in row]) for line, row in enumerate(rows, 1))
+        students = students_of_rows(tuple(cells), Columns(0, (1,), 2))
         scheme = from_dict(marks)
     except RosterError as error:
-        told = f"The students of this class file cannot be used (counted from line 2): {error}"
+        told = f"The students of this class file cannot be used (each is counted as a line): {error}"
         raise ClassError(told, "file") from None
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None

@@ -15,6 +15,7 @@ from exercises.classroom.class_list.class_file import Class, class_text, read_cl
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
+from exercises.classroom.desk.list_preview import chosen
 from exercises.classroom.desk.session import CLASSES, OpenClass, answering
 from exercises.classroom.marking.scheme import as_dict, from_dict
 from exercises.codes.conventions import BY_KEY, in_words, words_of
@@ -38,13 +39,15 @@ def make(controls: str) -> str:
     """A class from the controls of the page.
 
     controls  JSON: list (text), phrase, kinds (slugs), common ({word: text}), own ({slug: {word: text}}), site,
-              and marks, a scheme as the class file has it, or none
+              columns, what was chosen of the list (see list_preview), or none, and marks, a scheme as the class
+              file has it, or none
     """
     typed = json.loads(controls)
-    found = look(typed["list"])
+    found = look(typed["list"], chosen(typed["list"], typed.get("columns") or {}))
     tasks = tasks_from(typed["kinds"], typed["common"], typed["own"])
     scheme = from_dict(typed.get("marks") or {})
-    return _shown(class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme), found.notes)
+    made = class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme, separator=found.separator)
+    return _shown(made)
 
 
 @answering("file")
@@ -57,13 +60,15 @@ def open_file(text: str) -> str:
 def _controls(class_: Class) -> dict[str, object]:
     """The controls of the page as they would be set for this class; see `make`."""
     named = any(s.name or s.section for s in class_.students)
-    rows = [("roll", "name", "section"), *class_.students] if named else [(s.roll,) for s in class_.students]
+    rows = (
+        [("roll", "name", "section"), *class_.students] if named else [("roll",), *((s.roll,) for s in class_.students)]
+    )
     words = {t.kind.slug: words_of(t.setting) for t in class_.tasks}
     first = next(iter(words.values()))
     alike = all(w == first for w in words.values())
     common = {key: "" if text == BY_KEY[key].usual else text for key, text in first.items()}
     return {
-        "list": lines(rows).replace("\r\n", "\n"),
+        "list": lines(rows, class_.separator).replace("\r\n", "\n"),
         "phrase": class_.phrase,
         "site": class_.site,
         "kinds": list(words),
@@ -72,7 +77,7 @@ def _controls(class_: Class) -> dict[str, object]:
     }
 
 
-def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, object] | None = None) -> str:
+def _shown(class_: Class, controls: dict[str, object] | None = None) -> str:
     """What the page shows and keeps of a class, with the handle under which it is open from now on."""
     opened = OpenClass(class_)
     many = len(class_.students)
@@ -81,7 +86,6 @@ def _shown(class_: Class, notes: tuple[str, ...] = (), controls: dict[str, objec
     return page_answer(
         ok=True,
         text=class_text(class_),
-        notes=notes,
         students=many,
         sheets=sheets,
         kinds=[{"slug": t.kind.slug, "title": t.kind.title} for t in class_.tasks],
