@@ -63,9 +63,14 @@ def lines(rows: Iterable[Iterable[str | Decimal]], separator: str = ",") -> str:
 def _cell(cell: str | Decimal) -> str:
     if type(cell) is str:
         return cell if cell[:1].isalnum() else guarded(cell)
-    if isinstance(cell, Decimal):
-        return format(cell, "f" if abs(cell.adjusted()) < 7 else "e")
-    return cell if isinstance(cell, Numeral) else guarded(cell)
+    return written_number(cell) if isinstance(cell, Decimal | Numeral) else guarded(cell)
+
+
+def written_number(number: Decimal | Numeral) -> str:
+    """A number as a table has it."""
+    if isinstance(number, Decimal):
+        return format(number, "f" if abs(number.adjusted()) < 7 else "e")
+    return number
 
 
 def rows_of(text: str, separator: str) -> Iterator[TableRow]:

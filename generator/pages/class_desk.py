@@ -74,7 +74,7 @@ def _given() -> str:
 <p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most \
 {MOST_STUDENTS:,} students.</p>
 {_wrong("list")}
-<div id="cd-columns" aria-live="polite"></div>
+<div id="cd-columns"></div>
 <div class="cd-two"><div><label for="cd-phrase">Class phrase</label>
 <input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" \
 aria-describedby="cd-phrase-wrong cd-phrase-note">

@@ -141,7 +141,8 @@ def roll_of(columns: Sequence[Column]) -> tuple[int, list[Doubt]]:
         return passed_over[0].at, []  # what is wrong with its rolls is said when the list is read
     free = [c for c in columns if not c.means]
     serials = [c for c in columns if c.means and c.means.use == "serial"]
-    numbers = [c for c in free if c.mostly(c.figures) and c.tells_apart and not c.addresses]
+    with_figures = [c for c in free if c.mostly(c.figures) and not c.addresses]
+    numbers = [c for c in with_figures if c.tells_apart] or with_figures[:1]
     others = [c for c in numbers if not c.serial] or numbers
     known = any(c.means for c in columns)
     if others and not known:
@@ -152,7 +153,7 @@ def roll_of(columns: Sequence[Column]) -> tuple[int, list[Doubt]]:
     if serials:
         text = f"There is no column of rolls, so {serials[0].called} would be used, which only numbers the lines."
         return serials[0].at, [Doubt("roll", text)]
-    one = (others or [c for c in free if c.mostly(c.figures)] or free or list(columns))[0]
+    one = (others or free or list(columns))[0]
     return one.at, [Doubt("roll", f"No column is headed as a roll, so {one.called} would be used.")]
 
 

@@ -56,10 +56,11 @@ def look(text: str, chosen: Chosen = PROPOSED) -> ClassList:
     ['08', '09', '10', '14']
     """
     found = propose(text, chosen)
+    students = students_of(found)
     if found.doubts:
         told = " ".join(doubt.text for doubt in found.doubts)
         raise RosterError(f"{UNCERTAIN} {told} Choose the columns and lines, or say that they are right as proposed.")
-    return ClassList(students_of(found), found.cells.separator)
+    return ClassList(students, found.cells.separator)
 
 
 def students_of(found: Proposal) -> tuple[Student, ...]:

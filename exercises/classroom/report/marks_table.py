@@ -44,6 +44,11 @@ def marks_csv(marked: Iterable[Marked], class_: Class, alike: Iterable[Alike] = 
 
 def table_of(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) -> str:
     """The lines of the students as CSV, under their heads, each with what is alike among its notes."""
+    return BYTE_ORDER_MARK + lines(table_rows(class_, rows, alike), class_.separator)
+
+
+def table_rows(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) -> list[Iterable[str | Decimal]]:
+    """The rows of that table, for CSV or a workbook."""
     about = alike_by_roll(alike)
     heads = (f"{task.kind.slug} {what}" for task in class_.tasks for what in OF_A_KIND)
     who = ("roll", "name", "section") if any(s.section for s in class_.students) else ("roll", "name")
@@ -51,7 +56,7 @@ def table_of(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) ->
     for row in rows:
         notes = [*row.notes, *about.get(row.student.roll, ())]
         table.append([*row.student[: len(who)], *row.cells, Decimal(len(notes)), " ".join(notes).strip()])
-    return BYTE_ORDER_MARK + lines(table)
+    return table
 
 
 def marks_row(
@@ -87,9 +92,9 @@ def alike_by_roll(alike: Iterable[Alike]) -> dict[str, list[str]]:
     return found
 
 
-def problems_csv(problems: Iterable[Problem]) -> str:
+def problems_csv(problems: Iterable[Problem], separator: str = ",") -> str:
     """What could not be marked: where it was found, whose it seems to be, what is wrong, and what was typed."""
-    return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)])
+    return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)], separator)
 
 
 def problem_row(problem: Problem) -> list[str | Decimal]:
