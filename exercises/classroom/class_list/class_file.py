@@ -3,20 +3,22 @@
 import json
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
+from exercises.classroom.class_list.attempts import Again, again_of, fields_of, with_more
 from exercises.classroom.class_list.cells import Row, clean
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
-from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
-from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
+from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, same_roll, students_of_rows
+from exercises.classroom.marking.scheme import MOST_ATTEMPTS, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
+from exercises.files.nested import nested
 from exercises.files.text import without_mark
 from exercises.kinds.kind import Kind, all_kinds
 
@@ -39,11 +41,15 @@ class ClassError(Refused):
 
 @dataclass(frozen=True)
 class Task:
-    """What every student of a class is set: a kind, the edition of its numbers, and what the laboratory fixed."""
+    """What every student of a class is set: a kind, the edition of its numbers, and what the laboratory fixed.
+
+    attempt  1; more where some students were set it again, with new numbers
+    """
 
     kind: Kind
     edition: int
     setting: Setting = Setting()
+    attempt: int = 1
 
 
 type Assigned = tuple[Task, SheetCode]  # a task, and the code of one student for it
@@ -55,6 +61,7 @@ class Class:
 
     heading    what stands at the top of its papers
     separator  what stands between the cells of its list, and of the tables that are made of it: "," or ";" or a tab
+    again      what some were set again, with new numbers
     """
 
     students: tuple[Student, ...]
@@ -64,10 +71,38 @@ class Class:
     scheme: Scheme = Scheme()
     heading: Heading = Heading()
     separator: str = SEPARATORS[-1]
+    again: tuple[Again, ...] = ()
 
-    def codes(self) -> list[tuple[Student, list[Assigned]]]:
-        """Every student with a code for each task, in the order of the list; worked out once."""
-        return self._codes
+    def codes(self, attempt: int = 1) -> list[tuple[Student, list[Assigned]]]:
+        """Every student with a code for each task, in the order of the list; worked out once.
+
+        attempt  of a later one, only who was set something again
+        """
+        if attempt == 1:
+            return self._codes
+        of_attempt = [(s, [one for one in given if one[0].attempt == attempt]) for s, given in self.every_code()]
+        return [(student, given) for student, given in of_attempt if given]
+
+    def every_code(self) -> list[tuple[Student, list[Assigned]]]:
+        """Every student with the codes of all attempts, the first ones first; worked out once."""
+        return self._every_code if self.again else self._codes
+
+    @cached_property
+    def _every_code(self) -> list[tuple[Student, list[Assigned]]]:
+        more: dict[Student, list[Assigned]] = {}
+        for again in sorted(self.again, key=lambda a: a.attempt):
+            task = next(t for t in self.tasks if t.kind.slug == again.kind)
+            codes = codes_for(self.students, self.phrase, task.kind, task.setting, task.edition, again.attempt)
+            rolls, later = set(again.rolls), replace(task, attempt=again.attempt)
+            for student in self.students:
+                if student.roll in rolls:
+                    more.setdefault(student, []).append((later, codes[student]))
+        return [(student, [*given, *more.get(student, ())]) for student, given in self._codes]
+
+    @cached_property
+    def sections(self) -> tuple[str, ...]:
+        """The sections in the order in which the list comes to them; with "" where some students have none."""
+        return tuple(dict.fromkeys(student.section for student in self.students))
 
     @cached_property
     def _codes(self) -> list[tuple[Student, list[Assigned]]]:
@@ -137,6 +172,27 @@ def make(
     return Class(tuple(students), tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
 
 
+def set_again(class_: Class, attempt: int, rolls: Iterable[str] = (), slugs: Iterable[str] = ()) -> Class:
+    """The class with one more attempt for some.  ClassError, with a sentence, if it cannot be.
+
+    rolls  of the list, none for every student;  slugs  of kinds, none for every kind of the class
+    """
+    if not 2 <= attempt <= MOST_ATTEMPTS:
+        raise ClassError(
+            f"An attempt with new numbers is the second or a later one: give a number from 2 to {MOST_ATTEMPTS}.",
+            "kinds",
+        )
+    of_class, own = [s.roll for s in class_.students], [t.kind.slug for t in class_.tasks]
+    chosen, kinds = tuple(rolls), tuple(slugs) or tuple(own)
+    if strange := next((slug for slug in kinds if slug not in own), None):
+        raise ClassError(f"{strange[:40]} is not set in this class, which has {', '.join(own)}.", "kinds")
+    known = set(map(same_roll, of_class))
+    if strange := next((roll for roll in chosen if same_roll(roll) not in known), None):
+        raise ClassError(f"No student of this class has the roll “{strange[:40]}”. Look at the class list.", "student")
+    more = (Again(slug, attempt, chosen or tuple(of_class)) for slug in kinds)
+    return replace(class_, again=with_more(class_.again, more, of_class))
+
+
 def checked_site(site: str) -> str:
     """The site's address, or "".  ClassError if it is none."""
     if site and (len(site) > 300 or not site.isprintable() or not re.fullmatch(r"https?://[^\s?#\"'<>\\]+", site)):
@@ -158,6 +214,8 @@ def class_text(class_: Class) -> str:
         common["heading"] = asdict(class_.heading)
     if class_.separator != SEPARATORS[-1]:
         common["separator"] = class_.separator
+    if class_.again:
+        common["again"] = [fields_of(again) for again in class_.again]
     lists: dict[str, list[dict[str, Any]]] = {
         "kinds": [_task_fields(t) for t in class_.tasks],
         "students": [_student_fields(s) for s in class_.students],
@@ -183,7 +241,7 @@ def _json(value: object) -> str:
 def read_class(text: str) -> Class:
     """The class of a file's text.  ClassError, with a sentence, if it is not one."""
     try:
-        if _nested(text):  # the browser's Python does not survive what is nested thousands deep
+        if nested(text, _DEEPEST):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
         found = json.loads(without_mark(text))
         rows = [(s["roll"], s["name"], s.get("section", "")) for s in found["students"]]
@@ -202,6 +260,9 @@ def read_class(text: str) -> Class:
             raise TypeError
         if not isinstance(marks, dict):
             raise TypeError
+        again = tuple(
+            again_of(one, [slug for slug, *_ in kinds], [roll for roll, *_ in rows]) for one in found.get("again", [])
+        )
     except ClassError:
         raise
     except HeadingError as error:
@@ -222,15 +283,7 @@ def read_class(text: str) -> Class:
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
-    return make(students, phrase, tasks, site, scheme, heading, separator)
-
-
-def _nested(text: str) -> bool:
-    """Whether brackets stand deeper in one another than in any class file."""
-    bare = re.sub(r'"(?:[^"\\]++|\\.)*+"?|[^][{}"]++', "", text, flags=re.DOTALL)  # without its strings
-    for _ in range(_DEEPEST):
-        bare = bare.replace("[]", "").replace("{}", "")  # the innermost
-    return bare.count("[") + bare.count("{") > _DEEPEST
+    return replace(make(students, phrase, tasks, site, scheme, heading, separator), again=again)
 
 
 def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, dict[str, str]]:

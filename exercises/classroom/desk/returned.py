@@ -6,13 +6,14 @@ Text in, JSON text out, as in classes.py.  `session` is the handle of a class (s
 import json
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from html import escape
 
-from exercises.classroom.class_list.class_file import Assigned, ClassError
+from exercises.classroom.class_list.class_file import Assigned, Class, ClassError
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.desk.session import CLASSES, WORKS, Work, answering
-from exercises.classroom.marking.intake import take_in as taken_in
+from exercises.classroom.desk.session import CLASSES, FILES, WORKS, Work, answering
+from exercises.classroom.marking.by_hand import ByHand, checked, from_lists
+from exercises.classroom.marking.marks_file import MarksFile, begun, joined
 from exercises.classroom.marking.typed_in import is_typed_in, typed_in
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.kind import Sheet, open_code
@@ -60,16 +61,20 @@ def return_slips_of_file(session: str, raw: bytes | FromBrowser, name: str) -> s
 
 
 @answering("")
-def take_in(session: str, returned: str) -> str:
+def take_in(session: str, returned: str, before: str = "", by_hand: str = "") -> str:
     """What has come in, as HTML, how many sheets can be marked, and the handle of this work, `work`.
 
     returned  JSON: slips and problems, all that `return_slips_of_text` and the others found
+    before    the handle of the marks file that they join (marks_file.open_file), or ""
+    by_hand   JSON, as by_hand.as_lists has it: what is set by hand now; "" is what the marks file has
     """
     found = json.loads(returned)
     slips = [ReturnSlip(**s) for s in found["slips"]]
     problems = [Problem(**{**p, "slip": p["slip"] and ReturnSlip(**p["slip"])}) for p in found["problems"]]
     class_ = CLASSES[session].class_
-    intake = taken_in(class_, slips, problems)
+    file, gained = joined(_begun(class_, before, by_hand), slips, problems)
+    work = Work(class_, file)
+    intake = work.intake
     handed = Counter(h.task.kind.slug for h in intake.handed)
     rows = "".join(
         f'<tr><th scope="row">{escape(t.kind.title)}</th><td>{handed[t.kind.slug]:,}</td>'
@@ -87,8 +92,18 @@ def take_in(session: str, returned: str) -> str:
         html=table + unused + missing,
         handed=len(intake.handed),
         problems=len(intake.problems),
-        work=WORKS.add(Work(class_, intake)),
+        gained=gained.text if before else "",
+        work=WORKS.add(work),
     )
+
+
+def _begun(class_: Class, before: str, by_hand: str) -> MarksFile:
+    """The marks file that is open, or a new one, with what is set by hand now and the scheme that the class has now."""
+    file = replace(FILES[before], scheme=class_.scheme) if before else begun(class_)
+    if not by_hand:
+        return file
+    entries = from_lists(json.loads(by_hand)).entries
+    return replace(file, by_hand=ByHand(checked(entries, class_, fresh=False)))
 
 
 def folded(title: str, lines: list[str], opened: bool = False) -> str:

@@ -1,7 +1,9 @@
-"""Answers copied from paper: a table with one line an answer becomes return slips.
+"""Answers copied from paper: a table with one line an answer becomes return slips that amend what came in.
 
 Its first line names the columns, in any order: code, or roll and kind; then step
 and answer.  It may come from any spreadsheet, with commas, semicolons or tabs.
+An answer takes the place of what the sheet has at that step (amendments.py); a
+blank cell changes nothing.
 """
 
 import re
@@ -12,6 +14,7 @@ from exercises.classroom.class_list.roster import same_roll
 from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
 from exercises.files.text import BYTE_ORDER_MARK, without_mark
 from exercises.return_slip.lines import Problem, ReturnSlip
+from exercises.return_slip.step_names import no_such_step, steps_of
 
 COLUMNS = ("roll", "code", "kind", "step", "answer")
 SEPARATORS = "\t;,"
@@ -47,7 +50,9 @@ def typed_in(text: str, class_: Class, source: str) -> tuple[list[ReturnSlip], l
                     problems.append(problem)
     except TableError as error:
         problems.append(Problem(source, "", "", _told(error)))
-    return [ReturnSlip(who, code, answers, {}, source) for (who, code), answers in found.items()], problems
+    return [
+        ReturnSlip(who, code, answers, {}, source, by_hand=True) for (who, code), answers in found.items()
+    ], problems
 
 
 def _told(error: TableError) -> str:
@@ -107,9 +112,13 @@ def _take(row: Mapping[str, str], codes: Mapping[tuple[str, str], str], found: _
                 "in this class. Mend the line; its answer was not used."
             )
             return Problem(line, roll, "", told, slip)
-    answers = found.setdefault((roll, code), {})
     if not answer:
         return None
+    names = steps_of(code)
+    if names and step not in names:
+        told = f"In this line {no_such_step(step, names)}. Mend the name; its answer was not used."
+        return Problem(line, roll, code, told, slip)
+    answers = found.setdefault((roll, code), {})
     before, answers[step] = answers.get(step, answer), answer
     if before == answer:
         return None

@@ -14,6 +14,7 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import Setting
+from exercises.files.nested import nested
 from exercises.kinds.kind import all_kinds
 from tests.exercises.classwork import read
 from tests.exercises.settings import FIXED, SETTINGS
@@ -189,9 +190,9 @@ def test_how_deep_brackets_may_stand():
     """As many as _DEEPEST in one another, of either kind and both together; those in a string do not count."""
     deep = class_file._DEEPEST
     for one, other in (("[", "]"), ("{", "}")):
-        assert not class_file._nested(one * deep) and class_file._nested(one * (deep + 1))
-        assert not class_file._nested(one * deep + other * deep + one * deep)
-    assert not class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2))
+        assert not nested(one * deep, deep) and nested(one * (deep + 1), deep)
+        assert not nested(one * deep + other * deep + one * deep, deep)
+    assert not nested("[" * (deep // 2) + "{" * (deep - deep // 2), deep)
     assert class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1))
     assert not class_file._nested('"' + "[" * 99 * deep + '"') and not class_file._nested("[]{}" * 99 * deep)
     whole = "[" * (2 * deep + 2) + "]" * (2 * deep + 2)

@@ -118,7 +118,7 @@ def test_marks_of_single_steps_and_the_total():
     assert sheet.possible == 20 and sheet.earned == round(20 * (possible - 3) / possible + 1e-9, 2)
     assert of(sheet, "mean-1").possible == 0
     nothing = marked(Scheme(step_mark=0, out_of=10))
-    assert (nothing.earned, nothing.possible) == (0, 0)
+    assert (nothing.earned, nothing.possible) == (0, 10)
 
 
 def test_the_first_attempt():
