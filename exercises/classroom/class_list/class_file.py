@@ -12,7 +12,8 @@ from exercises.classroom.class_list.cells import Row, clean
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
-from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, same_roll, students_of_rows
+from exercises.classroom.class_list.roll_match import Rolls
+from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
 from exercises.classroom.marking.scheme import MOST_ATTEMPTS, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
@@ -186,10 +187,11 @@ def set_again(class_: Class, attempt: int, rolls: Iterable[str] = (), slugs: Ite
     chosen, kinds = tuple(rolls), tuple(slugs) or tuple(own)
     if strange := next((slug for slug in kinds if slug not in own), None):
         raise ClassError(f"{strange[:40]} is not set in this class, which has {', '.join(own)}.", "kinds")
-    known = set(map(same_roll, of_class))
-    if strange := next((roll for roll in chosen if same_roll(roll) not in known), None):
+    known = Rolls(class_.students)
+    found = {roll: student.roll for roll in chosen if (student := known.find(roll))}
+    if strange := next((roll for roll in chosen if roll not in found), None):
         raise ClassError(f"No student of this class has the roll “{strange[:40]}”. Look at the class list.", "student")
-    more = (Again(slug, attempt, chosen or tuple(of_class)) for slug in kinds)
+    more = (Again(slug, attempt, tuple(found.values()) or tuple(of_class)) for slug in kinds)
     return replace(class_, again=with_more(class_.again, more, of_class))
 
 
