@@ -4,14 +4,14 @@ import { Handle, askWith } from "./class_handle.js";
 import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
 import { Returned } from "./class_returned.js";
-import { Work, make } from "./class_work.js";
+import { Work, fileOf, make } from "./class_work.js";
 import { Page, notAnswered, notStarted } from "./page.js";
 import { short } from "./python.js";
 
 const STUCK = 120000; // ms; the codes of the largest class take a while
 const KEPT = "eight-readings:class"; // on this device, only if the person asks for it: the text of the class file
 const DRAFT = "eight-readings:class-draft"; // for this tab: what is typed, without the phrase
-const OF_CLASS = ["codes.csv", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"];
+const OF_CLASS = ["codes.csv", "codes.xlsx", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"];
 
 class ClassDesk extends Page {
   constructor(element) {
@@ -188,11 +188,12 @@ class ClassDesk extends Page {
     // what is wrong is said in the part of the page that has the file's button
     const { about } = this.one(`[data-save="${name}"]`).closest(".cd-part").querySelector(".cd-wrong").dataset;
     this.wrong(about, "");
+    let got;
     const parts = await this.work.run(name, this.summary.students, async (from, to) => {
-      const got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style);
+      got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style, got?.written || "");
       return got && new Blob([got.text]);
     });
-    return parts && new Blob(parts, { type: { html: "text/html", csv: "text/csv", json: "application/json" }[name.split(".").pop()] });
+    return parts && fileOf(name, parts, got);
   }
 
   async save(name) {

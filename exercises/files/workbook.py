@@ -92,13 +92,6 @@ def around(sheet: Written) -> tuple[bytes, bytes]:
     return front, directory + b"PK\5\6" + end
 
 
-def workbook(rows: Iterable[Iterable[str | Decimal]]) -> bytes:
-    """A whole workbook of one table."""
-    sheet = f"{HEAD}{sheet_rows(rows)}{FOOT}".encode()
-    front, back = around(Written().and_then(sheet))
-    return front + sheet + back
-
-
 def _numbers(*numbers: tuple[int, int]) -> bytes:
     """Whole numbers, each in so many bytes, the lowest first."""
     return b"".join(number.to_bytes(size, "little") for number, size in numbers)

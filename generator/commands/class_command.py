@@ -25,6 +25,7 @@ from generator.commands.arguments import Commands
 from generator.commands.list_choice import OPTIONS, add_options, read_list
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
+from generator.commands.text_file import text_file
 
 FILES, CLASS = tuple(PACKS), "class.json"
 SECRET = f"{CLASS}, key.csv, key.html and working.html"
@@ -176,7 +177,7 @@ def _write(class_: Class, place: Path) -> Counter[str]:
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
     progress = Progress(len(class_.students) * len(class_.tasks))
     with ExitStack() as stack:
-        files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
+        files = {n: stack.enter_context(text_file(place / n)) for n in FILES}
         for name, pack in PACKS.items():
             files[name].write(pack.head(class_, css))
         for student, assigned in class_.codes():

@@ -20,14 +20,12 @@ class Pack:
     """One file: the text of `head(class, style sheet)`, then of `piece` for each student, then `foot`.
 
     The text of CSV has its own line ends; it is written as UTF-8, nothing translated.
-
-    in_workbook  whether it is the text of a sheet, which workbook.around completes
+    That of .xlsx is the text of a sheet, which workbook.around completes.
     """
 
     head: Callable[[Class, str], str]
     piece: Callable[[Class, Student, Sequence[Assigned]], str]
     foot: str = ""
-    in_workbook: bool = False
 
 
 def sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
@@ -78,7 +76,6 @@ PACKS: dict[str, Pack] = {
         lambda class_, css: workbook.HEAD + workbook.sheet_rows([tables.ADDRESS_HEAD]),
         lambda *of: workbook.sheet_rows(_address_rows(*of)),
         workbook.FOOT,
-        in_workbook=True,
     ),
     "key.csv": Pack(_csv(tables.KEY_HEAD), _key),
     "key.html": Pack(_paper("Key of a class"), _pages(prints.key), prints.FOOT),

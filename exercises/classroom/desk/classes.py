@@ -17,10 +17,12 @@ from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.desk.list_preview import chosen
 from exercises.classroom.desk.session import CLASSES, OpenClass, answering
+from exercises.classroom.desk.sheets import around_sheet
 from exercises.classroom.marking.scheme import as_dict, from_dict
 from exercises.codes.conventions import BY_KEY, in_words, words_of
 from exercises.files.tables import lines
 from exercises.files.text import FileError, FromBrowser, bytes_of, decode
+from exercises.files.workbook import Written
 from exercises.working.page_answer import page_answer
 
 SHOWN = 6  # students in the preview
@@ -123,17 +125,23 @@ def alike_in(session: str, start: int, stop: int, found: str) -> str:
 
 
 @answering("")
-def part(session: str, name: str, start: int, stop: int, css: str = "") -> str:
+def part(session: str, name: str, start: int, stop: int, css: str = "", written: str = "") -> str:
     """A stretch of one of the class's files (see packs.PACKS), for the students from `start` up to `stop`.
 
-    css  the notebook's style sheet; needed where start is 0
+    css      the notebook's style sheet; needed where start is 0
+    written  of a workbook, what the answer before had as `written`; the last answer has what stands around the sheet
     """
     opened, pack = CLASSES[session], PACKS[name]
     pieces = [pack.head(opened.class_, css)] if start == 0 else []
     pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in opened.codes[start:stop]]
     if stop >= len(opened.codes):
         pieces.append(pack.foot)
-    return page_answer(ok=True, text="".join(pieces))
+    text = "".join(pieces)
+    if not name.endswith(".xlsx"):
+        return page_answer(ok=True, text=text)
+    sheet = Written(*json.loads(written or "[]")).and_then(text.encode())
+    ends = around_sheet(sheet) if stop >= len(opened.codes) else {}
+    return page_answer(ok=True, text=text, written=json.dumps(sheet), **ends)
 
 
 @answering()
