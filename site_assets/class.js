@@ -3,6 +3,7 @@ import { Alike } from "./class_alike.js";
 import { Handle, askWith } from "./class_handle.js";
 import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
+import { MarksFile } from "./class_marks_file.js";
 import { Returned } from "./class_returned.js";
 import { Work, fileOf, make } from "./class_work.js";
 import { Page, notAnswered, notStarted } from "./page.js";
@@ -23,6 +24,7 @@ class ClassDesk extends Page {
     for (const name of OF_CLASS) this.work.files.set(name, () => this.file(name));
     this.list = new ClassList(this);
     this.marks = new Marks(this);
+    this.marksFile = new MarksFile(this);
     this.alike = new Alike(this);
     this.returned = new Returned(this, () => this.marks.outdated());
     this.one("#cd-site").value = new URL("../", import.meta.url).href;
@@ -138,8 +140,10 @@ class ClassDesk extends Page {
       for (const empty of part.querySelectorAll(".cd-empty")) empty.hidden = true;
       for (const body of part.querySelectorAll(":scope > .cd-body")) body.hidden = false;
     }
+    this.one("#cd-attempt").replaceChildren(...made.attempts.map(([n]) => make("option", n)));
     this.preview(made);
     await this.marks.form();
+    await this.marksFile.classChanged();
     await this.returned.classChanged();
     this.alike.count(made);
   }
@@ -188,18 +192,35 @@ class ClassDesk extends Page {
     // what is wrong is said in the part of the page that has the file's button
     const { about } = this.one(`[data-save="${name}"]`).closest(".cd-part").querySelector(".cd-wrong").dataset;
     this.wrong(about, "");
+    const [attempt, students] = this.summary.attempts[this.one("#cd-attempt").selectedIndex];
     let got;
-    const parts = await this.work.run(name, this.summary.students, async (from, to) => {
-      got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style, got?.written || "");
+    const parts = await this.work.run(name, students, async (from, to) => {
+      got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style, attempt, got?.written || "");
       return got && new Blob([got.text]);
     });
     return parts && fileOf(name, parts, got);
   }
 
+  // the name under which a file is saved
+  called(name) {
+    const attempt = this.one("#cd-attempt").value;
+    return attempt === "1" || name === "class.json" || !OF_CLASS.includes(name) ? name : `attempt-${attempt}-${name}`;
+  }
+
   async save(name) {
     if (!(await this.work.save(name))) return;
     if (name === "class.json") this.saved = true;
-    if (name === "marks.csv") this.marks.saved = true;
+    if (name === "marks.csv" || name === "marks.json") this.marks.saved = true;
+  }
+
+  async makeAgain() {
+    this.wrong("again", "");
+    const [attempt, rolls] = ["#cd-again-attempt", "#cd-again-rolls"].map((id) => this.one(id).value);
+    const made = await this.ask("again", "classes.set_again", this.session, attempt.trim(), rolls);
+    if (!made) return;
+    await this.show(made, false, `Attempt ${attempt} is made: `);
+    const choice = this.one("#cd-attempt");
+    choice.selectedIndex = choice.options.length - 1;
   }
 
   // ---- what is kept -------------------------------------------------------
@@ -284,6 +305,11 @@ class ClassDesk extends Page {
       event.preventDefault();
       this.make();
     });
+    this.one("#cd-again").addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.makeAgain();
+    });
+    this.one("#cd-attempt").addEventListener("change", () => this.work.forget(...OF_CLASS));
     for (const part of ["#cd-given", "#cd-pasted"]) this.one(part).addEventListener("change", () => this.keep());
     this.one("#cd-keep").addEventListener("change", ({ target }) => target.checked || this.forget());
     this.one("#cd-list-file").addEventListener("change", ({ target }) => this.listFile(target.files));

@@ -91,7 +91,7 @@ export class Work {
   async save(name) {
     const blob = await this.blob(name);
     if (!blob) return false;
-    download(blob, name);
+    download(blob, this.desk.called(name));
     this.desk.status(`${name} was handed to the browser to save.`, "ready");
     return true;
   }

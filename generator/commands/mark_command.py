@@ -34,6 +34,7 @@ from exercises.classroom.report.marks_table import (
     table_rows,
 )
 from exercises.classroom.report.page import report_html
+from exercises.classroom.report.records import records_csv
 from exercises.files.text import LARGEST, FileError, decode
 from exercises.return_slip.lines import Problem
 from exercises.working.words import many
@@ -41,18 +42,20 @@ from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
 from generator.commands import mark_options
 from generator.commands.arguments import Commands
+from generator.commands.asked import asked
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
 from generator.commands.returned_files import Returned, printable, read_returned
 from generator.commands.text_file import TextFile, text_file
 
-MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, _ = FILES = (
+MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, RECORDS, _ = FILES = (
     "marks.csv",
     "marks.xlsx",
     "book.csv",
     "students.html",
     "not-marked.csv",
     "report.html",
+    "records.csv",
     NAME,
 )
 WRITTEN = """files that are written to the folder:
@@ -62,6 +65,7 @@ WRITTEN = """files that are written to the folder:
   students.html   a page for each marked sheet, to give back
   not-marked.csv  what came in and could not be marked, and why
   report.html     the report on the class; it names nobody
+  records.csv     the laboratory records that came in: what each comes to, and what was found in it
   marks.json      all that came in, how it is marked, and what was set by hand; the next run joins it"""
 TOLD = 5  # problems that are told on the screen; all are in the file
 
@@ -109,8 +113,8 @@ def run(chosen: argparse.Namespace) -> None:
         intake = take_in(class_, file.slips, file.problems, file.by_hand.counted)
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
-    if not intake.handed:
-        raise _nothing(returned.notes, intake.problems)
+    if not intake.handed and not intake.records:
+        raise _nothing(returned.notes, intake.problems, folder)
     marking = ClassMarking(intake, class_.scheme, file.by_hand)
     outcome = _Outcome()
 
@@ -119,16 +123,27 @@ def run(chosen: argparse.Namespace) -> None:
             files = {n: stack.enter_context(text_file(place / n)) for n in FILES}
             _write(class_, marking, files, outcome)
             files[NAME].write(marks_text(file))
-            if not outcome.marked:
-                raise _nothing(returned.notes, marking.problems)
+            if not outcome.marked and not intake.records:
+                raise _nothing(returned.notes, marking.problems, folder)
 
     replace_files(folder, FILES, write, "the marking")
-    for sentence in (*returned.notes, *_summary(class_, outcome, marking.problems, folder, gained)):
+    for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained)):
         print(sentence)
 
 
-def _nothing(notes: Sequence[str], problems: Sequence[Problem]) -> Trouble:
-    return Trouble("\n".join(["There is nothing that can be marked.", *notes, *_told(problems, "")]))
+def _nothing(notes: Sequence[str], problems: Sequence[Problem], folder: Path) -> Trouble:
+    """What is said where nothing can be marked.  The problems are all in their file then too; no other is changed."""
+    said = ["There is nothing that can be marked.", *notes, *_told(problems)]
+    if problems:
+        replace_files(
+            folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, problems_csv(problems)), "the list"
+        )
+        said.append(f"Why is in {folder / PROBLEMS}; no other file was changed.")
+    return Trouble("\n".join(said))
+
+
+def _write_text(path: Path, text: str) -> None:
+    path.write_text(text, encoding="utf-8", newline="")
 
 
 def _class_and_file(chosen: argparse.Namespace, folder: Path) -> tuple[Class, MarksFile]:
@@ -138,7 +153,7 @@ def _class_and_file(chosen: argparse.Namespace, folder: Path) -> tuple[Class, Ma
         file = _before(folder / NAME, class_, chosen.anew)
         class_ = replace(class_, scheme=mark_options.scheme_from(chosen, file.scheme))
         by_hand = file.by_hand
-        for set_, entry in mark_options.by_hand(chosen):
+        for set_, entry in mark_options.by_hand(chosen, class_):
             (entry,) = checked([entry], class_, fresh=set_)
             by_hand = by_hand.plus(entry) if set_ else by_hand.minus(entry)
         return class_, replace(file, scheme=class_.scheme, by_hand=by_hand)
@@ -232,12 +247,13 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextFile], 
     files[BOOK].write(book_csv(class_, outcome.totals))
     files[PROBLEMS].write(problems_csv(marking.problems, class_.separator))
     files[REPORT].write(report_html(tally.report(), class_, css))
+    files[RECORDS].write(records_csv(marking.intake.records, class_))
     progress.end()
 
 
-def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], folder: Path, gained: Joined) -> list[str]:
+def _summary(class_: Class, outcome: _Outcome, marking: ClassMarking, folder: Path, gained: Joined) -> list[str]:
     """What was marked, what is to be looked at first, and where the files are, a sentence a line."""
-    marked, alike = outcome.marked, outcome.alike
+    marked, alike, problems = outcome.marked, outcome.alike, marking.problems
     students = len({handed.student.roll for handed in marked})
     said = [gained.text] if gained.text else ["Nothing came in now; the marks are made again from what is there."]
     said.append(f"{many(len(marked), 'sheet')} of {many(students, 'student')} marked:")
@@ -258,19 +274,20 @@ def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], fold
         )
         said += [printable(f"  {one.text}") for one in alike[:TOLD]]
         said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
+    said += map(printable, asked(marking.intake, class_))
     if problems:
         said.append(f"{many(len(problems), 'thing')} that came in could not be marked:")
-        said += _told(problems, f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
+        said += _told(problems)
     said.append(f"{', '.join(FILES)} are in {folder}/.")
-    said.append(f"{MARKS} and {PAGES} name students; {REPORT} does not.")
+    said.append(f"All of them name students but {REPORT}.")
     return said
 
 
-def _told(problems: Sequence[Problem], more: str) -> list[str]:
+def _told(problems: Sequence[Problem]) -> list[str]:
     said = []
     for problem in problems[:TOLD]:
         about = ", ".join(part[:80] for part in (problem.source, problem.who, problem.code) if part)
         said.append(printable(f"  {about}: {problem.text}"))
     if len(problems) > TOLD:
-        said.append(more or f"  … and {len(problems) - TOLD:,} more.")
+        said.append(f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
     return said

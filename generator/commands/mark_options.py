@@ -4,9 +4,12 @@ import argparse
 from collections.abc import Iterator
 from typing import Any
 
-from exercises.classroom.marking.by_hand import Correction, DaysLate, Entry, Excused
+from exercises.classroom.class_list.class_file import Class
+from exercises.classroom.class_list.roster import same_roll
+from exercises.classroom.marking.by_hand import Correction, Counted, DaysLate, Entry, Excused
 from exercises.classroom.marking.scheme import MISSING, WHICH, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.marking.scheme_text import number, put
+from exercises.record.return_slip import MARK
 from generator.build.trouble import Trouble
 
 #: Option -> (name in scheme_text, what stands for its value in the help, what it is).
@@ -70,6 +73,15 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     hand.add_argument(
         "--not-excused", nargs="+", action="append", default=[], metavar=("ROLL", "KIND"), help="takes an excuse back"
     )
+    hand.add_argument(
+        "--count",
+        nargs=2,
+        action="append",
+        default=[],
+        metavar=("ROLL", "KIND=SLIP"),
+        help="which of several slips counts, by the five characters at its end, by its number in the question, or "
+        "first or last; of laboratory records the KIND is record; without a SLIP by the scheme",
+    )
 
 
 def scheme_from(chosen: argparse.Namespace, before: Scheme) -> Scheme:
@@ -95,7 +107,7 @@ def scheme_from(chosen: argparse.Namespace, before: Scheme) -> Scheme:
     return from_dict(scheme)
 
 
-def by_hand(chosen: argparse.Namespace) -> Iterator[tuple[bool, Entry]]:
+def by_hand(chosen: argparse.Namespace, class_: Class) -> Iterator[tuple[bool, Entry]]:
     """What is set by hand, and whether it is set or else taken back.  Trouble if it cannot be read."""
     for roll, kind, text, reason in chosen.correct:
         slug, attempt = _attempt(kind)
@@ -115,6 +127,23 @@ def by_hand(chosen: argparse.Namespace) -> Iterator[tuple[bool, Entry]]:
         for roll, *more in given:
             kind = more[0].strip().lower() if more else "all"
             yield set_, Excused(roll, "" if kind == "all" else kind, " ".join(more[1:]).strip())
+    for roll, text in chosen.count:
+        kind, value = _pair(text, "--count 7 tan-a=8CKNW")
+        yield bool(value), Counted(_sheet(class_, roll, kind), value)
+
+
+def _sheet(class_: Class, roll: str, kind: str) -> str:
+    """By what a choice among the slips of a sheet is kept, or among a student's records."""
+    slug, attempt = _attempt(kind)
+    for student, assigned in class_.every_code():
+        if same_roll(student.roll) == same_roll(roll.strip()):
+            if slug == "record":
+                return f"{MARK} {student.roll}"
+            for task, code in assigned:
+                if (task.kind.slug, task.attempt) == (slug, attempt):
+                    return str(code)
+            raise Trouble(f"--count {roll[:40]} {kind[:40]}: this student was not set that in this class.")
+    raise Trouble(f"--count: no student of this class has the roll “{roll[:40]}”. Look at the class list.")
 
 
 def _pair(text: str, example: str) -> tuple[str, str]:

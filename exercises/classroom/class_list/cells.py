@@ -109,6 +109,20 @@ def ranges_of(text: str) -> list[str] | None:
     return rolls
 
 
+def rolls_of(text: str) -> list[str]:
+    """The rolls of "7, 9-12, PH-3", for choosing some of a class; a roll alone is meant here, and is one.
+
+    >>> rolls_of("7, 9-11; PH-3")
+    ['7', '9', '10', '11', 'PH-3']
+    """
+    found: list[str] = []
+    for part in filter(None, (clean(part, "") for part in re.split("[,;\t\r\n]", text))):
+        match = _RANGE.fullmatch(part.translate(_DASHES))
+        is_range = match is not None and match[2] and int(match[1]) <= int(match[2])
+        found += (ranges_of(part) or []) if is_range else [part]
+    return found
+
+
 def same_roll(roll: str) -> str:
     """The roll as it is compared and hashed: capitals and wide forms make no other student."""
     if roll.isascii():

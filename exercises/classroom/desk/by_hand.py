@@ -7,13 +7,12 @@ from typing import Any
 
 from exercises.classroom.class_list.class_file import ClassError
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.desk.returned import shown_student
-from exercises.classroom.desk.session import WORKS, OpenClass, Work, answering
+from exercises.classroom.desk.folded import shown_student
+from exercises.classroom.desk.session import CLASSES, WORKS, OpenClass, Work, answering
 from exercises.classroom.marking.by_hand import (
     ByHand,
     ByHandError,
     Correction,
-    Counted,
     DaysLate,
     Excused,
     as_lists,
@@ -26,6 +25,15 @@ from exercises.classroom.marking.scheme_text import number
 from exercises.classroom.report.student_pages import SAID
 from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
+
+
+@answering("by-hand-who")
+def sheets(session: str) -> str:
+    """Every kind and attempt that is set in a class: how `form` is asked for it, and its title."""
+    class_ = CLASSES[session].class_
+    titles = {task.kind.slug: task.kind.title for task in class_.tasks}
+    again = [[f"{a.kind}:{a.attempt}", f"{titles[a.kind]}, attempt {a.attempt}"] for a in class_.again]
+    return page_answer(ok=True, sheets=[[slug, title] for slug, title in titles.items()] + again)
 
 
 @answering("by-hand-who")
@@ -127,22 +135,13 @@ def put(work: str, roll: str, sheet: str, controls: str) -> str:
         by_hand = by_hand.minus(excuse).minus(Excused(student.roll))
     elif before is None or before.reason != excuse.reason:
         by_hand = by_hand.plus(excuse)
-    return _kept(opened, by_hand, f"Set by hand for roll {student.roll}. Mark again to see it in the marks.")
-
-
-@answering("by-hand")
-def count(work: str, key: str, which: str) -> str:
-    """What is set by hand, with a choice of which slip of a sheet counts (several.Choices); "" takes it back."""
-    opened = WORKS[work]
-    choice, before = Counted(key, which.strip()), opened.file.by_hand
-    return _kept(opened, before.plus(choice) if choice.which else before.minus(choice), "Chosen by hand.")
-
-
-def _kept(opened: Work, by_hand: ByHand, says: str) -> str:
-    by_hand = ByHand(checked(by_hand.entries, opened.class_, fresh=False))
-    again = Work(opened.class_, replace(opened.file, by_hand=by_hand))
-    lists: dict[str, Any] = as_lists(by_hand)
-    return page_answer(ok=True, work=WORKS.add(again), by_hand=json.dumps(lists), says=says)
+    again = Work(
+        opened.class_, replace(opened.file, by_hand=ByHand(checked(by_hand.entries, opened.class_, fresh=False)))
+    )
+    lists: dict[str, Any] = as_lists(again.file.by_hand)
+    return page_answer(
+        ok=True, work=WORKS.add(again), by_hand=json.dumps(lists), says=f"Set by hand for roll {student.roll}."
+    )
 
 
 def _with_corrections(opened: Work, student: Student, slug: str, attempt: int, typed: dict[str, str]) -> ByHand:

@@ -11,6 +11,7 @@ from collections import Counter
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
+from exercises.classroom.class_list.cells import rolls_of
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
@@ -99,6 +100,7 @@ def _shown(class_: Class, controls: dict[str, object] | None = None) -> str:
         records=settings_addresses(class_.site, class_.tasks),
         alike=can_be_alike(class_),
         marks=as_dict(class_.scheme),
+        attempts=[[n, len(opened.of_attempt(n))] for n in (1, *sorted({again.attempt for again in class_.again}))],
         given=controls,
         session=CLASSES.add(opened),
     )
@@ -110,6 +112,16 @@ def _settings(class_: Class) -> str:
     if len(set(said.values())) == 1:
         return f"Settings: {next(iter(said.values()))}."
     return f"Settings: {'; '.join(f'{name}: {words}' for name, words in said.items())}."
+
+
+@answering("again")
+def set_again(session: str, attempt: str, rolls: str) -> str:
+    """The class with one more attempt, with new numbers, for some students and every kind of the class.
+
+    attempt  2 or more;  rolls  roll numbers as in a class list, such as “7, 9-12”; "" is every student
+    """
+    number = int(attempt) if attempt.isascii() and attempt.isdecimal() and len(attempt) < 6 else 0
+    return _shown(class_file.set_again(CLASSES[session].class_, number, rolls_of(rolls)))
 
 
 @answering("")
@@ -125,22 +137,24 @@ def alike_in(session: str, start: int, stop: int, found: str) -> str:
 
 
 @answering("")
-def part(session: str, name: str, start: int, stop: int, css: str = "", written: str = "") -> str:
+def part(session: str, name: str, start: int, stop: int, css: str = "", attempt: int = 1, written: str = "") -> str:
     """A stretch of one of the class's files (see packs.PACKS), for the students from `start` up to `stop`.
 
     css      the notebook's style sheet; needed where start is 0
+    attempt  of a later one, the students are those who were set something again
     written  of a workbook, what the answer before had as `written`; the last answer has what stands around the sheet
     """
     opened, pack = CLASSES[session], PACKS[name]
+    codes = opened.of_attempt(attempt)
     pieces = [pack.head(opened.class_, css)] if start == 0 else []
-    pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in opened.codes[start:stop]]
-    if stop >= len(opened.codes):
+    pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in codes[start:stop]]
+    if stop >= len(codes):
         pieces.append(pack.foot)
     text = "".join(pieces)
     if not name.endswith(".xlsx"):
         return page_answer(ok=True, text=text)
     sheet = Written(*json.loads(written or "[]")).and_then(text.encode())
-    ends = around_sheet(sheet) if stop >= len(opened.codes) else {}
+    ends = around_sheet(sheet) if stop >= len(codes) else {}
     return page_answer(ok=True, text=text, written=json.dumps(sheet), **ends)
 
 

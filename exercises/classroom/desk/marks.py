@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from html import escape
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.desk.returned import folded, shown_student
+from exercises.classroom.desk.folded import folded, shown_student
 from exercises.classroom.desk.session import WORKS, Work, answering
 from exercises.classroom.desk.sheets import around_sheet
 from exercises.classroom.marking.marks import plain
@@ -16,6 +16,7 @@ from exercises.classroom.marking.totals import OfKind, Standing, counting, stand
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import book_csv, marks_csv, marks_table, problems_csv, sheet_of
 from exercises.classroom.report.page import report_fragment, report_html
+from exercises.classroom.report.records import records_csv
 from exercises.classroom.report.student_pages import FOOT, head, page
 from exercises.files.workbook import Written
 from exercises.working.mathematics import symbols
@@ -112,6 +113,7 @@ def part(work: str, name: str, start: int, stop: int, css: str = "") -> str:
         "marks.csv": lambda: marks_csv(opened.marked(), class_, opened.marking.copies.found(), opened.file.by_hand),
         "book.csv": lambda: book_csv(class_, [(one.student, one.total) for one in _standings(opened)]),
         NAME: lambda: marks_text(opened.file),
+        "records.csv": lambda: records_csv(opened.intake.records, class_),
         "not-marked.csv": lambda: problems_csv(opened.marking.problems, class_.separator),
         "report.html": lambda: report_html(count(class_, counting(_standings(opened))), class_, css),
     }

@@ -33,6 +33,10 @@ class OpenClass:
         self.class_ = class_
         self.codes: Sequence[tuple[Student, list[Assigned]]] = class_.codes()
 
+    def of_attempt(self, attempt: int) -> Sequence[tuple[Student, list[Assigned]]]:
+        """The codes of the first attempt, or of a later one for those who were set something again."""
+        return self.codes if attempt == 1 else self.class_.codes(attempt)
+
     def student(self, roll: str) -> int:
         """Where in the list the student of a roll is, or of a name that only one has.  ClassError if nowhere."""
         wanted = same_roll(" ".join(roll.split()))

@@ -193,7 +193,9 @@ class _Places:
             student, task, code = self.places[at]
             one = None
             if at in came:
-                one = self._several(str(code), f"{named(student)} for {task.kind.slug}", came[at], which)
+                about = f"{named(student)} for {task.kind.slug}"
+                about += f", attempt {task.attempt}" if task.attempt > 1 else ""
+                one = self._several(str(code), about, came[at], which)
                 found += [] if one.why == "best" else one.problems()
                 all_several.append(one)
             handed.append(_handed(student, task, code, one, tuple(typed.get(at, ()))))

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from exercises.record.return_slip import is_record
 from exercises.return_slip.lines import ReturnSlip
 from exercises.working.words import many
 
@@ -141,6 +142,6 @@ def described(coming: Coming) -> str:
         f"slip {slip.number}" if slip.number else "",
         f"written {slip.written}" if slip.written else "",
         f"mailed {coming.mailed[0]} UTC" if coming.mailed else "",
-        many(len(slip.answers), "answer"),
+        many(len(slip.answers), "line" if is_record(slip) else "answer"),
     ]
     return f"{slip.source or 'without a source'} ({', '.join(filter(None, said))})"

@@ -26,6 +26,7 @@ SAID = {
     "blank": ("–", "blank"),
 }
 GOOD = ("right", "follows")
+BY_HAND = "<small>by hand</small>"
 LONGEST = 120  # characters that are shown of what was typed
 
 STYLES = """
@@ -71,9 +72,13 @@ def page(sheet: Marked, class_: Class) -> str:
     again = _again(sheet, class_.site)
     numbers = {step_id: n for n, remark in enumerate(again, 1) for step_id in remark.steps}
     by_id = {mark.step.id: mark for mark in sheet.steps}
+    typed_in = {change.step for change in handed.changes}
     groups = "".join(
         f'<table class="mk-table"><caption>{symbols(group.heading)}</caption><tbody>'
-        + "".join(_row(by_id[s.id], handed.return_slip.answers.get(s.id) or "", numbers.get(s.id)) for s in group.steps)
+        + "".join(
+            _row(by_id[s.id], handed.return_slip.answers.get(s.id) or "", numbers.get(s.id), s.id in typed_in)
+            for s in group.steps
+        )
         + "</tbody></table>"
         for group in sheet.groups
     )
@@ -100,7 +105,7 @@ def _total(sheet: Marked) -> str:
     return f'<p class="mk-mark">{plain(sheet.earned)} <small>of {plain(sheet.possible)}</small>{scaled}</p>'
 
 
-def _row(mark: StepMark, last: str, number: int | None) -> str:
+def _row(mark: StepMark, last: str, number: int | None, typed_in: bool) -> str:
     state = mark.verdict.state
     sign, word = SAID[state]
     other = ""
@@ -108,12 +113,14 @@ def _row(mark: StepMark, last: str, number: int | None) -> str:
         other = f"<small>first: {_shown(mark, mark.first)}</small>"
     elif last != mark.typed and mark.first:
         other = f"<small>later: {_shown(mark, last) or 'taken out'}</small>"
+    if typed_in:
+        other += "<small>typed in by the instructor</small>"
     see = f" ({number})" if number else ""
     return (
         f'<tr class="mk-{state}"><th scope="row">{symbols(mark.step.title)}</th>'
         f"<td>{_shown(mark, mark.typed)}{other}</td>"
         f'<td><span class="mk-said">{sign} {word}{see}</span></td>'
-        f"<td>{plain(mark.earned)} / {plain(mark.possible)}</td></tr>"
+        f"<td>{plain(mark.earned)} / {plain(mark.possible)}{BY_HAND if mark.by_hand else ''}</td></tr>"
     )
 
 

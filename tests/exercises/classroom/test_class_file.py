@@ -154,7 +154,7 @@ def test_a_damaged_one_is_refused(change):
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.integers(0, len(class_text(CLASS)) - 3))
+@given(st.integers(1, len(class_text(CLASS)) - 3))
 def test_one_cut_short_is_refused(length):
     with pytest.raises(ClassError, match="not a class file"):
         read_class(class_text(CLASS)[:length])
