@@ -75,6 +75,7 @@ def _given() -> str:
 <p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most \
 {MOST_STUDENTS:,} students.</p>
 {_wrong("list")}
+<div id="cd-columns"></div>
 <div class="cd-two"><div><label for="cd-phrase">Class phrase</label>
 <input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" \
 aria-describedby="cd-phrase-wrong cd-phrase-note">
@@ -132,6 +133,7 @@ def _save(name: str, label: str, paper: bool = False) -> str:
 def _students() -> str:
     saves = (
         _save("codes.csv", "Codes and addresses, as a table")
+        + _save("codes.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
         + _save("sheets.html", "Sheets to print, one a student and kind", paper=True)
         + _save("slips.html", "Code strips, to cut", paper=True)
         + _save("class.json", "The class file, for you alone")
@@ -202,6 +204,7 @@ def _returned() -> str:
 def _marks() -> str:
     saves = (
         _save("marks.csv", "Marks, as a table")
+        + _save("marks.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
         + _save("book.csv", "Roll and mark alone, for a mark book")
         + _save("students.html", "Pages for students: what was marked and why", paper=True)
         + _save("not-marked.csv", "What could not be marked, as a table")

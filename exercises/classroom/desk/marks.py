@@ -9,14 +9,16 @@ from html import escape
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.desk.folded import folded, shown_student
 from exercises.classroom.desk.session import WORKS, Work, answering
+from exercises.classroom.desk.sheets import around_sheet
 from exercises.classroom.marking.marks import plain
 from exercises.classroom.marking.marks_file import NAME, marks_text
 from exercises.classroom.marking.totals import OfKind, Standing, counting, standings
 from exercises.classroom.report.counts import count
-from exercises.classroom.report.marks_table import book_csv, marks_csv, problems_csv
+from exercises.classroom.report.marks_table import book_csv, marks_csv, marks_table, problems_csv, sheet_of
 from exercises.classroom.report.page import report_fragment, report_html
 from exercises.classroom.report.records import records_csv
 from exercises.classroom.report.student_pages import FOOT, head, page
+from exercises.files.workbook import Written
 from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 from exercises.working.words import many
@@ -103,12 +105,16 @@ def part(work: str, name: str, start: int, stop: int, css: str = "") -> str:
         if stop >= len(opened.intake.handed):
             pieces.append(FOOT)
         return page_answer(ok=True, text="".join(pieces))
+    if name == "marks.xlsx":
+        table = marks_table(opened.marked(), class_, opened.marking.copies.found(), opened.file.by_hand)
+        sheet = sheet_of(table)
+        return page_answer(ok=True, text=sheet, **around_sheet(Written().and_then(sheet.encode())))
     files = {
         "marks.csv": lambda: marks_csv(opened.marked(), class_, opened.marking.copies.found(), opened.file.by_hand),
         "book.csv": lambda: book_csv(class_, [(one.student, one.total) for one in _standings(opened)]),
         NAME: lambda: marks_text(opened.file),
         "records.csv": lambda: records_csv(opened.intake.records, class_),
-        "not-marked.csv": lambda: problems_csv(opened.marking.problems),
+        "not-marked.csv": lambda: problems_csv(opened.marking.problems, class_.separator),
         "report.html": lambda: report_html(count(class_, counting(_standings(opened))), class_, css),
     }
     return page_answer(ok=True, text=files[name]())

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from functools import wraps
 
 from exercises.classroom.class_list.class_file import Assigned, Class, ClassError
+from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.class_list.roster import Student, same_roll
 from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.intake import take_in
@@ -43,6 +44,8 @@ class OpenClass:
             found = [at for at, (student, _) in enumerate(self.codes) if same_roll(student[part]) == wanted]
             if wanted and len(found) == 1:
                 return found[0]
+        if student := Rolls(self.class_.students).find(roll):
+            return self.class_.students.index(student)
         told = f"No one student of this class has the roll or name “{roll[:40]}”. Look at the class list."
         raise ClassError(told, "student")
 

@@ -37,7 +37,7 @@ GIVEN = {
     "site": "https://saltmarsh.example/",
 }
 BERGEN = Setting(field=Station(3, 2026, 5), length_mm=80)
-MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", BERGEN), task("dial")], GIVEN["site"])
+MADE = class_file.make(STUDENTS, PHRASE, [task("tan-a", BERGEN), task("dial")], GIVEN["site"], separator=";")
 TEXT = class_file.class_text(MADE)
 
 
