@@ -2,6 +2,7 @@
 import { Alike } from "./class_alike.js";
 import { Handle, askWith } from "./class_handle.js";
 import { Marks } from "./class_marks.js";
+import { paperStyle } from "./class_paper.js";
 import { Returned } from "./class_returned.js";
 import { Work, make } from "./class_work.js";
 import { Page, notAnswered, notStarted } from "./page.js";
@@ -177,7 +178,7 @@ class ClassDesk extends Page {
 
   // a file of the class, made in slices of students; null if it was stopped or cannot be made
   async file(name) {
-    const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
+    const style = await paperStyle();
     const session = this.session;
     // what is wrong is said in the part of the page that has the file's button
     const { about } = this.one(`[data-save="${name}"]`).closest(".cd-part").querySelector(".cd-wrong").dataset;

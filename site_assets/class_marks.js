@@ -1,4 +1,6 @@
 // Marks on the class desk: the scheme's controls go to Python, and marks, pages and the report come back. Nothing is judged here.
+import { paperStyle } from "./class_paper.js";
+
 export class Marks {
   constructor(desk) {
     this.desk = desk;
@@ -87,7 +89,7 @@ export class Marks {
 
   async file(name) {
     const { desk } = this;
-    const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
+    const style = await paperStyle();
     const work = desk.returned.work;
     const total = name === "students.html" ? desk.returned.taken.handed : 1;
     const parts = await desk.work.run(name, total, async (from, to) => {

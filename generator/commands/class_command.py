@@ -20,7 +20,7 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.refused import Refused
 from exercises.codes.conventions import BY_KEY, CHOICES
 from exercises.files.text import LARGEST, FileError, decode
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
 from generator.commands.progress import Progress
@@ -173,7 +173,7 @@ def _write(class_: Class, place: Path) -> Counter[str]:
     Returns how many sheets of each kind have slips that cannot all be told apart.
     """
     found: Counter[str] = Counter()
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     progress = Progress(len(class_.students) * len(class_.tasks))
     with ExitStack() as stack:
         files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}

@@ -24,7 +24,7 @@ from exercises.classroom.report.page import report_html
 from exercises.files.text import LARGEST, FileError, decode
 from exercises.return_slip.lines import Problem
 from exercises.working.words import many
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
 from generator.commands.progress import Progress
@@ -173,7 +173,7 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
 
     A page is written as soon as its sheet is marked, so that a large class needs little memory.
     """
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     progress, tally = Progress(len(marking.intake.handed)), Tally(class_)
     assigned = {student.roll: (student, {task.kind.slug: code for task, code in of}) for student, of in class_.codes()}
     rows: dict[str, MarksRow] = {}

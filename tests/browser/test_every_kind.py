@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from exercises.classroom.class_list.prints import FOOT, head, sheet_page
+from exercises.classroom.class_list.paper import FOOT, head
+from exercises.classroom.class_list.prints import sheet_page
 from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import Setting, SheetCode, Station, write
 from exercises.kinds.kind import all_kinds, open_code

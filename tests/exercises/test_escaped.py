@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper, prints
 from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import classes as desk
@@ -68,7 +68,7 @@ def test_what_is_printed_for_a_class(everybody):
         for made in pages[-4:]:
             assert someone.name in whole(made)
     for text in TEXTS:
-        assert text in whole(prints.head(text, CSS) + prints.FOOT)
+        assert text in whole(paper.head(text, CSS) + paper.FOOT)
     # addresses in which the site is such a text, which a class file cannot have
     for text in TEXTS:
         assert text.rstrip("/") in whole(prints.code_strip(Student("1", ""), everybody.codes()[0][1], text))
@@ -77,7 +77,7 @@ def test_what_is_printed_for_a_class(everybody):
 def test_no_style_ends_its_element():
     for css in ("</style><script>window.__hit=1</script>", "@import 'x'", "a { background: URL (x) }"):
         with pytest.raises(ValueError):
-            prints.head("", css)
+            paper.head("", css)
 
 
 def test_marked_work_and_the_report(everybody, handed):

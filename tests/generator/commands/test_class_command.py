@@ -18,6 +18,7 @@ from exercises.classroom.desk import classes
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import Setting, Station, write_setting
 from exercises.kinds.kind import open_code
+from generator.build.paper_style import paper_style
 from generator.build.runtime import ROOT
 from generator.commands import class_command
 from generator.commands.class_command import FILES, Progress
@@ -137,7 +138,7 @@ def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
     assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, "--out", str(out)]) == 0
     typed = {"list": ROSTER[1:], "phrase": PHRASE, "kinds": ["tan-a", "law"], "common": words, "own": own, "site": site}
     made = json.loads(classes.make(json.dumps(typed)))
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     for name, raw in contents(out).items():
         assert json.loads(classes.part(made["session"], name, 0, 3, css))["text"].encode() == raw, name
 
