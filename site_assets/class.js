@@ -99,6 +99,7 @@ class ClassDesk extends Page {
     return {
       list: this.one("#cd-list").value,
       site: this.one("#cd-site").value.trim(),
+      heading: Object.fromEntries(this.all("[data-heading]").map((field) => [field.dataset.heading, field.value])),
       kinds: kinds.filter((k) => k.checked).map((k) => k.value),
       common: words(""),
       own: Object.fromEntries(kinds.map((k) => [k.value, words(k.value)])),
@@ -106,7 +107,7 @@ class ClassDesk extends Page {
   }
 
   async make() {
-    for (const about of ["list", "phrase", "site", "kinds", "class-file", "list-file"]) this.wrong(about, "");
+    for (const about of ["list", "phrase", "site", "heading", "kinds", "class-file", "list-file"]) this.wrong(about, "");
     this.one("#cd-class-said").textContent = "The codes are being made …";
     const given = { ...this.given(), phrase: this.one("#cd-phrase").value, marks: this.summary?.marks };
     const made = await this.ask("list", "classes.make", JSON.stringify(given));
@@ -241,6 +242,7 @@ class ClassDesk extends Page {
     if (draft.list) this.one("#cd-list").value = draft.list;
     if (draft.site) this.one("#cd-site").value = draft.site;
     if (draft.phrase) this.one("#cd-phrase").value = draft.phrase;
+    for (const field of this.all("[data-heading]")) field.value = draft.heading?.[field.dataset.heading] || field.value;
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
     for (const box of this.all('input[name="kind"]')) box.checked = draft.kinds.includes(box.value);
     for (const box of this.all('input[name="kind"]')) {

@@ -7,12 +7,14 @@ end, so that the folder never holds a part of a class.
 import argparse
 import errno
 from collections import Counter
+from collections.abc import Iterable
 from contextlib import ExitStack
-from dataclasses import replace
+from dataclasses import asdict, replace
 from pathlib import Path
 
 from exercises.classroom.class_list.alike import alike, alike_note
 from exercises.classroom.class_list.class_file import Class, ClassError, checked_site, make, read_class, tasks_from
+from exercises.classroom.class_list.heading import ASKED, heading_from
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
@@ -48,6 +50,8 @@ def add_to(commands: Commands) -> None:
         help="one kind with settings of its own, as in: --for earth field=38.2 length=80 step=0.5",
     )
     parser.add_argument("--site", help="the address of your site, for the addresses of the sheets")
+    for line, asked in ASKED.items():
+        parser.add_argument(f"--{line}", help=f"{asked.lower()}, printed at the top of every paper")
     parser.add_argument("--out", default="class", help="the folder to write to (class if not given)")
 
 
@@ -94,7 +98,8 @@ def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
             raise Trouble(f"A class file has its own settings; leave out {', '.join(extra)}, or give the class list.")
         class_ = read_class(text)
         site = class_.site if chosen.site is None else chosen.site
-        return replace(class_, site=checked_site(site)), ()
+        heading = heading_from({**asdict(class_.heading), **_given(chosen, ASKED)})
+        return replace(class_, site=checked_site(site), heading=heading), ()
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
     found = look(text)
@@ -102,7 +107,13 @@ def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
     named = [k.strip().lower() for k in (chosen.kinds or "").split(",") if k.strip()]
     slugs = ["tan-a"] if chosen.kinds is None and not own else [*named, *own]
     common = {word: getattr(chosen, word) or "" for word in BY_KEY}
-    return make(found.students, chosen.phrase, tasks_from(slugs, common, own), chosen.site or ""), found.notes
+    tasks, heading = tasks_from(slugs, common, own), heading_from(_given(chosen, ASKED))
+    return make(found.students, chosen.phrase, tasks, chosen.site or "", heading=heading), found.notes
+
+
+def _given(chosen: argparse.Namespace, options: Iterable[str]) -> dict[str, str]:
+    """Those of the options that were given, with their texts."""
+    return {name: text for name in options if (text := getattr(chosen, name)) is not None}
 
 
 def _own(options: list[list[str]]) -> dict[str, dict[str, str]]:

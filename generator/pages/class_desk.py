@@ -7,6 +7,7 @@ once Python is there.
 from html import escape
 
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
+from exercises.classroom.class_list.heading import ASKED, LONGEST
 from exercises.classroom.class_list.roster import MOST_STUDENTS
 from exercises.codes.convention_text import FIELD_LIMITS
 from exercises.codes.conventions import OPEN
@@ -83,6 +84,7 @@ gives the same codes.</p>
 <div><label for="cd-site">Address of the site, for the addresses of the sheets</label>
 <input type="url" id="cd-site" name="site" spellcheck="false" \
 aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
+{_heading()}
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{controls("cd-")}</div>
@@ -98,6 +100,21 @@ drawn by place and date, a place in a month, or a value of your own from {FIELD_
 device after the page is closed (not on a machine that others use)</label></p>
 """,
         needs_class=False,
+    )
+
+
+def _heading() -> str:
+    """The lines at the top of every paper."""
+    fields = "".join(
+        f'<div><label for="cd-heading-{line}">{asked}</label><input type="text" id="cd-heading-{line}" '
+        f'data-heading="{line}" maxlength="{LONGEST}"></div>'
+        for line, asked in ASKED.items()
+    )
+    return (
+        '<div class="cd-heading" role="group" aria-labelledby="cd-heading-title" '
+        'aria-describedby="cd-heading-wrong"><p id="cd-heading-title"><strong>Heading of the papers</strong></p>'
+        '<p class="cd-note">If you like: it stands at the top of every paper of the class.</p>'
+        f'<div class="cd-two">{fields}</div></div>{_wrong("heading")}'
     )
 
 

@@ -84,6 +84,7 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.fill("#cd-length-dial", "open")
     desk.fill("#cd-phrase", PHRASE)
     desk.fill("#cd-site", "https://saltmarsh.example/")
+    desk.fill("#cd-heading-course", "Physics II & III")
     desk.click("text=Make the class")
     desk.locator("#cd-class-said", has_text="Line 1 was taken as the header").wait_for()
     assert desk.locator("#cd-preview tbody tr").count() == 3
@@ -106,6 +107,8 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
         "length=open",
         "--site",
         "https://saltmarsh.example/",
+        "--course",
+        "Physics II & III",
     ]
     assert main(["class", str(roster), "--phrase", PHRASE, *options, "--out", str(out)]) == 0
     for name in FILES:
@@ -122,6 +125,7 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     again.locator("#cd-class-said", has_text="3 students, 6 sheets").wait_for()
     assert saved(again, "key.csv") == (out / "key.csv").read_bytes()
     assert again.input_value("#cd-phrase") == PHRASE and "=SUM(A1)" in again.input_value("#cd-list")
+    assert again.input_value("#cd-heading-course") == "Physics II & III"
 
 
 def test_what_is_wrong_is_said_where_it_is_and_all_that_was_typed_stays(desk, tmp_path):

@@ -15,6 +15,7 @@ break-after: page; }
 .cl-frame { width: 100%; table-layout: fixed; border-collapse: collapse; }
 .cl-frame > * > tr > td { padding: 0; }
 .cl-frame > thead { break-inside: avoid; }
+.cl-frame > thead > tr > td { padding-bottom: 1mm; }
 .cl-head { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 0 6mm; \
 padding: 1mm 0; border-bottom: 1px solid var(--er-line); }
 .cl-heading { flex: 1 0 100%; font-family: var(--er-plain); font-size: 8pt; line-height: 1.3; }
@@ -59,10 +60,14 @@ font-weight: 400; vertical-align: top; }
 .cl-strip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
 .cl-strip .cl-code { font-size: 15pt; }
 .cl-strip small { display: block; overflow-wrap: anywhere; }
-.cl-strip small span { white-space: nowrap; }
+.cl-strip small span { display: inline-block; white-space: nowrap; }
 .cl-room { display: grid; grid-template-columns: 1fr 1fr; gap: 2mm 4mm; margin-top: 3mm; }
-.cl-room div { box-sizing: border-box; border: 1px solid #888; padding: 0.5mm 1.5mm; break-inside: avoid; \
+.cl-room div { height: 60mm; box-sizing: border-box; border: 1px solid #888; padding: 0.5mm 1.5mm; break-inside: avoid; \
 font-size: 8pt; }
+.cl-room[data-rows="4"] div { height: 46mm; }
+.cl-room[data-rows="5"] div { height: 36mm; }
+.cl-room[data-rows="6"] div { height: 30mm; }
+.cl-room div:last-child:nth-child(odd) { grid-column: 1 / -1; }
 @media screen and (max-width: 40em) {
   body { padding: 0 3mm; }
   .cl-head { flex-wrap: wrap; gap: 0 6mm; }
@@ -127,7 +132,8 @@ def top(heading: Heading, student: Student, title: str, code: str) -> str:
 
 def heading_line(heading: Heading) -> str:
     """The heading of the class in one paragraph; "" where it has none."""
-    return f'<p class="cl-heading">{escape(" · ".join(heading.lines))}</p>' if heading.lines else ""
+    shown = " · ".join(f"<span>{escape(line)}</span>" for line in heading.lines)
+    return f'<p class="cl-heading">{shown}</p>' if shown else ""
 
 
 def who(student: Student) -> str:

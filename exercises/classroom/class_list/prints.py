@@ -21,9 +21,6 @@ from exercises.kinds.sheet import written
 from exercises.working.mathematics import symbols
 from exercises.working.numbers import figures
 
-ROOM = 200  # mm: high enough for all boxes of working on a page of either format
-LEAST, MOST = 30, 60  # mm: height of one of them
-
 
 def sheet_page(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:
     """The sheet of one student with room to write: the answers, their marks, and the working below them."""
@@ -45,9 +42,8 @@ def room(sheet: Sheet) -> str:
     worked_out = [g for g in groups if any(not s.choices and s.rule not in ("reading", "count") for s in g.steps)]
     if not worked_out:
         return ""
-    height = min(MOST, max(LEAST, ROOM // ((len(worked_out) + 1) // 2)))
-    boxes = "".join(f'<div style="height: {height}mm">{symbols(group.heading)}</div>' for group in worked_out)
-    return f'<div class="cl-room">{boxes}</div>'
+    boxes = "".join(f"<div>Working. {symbols(group.heading)}</div>" for group in worked_out)
+    return f'<div class="cl-room" data-rows="{min(6, (len(worked_out) + 1) // 2)}">{boxes}</div>'
 
 
 def key(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:
@@ -91,7 +87,7 @@ def code_strip(student: Student, assigned: Iterable[Assigned], site: str, headin
 
 def _whole(address: str, code: str) -> str:
     """An address as HTML that breaks before the code at its end, and never inside it."""
-    return f"{escape(address.removesuffix(code))}<wbr><span>{escape(code)}</span>"
+    return f"{escape(address.removesuffix(code))}<span>{escape(code)}</span>"
 
 
 def _code(sheet: Sheet) -> str:

@@ -8,10 +8,12 @@ for (session.py).
 
 import json
 from collections import Counter
+from dataclasses import asdict
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
+from exercises.classroom.class_list.heading import heading_from
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
@@ -38,13 +40,15 @@ def make(controls: str) -> str:
     """A class from the controls of the page.
 
     controls  JSON: list (text), phrase, kinds (slugs), common ({word: text}), own ({slug: {word: text}}), site,
-              and marks, a scheme as the class file has it, or none
+              heading ({line: text}), and marks, a scheme as the class file has it, or none
     """
     typed = json.loads(controls)
     found = look(typed["list"])
     tasks = tasks_from(typed["kinds"], typed["common"], typed["own"])
     scheme = from_dict(typed.get("marks") or {})
-    return _shown(class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme), found.notes)
+    heading = heading_from(typed.get("heading", {}))
+    class_ = class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme, heading)
+    return _shown(class_, found.notes)
 
 
 @answering("file")
@@ -69,6 +73,7 @@ def _controls(class_: Class) -> dict[str, object]:
         "kinds": list(words),
         "common": common if alike else {},
         "own": {} if alike else words,
+        "heading": asdict(class_.heading),
     }
 
 
