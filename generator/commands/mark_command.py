@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, TextIO
 
 from exercises.classroom.class_list.class_file import Class, read_class
+from exercises.classroom.examination.ready_page import ready_html, shares_of
 from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, Intake, take_in
@@ -31,7 +32,13 @@ from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
 from generator.commands.returned_files import printable, read_returned
 
-MARKS, PAGES, PROBLEMS, REPORT = FILES = ("marks.csv", "students.html", "not-marked.csv", "report.html")
+FILES = MARKS, PAGES, PROBLEMS, REPORT, READY = (
+    "marks.csv",
+    "students.html",
+    "not-marked.csv",
+    "report.html",
+    "ready.html",
+)
 TOLD = 5  # problems that are told on the screen; all are in the file
 #: Option -> (name in the scheme, what it is).
 NUMBERS = {
@@ -177,6 +184,7 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
     progress, tally = Progress(len(marking.intake.handed)), Tally(class_)
     assigned = {student.roll: (student, {task.kind.slug: code for task, code in of}) for student, of in class_.codes()}
     rows: dict[str, MarksRow] = {}
+    shares: dict[str, dict[str, float]] = {}
     files[PAGES].write(student_pages.head(css))
     for roll, sheets in groupby(
         (sheet for _, sheet in marking.marked_up_to()), lambda sheet: sheet.handed.student.roll
@@ -188,6 +196,7 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
             outcome.marked.append(sheet.handed)
             files[PAGES].write(student_pages.page(sheet, class_))
             progress.one_more()
+        shares[roll] = shares_of(of_student)
         rows[roll] = marks_row(class_, *assigned[roll], of_student)
     files[PAGES].write(student_pages.FOOT)
     all_rows = (rows.get(roll) or marks_row(class_, *of, {}) for roll, of in assigned.items())
@@ -195,6 +204,7 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
     files[MARKS].write(table_of(class_, all_rows, outcome.alike))
     files[PROBLEMS].write(problems_csv(marking.problems))
     files[REPORT].write(report_html(tally.report(), class_, css))
+    files[READY].write(ready_html(class_, shares, css))
     progress.end()
 
 
@@ -223,7 +233,7 @@ def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], fold
         said.append(f"{many(len(problems), 'thing')} that came in could not be marked:")
         said += _told(problems, f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
     said.append(f"{', '.join(FILES)} are in {folder}/.")
-    said.append(f"{MARKS} and {PAGES} name students; {REPORT} does not.")
+    said.append(f"{MARKS}, {PAGES} and {READY} name students; {REPORT} does not.")
     return said
 
 

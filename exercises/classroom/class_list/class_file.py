@@ -3,13 +3,17 @@
 import json
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.heading import Heading, HeadingError
 from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, read
+from exercises.classroom.examination import readiness
+from exercises.classroom.examination.mark_sheet import USUAL as USUAL_WEIGHTS
+from exercises.classroom.examination.mark_sheet import MarkSheetError, Weights, weights_from
+from exercises.classroom.examination.readiness import Readiness, ReadinessError
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
@@ -53,6 +57,8 @@ class Class:
     """A class: who is in it, the phrase, what is set, the site's address, and how work is marked.
 
     heading    what stands at the top of its papers
+    ready      what shows that a student may go to the bench
+    weights    what the parts of the mark sheet of a practical examination count
     separator  what stands between the cells of its list, and of the tables that are made of it: "," or ";" or a tab
     """
 
@@ -63,6 +69,8 @@ class Class:
     scheme: Scheme = Scheme()
     heading: Heading = Heading()
     separator: str = SEPARATORS[-1]
+    ready: Readiness = Readiness()
+    weights: Weights = USUAL_WEIGHTS
 
     def codes(self) -> list[tuple[Student, list[Assigned]]]:
         """Every student with a code for each task, in the order of the list; worked out once."""
@@ -155,6 +163,10 @@ def class_text(class_: Class) -> str:
     }
     if class_.heading.lines:
         common["heading"] = asdict(class_.heading)
+    if class_.ready != Readiness():
+        common["ready"] = readiness.as_dict(class_.ready)
+    if class_.weights != USUAL_WEIGHTS:
+        common["examination"] = dict(class_.weights)
     if class_.separator != SEPARATORS[-1]:
         common["separator"] = class_.separator
     lists: dict[str, list[dict[str, Any]]] = {
@@ -195,6 +207,8 @@ def read_class(text: str) -> Class:
         kinds = [_task_of(k) for k in found["kinds"]]
         phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
         heading, separator = Heading(**found.get("heading", {})), found.get("separator", SEPARATORS[-1])
+        ready = readiness.from_dict(found.get("ready", {}))
+        weights = weights_from(dict(found.get("examination", {})))
         if separator not in tuple(SEPARATORS):
             raise ValueError
         if not all(isinstance(t, str) for t in (phrase, site, *(cell for row in rows for cell in row))):
@@ -205,6 +219,8 @@ def read_class(text: str) -> Class:
         raise
     except HeadingError as error:
         raise ClassError(f"The heading in this class file cannot be used: {error}", "file") from None
+    except (ReadinessError, MarkSheetError) as error:
+        raise ClassError(f"A part of this class file cannot be used: {error}", "file") from None
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise ClassError(
@@ -220,7 +236,8 @@ def read_class(text: str) -> Class:
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
-    return make(students, phrase, tasks, site, scheme, heading, separator)
+    made = make(students, phrase, tasks, site, scheme, heading, separator)
+    return replace(made, ready=ready, weights=weights)
 
 
 def _nested(text: str) -> bool:

@@ -11,6 +11,7 @@ from exercises.classroom.class_list.class_file import Assigned, Class, ClassErro
 from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.paper import FOOT
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.examination.papers import examination_sheet, examiner_page
 from exercises.files.tables import lines
 from exercises.files.text import BYTE_ORDER_MARK
 from exercises.kinds.kind import Sheet, open_code
@@ -61,6 +62,10 @@ def _paper(title: str, layout: str = "") -> Callable[[Class, str], str]:
     return lambda class_, css: paper.head(title, css, layout)
 
 
+def _examiner(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
+    return "".join(examiner_page(student, one, class_.heading, class_.weights) for one in sheets(assigned))
+
+
 #: By file name, in the order in which they are told.
 PACKS: dict[str, Pack] = {
     "codes.csv": Pack(lambda class_, css: BYTE_ORDER_MARK + lines([tables.ADDRESS_HEAD]), _addresses),
@@ -70,4 +75,9 @@ PACKS: dict[str, Pack] = {
     "sheets.html": Pack(_paper("Sheets of a class"), _pages(prints.sheet_page), FOOT),
     "slips.html": Pack(_paper("Code strips to cut", "cl-strips"), _code_strips, FOOT),
     "class.json": Pack(lambda class_, css: class_text(class_), lambda class_, student, assigned: ""),
+}
+#: The papers of a practical examination, made where they are asked for.
+EXAMINATION: dict[str, Pack] = {
+    "examination.html": Pack(_paper("Practical examination"), _pages(examination_sheet), FOOT),
+    "examiner.html": Pack(_paper("Practical examination, for the examiner"), _examiner, FOOT),
 }

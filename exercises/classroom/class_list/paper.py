@@ -56,14 +56,28 @@ font-weight: 400; vertical-align: top; }
 .cl-steps td:nth-child(3) { width: 1%; white-space: nowrap; padding-right: 0; }
 .cl-page .er-working h4 { margin: 2mm 0 0; break-after: avoid; }
 .cl-page .er-working ol { margin: 0; font-size: 7.8pt; line-height: 1.5; break-inside: auto; }
+.ex-marks, .ex-list { width: 100%; border-collapse: collapse; font-size: 9pt; line-height: 1.35; margin: 2mm 0; }
+.ex-marks :is(td, th), .ex-list tr:nth-child(n) > th, .ex-list tbody td { border: 1px solid #888; padding: 1mm 1.5mm; \
+text-align: left; vertical-align: top; font-weight: 400; break-inside: avoid; overflow-wrap: anywhere; }
+.ex-marks th:first-child { font-weight: 600; }
+.ex-marks :is(td, th):nth-child(n + 3) { width: 15mm; }
+.ex-list thead td { padding: 0 0 1mm; }
+.ex-list p, .ex-strip p { margin: 0; }
+.ex-list tr { break-inside: avoid; }
+.ex-page h4 { margin: 2mm 0 0; break-after: avoid; }
+.ex-viva { margin: 0 0 2mm; padding-left: 5mm; font-size: 9pt; line-height: 1.4; }
+.ex-section { max-width: 190mm; margin: 0 auto; break-after: page; font-size: 9.5pt; line-height: 1.35; }
+.ex-section:last-child { break-after: auto; }
+.ex-declared { border: 1px solid var(--er-ink); padding: 2mm 3mm; margin: 0 0 2mm; break-inside: avoid; }
+.ex-strip p span { display: inline-block; width: 45mm; height: 7mm; border-bottom: 1px solid var(--er-ink); }
 .cl-strips { display: grid; grid-template-columns: repeat(2, 1fr); max-width: 190mm; margin: 0 auto; }
 .cl-strip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
 .cl-strip .cl-code { font-size: 15pt; }
 .cl-strip small { display: block; overflow-wrap: anywhere; }
 .cl-strip small span { display: inline-block; white-space: nowrap; }
 .cl-room { display: grid; grid-template-columns: 1fr 1fr; gap: 2mm 4mm; margin-top: 3mm; }
-.cl-room div { height: 60mm; box-sizing: border-box; border: 1px solid #888; padding: 0.5mm 1.5mm; break-inside: avoid; \
-font-size: 8pt; }
+.cl-room div { height: 60mm; box-sizing: border-box; border: 1px solid #888; padding: 0.5mm 1.5mm; font-size: 8pt; \
+break-inside: avoid; }
 .cl-room[data-rows="4"] div { height: 46mm; }
 .cl-room[data-rows="5"] div { height: 36mm; }
 .cl-room[data-rows="6"] div { height: 30mm; }

@@ -48,6 +48,11 @@ def room(sheet: Sheet) -> str:
 
 def key(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:
     """The key of one sheet: each step's value and the interval that correct working can reach, group by group."""
+    return framed("cl-key", heading, student, sheet.kind.title, _code(sheet), key_groups(student, sheet))
+
+
+def key_groups(student: Student, sheet: Sheet) -> str:
+    """The key of one sheet, without whose it is."""
     values = sheet.working.all_values()
     key_row = {row.step: row for row in key_rows(student, sheet)}
     tables = []
@@ -58,8 +63,7 @@ def key(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:
             for s in group.steps
         )
         tables.append(f'<table class="cl-steps"><caption>{symbols(group.heading)}</caption>{rows}</table>')
-    groups = f'<div class="cl-groups">{"".join(tables)}</div>'
-    return framed("cl-key", heading, student, sheet.kind.title, _code(sheet), groups)
+    return f'<div class="cl-groups">{"".join(tables)}</div>'
 
 
 def worked(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:

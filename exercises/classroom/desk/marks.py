@@ -10,6 +10,7 @@ from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk.returned import folded, shown_student
 from exercises.classroom.desk.session import WORKS, answering
+from exercises.classroom.examination.ready_page import ready_html, shares_of
 from exercises.classroom.marking.marks import Marked, plain
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
@@ -98,6 +99,15 @@ def part(work: str, name: str, start: int, stop: int, css: str = "") -> str:
     files = {
         "marks.csv": lambda: marks_csv(opened.marked(), class_, opened.marking.copies.found()),
         "not-marked.csv": lambda: problems_csv(opened.marking.problems),
+        "ready.html": lambda: ready_html(class_, _shares(opened.marked()), css),
         "report.html": lambda: report_html(count(class_, opened.marked()), class_, css),
     }
     return page_answer(ok=True, text=files[name]())
+
+
+def _shares(sheets: Sequence[Marked]) -> dict[str, dict[str, float]]:
+    """Roll -> kind -> share of the marks."""
+    found: dict[str, dict[str, Marked]] = {}
+    for sheet in sheets:
+        found.setdefault(sheet.handed.student.roll, {})[sheet.handed.task.kind.slug] = sheet
+    return {roll: shares_of(of_student) for roll, of_student in found.items()}
