@@ -5,7 +5,7 @@ export class Marks {
   constructor(desk) {
     this.desk = desk;
     this.saved = true;
-    this.files = ["marks.csv", "not-marked.csv", "students.html", "report.html"];
+    this.files = ["marks.csv", "not-marked.csv", "students.html", "report.html", "ready.html"];
     for (const name of this.files) desk.work.files.set(name, () => this.file(name));
     const scheme = desk.one("#cd-scheme");
     scheme.addEventListener("submit", (event) => event.preventDefault());

@@ -18,6 +18,7 @@ break-after: page; }
 .cl-frame > thead > tr > td { padding-bottom: 1mm; }
 .cl-head { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 0 6mm; \
 padding: 1mm 0; border-bottom: 1px solid var(--er-line); }
+.cl-head > p:not(.cl-heading, .cl-code) { flex: 1 1 50mm; }
 .cl-heading { flex: 1 0 100%; font-family: var(--er-plain); font-size: 8pt; line-height: 1.3; }
 .cl-head p, .cl-strip p, .cl-title p { margin: 0; overflow-wrap: anywhere; }
 .cl-title { display: flex; justify-content: space-between; align-items: center; gap: 6mm; margin-top: 1mm; }
@@ -58,9 +59,10 @@ font-weight: 400; vertical-align: top; }
 .cl-page .er-working ol { margin: 0; font-size: 7.8pt; line-height: 1.5; break-inside: auto; }
 .ex-marks, .ex-list { width: 100%; border-collapse: collapse; font-size: 9pt; line-height: 1.35; margin: 2mm 0; }
 .ex-marks :is(td, th), .ex-list tr:nth-child(n) > th, .ex-list tbody td { border: 1px solid #888; padding: 1mm 1.5mm; \
-text-align: left; vertical-align: top; font-weight: 400; break-inside: avoid; overflow-wrap: anywhere; }
-.ex-marks th:first-child { font-weight: 600; }
+text-align: left; vertical-align: top; font-weight: 400; break-inside: avoid; overflow-wrap: break-word; }
+.ex-marks th:first-child { font-weight: 600; width: 25mm; }
 .ex-marks :is(td, th):nth-child(n + 3) { width: 15mm; }
+.ex-list th:first-child { min-width: 28mm; }
 .ex-list thead td { padding: 0 0 1mm; }
 .ex-list p, .ex-strip p { margin: 0; }
 .ex-list tr { break-inside: avoid; }
@@ -69,9 +71,12 @@ text-align: left; vertical-align: top; font-weight: 400; break-inside: avoid; ov
 .ex-section { max-width: 190mm; margin: 0 auto; break-after: page; font-size: 9.5pt; line-height: 1.35; }
 .ex-section:last-child { break-after: auto; }
 .ex-declared { border: 1px solid var(--er-ink); padding: 2mm 3mm; margin: 0 0 2mm; break-inside: avoid; }
-.ex-strip p span { display: inline-block; width: 45mm; height: 7mm; border-bottom: 1px solid var(--er-ink); }
+.ex-strip .ex-line span { display: inline-block; width: 45mm; height: 7mm; border-bottom: 1px solid var(--er-ink); }
 .cl-strips { display: grid; grid-template-columns: repeat(2, 1fr); max-width: 190mm; margin: 0 auto; }
-.cl-strip { box-sizing: border-box; border: 1px dashed #888; padding: 4mm; break-inside: avoid; min-width: 0; }
+.cl-strip { box-sizing: border-box; border: 1px dashed #888; padding: 3mm; break-inside: avoid; min-width: 0; }
+.cl-wide { grid-column: 1 / -1; }
+.cl-wide .cl-tasks { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
+.cl-tasks > div { min-width: 0; break-inside: avoid; }
 .cl-strip .cl-code { font-size: 15pt; }
 .cl-strip small { display: block; overflow-wrap: anywhere; }
 .cl-strip small span { display: inline-block; white-space: nowrap; }

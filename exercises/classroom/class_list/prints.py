@@ -21,6 +21,8 @@ from exercises.kinds.sheet import written
 from exercises.working.mathematics import symbols
 from exercises.working.numbers import figures
 
+NARROW = 5  # tasks on a strip that is half as wide as the page; with more it is as wide
+
 
 def sheet_page(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:
     """The sheet of one student with room to write: the answers, their marks, and the working below them."""
@@ -77,16 +79,20 @@ def worked(student: Student, sheet: Sheet, heading: Heading = Heading()) -> str:
 def code_strip(student: Student, assigned: Iterable[Assigned], site: str, heading: Heading = Heading()) -> str:
     """One strip to cut: whose it is, a code and an address for each task, and the record page with their settings."""
     assigned = tuple(assigned)
-    parts = "".join(
-        f'<p>{escape(task.kind.title)}</p><p class="cl-code">{code}</p>'
-        f"<small>{_whole(address(site, task.kind, code), str(code))}</small>"
+    tasks = [
+        f'<div><p>{escape(task.kind.title)}</p><p class="cl-code">{code}</p>'
+        f"<small>{_whole(address(site, task.kind, code), str(code))}</small></div>"
         for task, code in assigned
-    )
+    ]
     records = settings_addresses(site, [task for task, _ in assigned])
     if records:
         shown = "".join(f"<small>{_whole(where, where.rpartition('=')[2])}</small>" for _, where in records)
-        parts += f"<p>Your own record</p>{shown}"
-    return f'<div class="cl-strip">{heading_line(heading)}<p><strong>{who(student)}</strong></p>{parts}</div>\n'
+        tasks.append(f"<div><p>Your own record</p>{shown}</div>")
+    layout = "cl-strip cl-wide" if len(assigned) > NARROW else "cl-strip"
+    return (
+        f'<div class="{layout}">{heading_line(heading)}<p><strong>{who(student)}</strong></p>'
+        f'<div class="cl-tasks">{"".join(tasks)}</div></div>\n'
+    )
 
 
 def _whole(address: str, code: str) -> str:

@@ -90,7 +90,7 @@ def _percent(share: float) -> str:
 
 
 def _strip(class_: Class, student: Student) -> str:
-    lines = "".join(f"<p>{what} <span></span></p>" for what in ("Student", "Countersigned", "Date"))
+    lines = "".join(f'<p class="ex-line">{what} <span></span></p>' for what in ("Student", "Countersigned", "Date"))
     return (
         f'<div class="cl-strip ex-strip">{heading_line(class_.heading)}<p><strong>{who(student)}</strong></p>'
         f"<p>Ready for the bench</p><small>{escape(DECLARED)}</small>{lines}</div>"

@@ -80,7 +80,7 @@ def _about_the_working(sheet: Sheet, code: str) -> list[Asked]:
             step, question, _ = found[_place(code, column, len(found))]
             values = sheet.working.all_values()
             line = set_out(step.line(values, sheet.working.givens))
-            answer = f"{symbols(step.title)}: {symbols(written(values[step.id], step))}. {line}"
+            answer = f"{symbols(step.title)}: {symbols(written(values[step.id], step).replace(' °', '°'))}. {line}"
             return [Asked(step.id, symbols(question), answer)]
     return []
 
