@@ -16,6 +16,8 @@ from exercises.classroom.class_list import packs
 from exercises.classroom.class_list.class_file import class_text, read_class
 from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.desk import classes
+from exercises.classroom.examination.mark_sheet import USUAL
+from exercises.classroom.examination.readiness import Readiness
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import Setting, Station, write_setting
 from exercises.kinds.kind import open_code
@@ -138,9 +140,12 @@ def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
     site = "https://saltmarsh.example/"
     heading = {"institution": "Saltmarsh College", "course": "Physics II", "laboratory": "Room 3", "date": "4 May 2026"}
     head = [part for line, text in heading.items() for part in (f"--{line}", text)]
+    head += ["--ready", "law", "--ready-at", "70 %", "--examination", "--weights", "viva=12.5"]
     assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, *head, "--out", str(out)]) == 0
     typed = {"list": ROSTER[1:], "phrase": PHRASE, "kinds": ["tan-a", "law"], "common": words, "own": own, "site": site}
-    made = json.loads(classes.make(json.dumps({**typed, "heading": heading})))
+    chosen = {"heading": heading, "ready": {"kinds": ["law"], "percent": "70"}, "weights": {"viva": "12.5"}}
+    made = json.loads(classes.make(json.dumps({**typed, **chosen})))
+    assert {"examination.html", "examiner.html"} < contents(out).keys()
     css = paper_style()
     for name, raw in contents(out).items():
         assert json.loads(classes.part(made["session"], name, 0, 3, css))["text"].encode() == raw, name
@@ -156,6 +161,31 @@ def test_a_class_file_takes_another_heading_line_by_line(roster, out):
     )
     for name in ("sheets.html", "slips.html", "key.html", "working.html"):
         assert "Saltmarsh College</span> · <span>11 May 2026" in (out / name).read_text("utf-8"), name
+
+
+def test_what_shows_who_is_ready_and_the_weights_can_be_set_anew(roster, out):
+    assert main(["class", roster, "--phrase", PHRASE, "--ready", "law", "--out", str(out)]) == 0
+    again = ["class", str(out / "class.json"), "--ready-at", "65", "--weights", "viva=5", "result=7", "--out", str(out)]
+    assert main(again) == 0
+    made = read_class((out / "class.json").read_text("utf-8"))
+    assert made.ready == Readiness(("law",), 65.0)
+    assert dict(made.weights) == dict(USUAL) | {"viva": 5.0, "result": 7.0}
+    assert not (out / "examiner.html").exists()
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (["--weights", "viva"], "“viva” is no setting. Write it as part=marks"),
+        (["--weights", "oral=3"], "no part “oral”"),
+        (["--ready", "swing"], "“swing” is no kind of exercise"),
+        (["--ready-at", "most"], "“most” is no number of per cent"),
+        (["--course", "x" * 121], "The course in the heading must be one line"),
+    ],
+)
+def test_what_cannot_be_used_is_told_and_nothing_is_written(roster, out, capsys, options, told):
+    assert main(["class", roster, "--phrase", PHRASE, *options, "--out", str(out)]) == 1
+    assert told in capsys.readouterr().err and not out.exists()
 
 
 def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):
