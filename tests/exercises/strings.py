@@ -436,7 +436,14 @@ def _made(chance, given):
     parts = {"list": "1-3", "phrase": "sand and salt water", "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}
     settings = _words(chance, given)
     parts |= chance.choice(
-        ({"list": given}, {"phrase": given}, {"site": given}, {"common": settings}, {"own": {"tan-a": settings}})
+        (
+            {"list": given},
+            {"phrase": given},
+            {"site": given},
+            {"heading": {"course": given}},
+            {"common": settings},
+            {"own": {"tan-a": settings}},
+        )
     )
     said(desk.make(json.dumps(parts)))
 

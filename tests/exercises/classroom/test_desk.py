@@ -8,6 +8,7 @@ import pytest
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import task
+from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import classes as desk
@@ -102,12 +103,21 @@ def test_a_class_is_made_as_the_command_line_makes_it():
     assert make(own={})["settings"] == "Settings: B_H at Bergen, May 2026, bars of 80 mm."
 
 
+def test_the_heading_is_set_with_the_class_and_given_back_when_its_file_is_opened():
+    heading = {"institution": " Saltmarsh  College", "course": "", "laboratory": "Room 3", "date": NASTY}
+    made = make(heading=heading)
+    kept = Heading("Saltmarsh College", "", "Room 3", NASTY)
+    assert class_file.read_class(made["text"]) == dataclasses.replace(MADE, heading=kept)
+    assert ask(desk.open_file, made["text"])["given"]["heading"] == dataclasses.asdict(kept)
+    assert refused(desk.make, json.dumps({**GIVEN, "heading": {"date": "x" * 121}}))[0] == "heading"
+
+
 def test_the_record_page_is_given_out_with_the_settings_of_the_class():
     lab = write_setting(BERGEN)
     assert make()["records"] == [["Tan A", f"https://saltmarsh.example/record/?lab={lab}"]]
     assert make(kinds=["dial"])["records"] == []
     strips = ask(desk.part, session(), "slips.html", 0, 4, "p { }")["text"]
-    assert strips.count(f"/record/?lab={lab}</small>") == 4
+    assert strips.count(f"/record/?lab=<span>{lab}</span></small>") == 4
 
 
 def test_sheets_whose_slips_look_alike_are_counted_and_said():

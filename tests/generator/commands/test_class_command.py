@@ -14,10 +14,14 @@ import pytest
 
 from exercises.classroom.class_list import packs
 from exercises.classroom.class_list.class_file import class_text, read_class
+from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.desk import classes
+from exercises.classroom.examination.mark_sheet import USUAL
+from exercises.classroom.examination.readiness import Readiness
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import Setting, Station, write_setting
 from exercises.kinds.kind import open_code
+from generator.build.paper_style import paper_style
 from generator.build.runtime import ROOT
 from generator.commands import class_command
 from generator.commands.class_command import FILES, Progress
@@ -125,7 +129,7 @@ def test_the_record_page_and_sheets_whose_slips_look_alike_are_told(roster, out,
     address = f"https://saltmarsh.example/record/?lab={lab}"
     assert f"with the settings of Tan A, Tangent law drills: {address}" in said
     assert {r["record"] for r in table(out / "codes.csv")} == {address}
-    assert (out / "slips.html").read_text(encoding="utf-8").count(f"{address}</small>") == 3
+    assert (out / "slips.html").read_text(encoding="utf-8").count(f"/?lab=<span>{lab}</span></small>") == 3
     many = sum(not open_code(r["code"]).scenario.diagnosable for r in table(out / "codes.csv") if r["kind"] == "tan-a")
     assert many and f"cannot all be told apart: {many} of 3 of Tan A." in said
 
@@ -136,12 +140,54 @@ def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
     options = [part for word, text in words.items() for part in (f"--{word}", text)]
     named = ["--kinds", "tan-a", "--for", "law", "place=Lima", "month=May 2026"]
     site = "https://saltmarsh.example/"
-    assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, "--out", str(out)]) == 0
+    heading = {"institution": "Saltmarsh College", "course": "Physics II", "laboratory": "Room 3", "date": "4 May 2026"}
+    head = [part for line, text in heading.items() for part in (f"--{line}", text)]
+    head += ["--ready", "law", "--ready-at", "70 %", "--examination", "--weights", "viva=12.5"]
+    assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, *head, "--out", str(out)]) == 0
     typed = {"list": ROSTER[1:], "phrase": PHRASE, "kinds": ["tan-a", "law"], "common": words, "own": own, "site": site}
-    made = json.loads(classes.make(json.dumps(typed)))
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    chosen = {"heading": heading, "ready": {"kinds": ["law"], "percent": "70"}, "weights": {"viva": "12.5"}}
+    made = json.loads(classes.make(json.dumps({**typed, **chosen})))
+    assert {"examination.html", "examiner.html"} < contents(out).keys()
+    css = paper_style()
     for name, raw in contents(out).items():
         assert json.loads(classes.part(made["session"], name, 0, 3, css))["text"].encode() == raw, name
+
+
+def test_a_class_file_takes_another_heading_line_by_line(roster, out):
+    head = ["--institution", "Saltmarsh College", "--date", "4 May 2026"]
+    assert main(["class", roster, "--phrase", PHRASE, *head, "--out", str(out)]) == 0
+    again = ["class", str(out / "class.json"), "--date", "11 May 2026", "--out", str(out)]
+    assert main(again) == 0
+    assert read_class((out / "class.json").read_text("utf-8")).heading == Heading(
+        institution="Saltmarsh College", date="11 May 2026"
+    )
+    for name in ("sheets.html", "slips.html", "key.html", "working.html"):
+        assert "Saltmarsh College</span> · <span>11 May 2026" in (out / name).read_text("utf-8"), name
+
+
+def test_what_shows_who_is_ready_and_the_weights_can_be_set_anew(roster, out):
+    assert main(["class", roster, "--phrase", PHRASE, "--ready", "law", "--out", str(out)]) == 0
+    again = ["class", str(out / "class.json"), "--ready-at", "65", "--weights", "viva=5", "result=7", "--out", str(out)]
+    assert main(again) == 0
+    made = read_class((out / "class.json").read_text("utf-8"))
+    assert made.ready == Readiness(("law",), 65.0)
+    assert dict(made.weights) == dict(USUAL) | {"viva": 5.0, "result": 7.0}
+    assert not (out / "examiner.html").exists()
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (["--weights", "viva"], "“viva” is no setting. Write it as part=marks"),
+        (["--weights", "oral=3"], "no part “oral”"),
+        (["--ready", "swing"], "“swing” is no kind of exercise"),
+        (["--ready-at", "most"], "“most” is no number of per cent"),
+        (["--course", "x" * 121], "The course in the heading must be one line"),
+    ],
+)
+def test_what_cannot_be_used_is_told_and_nothing_is_written(roster, out, capsys, options, told):
+    assert main(["class", roster, "--phrase", PHRASE, *options, "--out", str(out)]) == 1
+    assert told in capsys.readouterr().err and not out.exists()
 
 
 def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):

@@ -15,7 +15,7 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.return_slip.text import ReturnSlip
 from exercises.return_slip.text import return_slip_text as slip_written
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 from generator.commands.command import main
 from generator.commands.mark_command import FILES
 from tests.exercises.classwork import NAMES, a_class, code_of, right
@@ -350,7 +350,7 @@ def test_the_class_desk_saves_the_same_files(here, capsys):
     ]
     came_in = {part: [one for each in found for one in each[part]] for part in ("slips", "problems")}
     work = json.loads(returned.take_in(session, json.dumps(came_in)))["work"]
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     for name in FILES:
         text = json.loads(marks.part(work, name, 0, 100, css))["text"]
         assert (here / "marks" / name).read_bytes() == text.encode(), name
