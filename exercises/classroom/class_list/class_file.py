@@ -34,7 +34,10 @@ ABOUT = (
 )
 FORMER = ("scale_step_degrees", "length_mm")  # settings in class files of the former layout
 #: What stands in a class file, in each of its kinds, and in each of its students.
-KEYS = ("about", "phrase", "site", "marks", "heading", "separator", "again", "kinds", "students")
+KEYS = (
+    *("about", "phrase", "site", "marks", "heading", "ready", "examination", "separator", "again"),
+    *("kinds", "students"),
+)
 KIND_KEYS, STUDENT_KEYS = ("kind", "edition", *BY_KEY), ("roll", "name", "section")
 _TOO_LARGE = 1_000_000_000_000  # for an edition
 _DEEPEST = 20  # brackets in brackets; a class file has four
