@@ -22,7 +22,7 @@ export class Returned {
   }
 
   get unsaved() {
-    return this.sources.length > 0 && !this.desk.marks.saved;
+    return (this.sources.length > 0 || this.desk.marksFile.byHand !== "") && !this.desk.marks.saved;
   }
 
   // all that came in, as the text that Python takes
@@ -118,9 +118,11 @@ export class Returned {
     this.changed();
     this.says(said);
     const place = this.one("#cd-intake");
-    if (!this.sources.length) return place.replaceChildren();
-    const got = await this.desk.ask("slips", "returned.take_in", this.desk.session, this.text);
+    const { marksFile } = this.desk;
+    if (!this.sources.length && !marksFile.slips) return place.replaceChildren();
+    const got = await this.desk.ask("slips", "returned.take_in", this.desk.session, this.text, ...marksFile.given);
     if (!got) return place.replaceChildren();
+    if (got.gained) this.says(`${said} ${got.gained}`);
     this.taken = got;
     this.workIs(got.work);
     place.innerHTML = got.html; // made by our own Python, all that was typed escaped
@@ -129,17 +131,16 @@ export class Returned {
 
   // the instructor says which of several slips counts; "" leaves it to the scheme
   async choose(key, check) {
-    delete this.choices[key];
-    if (check) this.choices[key] = check;
+    this.choices[key] = check;
     await this.look(check ? `Slip ${check} counts.` : "Which slip counts is left to the scheme.");
   }
 
   // the handle of this work and this class; "" where no work came in
   workIs(id) {
-    const { python, session } = this.desk;
+    const { python, session, marksFile } = this.desk;
     const text = this.text;
     const again = async () => {
-      const answer = await askWith(python, "classroom.desk.returned.take_in", [session, text]);
+      const answer = await askWith(python, "classroom.desk.returned.take_in", [session, text, ...marksFile.given]);
       if (!answer.ok) throw new Error(answer.text);
       return answer.work;
     };

@@ -31,7 +31,7 @@ QUALITY = 70  # per cent, of WebP: some 60 to 100 kB
 
 def report() -> str:
     """The report on the Saltmarsh class as a page: most of it right, some with a slip of the kind."""
-    students = roster.read((ROOT / "content" / "class" / "saltmarsh.csv").read_text("utf-8"))
+    students = roster.look((ROOT / "content" / "class" / "saltmarsh.csv").read_text("utf-8")).students
     class_ = make(students, "mud and marram", [task("tan-a")], "")
     chance = random.Random("of the class")
     work = []

@@ -14,7 +14,6 @@ from pathlib import Path
 from exercises.classroom.class_list.alike import alike, alike_note
 from exercises.classroom.class_list.class_file import Class, ClassError, checked_site, make, read_class, tasks_from
 from exercises.classroom.class_list.packs import PACKS
-from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.refused import Refused
@@ -23,8 +22,10 @@ from exercises.files.text import LARGEST, FileError, decode
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
+from generator.commands.list_choice import OPTIONS, add_options, read_list
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
+from generator.commands.text_file import text_file
 
 FILES, CLASS = tuple(PACKS), "class.json"
 SECRET = f"{CLASS}, key.csv, key.html and working.html"
@@ -34,6 +35,7 @@ def add_to(commands: Commands) -> None:
     """Enter the command among those of `eight`."""
     parser = commands.add_parser("class", help="make every student's code, key and paper from a class list")
     parser.add_argument("roster", help="a CSV file, a class.json made before, or roll numbers such as 1-60")
+    add_options(parser)
     parser.add_argument("--phrase", help="the class phrase: the same phrase gives the same codes")
     parser.add_argument("--kinds", help="kinds of exercise, with commas between (tan-a if not given)")
     for choice in CHOICES:
@@ -54,13 +56,11 @@ def add_to(commands: Commands) -> None:
 def run(chosen: argparse.Namespace) -> None:
     """Make the files of a class.  Trouble, with nothing changed in the folder, if that fails."""
     try:
-        class_, notes = _class_of(chosen)
+        class_ = _class_of(chosen)
     except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
-    for note in notes:
-        print(note)
     folder = Path(chosen.out)
     class_ = _with_marks_of(folder, class_)
 
@@ -84,25 +84,26 @@ def run(chosen: argparse.Namespace) -> None:
         print("No --site was given, so the addresses are written without the site's own at their front.")
 
 
-def _class_of(chosen: argparse.Namespace) -> tuple[Class, tuple[str, ...]]:
-    """The class of the command line, and what was taken for granted."""
+def _class_of(chosen: argparse.Namespace) -> Class:
+    """The class of the command line; how its list was read is printed."""
     text = _text(chosen.roster)
-    options = ("phrase", "kinds", *BY_KEY)
+    options = ("phrase", "kinds", *OPTIONS, *BY_KEY)
     if chosen.roster.lower().endswith(".json"):
         extra = [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own)
         if extra:
             raise Trouble(f"A class file has its own settings; leave out {', '.join(extra)}, or give the class list.")
         class_ = read_class(text)
         site = class_.site if chosen.site is None else chosen.site
-        return replace(class_, site=checked_site(site)), ()
+        return replace(class_, site=checked_site(site))
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
-    found = look(text)
     own = _own(chosen.own)
     named = [k.strip().lower() for k in (chosen.kinds or "").split(",") if k.strip()]
     slugs = ["tan-a"] if chosen.kinds is None and not own else [*named, *own]
     common = {word: getattr(chosen, word) or "" for word in BY_KEY}
-    return make(found.students, chosen.phrase, tasks_from(slugs, common, own), chosen.site or ""), found.notes
+    tasks = tasks_from(slugs, common, own)
+    found = read_list(chosen, text)
+    return make(found.students, chosen.phrase, tasks, chosen.site or "", separator=found.separator)
 
 
 def _own(options: list[list[str]]) -> dict[str, dict[str, str]]:
@@ -176,7 +177,7 @@ def _write(class_: Class, place: Path) -> Counter[str]:
     css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
     progress = Progress(len(class_.students) * len(class_.tasks))
     with ExitStack() as stack:
-        files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
+        files = {n: stack.enter_context(text_file(place / n)) for n in FILES}
         for name, pack in PACKS.items():
             files[name].write(pack.head(class_, css))
         for student, assigned in class_.codes():

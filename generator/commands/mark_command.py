@@ -10,7 +10,6 @@ from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 from pathlib import Path
-from typing import TextIO
 
 from exercises.classroom.class_list.class_file import Class, read_class
 from exercises.classroom.class_list.roster import Student
@@ -20,12 +19,20 @@ from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.marks import Marked
 from exercises.classroom.marking.marks_file import NAME, Joined, MarksFile, begun, joined, marks_text, read_marks
-from exercises.classroom.marking.totals import standing
+from exercises.classroom.marking.totals import counting, standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
 from exercises.classroom.report import student_pages
 from exercises.classroom.report.counts import Tally
-from exercises.classroom.report.marks_table import MarksRow, book_csv, marks_row, problems_csv, table_of
+from exercises.classroom.report.marks_table import (
+    MarksRow,
+    book_csv,
+    csv_of,
+    marks_row,
+    problems_csv,
+    sheet_of,
+    table_rows,
+)
 from exercises.classroom.report.page import report_html
 from exercises.classroom.report.records import records_csv
 from exercises.files.text import LARGEST, FileError, decode
@@ -39,9 +46,11 @@ from generator.commands.asked import asked
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
 from generator.commands.returned_files import Returned, printable, read_returned
+from generator.commands.text_file import TextFile, text_file
 
-MARKS, BOOK, PAGES, PROBLEMS, REPORT, RECORDS, _ = FILES = (
+MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, RECORDS, _ = FILES = (
     "marks.csv",
+    "marks.xlsx",
     "book.csv",
     "students.html",
     "not-marked.csv",
@@ -51,6 +60,7 @@ MARKS, BOOK, PAGES, PROBLEMS, REPORT, RECORDS, _ = FILES = (
 )
 WRITTEN = """files that are written to the folder:
   marks.csv       every student, with every kind, the total and all notes
+  marks.xlsx      the same as a workbook, in which rolls keep their zeros
   book.csv        roll and mark alone, by section
   students.html   a page for each marked sheet, to give back
   not-marked.csv  what came in and could not be marked, and why
@@ -110,7 +120,7 @@ def run(chosen: argparse.Namespace) -> None:
 
     def write(place: Path) -> None:
         with ExitStack() as stack:
-            files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
+            files = {n: stack.enter_context(text_file(place / n)) for n in FILES}
             _write(class_, marking, files, outcome)
             files[NAME].write(marks_text(file))
             if not outcome.marked and not intake.records:
@@ -197,7 +207,7 @@ def _returned(chosen: argparse.Namespace, class_: Class, before: bool) -> Return
     return returned
 
 
-def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], outcome: _Outcome) -> None:
+def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextFile], outcome: _Outcome) -> None:
     """Write all files but the marks file, and enter what was marked in the outcome.
 
     A page is written as soon as its sheet is marked, so that a large class needs little memory.
@@ -212,9 +222,8 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
     def enter(roll: str, sheets: Sequence[Marked]) -> None:
         of_student = standing(class_, *assigned[roll], sheets, marking.by_hand)
         rows[roll], totals[roll] = marks_row(of_student), of_student.total
-        for kind in of_student.kinds:
-            if kind.sheet:
-                tally.add(kind.sheet)
+        for sheet in counting([of_student]):
+            tally.add(sheet)
 
     for roll, sheets in groupby(
         (sheet for _, sheet in marking.marked_up_to()), lambda sheet: sheet.handed.student.roll
@@ -232,9 +241,11 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], ou
             enter(roll, ())
     outcome.alike.extend(marking.copies.found())
     outcome.totals.extend((student, totals[roll]) for roll, (student, _) in assigned.items())
-    files[MARKS].write(table_of(class_, (rows[roll] for roll in assigned), outcome.alike))
+    table = table_rows(class_, (rows[roll] for roll in assigned), outcome.alike)
+    files[MARKS].write(csv_of(class_, table))
+    files[MARKS_SHEET].write(sheet_of(table))
     files[BOOK].write(book_csv(class_, outcome.totals))
-    files[PROBLEMS].write(problems_csv(marking.problems))
+    files[PROBLEMS].write(problems_csv(marking.problems, class_.separator))
     files[REPORT].write(report_html(tally.report(), class_, css))
     files[RECORDS].write(records_csv(marking.intake.records, class_))
     progress.end()

@@ -20,6 +20,7 @@ SLIPS_LABEL = (
     "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper "
     "(choose them, or drop them here)"
 )
+MARKS_LABEL = "A marks file of before (marks.json), if there is one: what comes in now joins it"
 
 
 def class_desk() -> str:
@@ -74,6 +75,7 @@ def _given() -> str:
 <p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most \
 {MOST_STUDENTS:,} students.</p>
 {_wrong("list")}
+<div id="cd-columns"></div>
 <div class="cd-two"><div><label for="cd-phrase">Class phrase</label>
 <input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" \
 aria-describedby="cd-phrase-wrong cd-phrase-note">
@@ -131,6 +133,7 @@ def _save(name: str, label: str, paper: bool = False) -> str:
 def _students() -> str:
     saves = (
         _save("codes.csv", "Codes and addresses, as a table")
+        + _save("codes.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
         + _save("sheets.html", "Sheets to print, one a student and kind", paper=True)
         + _save("slips.html", "Code strips, to cut", paper=True)
         + _save("class.json", "The class file, for you alone")
@@ -143,7 +146,17 @@ def _students() -> str:
 <table class="cd-table" id="cd-preview"></table></div>
 <ul class="cd-records" id="cd-records"></ul>
 <p class="cd-note" id="cd-alike" role="status"></p>
+<p class="cd-check"><label for="cd-attempt">These files are of attempt</label> <select id="cd-attempt">\
+<option>1</option></select></p>
 <ul class="cd-saves">{saves}</ul>{_wrong("students")}
+<details class="cd-paper"><summary>A further attempt, with new numbers</summary>
+<form id="cd-again" autocomplete="off" novalidate><div class="cd-two">
+<div><label for="cd-again-attempt">Which attempt it is</label>
+<input type="text" inputmode="numeric" id="cd-again-attempt" value="2" aria-describedby="cd-again-wrong"></div>
+<div><label for="cd-again-rolls">For whom: rolls such as 7, 9-12 (blank: everyone)</label>
+<input type="text" id="cd-again-rolls" spellcheck="false" aria-describedby="cd-again-wrong"></div></div>
+<p class="cd-note">The codes of the attempts before stay what they are. Save the class file afterwards.</p>
+<p class="cd-tools"><button type="submit">Make its codes</button></p>{_wrong("again")}</form></details>
 """,
     )
 
@@ -169,6 +182,7 @@ def _returned() -> str:
         "returned",
         "4. Returned work",
         f"""
+{_file("marks-file", MARKS_LABEL, 'accept=".json,application/json"')}
 {_file("slips", SLIPS_LABEL, "multiple")}
 <label for="cd-pasted">Or paste the text of one slip or many</label>
 <textarea id="cd-pasted" rows="4" spellcheck="false" aria-describedby="cd-pasted-wrong"></textarea>{_wrong("pasted")}
@@ -190,9 +204,13 @@ def _returned() -> str:
 def _marks() -> str:
     saves = (
         _save("marks.csv", "Marks, as a table")
+        + _save("marks.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
+        + _save("book.csv", "Roll and mark alone, for a mark book")
         + _save("students.html", "Pages for students: what was marked and why", paper=True)
         + _save("not-marked.csv", "What could not be marked, as a table")
         + _save("report.html", "The report on the class", paper=True)
+        + _save("records.csv", "The laboratory records that came in, as a table")
+        + _save("marks.json", "The marks file: what came in, the scheme, what was set by hand")
     )
     return _section(
         "marks",
@@ -205,6 +223,15 @@ def _marks() -> str:
 <div class="cd-scroll" tabindex="0" role="region" aria-label="Marks">\
 <table class="cd-table" id="cd-marks-table"></table></div>
 <div id="cd-notes"></div>
+<details class="cd-paper"><summary>Set a mark by hand, days late, or excuse a student</summary>
+<form id="cd-hand-choice" autocomplete="off" novalidate><div class="cd-two"><div>\
+<label for="cd-by-hand-who">Roll number or name</label>
+<input type="text" id="cd-by-hand-who" list="cd-students-list" spellcheck="false" \
+aria-describedby="cd-by-hand-who-wrong"></div>
+<div><label for="cd-hand-sheet">Kind of exercise</label><select id="cd-hand-sheet"></select></div></div>\
+{_wrong("by-hand-who")}
+<p class="cd-tools"><button type="submit">Open the marks of this sheet</button></p></form>
+<form id="cd-hand-form" autocomplete="off" novalidate></form>{_wrong("by-hand")}</details>
 <ul class="cd-saves">{saves}</ul>
 <h2 class="cd-hidden" id="cd-report-title">The report</h2>
 <div id="cd-report" class="rp-report"></div></div>

@@ -1,7 +1,8 @@
 """A small class with work handed in, for the tests of marks and report.  All of it is invented."""
 
 from exercises.classroom.class_list.class_file import Class, make, task
-from exercises.classroom.class_list.roster import Student
+from exercises.classroom.class_list.proposal import propose
+from exercises.classroom.class_list.roster import Student, students_of
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.marks import Marked, mark
 from exercises.classroom.marking.scheme import Scheme
@@ -23,6 +24,11 @@ NAMES = (
     "Whimbrel",
     "Ruff",
 )
+
+
+def read(text: str) -> tuple[Student, ...]:
+    """The students of a list as it is proposed to be read, also where that is not certain."""
+    return students_of(propose(text))
 
 
 def a_class(many: int, slugs=("tan-a",), scheme: Scheme = Scheme(), site: str = "https://saltmarsh.example/") -> Class:

@@ -8,16 +8,18 @@ from functools import cached_property
 from typing import Any
 
 from exercises.classroom.class_list.attempts import Again, again_of, fields_of, with_more
+from exercises.classroom.class_list.cells import Row, clean
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
+from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
-from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, read, same_roll
+from exercises.classroom.class_list.roll_match import Rolls
+from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
 from exercises.classroom.marking.scheme import MOST_ATTEMPTS, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
 from exercises.files.nested import nested
-from exercises.files.tables import lines
 from exercises.files.text import without_mark
 from exercises.kinds.kind import Kind, all_kinds
 from exercises.return_slip.step_names import nearest
@@ -189,10 +191,11 @@ def set_again(class_: Class, attempt: int, rolls: Iterable[str] = (), slugs: Ite
     chosen, kinds = tuple(rolls), tuple(slugs) or tuple(own)
     if strange := next((slug for slug in kinds if slug not in own), None):
         raise ClassError(f"{strange[:40]} is not set in this class, which has {', '.join(own)}.", "kinds")
-    known = set(map(same_roll, of_class))
-    if strange := next((roll for roll in chosen if same_roll(roll) not in known), None):
+    known = Rolls(class_.students)
+    found = {roll: student.roll for roll in chosen if (student := known.find(roll))}
+    if strange := next((roll for roll in chosen if roll not in found), None):
         raise ClassError(f"No student of this class has the roll “{strange[:40]}”. Look at the class list.", "student")
-    more = (Again(slug, attempt, chosen or tuple(of_class)) for slug in kinds)
+    more = (Again(slug, attempt, tuple(found.values()) or tuple(of_class)) for slug in kinds)
     return replace(class_, again=with_more(class_.again, more, of_class))
 
 
@@ -284,10 +287,11 @@ def read_class(text: str) -> Class:
         ) from None
     try:
         # the list in a file is held to the same rules as one that is given
-        students = read(lines([("roll", "name", "section"), *rows]))
+        cells = (Row(line, [clean(cell, " ") for cell in row]) for line, row in enumerate(rows, 1))
+        students = students_of_rows(tuple(cells), Columns(0, (1,), 2))
         scheme = from_dict(marks)
     except RosterError as error:
-        told = f"The students of this class file cannot be used (counted from line 2): {error}"
+        told = f"The students of this class file cannot be used (each is counted as a line): {error}"
         raise ClassError(told, "file") from None
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from exercises.classroom.class_list import prints, tables
 from exercises.classroom.class_list.class_file import Assigned, Class, ClassError, class_text
 from exercises.classroom.class_list.roster import Student
+from exercises.files import workbook
 from exercises.files.tables import lines
 from exercises.files.text import BYTE_ORDER_MARK
 from exercises.kinds.kind import Sheet, open_code
@@ -19,6 +20,7 @@ class Pack:
     """One file: the text of `head(class, style sheet)`, then of `piece` for each student, then `foot`.
 
     The text of CSV has its own line ends; it is written as UTF-8, nothing translated.
+    That of .xlsx is the text of a sheet, which workbook.around completes.
     """
 
     head: Callable[[Class, str], str]
@@ -40,11 +42,15 @@ def sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
 
 
 def _addresses(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
-    return lines(tables.address_row(class_.site, student, task.kind, code) for task, code in assigned)
+    return lines(_address_rows(class_, student, assigned), class_.separator)
+
+
+def _address_rows(class_: Class, student: Student, assigned: Sequence[Assigned]) -> Iterator[tuple[str, ...]]:
+    return (tables.address_row(class_.site, student, task.kind, code) for task, code in assigned)
 
 
 def _key(class_: Class, student: Student, assigned: Sequence[Assigned]) -> str:
-    return "".join(lines(tables.key_rows(student, sheet)) for sheet in sheets(assigned))
+    return "".join(lines(tables.key_rows(student, sheet), class_.separator) for sheet in sheets(assigned))
 
 
 def _pages(page: Callable[[Student, Sheet], str]) -> Callable[[Class, Student, Sequence[Assigned]], str]:
@@ -55,14 +61,23 @@ def _code_strips(class_: Class, student: Student, assigned: Sequence[Assigned]) 
     return prints.code_strip(student, assigned, class_.site)
 
 
+def _csv(head: Sequence[str]) -> Callable[[Class, str], str]:
+    return lambda class_, css: BYTE_ORDER_MARK + lines([head], class_.separator)
+
+
 def _paper(title: str, layout: str = "") -> Callable[[Class, str], str]:
     return lambda class_, css: prints.head(title, css, layout)
 
 
 #: By file name, in the order in which they are told.
 PACKS: dict[str, Pack] = {
-    "codes.csv": Pack(lambda class_, css: BYTE_ORDER_MARK + lines([tables.ADDRESS_HEAD]), _addresses),
-    "key.csv": Pack(lambda class_, css: BYTE_ORDER_MARK + lines([tables.KEY_HEAD]), _key),
+    "codes.csv": Pack(_csv(tables.ADDRESS_HEAD), _addresses),
+    "codes.xlsx": Pack(
+        lambda class_, css: workbook.HEAD + workbook.sheet_rows([tables.ADDRESS_HEAD]),
+        lambda *of: workbook.sheet_rows(_address_rows(*of)),
+        workbook.FOOT,
+    ),
+    "key.csv": Pack(_csv(tables.KEY_HEAD), _key),
     "key.html": Pack(_paper("Key of a class"), _pages(prints.key), prints.FOOT),
     "working.html": Pack(_paper("Key of a class, with the working"), _pages(prints.worked), prints.FOOT),
     "sheets.html": Pack(_paper("Sheets of a class"), _pages(prints.sheet_page), prints.FOOT),

@@ -5,7 +5,7 @@ Text in, JSON text out, as in classes.py.  `session` is the handle of a class (s
 
 import json
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, replace
 from html import escape
 
@@ -15,8 +15,9 @@ from exercises.classroom.desk.choices import choices, records
 from exercises.classroom.desk.folded import SHOWN as SHOWN
 from exercises.classroom.desk.folded import folded as folded
 from exercises.classroom.desk.folded import shown_student as shown_student
-from exercises.classroom.desk.session import CLASSES, WORKS, Work, answering
-from exercises.classroom.marking.intake import take_in as taken_in
+from exercises.classroom.desk.session import CLASSES, FILES, WORKS, Work, answering
+from exercises.classroom.marking.by_hand import ByHand, Counted, checked, from_lists
+from exercises.classroom.marking.marks_file import MarksFile, begun, joined
 from exercises.classroom.marking.typed_in import is_typed_in, typed_in
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.kind import Sheet, open_code
@@ -67,17 +68,21 @@ def return_slips_of_file(session: str, raw: bytes | FromBrowser, name: str) -> s
 
 
 @answering("")
-def take_in(session: str, returned: str) -> str:
+def take_in(session: str, returned: str, before: str = "", by_hand: str = "") -> str:
     """What has come in, as HTML, how many sheets can be marked, and the handle of this work, `work`.
 
     returned  JSON: slips and problems, all that `return_slips_of_text` and the others found, and choices: which of
-              several slips counts (several.Choices)
+              several slips counts (several.Choices), "" to leave it to the scheme
+    before    the handle of the marks file that they join (marks_file.open_file), or ""
+    by_hand   JSON, as by_hand.as_lists has it: what is set by hand now; "" is what the marks file has
     """
     found = json.loads(returned)
     slips = [ReturnSlip(**s) for s in found["slips"]]
     problems = [Problem(**{**p, "slip": p["slip"] and ReturnSlip(**p["slip"])}) for p in found["problems"]]
     class_ = CLASSES[session].class_
-    intake = taken_in(class_, slips, problems, found.get("choices", {}))
+    file, gained = joined(_begun(class_, before, by_hand, found.get("choices", {})), slips, problems)
+    work = Work(class_, file)
+    intake = work.intake
     handed = Counter(h.task.kind.slug for h in intake.handed)
     rows = "".join(
         f'<tr><th scope="row">{escape(t.kind.title)}</th><td>{handed[t.kind.slug]:,}</td>'
@@ -97,8 +102,21 @@ def take_in(session: str, returned: str) -> str:
         questions=len(intake.questions),
         records=len(intake.records),
         problems=len(intake.problems),
-        work=WORKS.add(Work(class_, intake)),
+        gained=gained.text if before else "",
+        work=WORKS.add(work),
     )
+
+
+def _begun(class_: Class, before: str, by_hand: str, choices: Mapping[str, str]) -> MarksFile:
+    """The marks file that is open, or a new one, with the scheme that the class has now and what is set by hand now."""
+    file = replace(FILES[before], scheme=class_.scheme) if before else begun(class_)
+    hand = file.by_hand
+    if by_hand:
+        hand = ByHand(checked(from_lists(json.loads(by_hand)).entries, class_, fresh=False))
+    for key, which in choices.items():
+        chosen = Counted(key, which)
+        hand = hand.plus(chosen) if which else hand.minus(chosen)
+    return replace(file, by_hand=hand)
 
 
 def _problem(problem: Problem) -> str:

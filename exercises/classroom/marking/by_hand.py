@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import Any
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.class_list.roster import same_roll
+from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.marking.scheme import MOST, Scheme
 from exercises.classroom.refused import Refused
 from exercises.codes.sheet_code import SheetCode
@@ -136,7 +136,7 @@ def checked(entries: Iterable[Entry], class_: Class, fresh: bool = True) -> tupl
 
     fresh  whether they are set now: the marks of steps may have become less than one that was set before
     """
-    rolls = {same_roll(student.roll): student.roll for student in class_.students}
+    rolls = Rolls(class_.students)
     codes = {
         (student.roll, task.kind.slug, task.attempt): code
         for student, assigned in class_.every_code()
@@ -147,13 +147,14 @@ def checked(entries: Iterable[Entry], class_: Class, fresh: bool = True) -> tupl
 
 
 def _checked(
-    entry: Entry, class_: Class, scheme: Scheme | None, rolls: Mapping[str, str], codes: Mapping[SheetOf, SheetCode]
+    entry: Entry, class_: Class, scheme: Scheme | None, rolls: Rolls, codes: Mapping[SheetOf, SheetCode]
 ) -> Entry:
     if isinstance(entry, Counted):
         return entry  # what names no slip is told as a problem of what came in
-    roll = rolls.get(same_roll(entry.roll))
-    if roll is None:
+    student = rolls.find(entry.roll)
+    if student is None:
         raise ByHandError(f"No student of this class has the roll “{entry.roll[:40]}”. Look at the class list.")
+    roll = student.roll
     entry = replace(entry, roll=roll)
     kinds = [task.kind.slug for task in class_.tasks]
     if entry.kind not in kinds and not (isinstance(entry, Excused) and not entry.kind):
@@ -178,7 +179,7 @@ def _check_correction(entry: Correction, code: SheetCode, scheme: Scheme | None)
     most = scheme.for_step(entry.kind, steps[entry.step].column) if scheme else MOST
     if not 0 <= entry.mark <= most:
         raise ByHandError(f"The mark of {entry.step} must be a number from 0 to {most:g}, which is what it is out of.")
-    if not entry.reason.strip():
+    if scheme and not entry.reason.strip():
         raise ByHandError("Say why the mark is corrected: the reason stands beside it and on the student’s page.")
     _check_reason(entry.reason)
 

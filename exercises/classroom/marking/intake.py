@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from exercises.classroom.class_list.class_file import Class, Task
+from exercises.classroom.class_list.roll_match import Rolls, note_of
 from exercises.classroom.class_list.roster import Student, same_roll
 from exercises.classroom.marking.amendments import Change, amended, from_paper
 from exercises.classroom.marking.order import comings
@@ -104,9 +105,9 @@ def _handed(
     """One sheet of which slips came in, or answers were typed in, or both."""
     if came is None:
         whole = from_paper(typed)
-        return Handed(student, task, code, whole.slip, whole.notes, typed=typed)
+        return Handed(student, task, code, whole.slip, (*_spellings(student, typed), *whole.notes), typed=typed)
     whole = amended(came.counted.slip, typed)
-    notes = [*came.notes(), *whole.notes]
+    notes = [*_spellings(student, (came.counted.slip, *typed)), *came.notes(), *whole.notes]
     if not came.counted.mine:
         notes.append(
             f"It came under “{came.counted.slip.who[:60]}”, which is no roll or name of this class; by its code it is "
@@ -116,6 +117,11 @@ def _handed(
         notes.append("There is no answer in it.")
     kept = came if came.others else None
     return Handed(student, task, code, whole.slip, tuple(notes), whole.changes, kept, typed)
+
+
+def _spellings(student: Student, slips: Iterable[ReturnSlip]) -> tuple[str, ...]:
+    """A note for each other spelling of the student's roll that slips came under."""
+    return tuple(filter(None, dict.fromkeys(note_of(slip.who, student) for slip in slips)))
 
 
 def named(student: Student) -> str:
@@ -143,10 +149,9 @@ class _Places:
         self.places: list[tuple[Student, Task, SheetCode]] = []
         self.by_code: dict[str, int] = {}
         self.codes_of = dict(class_.every_code())
-        self.rolls: dict[str, Student] = {}
+        self.rolls = Rolls(self.codes_of)
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
-            self.rolls[same_roll(student.roll)] = student
             if student.name:
                 self.names.setdefault(_plain(student.name), []).append(student)
             for task, code in codes:
@@ -173,7 +178,7 @@ class _Places:
                 continue
             good += 1
             student = self.places[at][0]
-            mine = _is(slip.who, student)
+            mine = _is(slip.who, student) or self.rolls.find(slip.who) is student
             if not mine and (other := self._someone(slip.who)):
                 found.append(of_slip(slip, _of_two(slip, student, other)))
             elif slip.by_hand:
@@ -229,7 +234,7 @@ class _Places:
             for coming in (one.counted, *one.others):
                 notes = one.notes() if coming is one.counted else ()
                 under = f"It came under “{coming.slip.who[:60]}”; by its code it is of {named(student)}."
-                notes = notes if coming.mine else (*notes, under)
+                notes = (*_spellings(student, [coming.slip]), *notes) if coming.mine else (*notes, under)
                 records.append(HandedRecord(student, coming.slip, coming is one.counted, notes))
         return (*records, *strange), found
 
@@ -253,7 +258,7 @@ class _Places:
 
     def _someone(self, who: str) -> Student | None:
         """The one student who goes by this roll or name."""
-        if student := self.rolls.get(same_roll(" ".join(who.split()))):
+        if student := self.rolls.find(who):
             return student
         same = self.names.get(_plain(who), [])
         return same[0] if len(same) == 1 else None

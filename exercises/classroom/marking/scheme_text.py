@@ -20,7 +20,7 @@ def put(scheme: dict[str, Any], name: str, typed: str, label: str) -> None:
     """
     kind, colon, key = name.partition(":")
     if colon:
-        field, key = PAIRS[kind], key
+        field = PAIRS.get(kind, name)
     else:
         field, key = ("columns", name) if "/" in name else (name, "")
     place = scheme.setdefault(field, {}) if key else scheme

@@ -61,6 +61,14 @@ def standings(class_: Class, marked: Iterable[Marked], by_hand: ByHand = NONE) -
         yield standing(class_, student, assigned, by_roll.get(student.roll, ()), by_hand)
 
 
+def counting(all_standings: Iterable[Standing]) -> Iterator[Marked]:
+    """Of every student and kind the sheet that counts."""
+    for one in all_standings:
+        for kind in one.kinds:
+            if kind.sheet:
+                yield kind.sheet
+
+
 def standing(
     class_: Class, student: Student, assigned: Sequence[Assigned], sheets: Sequence[Marked], by_hand: ByHand
 ) -> Standing:

@@ -11,11 +11,14 @@ from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.marks import Marked, plain
 from exercises.classroom.marking.totals import Standing, standings
+from exercises.files import workbook
 from exercises.files.tables import lines
 from exercises.files.text import BYTE_ORDER_MARK
 from exercises.return_slip.lines import Problem
 
 OF_A_KIND = ("code", "handed in", "mark", "out of", "right", "follows", "slips", "not right", "not read", "blank")
+type Table = list[Iterable[str | Decimal]]  # rows of cells, their heads first
+
 PROBLEM_HEAD = ("where", "who", "code", "what is wrong", "answers", "as typed")
 
 
@@ -24,7 +27,12 @@ def marks_csv(marked: Iterable[Marked], class_: Class, alike: Iterable[Alike] = 
 
     alike  what copies.py found; it stands among the notes of each student it is about
     """
-    return table_of(class_, map(marks_row, standings(class_, marked, by_hand)), alike)
+    return csv_of(class_, marks_table(marked, class_, alike, by_hand))
+
+
+def marks_table(marked: Iterable[Marked], class_: Class, alike: Iterable[Alike], by_hand: ByHand) -> Table:
+    """The rows of that table."""
+    return table_rows(class_, map(marks_row, standings(class_, marked, by_hand)), alike)
 
 
 @dataclass(frozen=True)
@@ -36,16 +44,26 @@ class MarksRow:
     notes: tuple[str, ...]
 
 
-def table_of(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) -> str:
-    """The lines of the students as CSV, under their heads, each with what is alike among its notes."""
+def csv_of(class_: Class, table: Table) -> str:
+    """The table as CSV, with the separator of the class's own list."""
+    return BYTE_ORDER_MARK + lines(table, class_.separator)
+
+
+def sheet_of(table: Table) -> str:
+    """The table as the sheet of a workbook, which workbook.around completes."""
+    return f"{workbook.HEAD}{workbook.sheet_rows(table)}{workbook.FOOT}"
+
+
+def table_rows(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) -> Table:
+    """The lines of the students under their heads, each with what is alike among its notes."""
     about = alike_by_roll(alike)
     heads = (f"{task.kind.slug} {what}" for task in class_.tasks for what in OF_A_KIND)
     who = ("roll", "name", "section") if any(s.section for s in class_.students) else ("roll", "name")
-    table: list[Iterable[str | Decimal]] = [(*who, *heads, "total", "total out of", "notes", "note texts")]
+    table: Table = [(*who, *heads, "total", "total out of", "notes", "note texts")]
     for row in rows:
         notes = [*row.notes, *about.get(row.student.roll, ())]
         table.append([*row.student[: len(who)], *row.cells, Decimal(len(notes)), " ".join(notes).strip()])
-    return BYTE_ORDER_MARK + lines(table)
+    return table
 
 
 def marks_row(of: Standing) -> MarksRow:
@@ -73,11 +91,11 @@ def book_csv(class_: Class, totals: Iterable[tuple[Student, float | None]]) -> s
     rows = [(student, "" if total is None else _mark(total)) for student, total in totals]
     out_of = plain(sum(class_.scheme.out_of_sheet(t.kind.slug, t.edition, t.setting) for t in class_.tasks))
     if not any(student.section for student, _ in rows):
-        return BYTE_ORDER_MARK + lines([("roll", f"mark out of {out_of}"), *((s.roll, mark) for s, mark in rows)])
+        return csv_of(class_, [("roll", f"mark out of {out_of}"), *((s.roll, mark) for s, mark in rows)])
     order = {section: at for at, section in enumerate(class_.sections)}
     rows.sort(key=lambda row: order[row[0].section])
     heads = ("section", "roll", f"mark out of {out_of}")
-    return BYTE_ORDER_MARK + lines([heads, *((s.section, s.roll, mark) for s, mark in rows)])
+    return csv_of(class_, [heads, *((s.section, s.roll, mark) for s, mark in rows)])
 
 
 def alike_by_roll(alike: Iterable[Alike]) -> dict[str, list[str]]:
@@ -92,9 +110,9 @@ def alike_by_roll(alike: Iterable[Alike]) -> dict[str, list[str]]:
     return found
 
 
-def problems_csv(problems: Iterable[Problem]) -> str:
+def problems_csv(problems: Iterable[Problem], separator: str = ",") -> str:
     """What could not be marked: where it was found, whose it seems to be, what is wrong, and what was typed."""
-    return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)])
+    return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)], separator)
 
 
 def problem_row(problem: Problem) -> list[str | Decimal]:

@@ -118,7 +118,7 @@ def records_csv(records: Iterable[HandedRecord], class_: Class) -> str:
     for record in records:
         student = record.student or ("", "", "")
         rows.append([*student[: len(who)], *_cells(record, found_in(record.return_slip, class_))])
-    return BYTE_ORDER_MARK + lines(rows)
+    return BYTE_ORDER_MARK + lines(rows, class_.separator)
 
 
 def _cells(record: HandedRecord, found: Found) -> Iterator[str | Decimal]:

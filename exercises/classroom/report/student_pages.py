@@ -26,6 +26,7 @@ SAID = {
     "blank": ("–", "blank"),
 }
 GOOD = ("right", "follows")
+BY_HAND = "<small>by hand</small>"
 LONGEST = 120  # characters that are shown of what was typed
 
 STYLES = """
@@ -119,7 +120,7 @@ def _row(mark: StepMark, last: str, number: int | None, typed_in: bool) -> str:
         f'<tr class="mk-{state}"><th scope="row">{symbols(mark.step.title)}</th>'
         f"<td>{_shown(mark, mark.typed)}{other}</td>"
         f'<td><span class="mk-said">{sign} {word}{see}</span></td>'
-        f"<td>{plain(mark.earned)} / {plain(mark.possible)}</td></tr>"
+        f"<td>{plain(mark.earned)} / {plain(mark.possible)}{BY_HAND if mark.by_hand else ''}</td></tr>"
     )
 
 

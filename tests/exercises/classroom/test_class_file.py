@@ -10,12 +10,13 @@ from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import ClassError, class_text, make, read_class, task
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.heading import Heading
-from exercises.classroom.class_list.roster import Student, read
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import Setting
 from exercises.files.nested import nested
 from exercises.kinds.kind import all_kinds
+from tests.exercises.classwork import read
 from tests.exercises.settings import FIXED, SETTINGS
 
 PLACES = places_of(1)

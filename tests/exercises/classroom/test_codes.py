@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 
 from exercises.classroom.class_list import codes
 from exercises.classroom.class_list.codes import PhraseError, codes_for, seed_for, tidy_phrase
-from exercises.classroom.class_list.roster import Student, read
+from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import SEEDS, write_setting
 from exercises.codes.sheet_code import read as read_code
 from exercises.kinds.kind import all_kinds, kind_of
+from tests.exercises.classwork import read
 from tests.exercises.settings import FIXED, SETTINGS
 
 PHRASE = "sand and salt water"
