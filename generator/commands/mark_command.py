@@ -117,7 +117,7 @@ def run(chosen: argparse.Namespace) -> None:
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     if not intake.handed and not intake.records:
-        raise _nothing(returned.notes, intake.problems, folder)
+        raise _nothing(returned, intake.problems, folder)
     marking = ClassMarking(intake, class_.scheme, file.by_hand)
     outcome = _Outcome()
 
@@ -127,17 +127,17 @@ def run(chosen: argparse.Namespace) -> None:
             _write(class_, marking, files, outcome)
             files[NAME].write(marks_text(file))
             if not outcome.marked and not intake.records:
-                raise _nothing(returned.notes, marking.problems, folder)
+                raise _nothing(returned, marking.problems, folder)
 
     replace_files(folder, FILES, write, "the marking")
     for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained)):
         print(sentence)
 
 
-def _nothing(notes: Sequence[str], problems: Sequence[Problem], folder: Path) -> Trouble:
+def _nothing(returned: Returned, problems: Sequence[Problem], folder: Path) -> Trouble:
     """What is said where nothing can be marked.  The problems are all in their file then too; no other is changed."""
-    said = ["There is nothing that can be marked.", *notes, *_told(problems)]
-    if problems:
+    said = ["There is nothing that can be marked.", *returned.notes, *_told(problems)]
+    if returned.files or returned.return_slips:
         replace_files(
             folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, problems_csv(problems)), "the list"
         )
