@@ -1,11 +1,13 @@
 // The class desk: gives Python what is typed about a class, and saves the files that Python makes. It makes no code and no mark.
 import { Alike } from "./class_alike.js";
+import { takeDrops } from "./class_drops.js";
 import { Handle, askWith } from "./class_handle.js";
 import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
 import { MarksFile } from "./class_marks_file.js";
 import { paperStyle } from "./class_paper.js";
 import { Returned } from "./class_returned.js";
+import { showStudents } from "./class_students.js";
 import { Work, fileOf, make } from "./class_work.js";
 import { Page, notAnswered, notStarted } from "./page.js";
 import { short } from "./python.js";
@@ -150,7 +152,7 @@ class ClassDesk extends Page {
       for (const body of part.querySelectorAll(":scope > .cd-body")) body.hidden = false;
     }
     this.one("#cd-attempt").replaceChildren(...made.attempts.map(([n]) => make("option", n)));
-    this.preview(made);
+    showStudents(this, made);
     await this.marks.form();
     await this.marksFile.classChanged();
     await this.returned.classChanged();
@@ -170,28 +172,6 @@ class ClassDesk extends Page {
     const answer = await askWith(this.python, "classroom.desk.classes.open_file", [text]);
     if (!answer.ok) throw new Error(answer.text);
     return answer.session;
-  }
-
-  preview(made) {
-    const table = this.one("#cd-preview");
-    const head = make("tr");
-    for (const title of ["Roll", "Name", ...made.kinds.map((k) => k.title)]) head.append(make("th", title, { scope: "col" }));
-    const rows = made.rows.map(([roll, name, codes]) => {
-      const row = make("tr");
-      row.append(make("th", roll, { scope: "row" }), make("td", name));
-      for (const code of codes) row.append(make("td", code, { className: "cd-code" }));
-      return row;
-    });
-    const records = made.records.map(([kinds, where]) => {
-      const line = make("li", `For students’ own records, with the settings of ${kinds}: `);
-      line.append(make("code", where));
-      return line;
-    });
-    this.one("#cd-records").replaceChildren(...records);
-    const rest = made.more ? ` and ${made.more.toLocaleString("en")} more` : "";
-    table.replaceChildren(make("caption", `The first students${rest}. ${made.settings}`), make("thead"), make("tbody"));
-    table.querySelector("thead").append(head);
-    table.querySelector("tbody").append(...rows);
   }
 
   // a file of the class, made in slices of students; null if it was stopped or cannot be made
@@ -327,49 +307,21 @@ class ClassDesk extends Page {
     this.one("#cd-attempt").addEventListener("change", () => this.work.forget(...OF_CLASS));
     for (const part of ["#cd-given", "#cd-pasted"]) this.one(part).addEventListener("change", () => this.keep());
     this.one("#cd-keep").addEventListener("change", ({ target }) => target.checked || this.forget());
-    this.one("#cd-list-file").addEventListener("change", ({ target }) => this.listFile(target.files));
+    this.one("#cd-list-file").addEventListener("change", ({ target }) => this.list.file(target.files));
     this.one("#cd-class-file").addEventListener("change", ({ target }) => this.classFile(target.files));
     this.one("#cd-slips").addEventListener("change", async ({ target }) => {
       await this.returned.addFiles([...target.files]);
       target.value = ""; // so that the same file can be chosen again after it was corrected
     });
-    const taken = {
-      "list-file": (files) => this.listFile(files),
+    takeDrops(this, {
+      "list-file": (files) => this.list.file(files),
       "class-file": (files) => this.classFile(files),
       slips: (files) => this.returned.addFiles([...files]),
-    };
-    for (const place of this.all("[data-drop]")) {
-      const over = (event) => {
-        if (!event.dataTransfer.types.includes("Files")) return;
-        event.preventDefault();
-        place.classList.toggle("cd-over", event.type === "dragover");
-        if (event.type === "drop" && !place.closest(".cd-part").disabled) taken[place.dataset.drop](event.dataTransfer.files);
-      };
-      for (const name of ["dragover", "dragleave", "drop"]) place.addEventListener(name, over);
-    }
-    // a file dropped beside its place must not replace the page
-    for (const name of ["dragover", "drop"]) {
-      addEventListener(name, (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
-    }
+    });
     addEventListener("beforeunload", (event) => {
       this.keep();
       if (this.unsaved) event.preventDefault();
     });
-  }
-
-  async listFile([file]) {
-    this.wrong("list-file", "");
-    const box = this.one("#cd-list");
-    const got = file && (await this.read(file, "list-file", this.element.dataset.largest, "classes.file_text"));
-    if (!got) return;
-    const ask = `Put the list of ${file.name} in the place of what is in the box?`;
-    if (box.value.trim() && box.value !== this.fromFile && !confirm(ask)) return;
-    box.value = got.text;
-    this.fromFile = box.value;
-    this.wrong("list", "");
-    await this.list.look();
-    this.one("#cd-class-said").textContent = `${file.name} is in the box below it. Look it over, then make the class.`;
-    this.keep();
   }
 
   async classFile([file]) {

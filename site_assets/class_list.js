@@ -50,4 +50,20 @@ export class ClassList {
     if (id) document.getElementById(id)?.focus();
     this.desk.keep();
   }
+
+  // a list from a file: its text goes into the box, where it can be looked over and changed
+  async file([file]) {
+    const { desk, box } = this;
+    desk.wrong("list-file", "");
+    const got = file && (await desk.read(file, "list-file", desk.element.dataset.largest, "classes.file_text"));
+    if (!got) return;
+    const ask = `Put the list of ${file.name} in the place of what is in the box?`;
+    if (box.value.trim() && box.value !== this.fromFile && !confirm(ask)) return;
+    box.value = got.text;
+    this.fromFile = box.value;
+    desk.wrong("list", "");
+    await this.look();
+    desk.one("#cd-class-said").textContent = `${file.name} is in the box below it. Look it over, then make the class.`;
+    desk.keep();
+  }
 }

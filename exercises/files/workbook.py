@@ -38,7 +38,8 @@ _BEFORE = {
     "xl/styles.xml": f'<styleSheet xmlns="{_MAIN}"><fonts count="1"><font/></fonts><fills count="2"><fill><patternFill '
     'patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border/>'
     '</borders><cellStyleXfs count="1"><xf/></cellStyleXfs><cellXfs count="2"><xf xfId="0"/>'
-    '<xf numFmtId="49" xfId="0" applyNumberFormat="1"/></cellXfs></styleSheet>',
+    '<xf numFmtId="49" xfId="0" applyNumberFormat="1"/></cellXfs><cellStyles count="1"><cellStyle '
+    'name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>',
 }
 HEAD = (
     f'{_XML}<worksheet xmlns="{_MAIN}"><sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" '

@@ -123,7 +123,7 @@ def _with_lines(picked: Chosen, said: str, found: Proposal) -> Chosen:
     lines = [row.line for row in found.cells.rows]
     if not any(first <= line <= last for line in lines):
         raise Trouble(
-            f"“{said[:40]}” are no lines of this list. Give the first and the last line, as in {lines_of(found)}."
+            f"This list has no lines “{said[:40]}”. Give the first and the last line, as in {lines_of(found)}."
         )
     return picked._replace(above=sum(line < first for line in lines), below=sum(line > last for line in lines))
 

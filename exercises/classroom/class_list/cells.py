@@ -95,7 +95,7 @@ def ranges_of(text: str) -> list[str] | None:
     if len(found) == 1 and not found[0][2]:
         one = found[0][1]
         raise RosterError(
-            f"{one} alone is one roll number. Did you mean 1-{one}? For one student alone write {one}-{one}."
+            f"The number {one} alone is one roll. Did you mean 1-{one}? For one student alone write {one}-{one}."
         )
     rolls: list[str] = []
     for match in found:

@@ -94,7 +94,6 @@ def returned(*texts: str) -> str:
 def test_a_class_is_made_as_the_command_line_makes_it():
     said = make()
     assert said["text"] == TEXT and said["students"] == 4 and said["sheets"] == 8
-    assert said["notes"] == ["Line 1 was taken as the header: “Roll”, “Name”."]
     assert said["rows"][1] == ["2", NASTY, [str(code) for _, code in MADE.codes()[1][1]]]
     assert said["settings"] == (
         "Settings: Tan A: B_H at Bergen, May 2026, bars of 80 mm; "
@@ -358,7 +357,7 @@ def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkey
     said = ask(desk_marks.result, work)
     assert said["says"].startswith("3 sheets of 3 students marked. 1 thing that came in could not be marked")
     table = ask(desk_marks.part, work, "not-marked.csv", 0, 1)["text"]
-    assert f',Ringed Plover,{first},"The sheet of this code has no consistent numbers' in table  # as the slip has it
+    assert f";Ringed Plover;{first};The sheet of this code has no consistent numbers" in table  # as the slip has it
 
 
 def test_each_sheet_is_opened_and_marked_once(monkeypatch):

@@ -10,6 +10,7 @@ import sys
 import time
 from dataclasses import replace
 
+import openpyxl
 import pytest
 
 from exercises.classroom.class_list import packs
@@ -26,6 +27,7 @@ from generator.build.runtime import ROOT
 from generator.commands import class_command
 from generator.commands.class_command import FILES, Progress
 from generator.commands.command import main
+from tests.exercises.classwork import saved
 
 PHRASE = "sand and salt water"
 PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
@@ -150,7 +152,89 @@ def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
     assert {"examination.html", "examiner.html"} < contents(out).keys()
     css = paper_style()
     for name, raw in contents(out).items():
-        assert json.loads(classes.part(made["session"], name, 0, 3, css))["text"].encode() == raw, name
+        first = json.loads(classes.part(made["session"], name, 0, 2, css))
+        rest = json.loads(classes.part(made["session"], name, 2, 3, "", 1, first.get("written", "")))
+        assert saved(first, rest) == raw, name
+
+
+def test_rolls_keep_their_zeros_in_the_workbook(tmp_path, out):
+    (tmp_path / "list.csv").write_text("Roll;Name\n0031;=A1\n0032;Knot & Co", encoding="utf-8")
+    assert main(["class", str(tmp_path / "list.csv"), "--phrase", PHRASE, "--out", str(out)]) == 0
+    sheet = openpyxl.load_workbook(out / "codes.xlsx").active
+    rows = [[cell.value for cell in row] for row in sheet.rows]
+    assert [row[:2] for row in rows] == [["roll", "name"], ["0031", "=A1"], ["0032", "Knot & Co"]]
+    assert [row[3] for row in rows[1:]] == [row["code"] for row in table(out / "codes.csv")]
+    assert sheet["B2"].data_type == "s"  # text, no formula
+
+
+# -- how the list is read -----------------------------------------------------
+
+TWO_ROLLS = "Class Roll,University Roll,Name,Group\n1,0901,Knot,B\n2,0902,Ruff,A\n"
+
+
+@pytest.fixture
+def doubtful(tmp_path):
+    path = tmp_path / "doubtful.csv"
+    path.write_text(TWO_ROLLS, encoding="utf-8")
+    return [str(path), "--phrase", PHRASE, "--kinds", "distances"]
+
+
+def rolls(out) -> list[str]:
+    return [student.roll for student in read_class((out / "class.json").read_text(encoding="utf-8")).students]
+
+
+def test_a_list_that_is_not_certain_is_refused_with_what_to_add(doubtful, out, capsys):
+    said = refused(capsys, *doubtful, "--out", str(out))
+    assert "The roll could be column A “Class Roll” or column B “University Roll”." in said
+    assert "add --roll A." in said and not out.exists()
+
+
+@pytest.mark.parametrize("roll", ["B", "b", "2", "University Roll", "UNIVERSITY ROLL."])
+def test_columns_are_named_by_heading_letter_or_number(roll, doubtful, out, capsys):
+    options = ["--roll", roll, "--name", "Group,Name", "--section", "none", "--lines", "2-2"]
+    assert main(["class", *doubtful, *options, "--out", str(out)]) == 0
+    (student,) = read_class((out / "class.json").read_text(encoding="utf-8")).students
+    assert student == ("0901", "B Knot", "")
+    said = capsys.readouterr().out
+    assert "  roll:             column B “University Roll”\n" in said and "3 “2, 0902, Ruff, A”" in said
+
+
+@pytest.mark.parametrize(
+    "options, said",
+    [
+        (
+            ["--roll", "E"],
+            "--roll: “E” is no column of this list. There are: A “Class Roll”; B “University Roll”; C “Name”",
+        ),
+        (["--name", "Name,Wing"], "--name: “Wing” is no column"),
+        (["--lines", "9-12"], "This list has no lines “9-12”. Give the first and the last line, as in 2-3."),
+    ],
+)
+def test_columns_that_are_not_there(options, said, doubtful, out, capsys):
+    assert said in refused(capsys, *doubtful, *options, "--out", str(out))
+
+
+def test_on_a_terminal_it_asks(doubtful, out, capsys, monkeypatch):
+    answers = iter(["Z", " university roll "])
+    monkeypatch.setattr("sys.stdin", type("Terminal", (), {"isatty": lambda self: True})())
+    monkeypatch.setattr("builtins.input", lambda _: next(answers))
+    assert main(["class", *doubtful, "--out", str(out)]) == 0
+    assert rolls(out) == ["0901", "0902"] and "“Z” is no column" in capsys.readouterr().out
+    monkeypatch.setattr("builtins.input", lambda _: "")
+    assert main(["class", *doubtful, "--out", str(out / "two")]) == 0
+    assert rolls(out / "two") == ["1", "2"]
+
+    def ended(_):
+        raise EOFError
+
+    monkeypatch.setattr("builtins.input", ended)
+    assert "No answer came" in refused(capsys, *doubtful, "--out", str(out / "three"))
+
+
+def test_sixty_is_not_one_student(out, capsys):
+    assert "Did you mean 1-60?" in refused(capsys, "60", "--phrase", PHRASE, "--out", str(out))
+    assert "leave out --roll" in refused(capsys, "1-60", "--phrase", PHRASE, "--roll", "A", "--out", str(out))
+    assert not out.exists()
 
 
 def test_a_class_file_takes_another_heading_line_by_line(roster, out):

@@ -18,7 +18,7 @@ from exercises.return_slip.text import return_slip_text as slip_written
 from generator.build.paper_style import paper_style
 from generator.commands.command import main
 from generator.commands.mark_command import FILES
-from tests.exercises.classwork import NAMES, a_class, code_of, right
+from tests.exercises.classwork import NAMES, a_class, code_of, right, saved
 
 MADE = a_class(4, ("tan-a", "law"), Scheme(out_of=10))
 
@@ -352,5 +352,4 @@ def test_the_class_desk_saves_the_same_files(here, capsys):
     work = json.loads(returned.take_in(session, json.dumps(came_in)))["work"]
     css = paper_style()
     for name in FILES:
-        text = json.loads(marks.part(work, name, 0, 100, css))["text"]
-        assert (here / "marks" / name).read_bytes() == text.encode(), name
+        assert (here / "marks" / name).read_bytes() == saved(json.loads(marks.part(work, name, 0, 100, css))), name
