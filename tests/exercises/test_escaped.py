@@ -9,6 +9,7 @@ from exercises.classroom.class_list import paper, prints
 from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class, task
 from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.desk import by_hand as desk_by_hand
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
@@ -162,6 +163,9 @@ def test_the_class_desk():
             whole(json.loads(desk_marks.part(taken["work"], name, 0, 9, CSS))["text"])
         whole(json.loads(desk_returned.paper(session, rolls[0], KIND))["html"])
         whole(json.loads(desk_scheme.form(session))["html"])
+        hand = {"mark pole": "1", "why": text[:200], "excused": "on", "excuse": text[:200]}
+        if (got := json.loads(desk_by_hand.put(taken["work"], rolls[0], KIND, json.dumps(hand))))["ok"]:
+            whole(json.loads(desk_by_hand.form(got["work"], rolls[0], KIND))["html"])
     assert opened_once >= len(TEXTS) // 2
 
 

@@ -54,7 +54,7 @@ def table(path) -> list[dict[str, str]]:
 
 
 def contents(folder) -> dict[str, bytes]:
-    return {p.name: p.read_bytes() for p in folder.iterdir()}
+    return {p.name: p.read_bytes() for p in folder.iterdir() if p.is_file()}
 
 
 def refused(capsys, *arguments) -> str:
@@ -385,10 +385,40 @@ def test_a_class_file_with_options_or_damaged(tmp_path, out, capsys):
 def test_another_class_is_not_written_over(roster, out, capsys):
     assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
     before = contents(out)
-    assert "would be lost" in refused(capsys, "1-2", "--phrase", "another phrase", "--out", str(out))
+    said = refused(capsys, "1-2", "--phrase", "another phrase", "--kinds", "law", "--out", str(out))
+    assert "would be lost" in said and "The class phrase is another." in said and "--anew" in said
+    assert "distances is not set any more." in said and "1 student of before is not in it: 3." in said
+    same = ["--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
+    assert "distances: the length was open and is 80." in refused(capsys, roster, *same, "--length", "80")
     assert contents(out) == before
-    assert main(["class", "1-2", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    assert main(["class", "1-2", "--phrase", PHRASE, "--kinds", "law", "--out", str(out), "--anew"]) == 0
     assert contents(out) != before
+
+
+def test_a_student_and_a_kind_more_are_the_same_class(out, capsys):
+    assert main(["class", "1-3", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    before = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert main(["class", "1-4", "--phrase", PHRASE, "--kinds", "law,dial", "--out", str(out)]) == 0
+    after = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert [given[0] for _, given in before.codes()] == [given[0] for _, given in after.codes()][:3]
+
+
+def test_a_second_attempt_has_new_numbers_and_changes_no_code_of_the_first(out, capsys):
+    assert main(["class", "1-4", "--phrase", PHRASE, "--kinds", "law,dial", "--out", str(out)]) == 0
+    before, first = contents(out), read_class((out / "class.json").read_text(encoding="utf-8"))
+    again = [str(out / "class.json"), "--attempt", "2", "--rolls", "2, 4", "--out", str(out)]
+    assert main(["class", *again]) == 0 and "for 2 students" in capsys.readouterr().out
+    after = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert after.codes() == first.codes() and [s.roll for s, _ in after.codes(2)] == ["2", "4"]
+    codes = {str(code) for _, given in after.every_code() for _, code in given}
+    assert len(codes) == 4 * 2 + 2 * 2
+    assert {name: text for name, text in contents(out).items() if name in before and name != "class.json"} == {
+        name: text for name, text in before.items() if name != "class.json"
+    }
+    table = (out / "attempt-2" / "codes.csv").read_text(encoding="utf-8-sig")
+    assert table.count("\n") == 1 + 4 and all(str(code) in table for _, given in after.codes(2) for _, code in given)
+    assert "from 2 to 9" in refused(capsys, *again[:1], "--attempt", "1", "--out", str(out))
+    assert "has the roll “7”" in refused(capsys, *again[:1], "--attempt", "2", "--rolls", "7", "--out", str(out))
 
 
 def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
@@ -413,17 +443,17 @@ def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
 def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys, monkeypatch):
     arguments = [roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
     assert main(["class", *arguments]) == 0
-    before, read_class = contents(out), []
+    before, opened = contents(out), []
 
     def fails(code):
-        read_class.append(code)
-        if len(read_class) == 3:
+        opened.append(code)
+        if len(opened) == 3:
             raise error
         return open_code(code)
 
     monkeypatch.setattr(packs, "open_code", fails)
-    assert said in refused(capsys, *arguments, "--field", "38.2")
-    assert contents(out) == before and len(read_class) == 3
+    assert said in refused(capsys, *arguments, "--site", "https://elsewhere.example/")
+    assert contents(out) == before and len(opened) == 3
 
 
 def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):
