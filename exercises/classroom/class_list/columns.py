@@ -92,14 +92,16 @@ def header_of(rows: Sequence[Row]) -> int | None:
         known = [m for cell in row.cells if cell and len(cell) < 60 and (m := meaning(cell))]
         uses = {m.use for m in known}
         score = len(known) if uses & {"roll", "name", "part"} else 0
-        if score > best and (score > 1 or at == 0 or len(rows[at + 1 :]) and row.filled == 1 == _usual(rows[at + 1 :])):
+        if score > best and (
+            score > 1 or at == 0 or len(rows[at + 1 :]) and row.filled == 1 == usually_filled(rows[at + 1 :])
+        ):
             best, found = score, at
     return found
 
 
 def titles_of(rows: Sequence[Row]) -> tuple[int, bool]:
     """How many rows at the top are no students, in a list without known headings, and whether the last is a header."""
-    usual, wide = _usual(rows), max((len(row.cells) for row in rows), default=0)
+    usual, wide = usually_filled(rows), max((len(row.cells) for row in rows), default=0)
     many = 0
     while many < len(rows) - 1 and usual > 1 and rows[many].filled == 1:
         many += 1
@@ -115,7 +117,7 @@ def _all_have(rows: Sequence[Row], column: int) -> bool:
     return bool(rows) and sum(has_figure(row.at(column)) for row in rows) >= MOSTLY * len(rows)
 
 
-def _usual(rows: Sequence[Row]) -> int:
+def usually_filled(rows: Sequence[Row]) -> int:
     """How many cells are filled in the middle one of the rows."""
     return sorted(row.filled for row in rows)[len(rows) // 2] if rows else 0
 

@@ -22,6 +22,7 @@ from exercises.classroom.class_list.columns import (
     roll_of,
     section_of,
     titles_of,
+    usually_filled,
 )
 from exercises.classroom.class_list.headings import meaning
 from exercises.working.words import listed
@@ -123,7 +124,7 @@ def _top(rows: Sequence[Row], chosen: int | None) -> tuple[int, int | None]:
 
 def _columns(cells: Cells, body: Sequence[Row], headings: Sequence[str], chosen: Chosen) -> tuple[Columns, list[Doubt]]:
     """The columns, as they were chosen or by what stands in them, and what is not certain about them."""
-    usual = sorted(row.filled for row in body)[len(body) // 2]
+    usual = usually_filled(body)
     plain = [row for row in body if row.cells != headings and not (usual > 1 and row.filled == 1)] or body
     every = [Column(at, headings[at] if at < len(headings) else "", plain) for at in range(cells.wide)]
     every = [column for column in every if column.at not in chosen.never] or every
@@ -146,6 +147,7 @@ def _sorted_out(
     figures = sum(map(has_figure, rolls)) >= MOSTLY * len(body)
     spaced = sum(" " in roll for row, roll in zip(body, rolls) if row.filled > 1) * 2 > len(body)
     named = sum(any(map(row.at, columns.names)) for row in body) >= MOSTLY * len(body)
+    usual = usually_filled(body)
     seen = [row.cells for row in above]  # a page's head may come again
     students: list[Row] = []
     aside: list[Row] = []
@@ -156,6 +158,7 @@ def _sorted_out(
         wordy = bool(roll) and figures and not has_figure(roll)
         alone = named and row.filled == 1 and bool(roll) and (wordy or (not spaced and " " in roll))
         again = row.cells in seen
+        alone = alone or (not roll and row.filled == 1 < usual - 1)
         if again or alone or not (roll or name) or (wordy and not has_letter(name)):
             aside.append(row)
             strange += [] if again or not students else [row.line]
