@@ -44,6 +44,7 @@ WRITTEN = (
     "class_returned.js",
     "class_alike.js",
     "class_marks.js",
+    "class_paper.js",
     "reach.js",
     "record.css",
     "record.js",

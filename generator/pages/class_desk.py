@@ -136,7 +136,7 @@ def _bench() -> str:
         for part in PARTS
     )
     return (
-        '<details class="cd-own"><summary>Ready for the bench, and the practical examination</summary>'
+        '<details class="cd-own"><summary>Who may go to the bench, and the marks of a practical examination</summary>'
         '<div role="group" aria-labelledby="cd-ready-title" aria-describedby="cd-ready-wrong">'
         '<p id="cd-ready-title"><strong>Ready for the bench</strong></p><p class="cd-note">Who has this mark in each '
         "of these kinds that the class is set is on the list to print under Marks.</p>"
