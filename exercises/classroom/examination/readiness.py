@@ -21,7 +21,8 @@ class ReadinessError(Refused):
 class Readiness:
     """What shows that a student is ready for the bench.  ReadinessError, with a sentence, where it shows nothing.
 
-    kinds    slugs of kinds of exercise, put in the order of the lists;  percent  the mark that each must reach, in per cent
+    kinds    slugs of kinds of exercise, put in the order of the lists
+    percent  the mark that each must reach, in per cent
     """
 
     kinds: tuple[str, ...] = USUAL
