@@ -86,7 +86,7 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.fill("#cd-phrase", PHRASE)
     desk.fill("#cd-site", "https://saltmarsh.example/")
     desk.fill("#cd-heading-course", "Physics II & III")
-    desk.click("text=Ready for the bench, and the practical")
+    desk.click("summary:has-text('Who may go to the bench')")
     desk.uncheck("#cd-ready-law")
     desk.fill("#cd-weight-viva", "12")
     desk.click("text=Make the class")
