@@ -4,12 +4,8 @@ import { takeDrops } from "./class_drops.js";
 import { Handle, askWith } from "./class_handle.js";
 import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
-<<<<<<< HEAD
 import { MarksFile } from "./class_marks_file.js";
-import { paperStyle } from "./class_paper.js";
-=======
 import { fillPapers, paperStyle, papersGiven } from "./class_paper.js";
->>>>>>> wt-h
 import { Returned } from "./class_returned.js";
 import { showStudents } from "./class_students.js";
 import { Work, fileOf, make } from "./class_work.js";
