@@ -5,6 +5,7 @@ import { Handle, askWith } from "./class_handle.js";
 import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
 import { MarksFile } from "./class_marks_file.js";
+import { paperStyle } from "./class_paper.js";
 import { Returned } from "./class_returned.js";
 import { showStudents } from "./class_students.js";
 import { Work, fileOf, make } from "./class_work.js";
@@ -14,7 +15,10 @@ import { short } from "./python.js";
 const STUCK = 120000; // ms; the codes of the largest class take a while
 const KEPT = "eight-readings:class"; // on this device, only if the person asks for it: the text of the class file
 const DRAFT = "eight-readings:class-draft"; // for this tab: what is typed, without the phrase
-const OF_CLASS = ["codes.csv", "codes.xlsx", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"];
+const OF_CLASS = [
+  ...["codes.csv", "codes.xlsx", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"],
+  ...["examination.html", "examiner.html"],
+];
 
 class ClassDesk extends Page {
   constructor(element) {
@@ -102,11 +106,16 @@ class ClassDesk extends Page {
   given() {
     const words = (kind) =>
       Object.fromEntries(this.all(`[data-word][data-kind="${kind}"]`).map((s) => [s.dataset.word, s.value]));
+    const texts = (name) => Object.fromEntries(this.all(`[data-${name}]`).map((field) => [field.dataset[name], field.value]));
     const kinds = this.all('input[name="kind"]');
+    const ready = this.all('input[name="ready"]:checked').map((box) => box.value);
     return {
       list: this.one("#cd-list").value,
       columns: this.list.choice,
       site: this.one("#cd-site").value.trim(),
+      heading: texts("heading"),
+      ready: { kinds: ready, percent: this.one("#cd-ready-percent").value },
+      weights: texts("weight"),
       kinds: kinds.filter((k) => k.checked).map((k) => k.value),
       common: words(""),
       own: Object.fromEntries(kinds.map((k) => [k.value, words(k.value)])),
@@ -114,7 +123,7 @@ class ClassDesk extends Page {
   }
 
   async make() {
-    for (const about of ["list", "phrase", "site", "kinds", "class-file", "list-file"]) this.wrong(about, "");
+    for (const about of ["list", "phrase", "site", "heading", "ready", "examination", "kinds", "class-file", "list-file"]) this.wrong(about, "");
     this.one("#cd-class-said").textContent = "The codes are being made …";
     await this.list.look();
     const given = { ...this.given(), phrase: this.one("#cd-phrase").value, marks: this.summary?.marks };
@@ -167,7 +176,7 @@ class ClassDesk extends Page {
 
   // a file of the class, made in slices of students; null if it was stopped or cannot be made
   async file(name) {
-    const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
+    const style = await paperStyle();
     const session = this.session;
     // what is wrong is said in the part of the page that has the file's button
     const { about } = this.one(`[data-save="${name}"]`).closest(".cd-part").querySelector(".cd-wrong").dataset;
@@ -250,6 +259,12 @@ class ClassDesk extends Page {
     this.list.look();
     if (draft.site) this.one("#cd-site").value = draft.site;
     if (draft.phrase) this.one("#cd-phrase").value = draft.phrase;
+    for (const field of this.all("[data-heading]")) field.value = draft.heading?.[field.dataset.heading] || field.value;
+    for (const field of this.all("[data-weight]")) field.value = draft.weights?.[field.dataset.weight] ?? field.value;
+    if (Array.isArray(draft.ready?.kinds)) {
+      for (const box of this.all('input[name="ready"]')) box.checked = draft.ready.kinds.includes(box.value);
+      this.one("#cd-ready-percent").value = draft.ready.percent;
+    }
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
     for (const box of this.all('input[name="kind"]')) box.checked = draft.kinds.includes(box.value);
     for (const box of this.all('input[name="kind"]')) {

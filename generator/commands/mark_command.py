@@ -13,13 +13,14 @@ from pathlib import Path
 
 from exercises.classroom.class_list.class_file import Class, read_class
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.examination.ready_page import ready_html, shares_of
 from exercises.classroom.marking.by_hand import checked
 from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.marks import Marked
 from exercises.classroom.marking.marks_file import NAME, Joined, MarksFile, begun, joined, marks_text, read_marks
-from exercises.classroom.marking.totals import counting, standing
+from exercises.classroom.marking.totals import standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
 from exercises.classroom.report import student_pages
@@ -38,7 +39,7 @@ from exercises.classroom.report.records import records_csv
 from exercises.files.text import LARGEST, FileError, decode
 from exercises.return_slip.lines import Problem
 from exercises.working.words import many
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
 from generator.commands import mark_options
 from generator.commands.arguments import Commands
@@ -48,13 +49,14 @@ from generator.commands.replacing import replace_files
 from generator.commands.returned_files import Returned, printable, read_returned
 from generator.commands.text_file import TextFile, text_file
 
-MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, RECORDS, _ = FILES = (
+MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, READY, RECORDS, _ = FILES = (
     "marks.csv",
     "marks.xlsx",
     "book.csv",
     "students.html",
     "not-marked.csv",
     "report.html",
+    "ready.html",
     "records.csv",
     NAME,
 )
@@ -65,6 +67,7 @@ WRITTEN = """files that are written to the folder:
   students.html   a page for each marked sheet, to give back
   not-marked.csv  what came in and could not be marked, and why
   report.html     the report on the class; it names nobody
+  ready.html      who may go to the bench, by section, with strips to countersign
   records.csv     the laboratory records that came in: what each comes to, and what was found in it
   marks.json      all that came in, how it is marked, and what was set by hand; the next run joins it"""
 TOLD = 5  # problems that are told on the screen; all are in the file
@@ -114,7 +117,7 @@ def run(chosen: argparse.Namespace) -> None:
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     if not intake.handed and not intake.records:
-        raise _nothing(returned.notes, intake.problems, folder)
+        raise _nothing(returned, intake.problems, folder)
     marking = ClassMarking(intake, class_.scheme, file.by_hand)
     outcome = _Outcome()
 
@@ -124,17 +127,17 @@ def run(chosen: argparse.Namespace) -> None:
             _write(class_, marking, files, outcome)
             files[NAME].write(marks_text(file))
             if not outcome.marked and not intake.records:
-                raise _nothing(returned.notes, marking.problems, folder)
+                raise _nothing(returned, marking.problems, folder)
 
     replace_files(folder, FILES, write, "the marking")
     for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained)):
         print(sentence)
 
 
-def _nothing(notes: Sequence[str], problems: Sequence[Problem], folder: Path) -> Trouble:
+def _nothing(returned: Returned, problems: Sequence[Problem], folder: Path) -> Trouble:
     """What is said where nothing can be marked.  The problems are all in their file then too; no other is changed."""
-    said = ["There is nothing that can be marked.", *notes, *_told(problems)]
-    if problems:
+    said = ["There is nothing that can be marked.", *returned.notes, *_told(problems)]
+    if returned.files or returned.return_slips:
         replace_files(
             folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, problems_csv(problems)), "the list"
         )
@@ -212,18 +215,21 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextFile], 
 
     A page is written as soon as its sheet is marked, so that a large class needs little memory.
     """
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     progress, tally = Progress(len(marking.intake.handed)), Tally(class_)
     assigned = {student.roll: (student, of) for student, of in class_.codes()}
     rows: dict[str, MarksRow] = {}
     totals: dict[str, float | None] = {}
+    shares: dict[str, dict[str, float]] = {}
     files[PAGES].write(student_pages.head(css))
 
     def enter(roll: str, sheets: Sequence[Marked]) -> None:
         of_student = standing(class_, *assigned[roll], sheets, marking.by_hand)
         rows[roll], totals[roll] = marks_row(of_student), of_student.total
-        for sheet in counting([of_student]):
+        for sheet in of_student.sheets.values():
             tally.add(sheet)
+        if of_student.sheets:
+            shares[roll] = shares_of(of_student.sheets)
 
     for roll, sheets in groupby(
         (sheet for _, sheet in marking.marked_up_to()), lambda sheet: sheet.handed.student.roll
@@ -248,6 +254,7 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextFile], 
     files[PROBLEMS].write(problems_csv(marking.problems, class_.separator))
     files[REPORT].write(report_html(tally.report(), class_, css))
     files[RECORDS].write(records_csv(marking.intake.records, class_))
+    files[READY].write(ready_html(class_, shares, css))
     progress.end()
 
 

@@ -18,10 +18,11 @@ NOT_PLAIN = "This is no plain file."
 
 @dataclass
 class Returned:
-    """What was found: every return slip, every problem, and how many hidden files were left out."""
+    """What was found: return slips, problems, how many files were read, and how many hidden ones were left out."""
 
     return_slips: list[ReturnSlip] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    files: int = 0
     hidden: int = 0
 
     @property
@@ -63,6 +64,7 @@ def read_returned(
                 found.problems.append(Problem(file.name, "", "", file.trouble))
             elif (real := file.path.resolve()) not in seen:
                 seen.add(real)
+                found.files += 1
                 slips, problems = _read(file.path, file.name)
                 found.return_slips += slips
                 found.problems += problems

@@ -7,7 +7,11 @@ once Python is there.
 from html import escape
 
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
+from exercises.classroom.class_list.heading import ASKED, LONGEST
 from exercises.classroom.class_list.roster import MOST_STUDENTS
+from exercises.classroom.examination.mark_sheet import PARTS
+from exercises.classroom.examination.readiness import USUAL as READY
+from exercises.classroom.examination.readiness import USUAL_PERCENT
 from exercises.codes.convention_text import FIELD_LIMITS
 from exercises.codes.conventions import OPEN
 from exercises.files import text
@@ -85,6 +89,7 @@ gives the same codes.</p>
 <div><label for="cd-site">Address of the site, for the addresses of the sheets</label>
 <input type="url" id="cd-site" name="site" spellcheck="false" \
 aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
+{_heading()}
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{controls("cd-")}</div>
@@ -92,6 +97,7 @@ aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 there is as it is here, and “{OPEN}” in a field leaves it to the draw. The three about {symbols("B_H")} are one choice:
 drawn by place and date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
 {kinds}</div>{_wrong("kinds")}
+{_bench()}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
 </form>
 {_file("class-file", "Or open a class file (class.json)", 'accept=".json,application/json"')}
@@ -100,6 +106,48 @@ drawn by place and date, a place in a month, or a value of your own from {FIELD_
 device after the page is closed (not on a machine that others use)</label></p>
 """,
         needs_class=False,
+    )
+
+
+def _heading() -> str:
+    """The lines at the top of every paper."""
+    fields = "".join(
+        f'<div><label for="cd-heading-{line}">{asked}</label><input type="text" id="cd-heading-{line}" '
+        f'data-heading="{line}" maxlength="{LONGEST}"></div>'
+        for line, asked in ASKED.items()
+    )
+    return (
+        '<div class="cd-heading" role="group" aria-labelledby="cd-heading-title" '
+        'aria-describedby="cd-heading-wrong"><p id="cd-heading-title"><strong>Heading of the papers</strong></p>'
+        '<p class="cd-note">If you like: it stands at the top of every paper of the class.</p>'
+        f'<div class="cd-two">{fields}</div></div>{_wrong("heading")}'
+    )
+
+
+def _bench() -> str:
+    """What shows who may go to the bench, and what the parts of a practical examination count."""
+    kinds = "".join(
+        f'<p class="cd-check"><input type="checkbox" id="cd-ready-{kind.slug}" name="ready" value="{kind.slug}"'
+        f"{' checked' if kind.slug in READY else ''}>"
+        f'<label for="cd-ready-{kind.slug}">{escape(kind.listing.name)}</label></p>'
+        for kind in listed_kinds()
+    )
+    parts = "".join(
+        f'<div><label for="cd-weight-{part.key}">{part.title}, marks</label><input type="text" inputmode="decimal" '
+        f'id="cd-weight-{part.key}" data-weight="{part.key}" value="{part.usual:g}"></div>'
+        for part in PARTS
+    )
+    return (
+        '<details class="cd-own"><summary>Ready for the bench, and the practical examination</summary>'
+        '<div role="group" aria-labelledby="cd-ready-title" aria-describedby="cd-ready-wrong">'
+        '<p id="cd-ready-title"><strong>Ready for the bench</strong></p><p class="cd-note">Who has this mark in each '
+        "of these kinds that the class is set is on the list to print under Marks.</p>"
+        f'<div class="cd-settings">{kinds}</div><div class="cd-two"><div><label for="cd-ready-percent">At least, '
+        f'in per cent</label><input type="text" inputmode="decimal" id="cd-ready-percent" value="{USUAL_PERCENT:g}">'
+        "</div></div></div>"
+        '<div role="group" aria-labelledby="cd-examination-title" aria-describedby="cd-examination-wrong">'
+        '<p id="cd-examination-title"><strong>Mark sheet of a practical examination</strong></p>'
+        f'<div class="cd-settings">{parts}</div></div></details>{_wrong("ready")}{_wrong("examination")}'
     )
 
 
@@ -136,6 +184,7 @@ def _students() -> str:
         + _save("codes.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
         + _save("sheets.html", "Sheets to print, one a student and kind", paper=True)
         + _save("slips.html", "Code strips, to cut", paper=True)
+        + _save("examination.html", "Practical examination: sheets without formula or hint", paper=True)
         + _save("class.json", "The class file, for you alone")
     )
     return _section(
@@ -166,6 +215,7 @@ def _key() -> str:
         _save("key.csv", "The key, as a table")
         + _save("key.html", "The key, to print", paper=True)
         + _save("working.html", "The key with all its working, to print", paper=True)
+        + _save("examiner.html", "Practical examination: mark sheets, viva and key, for the examiner", paper=True)
     )
     return _section(
         "key",
@@ -208,6 +258,7 @@ def _marks() -> str:
         + _save("book.csv", "Roll and mark alone, for a mark book")
         + _save("students.html", "Pages for students: what was marked and why", paper=True)
         + _save("not-marked.csv", "What could not be marked, as a table")
+        + _save("ready.html", "Who may go to the bench, with strips to countersign", paper=True)
         + _save("report.html", "The report on the class", paper=True)
         + _save("records.csv", "The laboratory records that came in, as a table")
         + _save("marks.json", "The marks file: what came in, the scheme, what was set by hand")

@@ -5,6 +5,7 @@ import json
 import pytest
 
 from exercises.classroom.class_list.class_file import read_class
+from exercises.classroom.class_list.packs import EXAMINATION
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.return_slip.text import ReturnSlip, return_slip_text
@@ -84,6 +85,10 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.fill("#cd-length-dial", "open")
     desk.fill("#cd-phrase", PHRASE)
     desk.fill("#cd-site", "https://saltmarsh.example/")
+    desk.fill("#cd-heading-course", "Physics II & III")
+    desk.click("text=Ready for the bench, and the practical")
+    desk.uncheck("#cd-ready-law")
+    desk.fill("#cd-weight-viva", "12")
     desk.click("text=Make the class")
     desk.locator("#cd-class-said", has_text="Line 1 was taken as the header").wait_for()
     assert desk.locator("#cd-preview tbody tr").count() == 3
@@ -106,9 +111,16 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
         "length=open",
         "--site",
         "https://saltmarsh.example/",
+        "--course",
+        "Physics II & III",
+        "--ready",
+        "setting,dial,distances",
+        "--weights",
+        "viva=12",
+        "--examination",
     ]
     assert main(["class", str(roster), "--phrase", PHRASE, *options, "--out", str(out)]) == 0
-    for name in FILES:
+    for name in (*FILES, *EXAMINATION):
         assert saved(desk, name) == (out / name).read_bytes(), name
     desk.click('[data-print="slips.html"]')
     desk.locator(".cd .er-status", has_text="slips.html was handed to the browser to print").wait_for()
@@ -122,6 +134,8 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     again.locator("#cd-class-said", has_text="3 students, 6 sheets").wait_for()
     assert saved(again, "key.csv") == (out / "key.csv").read_bytes()
     assert again.input_value("#cd-phrase") == PHRASE and "=SUM(A1)" in again.input_value("#cd-list")
+    assert again.input_value("#cd-heading-course") == "Physics II & III"
+    assert again.input_value("#cd-weight-viva") == "12" and not again.is_checked("#cd-ready-law")
 
 
 def test_what_is_wrong_is_said_where_it_is_and_all_that_was_typed_stays(desk, tmp_path):
@@ -240,7 +254,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
         (tmp_path / "slips" / f"{n}.txt").write_text(return_slip_text(slip), encoding="utf-8")
     out = tmp_path / "marks"
     assert main(["mark", str(tmp_path / "slips"), "--class", str(tmp_path / "class.json"), "--out", str(out)]) == 0
-    for name in ("marks.csv", "students.html", "report.html"):
+    for name in ("marks.csv", "students.html", "report.html", "ready.html"):
         assert saved(desk, name) == (out / name).read_bytes(), name
     assert saved(desk, "marks.csv").count(b"\r\n") == 6
 

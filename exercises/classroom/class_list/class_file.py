@@ -14,6 +14,10 @@ from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
 from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
+from exercises.classroom.examination import readiness
+from exercises.classroom.examination.mark_sheet import USUAL as USUAL_WEIGHTS
+from exercises.classroom.examination.mark_sheet import MarkSheetError, Weights, weights_from
+from exercises.classroom.examination.readiness import Readiness, ReadinessError
 from exercises.classroom.marking.scheme import MOST_ATTEMPTS, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
@@ -30,7 +34,10 @@ ABOUT = (
 )
 FORMER = ("scale_step_degrees", "length_mm")  # settings in class files of the former layout
 #: What stands in a class file, in each of its kinds, and in each of its students.
-KEYS = ("about", "phrase", "site", "marks", "heading", "separator", "again", "kinds", "students")
+KEYS = (
+    *("about", "phrase", "site", "marks", "heading", "ready", "examination", "separator", "again"),
+    *("kinds", "students"),
+)
 KIND_KEYS, STUDENT_KEYS = ("kind", "edition", *BY_KEY), ("roll", "name", "section")
 _TOO_LARGE = 1_000_000_000_000  # for an edition
 _DEEPEST = 20  # brackets in brackets; a class file has four
@@ -65,6 +72,8 @@ class Class:
     """A class: who is in it, the phrase, what is set, the site's address, and how work is marked.
 
     heading    what stands at the top of its papers
+    ready      what shows that a student may go to the bench
+    weights    what the parts of the mark sheet of a practical examination count
     separator  what stands between the cells of its list, and of the tables that are made of it: "," or ";" or a tab
     again      what some were set again, with new numbers
     """
@@ -76,6 +85,8 @@ class Class:
     scheme: Scheme = Scheme()
     heading: Heading = Heading()
     separator: str = SEPARATORS[-1]
+    ready: Readiness = Readiness()
+    weights: Weights = USUAL_WEIGHTS
     again: tuple[Again, ...] = ()
 
     def codes(self, attempt: int = 1) -> list[tuple[Student, list[Assigned]]]:
@@ -218,6 +229,10 @@ def class_text(class_: Class) -> str:
     }
     if class_.heading.lines:
         common["heading"] = asdict(class_.heading)
+    if class_.ready != Readiness():
+        common["ready"] = readiness.as_dict(class_.ready)
+    if class_.weights != USUAL_WEIGHTS:
+        common["examination"] = dict(class_.weights)
     if class_.separator != SEPARATORS[-1]:
         common["separator"] = class_.separator
     if class_.again:
@@ -267,6 +282,8 @@ def read_class(text: str) -> Class:
         kinds = [_task_of(k) for k in found["kinds"]]
         phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
         heading, separator = Heading(**found.get("heading", {})), found.get("separator", SEPARATORS[-1])
+        ready = readiness.from_dict(found.get("ready", {}))
+        weights = weights_from(dict(found.get("examination", {})))
         if separator not in tuple(SEPARATORS):
             raise ValueError
         if not all(isinstance(t, str) for t in (phrase, site, *(cell for row in rows for cell in row))):
@@ -280,6 +297,8 @@ def read_class(text: str) -> Class:
         raise
     except HeadingError as error:
         raise ClassError(f"The heading in this class file cannot be used: {error}", "file") from None
+    except (ReadinessError, MarkSheetError) as error:
+        raise ClassError(f"A part of this class file cannot be used: {error}", "file") from None
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise ClassError(
@@ -296,7 +315,8 @@ def read_class(text: str) -> Class:
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
-    return replace(make(students, phrase, tasks, site, scheme, heading, separator), again=again)
+    made = make(students, phrase, tasks, site, scheme, heading, separator)
+    return replace(made, ready=ready, weights=weights, again=again)
 
 
 def _check_keys(found: Mapping[str, Any]) -> None:

@@ -8,17 +8,22 @@ for (session.py).
 
 import json
 from collections import Counter
+from dataclasses import asdict, replace
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
 from exercises.classroom.class_list.cells import rolls_of
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
-from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.class_list.heading import heading_from
+from exercises.classroom.class_list.packs import EXAMINATION, PACKS
 from exercises.classroom.class_list.roster import look
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.desk.list_preview import chosen
 from exercises.classroom.desk.session import CLASSES, OpenClass, answering
 from exercises.classroom.desk.sheets import around_sheet
+from exercises.classroom.examination.mark_sheet import weights_from
+from exercises.classroom.examination.readiness import as_dict as ready_dict
+from exercises.classroom.examination.readiness import readiness_from
 from exercises.classroom.marking.scheme import as_dict, from_dict
 from exercises.codes.conventions import BY_KEY, in_words, words_of
 from exercises.files.tables import lines
@@ -42,15 +47,19 @@ def make(controls: str) -> str:
     """A class from the controls of the page.
 
     controls  JSON: list (text), phrase, kinds (slugs), common ({word: text}), own ({slug: {word: text}}), site,
-              columns, what was chosen of the list (see list_preview), or none, and marks, a scheme as the class
+              columns, what was chosen of the list (see list_preview), or none, heading ({line: text}),
+              ready ({"kinds": slugs, "percent": text}), weights ({part: text}), and marks, a scheme as the class
               file has it, or none
     """
     typed = json.loads(controls)
     found = look(typed["list"], chosen(typed["list"], typed.get("columns") or {}))
     tasks = tasks_from(typed["kinds"], typed["common"], typed["own"])
     scheme = from_dict(typed.get("marks") or {})
-    made = class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme, separator=found.separator)
-    return _shown(made)
+    heading = heading_from(typed.get("heading", {}))
+    class_ = class_file.make(found.students, typed["phrase"], tasks, typed["site"], scheme, heading, found.separator)
+    if "ready" in typed:
+        class_ = replace(class_, ready=readiness_from(typed["ready"]["kinds"], typed["ready"]["percent"]))
+    return _shown(replace(class_, weights=weights_from(typed.get("weights", {}))))
 
 
 @answering("file")
@@ -77,6 +86,9 @@ def _controls(class_: Class) -> dict[str, object]:
         "kinds": list(words),
         "common": common if alike else {},
         "own": {} if alike else words,
+        "heading": asdict(class_.heading),
+        "ready": ready_dict(class_.ready),
+        "weights": dict(class_.weights),
     }
 
 
@@ -144,7 +156,7 @@ def part(session: str, name: str, start: int, stop: int, css: str = "", attempt:
     attempt  of a later one, the students are those who were set something again
     written  of a workbook, what the answer before had as `written`; the last answer has what stands around the sheet
     """
-    opened, pack = CLASSES[session], PACKS[name]
+    opened, pack = CLASSES[session], (PACKS | EXAMINATION)[name]
     codes = opened.of_attempt(attempt)
     pieces = [pack.head(opened.class_, css)] if start == 0 else []
     pieces += [pack.piece(opened.class_, student, assigned) for student, assigned in codes[start:stop]]

@@ -10,6 +10,7 @@ from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.desk.folded import folded, shown_student
 from exercises.classroom.desk.session import WORKS, Work, answering
 from exercises.classroom.desk.sheets import around_sheet
+from exercises.classroom.examination.ready_page import ready_html, shares_of
 from exercises.classroom.marking.marks import plain
 from exercises.classroom.marking.marks_file import NAME, marks_text
 from exercises.classroom.marking.totals import OfKind, Standing, counting, standings
@@ -115,6 +116,12 @@ def part(work: str, name: str, start: int, stop: int, css: str = "") -> str:
         NAME: lambda: marks_text(opened.file),
         "records.csv": lambda: records_csv(opened.intake.records, class_),
         "not-marked.csv": lambda: problems_csv(opened.marking.problems, class_.separator),
+        "ready.html": lambda: ready_html(class_, _shares(_standings(opened)), css),
         "report.html": lambda: report_html(count(class_, counting(_standings(opened))), class_, css),
     }
     return page_answer(ok=True, text=files[name]())
+
+
+def _shares(all_standings: Sequence[Standing]) -> dict[str, dict[str, float]]:
+    """Roll -> kind -> share of the marks."""
+    return {one.student.roll: shares_of(one.sheets) for one in all_standings if one.sheets}

@@ -179,7 +179,7 @@ def _check_correction(entry: Correction, code: SheetCode, scheme: Scheme | None)
     most = scheme.for_step(entry.kind, steps[entry.step].column) if scheme else MOST
     if not 0 <= entry.mark <= most:
         raise ByHandError(f"The mark of {entry.step} must be a number from 0 to {most:g}, which is what it is out of.")
-    if not entry.reason.strip():
+    if scheme and not entry.reason.strip():
         raise ByHandError("Say why the mark is corrected: the reason stands beside it and on the student’s page.")
     _check_reason(entry.reason)
 

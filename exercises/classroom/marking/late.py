@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.scheme import DEADLINE, Scheme
-from exercises.return_slip.lines import ReturnSlip
 from exercises.working.words import many
 
 #: From the last place of the Earth at which a day ends to the first at which one begins.
@@ -36,32 +35,36 @@ def lateness(handed: Handed, scheme: Scheme, by_hand: int | None = None) -> Late
         return Late(0, "")
     slip = handed.return_slip
     if slip.written:
-        return _late(datetime.strptime(slip.written, DEADLINE), due, "by the clock of the student’s device")
+        came = datetime.strptime(slip.written, DEADLINE)
+        return _late(came - due, due, f"{slip.written}, by the clock of the student’s device")
     if slip.mailed:
-        return _of_mail(slip, due, scheme.zone)
+        return _of_mail(datetime.fromisoformat(slip.mailed) - due, slip.mailed, due, scheme.zone)
     return Late(0, "No date is known of it, so it is not counted as late.")
 
 
-def _late(came: datetime, due: datetime, by: str) -> Late:
-    days = math.ceil((came - due) / _A_DAY)
+def _late(over: timedelta, due: datetime, of: str) -> Late:
+    """By how long it came after it was due, and what says when it came."""
+    days = math.ceil(over / _A_DAY)
     if days <= 0:
         return Late(0, "")
-    told = f"It is {many(days, 'day')} late: it was due on {due.strftime(DEADLINE)} and is of {came.strftime(DEADLINE)}"
-    return Late(days, f"{told}, {by}.")
+    return Late(days, f"It is {many(days, 'day')} late: it was due on {due.strftime(DEADLINE)} and is of {of}.")
 
 
-def _of_mail(slip: ReturnSlip, due: datetime, zone: str) -> Late:
-    sent = datetime.fromisoformat(slip.mailed)
+def _of_mail(over: timedelta, mailed: str, due: datetime, zone: str) -> Late:
+    """By its mail, whose hour is UTC; `over` is how long that is after the hour at which it was due."""
     if zone:
         ahead = timedelta(hours=int(zone[1:3]), minutes=int(zone[4:]))
-        return _late(sent + (ahead if zone[0] == "+" else -ahead), due, f"by its mail in the zone {zone}")
-    if sent + _EAST <= due:
+        over += ahead if zone[0] == "+" else -ahead
+        return _late(over, due, f"{mailed} UTC, by its mail, in a zone that is {zone} of UTC")
+    if over + _EAST <= timedelta():
         return Late(0, "")
-    told = "it is late, but by how many days is not known" if sent + _WEST > due else "it may be late or in time"
+    told = (
+        "it is late, but by how many days is not known" if over + _WEST > timedelta() else "it may be late or in time"
+    )
     return Late(
         0,
-        f"Its mail is of {sent.strftime(DEADLINE)} UTC, and it was due on {due.strftime(DEADLINE)} by your clock: "
-        f"{told}, so it is not counted as late. Say how far your clock is ahead of UTC, or set its days late by hand.",
+        f"Its mail is of {mailed} UTC, and it was due on {due.strftime(DEADLINE)} by your clock: {told}, so it is not "
+        "counted as late. Say how far your clock is ahead of UTC, or set its days late by hand.",
     )
 
 

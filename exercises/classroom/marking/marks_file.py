@@ -5,8 +5,10 @@ set by hand.  It is JSON with one slip a line, so that a person can read and men
 """
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, replace
+from datetime import datetime
 from typing import Any
 
 from exercises.classroom.class_list import fingerprint
@@ -18,7 +20,7 @@ from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, fro
 from exercises.classroom.refused import Refused
 from exercises.files.nested import nested
 from exercises.files.text import without_mark
-from exercises.return_slip.lines import Problem, ReturnSlip
+from exercises.return_slip.lines import Problem, ReturnSlip, hour
 from exercises.working.words import listed, many
 
 NAME = "marks.json"
@@ -27,6 +29,7 @@ ABOUT = (
     "file the same marks are made again. It names students: keep it where no student reads it."
 )
 _DEEPEST = 6  # brackets in brackets; a marks file has four
+_MAILED = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d", re.ASCII)
 _KEYS = ("about", "class", "marks", *hand.LISTS, "slips", "problems")
 _SLIP = {field.name: field for field in fields(ReturnSlip)}
 
@@ -176,13 +179,17 @@ def _read(text: str) -> MarksFile:
 
 
 def _slip_of(found: Mapping[str, Any]) -> ReturnSlip:
-    """TypeError if it is no slip."""
+    """TypeError or ValueError if it is no slip."""
     slip = ReturnSlip(**{"firsts": {}, **found})
     texts = [slip.who, slip.code, slip.source, slip.written, slip.mailed]
     for given in (slip.answers, slip.firsts):
         texts += [*given.keys(), *given.values()]
     if not all(isinstance(text, str) for text in texts) or type(slip.number) is not int:
         raise TypeError
+    if hour(slip.written) != slip.written or (slip.mailed and not _MAILED.fullmatch(slip.mailed)):
+        raise ValueError
+    if slip.mailed:
+        datetime.fromisoformat(slip.mailed)
     return slip
 
 

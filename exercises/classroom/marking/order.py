@@ -40,7 +40,7 @@ class Coming:
     @property
     def source(self) -> str:
         """Where it was found, in a sentence."""
-        return self.slip.source or "the same place"
+        return self.slip.source or "no named place"
 
 
 class Order(NamedTuple):
@@ -144,4 +144,4 @@ def described(coming: Coming) -> str:
         f"mailed {coming.mailed[0]} UTC" if coming.mailed else "",
         many(len(slip.answers), "line" if is_record(slip) else "answer"),
     ]
-    return f"{slip.source or 'without a source'} ({', '.join(filter(None, said))})"
+    return f"{slip.source or 'no named place'} ({', '.join(filter(None, said))})"

@@ -71,8 +71,8 @@ class Several:
             more = "; and more" if len(others) > SHOWN else ""
             listed = "; ".join(described(other) for other in others[:SHOWN])
             are = "differs from this one and is" if len(others) == 1 else "differ from this one and are"
-            said.append(f"{many(len(others), 'other slip')} for this sheet {are} not counted: {listed}{more}.")
-            said.append(self._why_counted())
+            told = f"{many(len(others), 'other slip')} for this sheet {are} not counted: {listed}{more}."
+            said.append(f"{told} {self._why_counted()}")
         return tuple(said)
 
     def _why_counted(self) -> str:

@@ -51,6 +51,11 @@ class Standing:
     out_of: float
     notes: tuple[str, ...]
 
+    @property
+    def sheets(self) -> dict[str, Marked]:
+        """By kind the sheet that counts, of those that were handed in."""
+        return {kind.task.kind.slug: kind.sheet for kind in self.kinds if kind.sheet}
+
 
 def standings(class_: Class, marked: Iterable[Marked], by_hand: ByHand = NONE) -> Iterator[Standing]:
     """Every student in the order of the list, also who handed in nothing."""
@@ -64,9 +69,7 @@ def standings(class_: Class, marked: Iterable[Marked], by_hand: ByHand = NONE) -
 def counting(all_standings: Iterable[Standing]) -> Iterator[Marked]:
     """Of every student and kind the sheet that counts."""
     for one in all_standings:
-        for kind in one.kinds:
-            if kind.sheet:
-                yield kind.sheet
+        yield from one.sheets.values()
 
 
 def standing(

@@ -1,6 +1,7 @@
 """Answers copied from paper: a table with one line an answer becomes return slips that amend what came in.
 
-Its first line names the columns, in any order: code, or roll and kind; then step
+Its first line names the columns, in any order: code, or roll and kind (of a
+second attempt tan-a:2); then step
 and answer.  It may come from any spreadsheet, with commas, semicolons or tabs.
 An answer takes the place of what the sheet has at that step (amendments.py); a
 blank cell changes nothing.
@@ -39,7 +40,9 @@ def typed_in(text: str, class_: Class, source: str) -> tuple[list[ReturnSlip], l
         if isinstance(where, str):
             return [], [Problem(source, "", "", where)]
         codes = {
-            (student.roll, task.kind.slug): str(code) for student, assigned in class_.codes() for task, code in assigned
+            (student.roll, f"{task.kind.slug}{f':{task.attempt}' if task.attempt > 1 else ''}"): str(code)
+            for student, assigned in class_.every_code()
+            for task, code in assigned
         }
         rolls = Rolls(class_.students)
         for row in rows:

@@ -3,7 +3,7 @@
 import re
 from html import escape
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.report import plots
 from exercises.classroom.report.counts import FEW, KindReport, Report, SectionCount, Spread, StateCounts, StepCount
@@ -48,9 +48,10 @@ def report_html(report: Report, class_: Class, css: str) -> str:
     """The whole report as a page that needs nothing else; `css` is the text of the notebook's style sheet."""
     judged = "What was typed first was judged." if report.attempt == "first" else "What was typed last was judged."
     return (
-        prints.head("Report of a class", css + evening(css) + STYLES + PAGE)
-        + f'<article class="rp-page"><h1>Report of a class</h1><p>{many(report.students, "student")}. {judged} '
-        "No name and no roll is in it.</p>" + report_fragment(report, class_.site) + f"</article>{prints.FOOT}"
+        paper.head("Report of a class", css + evening(css) + STYLES + PAGE)
+        + f'<article class="rp-page"><h1>Report of a class</h1>'
+        f"{paper.heading_line(class_.heading)}<p>{many(report.students, 'student')}. {judged} "
+        "No name and no roll is in it.</p>" + report_fragment(report, class_.site) + f"</article>{paper.FOOT}"
     )
 
 

@@ -6,10 +6,9 @@ One self-contained HTML file in pieces, as in prints.py: `head`, a page for each
 from html import escape
 from typing import NamedTuple
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.class_list.prints import FOOT as FOOT
-from exercises.classroom.class_list.roster import Student
+from exercises.classroom.class_list.paper import FOOT as FOOT
 from exercises.classroom.marking.marks import Marked, StepMark, added, plain
 from exercises.classroom.report.page import evening
 from exercises.classroom.report.reading_out import passage
@@ -63,7 +62,7 @@ font-weight: 400; vertical-align: top; overflow-wrap: anywhere; }
 
 def head(css: str) -> str:
     """The file up to its first page; `css` is the text of the notebook's style sheet."""
-    return prints.head("Marked work", css + evening(css) + STYLES)
+    return paper.head("Marked work", css + evening(css) + STYLES)
 
 
 def page(sheet: Marked, class_: Class) -> str:
@@ -83,18 +82,12 @@ def page(sheet: Marked, class_: Class) -> str:
         for group in sheet.groups
     )
     notes = "".join(f"<p>{escape(note)}</p>" for note in handed.notes)
-    return (
-        f'<article class="mk-page"><div class="mk-head"><div><h2>{_who(handed.student)}</h2>'
-        f"<p>{escape(handed.task.kind.title)} · {escape(str(handed.code))}</p></div>{_total(sheet)}</div>"
+    body = (
+        f'<div class="mk-head"><h2>{escape(handed.task.kind.title)}</h2>{_total(sheet)}</div>'
         f'<div class="mk-groups">{groups}</div>{_list(sheet, again)}'
         + (f'<div class="mk-notes">{notes}</div>' if notes else "")
-        + "</article>\n"
     )
-
-
-def _who(student: Student) -> str:
-    name = f" · <bdi>{escape(student.name)}</bdi>" if student.name else ""
-    return f"<bdi>{escape(student.roll)}</bdi>{name}"
+    return paper.framed("mk-page", class_.heading, handed.student, "", str(handed.code), body)
 
 
 def _total(sheet: Marked) -> str:

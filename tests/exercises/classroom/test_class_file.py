@@ -160,9 +160,41 @@ def test_one_cut_short_is_refused(length):
         read_class(class_text(CLASS)[:length])
 
 
+def test_an_empty_one_is_said_to_be():
+    for text in ("", "\ufeff", " \n"):
+        with pytest.raises(ClassError, match="This class file is empty: there is nothing in it"):
+            read_class(text)
+
+
+@pytest.mark.parametrize(
+    "change, said",
+    [
+        (("sites", ""), "This class file has “sites”, which is not known here. Is site meant? There can be: about, "),
+        (
+            ("kinds", 0, "lenght", 80),
+            "A kind in this class file has “lenght”, which is not known here. Is length meant?",
+        ),
+        (
+            ("students", 0, "nick", "Tern"),
+            "A student in this class file has “nick”, which is not known here. There can",
+        ),
+    ],
+)
+def test_what_is_not_known_in_one_is_not_dropped_without_a_word(change, said):
+    found = json.loads(class_text(CLASS))
+    *way, key, value = change
+    part = found
+    for step in way:
+        part = part[step]
+    part[key] = value
+    with pytest.raises(ClassError) as told:
+        read_class(json.dumps(found))
+    assert str(told.value).startswith(said) and str(told.value).endswith("Mend the word, or take it out.")
+
+
 @pytest.mark.parametrize(
     "text",
-    ["", "[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'],
+    ["[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'],
 )
 def test_what_is_no_class_file_is_refused(text):
     with pytest.raises(ClassError, match="not a class file"):
@@ -193,7 +225,7 @@ def test_how_deep_brackets_may_stand():
         assert not nested(one * deep, deep) and nested(one * (deep + 1), deep)
         assert not nested(one * deep + other * deep + one * deep, deep)
     assert not nested("[" * (deep // 2) + "{" * (deep - deep // 2), deep)
-    assert class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1))
-    assert not class_file._nested('"' + "[" * 99 * deep + '"') and not class_file._nested("[]{}" * 99 * deep)
+    assert nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1), deep)
+    assert not nested('"' + "[" * 99 * deep + '"', deep) and not nested("[]{}" * 99 * deep, deep)
     whole = "[" * (2 * deep + 2) + "]" * (2 * deep + 2)
-    assert class_file._nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1)) and class_file._nested(whole)
+    assert nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1), deep) and nested(whole, deep)

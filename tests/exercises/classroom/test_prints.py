@@ -7,7 +7,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper, prints
 from exercises.classroom.class_list.class_file import make, task
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.class_list.roster import Student
@@ -146,4 +146,4 @@ def test_code_strips_hold_name_and_codes_and_addresses():
 @pytest.mark.parametrize("css", ["</style><script>", "@import 'x'", "a { background: url (x) }"])
 def test_a_style_that_is_not_self_contained_is_refused(css):
     with pytest.raises(ValueError):
-        prints.head("Sheets", css)
+        paper.head("Sheets", css)
