@@ -90,7 +90,8 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.uncheck("#cd-ready-law")
     desk.fill("#cd-weight-viva", "12")
     desk.click("text=Make the class")
-    desk.locator("#cd-class-said", has_text="Line 1 was taken as the header").wait_for()
+    desk.locator("#cd-class-said", has_text="The class is made").wait_for()
+    assert "column A “Roll”" in desk.inner_text("#cd-columns")
     assert desk.locator("#cd-preview tbody tr").count() == 3
 
     roster, out = tmp_path / "roster.csv", tmp_path / "out"
