@@ -47,6 +47,7 @@ WRITTEN = (
     "class_list.js",
     "class_marks.js",
     "class_marks_file.js",
+    "class_paper.js",
     "class_students.js",
     "reach.js",
     "record.css",

@@ -139,6 +139,24 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     assert again.input_value("#cd-weight-viva") == "12" and not again.is_checked("#cd-ready-law")
 
 
+def test_a_list_is_looked_at_before_a_class_is_made_of_it(desk):
+    desk.fill("#cd-list", "Class Roll,Univ. Roll,Name\n1,901,Knot\n2,902,Ruff")
+    desk.fill("#cd-phrase", PHRASE)
+    desk.locator("#cd-sure").wait_for()
+    desk.click("text=Make the class")
+    assert "The roll could be column A “Class Roll” or column B “Univ. Roll”." in wrong(desk, "list")
+    desk.focus("#cd-col-1")
+    desk.select_option("#cd-col-1", "roll")
+    desk.locator("#cd-columns dd", has_text="line 2: 901, Knot").wait_for()
+    assert desk.locator("#cd-sure").count() == 0
+    desk.wait_for_function("document.activeElement.id === 'cd-col-1'")
+    desk.click("text=Make the class")
+    desk.locator("#cd-preview th", has_text="902").wait_for()
+    desk.reload()
+    ready(desk)
+    desk.wait_for_function("document.querySelector('#cd-col-1')?.value === 'roll'")  # what was chosen is kept
+
+
 def test_what_is_wrong_is_said_where_it_is_and_all_that_was_typed_stays(desk, tmp_path):
     desk.fill("#cd-phrase", "short")
     desk.fill("#cd-list", "7,a\n8,b\n7,c")
