@@ -90,7 +90,8 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.uncheck("#cd-ready-law")
     desk.fill("#cd-weight-viva", "12")
     desk.click("text=Make the class")
-    desk.locator("#cd-class-said", has_text="Line 1 was taken as the header").wait_for()
+    desk.locator("#cd-class-said", has_text="The class is made").wait_for()
+    assert "column A “Roll”" in desk.inner_text("#cd-columns")
     assert desk.locator("#cd-preview tbody tr").count() == 3
 
     roster, out = tmp_path / "roster.csv", tmp_path / "out"
@@ -136,6 +137,24 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     assert again.input_value("#cd-phrase") == PHRASE and "=SUM(A1)" in again.input_value("#cd-list")
     assert again.input_value("#cd-heading-course") == "Physics II & III"
     assert again.input_value("#cd-weight-viva") == "12" and not again.is_checked("#cd-ready-law")
+
+
+def test_a_list_is_looked_at_before_a_class_is_made_of_it(desk):
+    desk.fill("#cd-list", "Class Roll,Univ. Roll,Name\n1,901,Knot\n2,902,Ruff")
+    desk.fill("#cd-phrase", PHRASE)
+    desk.locator("#cd-sure").wait_for()
+    desk.click("text=Make the class")
+    assert "The roll could be column A “Class Roll” or column B “Univ. Roll”." in wrong(desk, "list")
+    desk.focus("#cd-col-1")
+    desk.select_option("#cd-col-1", "roll")
+    desk.locator("#cd-columns dd", has_text="line 2: 901, Knot").wait_for()
+    assert desk.locator("#cd-sure").count() == 0
+    desk.wait_for_function("document.activeElement.id === 'cd-col-1'")
+    desk.click("text=Make the class")
+    desk.locator("#cd-preview th", has_text="902").wait_for()
+    desk.reload()
+    ready(desk)
+    desk.wait_for_function("document.querySelector('#cd-col-1')?.value === 'roll'")  # what was chosen is kept
 
 
 def test_what_is_wrong_is_said_where_it_is_and_all_that_was_typed_stays(desk, tmp_path):

@@ -16,6 +16,7 @@ from functools import cache
 from exercises.classroom.class_list import class_file
 from exercises.classroom.desk import by_hand as desk_by_hand
 from exercises.classroom.desk import classes as desk
+from exercises.classroom.desk import list_preview as desk_list
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import marks_file as desk_marks_file
 from exercises.classroom.desk import returned as desk_returned
@@ -453,6 +454,19 @@ def _made(chance, given):
     said(desk.make(json.dumps(parts)))
 
 
+def _columns(chance, given):
+    """A list looked at before a class is made of it, with strange choices."""
+    rows = "S. No,Roll,Code,Name\n1,7,x7,Knot\n2,8,x8,Ruff\n"
+    listed = _either(chance, given, lambda: rows)
+    said(desk_list.preview(listed, "{}"))
+    choice = desk_list.preview(rows, "{}")
+    picked = {"list": json.loads(choice)["columns"]["list"]}
+    names = ("above", "below", "sure", "col-0", "col-1", "col-3", "col-9", given[:80])
+    for name in chance.sample(names, 4):
+        picked[name] = chance.choice(("roll", "name", "name-2", "section", "", "3", given))
+    said(desk_list.preview(chance.choice((rows, listed)), json.dumps(picked)))
+
+
 def _scheme(chance, given):
     names = ("step_mark", "out_of", "follows", "figures", "units", "attempt", "tan-a/mean", "dial/read", given[:80])
     names += ("weight:tan-a", "deadline", "deadline:tan-a:2", "zone", "late", "missing", f"weight:{given[:40]}")
@@ -573,6 +587,7 @@ INPUTS: dict[str, Callable] = {
             )
         )
     ),
+    "columns of a class list": _columns,
     "class file": lambda chance, given: said(desk.open_file(_either(chance, given, _class_text))),
     "scheme of marks": _scheme,
     "return slips": _found,

@@ -11,6 +11,7 @@ from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import by_hand as desk_by_hand
 from exercises.classroom.desk import classes as desk
+from exercises.classroom.desk import list_preview
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
@@ -112,6 +113,14 @@ def test_marked_work_and_the_report(everybody, handed):
     for made in (mark_pages.page(sheet, there), report_page.report_html(count(there, [sheet]), there, CSS)):
         whole(made)
         assert 'href="https://&quot;&gt;&lt;img src=x' in made
+
+
+def test_a_class_list_before_a_class_is_made_of_it():
+    for text in TEXTS:
+        for part in (text[:60], text[-60:]):
+            cell = part.replace('"', '""')
+            said = json.loads(list_preview.preview(f'"{cell}","{cell}"\n1,"{cell}"\n2,"{cell}"\n', "{}"))
+            assert said["ok"] and any(word in whole(said["html"]) for word in part.split()), said
 
 
 def a_class_file(text: str) -> str:

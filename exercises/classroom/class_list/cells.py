@@ -85,9 +85,10 @@ def cells_of(text: str) -> Cells:
 
 def ranges_of(text: str) -> list[str] | None:
     """The rolls of "1-30, 41-60", or None if the text is something else.  RosterError if they cannot be used."""
-    line = clean(without_mark(text), "").translate(_DASHES)
-    if "\n" in text.strip() or "\r" in text.strip() or len(line) > 2000:
+    text = without_mark(text).strip()
+    if "\n" in text or "\r" in text or len(text) > 4000:
         return None
+    line = clean(text, "").translate(_DASHES)
     parts = re.split("[,;]", line)
     found = [match for part in parts if (match := _RANGE.fullmatch(part.strip()))]
     if len(found) < len(parts):

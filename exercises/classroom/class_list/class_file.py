@@ -25,6 +25,7 @@ from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, wor
 from exercises.codes.sheet_code import Setting, SheetCode, pack
 from exercises.files.nested import nested
 from exercises.files.text import without_mark
+from exercises.files.workbook import MOST_ROWS
 from exercises.kinds.kind import Kind, all_kinds
 from exercises.return_slip.step_names import nearest
 
@@ -182,10 +183,17 @@ def make(
     tasks = tuple(tasks)
     if not tasks:
         raise ClassError("No kind of exercise was given. Choose at least one.", "kinds")
+    students = tuple(students)
+    if len(students) * len(tasks) >= MOST_ROWS:
+        raise ClassError(
+            f"{len(students):,} students with {len(tasks)} kinds are more sheets than one table holds. Make several "
+            "classes, each of a part of the list.",
+            "kinds",
+        )
     slugs = [t.kind.slug for t in tasks]
     if twice := next((s for s in slugs if slugs.count(s) > 1), None):
         raise ClassError(f"The kind {twice} is given twice. Each kind of exercise is set once in a class.", "kinds")
-    return Class(tuple(students), tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
+    return Class(students, tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
 
 
 def set_again(class_: Class, attempt: int, rolls: Iterable[str] = (), slugs: Iterable[str] = ()) -> Class:

@@ -136,7 +136,8 @@ def roll_of(columns: Sequence[Column]) -> tuple[int, list[Doubt]]:
             if len(able) > 1:
                 told.append(f"The roll could be {_either(able)}.")
             if passed_over:
-                told.append(f"{_cap(passed_over[0].called)} has empty cells, or the same roll twice.")
+                why = "has empty cells, or the same roll twice"
+                told.append(f"{_cap(passed_over[0].called)} {why}, so {able[0].called} is taken.")
             return able[0].at, [Doubt("roll", text) for text in told]
         passed_over += of_rank
     if passed_over:

@@ -34,9 +34,12 @@ def told(found: Proposal, students: Sequence[Student]) -> list[tuple[str, str]]:
     others = [at for at in range(found.cells.wide) if at not in taken and _used(found, at)]
     if others:
         said.append(("columns left out", _some([found.called(at).removeprefix("column ") for at in others], "column")))
-    if found.aside:
-        rows = [f"{row.line} “{', '.join(filter(None, row.cells))[:60]}”" for row in found.aside]
-        said.append(("lines left out", _some(rows, "line")))
+    if heads := [str(row.line) for row in found.aside if row.cells == found.headings]:
+        said.append(("headings", f"line{'s' if len(heads) > 1 else ''} {_some(heads, 'line')}"))
+    rows = [row for row in found.aside if row.cells != found.headings]
+    if rows:
+        shown = [f"{row.line} “{', '.join(filter(None, row.cells))[:60]}”" for row in rows]
+        said.append(("lines left out", _some(shown, "line")))
     return said
 
 

@@ -136,10 +136,12 @@ def _table(found: Proposal) -> str:
     for row in shown:
         if skipped := sum(before < r.line < row.line for r in rows):
             body += f'<tr class="cd-more"><td colspan="{wide + 1}">… {skipped:,} more …</td></tr>'
-        out = row.line not in students
+        kind, note = "", ""
+        if row.line not in students:
+            kind, note = ("headings", "headings") if row.cells == found.headings else ("out", "left out")
         cells = "".join(f"<td><bdi>{escape(row.at(at)[:60])}</bdi></td>" for at in range(wide))
-        note = "<br><small>left out</small>" if out else ""
-        body += f'<tr{" class=cd-out" if out else ""}><th scope="row">{row.line}{note}</th>{cells}</tr>'
+        small = f"<br><small>{note}</small>" if note else ""
+        body += f'<tr{f" class=cd-{kind}" if kind else ""}><th scope="row">{row.line}{small}</th>{cells}</tr>'
         before = row.line
     return (
         '<div class="cd-scroll" tabindex="0" role="region" aria-label="First and last lines of the class list">'

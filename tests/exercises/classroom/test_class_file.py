@@ -229,3 +229,10 @@ def test_how_deep_brackets_may_stand():
     assert not nested('"' + "[" * 99 * deep + '"', deep) and not nested("[]{}" * 99 * deep, deep)
     whole = "[" * (2 * deep + 2) + "]" * (2 * deep + 2)
     assert nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1), deep) and nested(whole, deep)
+
+
+def test_a_class_with_more_sheets_than_a_table_has_rows_is_refused():
+    tasks = [task(slug) for slug in list(all_kinds())[:11]]
+    students = [Student(str(n)) for n in range(95_326)]
+    with pytest.raises(ClassError, match="95,326 students with 11 kinds are more sheets than one table holds"):
+        make(students, "sand and salt water", tasks)

@@ -48,7 +48,7 @@ def test_columns_in_another_order_and_names_in_two():
 
 def test_a_header_taken_is_told():
     found = propose("Nummer;Wer\n1;A\n2;B")
-    assert dict(told(found, students_of(found)))["lines left out"] == "1 “Nummer, Wer”"
+    assert dict(told(found, students_of(found)))["headings"] == "line 1"
 
 
 def test_rolls_without_names():

@@ -83,7 +83,7 @@ def test_the_whole_command(roster, out, capsys):
     site = ["--site", "https://saltmarsh.example/"]
     assert main(["class", roster, "--phrase", PHRASE, *options, *site, "--out", str(out)]) == 0
     said = capsys.readouterr().out
-    assert "lines left out:   1 “Roll, Name”" in said and "3 students" in said and "holds the class phrase" in said
+    assert "headings:         line 1\n" in said and "3 students" in said and "holds the class phrase" in said
     assert set(contents(out)) == set(FILES)
 
     codes = table(out / "codes.csv")
