@@ -5,7 +5,7 @@ import { Handle, askWith } from "./class_handle.js";
 import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
 import { MarksFile } from "./class_marks_file.js";
-import { paperStyle } from "./class_paper.js";
+import { fillPapers, paperStyle, papersGiven } from "./class_paper.js";
 import { Returned } from "./class_returned.js";
 import { showStudents } from "./class_students.js";
 import { Work, fileOf, make } from "./class_work.js";
@@ -106,16 +106,12 @@ class ClassDesk extends Page {
   given() {
     const words = (kind) =>
       Object.fromEntries(this.all(`[data-word][data-kind="${kind}"]`).map((s) => [s.dataset.word, s.value]));
-    const texts = (name) => Object.fromEntries(this.all(`[data-${name}]`).map((field) => [field.dataset[name], field.value]));
     const kinds = this.all('input[name="kind"]');
-    const ready = this.all('input[name="ready"]:checked').map((box) => box.value);
     return {
       list: this.one("#cd-list").value,
       columns: this.list.choice,
       site: this.one("#cd-site").value.trim(),
-      heading: texts("heading"),
-      ready: { kinds: ready, percent: this.one("#cd-ready-percent").value },
-      weights: texts("weight"),
+      ...papersGiven(this),
       kinds: kinds.filter((k) => k.checked).map((k) => k.value),
       common: words(""),
       own: Object.fromEntries(kinds.map((k) => [k.value, words(k.value)])),
@@ -259,12 +255,7 @@ class ClassDesk extends Page {
     this.list.look();
     if (draft.site) this.one("#cd-site").value = draft.site;
     if (draft.phrase) this.one("#cd-phrase").value = draft.phrase;
-    for (const field of this.all("[data-heading]")) field.value = draft.heading?.[field.dataset.heading] || field.value;
-    for (const field of this.all("[data-weight]")) field.value = draft.weights?.[field.dataset.weight] ?? field.value;
-    if (Array.isArray(draft.ready?.kinds)) {
-      for (const box of this.all('input[name="ready"]')) box.checked = draft.ready.kinds.includes(box.value);
-      this.one("#cd-ready-percent").value = draft.ready.percent;
-    }
+    fillPapers(this, draft);
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
     for (const box of this.all('input[name="kind"]')) box.checked = draft.kinds.includes(box.value);
     for (const box of this.all('input[name="kind"]')) {

@@ -133,6 +133,10 @@ export class Returned {
   async choose(key, check) {
     this.choices[key] = check;
     await this.look(check ? `Slip ${check} counts.` : "Which slip counts is left to the scheme.");
+    const chosen = this.one(`#cd-intake [name="${CSS.escape(`counts:${key}`)}"]:checked`);
+    if (!chosen) return;
+    chosen.closest("details").open = true;
+    chosen.focus();
   }
 
   // the handle of this work and this class; "" where no work came in

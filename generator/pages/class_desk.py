@@ -138,10 +138,10 @@ def _bench() -> str:
         for part in PARTS
     )
     return (
-        '<details class="cd-own"><summary>Ready for the bench, and the practical examination</summary>'
+        '<details class="cd-own"><summary>Who may go to the bench, and the marks of a practical examination</summary>'
         '<div role="group" aria-labelledby="cd-ready-title" aria-describedby="cd-ready-wrong">'
-        '<p id="cd-ready-title"><strong>Ready for the bench</strong></p><p class="cd-note">Who has this mark in each '
-        "of these kinds that the class is set is on the list to print under Marks.</p>"
+        '<p id="cd-ready-title"><strong>Ready for the bench</strong></p><p class="cd-note">The list to print '
+        "under Marks names who has this mark in each kind that is ticked here and that the class is set.</p>"
         f'<div class="cd-settings">{kinds}</div><div class="cd-two"><div><label for="cd-ready-percent">At least, '
         f'in per cent</label><input type="text" inputmode="decimal" id="cd-ready-percent" value="{USUAL_PERCENT:g}">'
         "</div></div></div>"

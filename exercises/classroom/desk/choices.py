@@ -30,11 +30,11 @@ def choices(several: Sequence[Several]) -> str:
     if questions:
         told += f": of {questions:,} it is not known, choose"
     rest = f'<p class="cd-note">And {len(asked) - SHOWN:,} more.</p>' if len(asked) > SHOWN else ""
-    fields = "".join(map(_choice, asked[:SHOWN]))
+    fields = "".join(_choice(number, one) for number, one in enumerate(asked[:SHOWN], 1))
     return f"<details{' open' if questions else ''}><summary>{told}</summary>{fields}{rest}</details>"
 
 
-def _choice(one: Several) -> str:
+def _choice(number: int, one: Several) -> str:
     name = escape(f"counts:{one.key}")
     chosen = check_of(one.counted.slip) if one.why == "chosen" else ""
     options = [("", _by_the_scheme(one))]
@@ -43,9 +43,9 @@ def _choice(one: Several) -> str:
         stands = ", which counts now" if coming is one.counted else ""
         options.append((check, f"{at}. Slip {check}, from {described(coming)}{stands}"))
     fields = "".join(
-        f'<p class="cd-check"><input type="radio" id="{name}:{value}" name="{name}" value="{value}"'
-        f'{" checked" if value == chosen else ""}><label for="{name}:{value}">{escape(label)}</label></p>'
-        for value, label in options
+        f'<p class="cd-check"><input type="radio" id="cd-counts-{number}-{at}" name="{name}" value="{value}"'
+        f'{" checked" if value == chosen else ""}><label for="cd-counts-{number}-{at}">{escape(label)}</label></p>'
+        for at, (value, label) in enumerate(options)
     )
     return f'<fieldset class="cd-choice"><legend>{escape(one.about)}</legend>{fields}</fieldset>'
 

@@ -208,12 +208,12 @@ def from_paper(session: str, roll: str, slug: str, entries: str) -> str:
     if not typed:
         told = "Nothing was changed in the form. Type at least one answer, or leave this student out."
         raise ClassError(told, "student")
-    source = f"Typed in: {f'{student.roll} {student.name}'.strip()}, {task.kind.title}"
+    name = f"Typed in: {f'{student.roll} {student.name}'.strip()}, {task.kind.title}"
     try:
         text = return_slip_text(ReturnSlip(student.roll, str(code), typed, {}))
     except ReturnSlipError as error:
         raise ClassError(str(error), "student") from error
     taken_out = {step: "" for step, answer in typed.items() if not answer}
-    slips, problems = return_slips_in(text, source)
+    slips, problems = return_slips_in(text, "the form of the class desk")
     amending = [replace(slip, answers={**slip.answers, **taken_out}, by_hand=True) for slip in slips]
-    return page_answer(ok=True, name=source, slips=list(map(asdict, amending)), problems=list(map(asdict, problems)))
+    return page_answer(ok=True, name=name, slips=list(map(asdict, amending)), problems=list(map(asdict, problems)))

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from exercises.classroom.refused import Refused
 from exercises.kinds.kind import Kind, all_kinds, listed_kinds
 
-USUAL = ("setting", "dial", "distances", "law")
+USUAL = ("distances", "setting", "dial", "law")
 USUAL_PERCENT = 80.0
 
 
@@ -21,7 +21,8 @@ class ReadinessError(Refused):
 class Readiness:
     """What shows that a student is ready for the bench.  ReadinessError, with a sentence, where it shows nothing.
 
-    kinds    slugs of kinds of exercise;  percent  the mark that each must reach, in per cent
+    kinds    slugs of kinds of exercise, put in the order of the lists
+    percent  the mark that each must reach, in per cent
     """
 
     kinds: tuple[str, ...] = USUAL
@@ -36,6 +37,7 @@ class Readiness:
             )
         if not self.kinds:
             raise ReadinessError("Choose at least one kind of exercise that shows who is ready for the bench.")
+        object.__setattr__(self, "kinds", tuple(slug for slug in known if slug in self.kinds))
         percent = self.percent
         if isinstance(percent, bool) or not isinstance(percent, (int, float)) or not 0 < percent <= 100:
             raise ReadinessError("The mark that shows who is ready must be more than 0 and at most 100 per cent.")

@@ -122,16 +122,15 @@ def how_known(counted: Coming, other: Coming) -> str:
     """By what it is known that one of two slips is the later, in words; "" where it is not known."""
     ground = order(other, counted).ground
     if ground == "number":
-        told = (
-            f"by the count of the student’s page: this one is slip {other.slip.number}, that one {counted.slip.number}"
-        )
+        these = f"this one is slip {other.slip.number}, that one {counted.slip.number}"
+        told = f"by the count of the student’s page ({these})"
         if _by_mail(other.mailed, counted.mailed) == -order(other, counted).sign:
             told += ", though their mails are dated the other way"
         return told
     if ground == "written":
-        return f"by the hours that they note: this one {other.slip.written}, that one {counted.slip.written}"
+        return f"by the hours that they note (this one {other.slip.written}, that one {counted.slip.written})"
     if ground == "mailed":
-        return f"by the dates of their mails, in UTC: this one {other.mailed[0]}, that one {counted.mailed[0]}"
+        return f"by the dates of their mails, in UTC (this one {other.mailed[0]}, that one {counted.mailed[0]})"
     return ""
 
 

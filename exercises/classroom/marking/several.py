@@ -113,7 +113,7 @@ class Several:
             return f"it earns {mark}, and another {best}." if mark else "the best of them counts."
         if self.why == "order":
             later = "later" if self.which == "last" else "earlier"
-            return f"another is {later} and counts, {how_known(self.counted, other)}."
+            return f"another is {later}, {how_known(self.counted, other)}, and counts."
         return (
             f"it is not known whether it is the {self.which} one, for neither the slips nor their mails say it. "
             "Until you choose, another stands; it may be the wrong one."

@@ -63,7 +63,10 @@ def test_a_second_download_sorts_before_the_first_and_is_the_later_all_the_same(
     answers, why, handed, taken = counted(came(**files))
     assert (answers, why) == (NEW, "order")
     assert "The last one counts." in handed.notes[0]
-    assert "by the count of the student’s page: this one is slip 1, that one 2." in taken.problems[0].text
+    assert (
+        "another is later, by the count of the student’s page (this one is slip 1, that one 2), and counts."
+        in taken.problems[0].text
+    )
     # without what new slips say of themselves nothing is claimed
     _, why, handed, taken = counted(came(**{"return-1 (1).txt": written(NEW), "return-1.txt": written(OLD)}))
     assert why == "unknown" and "is not known" in handed.notes[0] and "is not known" in taken.problems[0].text
@@ -80,7 +83,7 @@ def test_an_older_slip_quoted_below_the_newer_is_the_older():
     answers, why, _, taken = counted(came(a=one, b=mail(written(OLD), monday)))
     assert (answers, why) == (NEW, "order")
     told = taken.problems[0].text
-    assert "by the dates of their mails, in UTC: this one 2026-11-23 09:00:00, that one 2026-11-27 09:00:00." in told
+    assert "by the dates of their mails, in UTC (this one 2026-11-23 09:00:00, that one 2026-11-27 09:00:00)" in told
 
 
 def test_mails_whose_dates_are_the_other_way_than_their_names():
@@ -94,7 +97,7 @@ def test_mails_whose_dates_are_the_other_way_than_their_names():
     }
     answers, why, _, taken = counted(came(**files))
     assert (answers, why) == (NEW, "order")
-    assert "slip 1, that one 2, though their mails are dated the other way." in taken.problems[0].text
+    assert "slip 1, that one 2), though their mails are dated the other way, and counts." in taken.problems[0].text
     for broken in ("yesterday", "", "99 Foo 2026 10:00:00 +9999", "Mon, 0 Jan 0000 00:00:00 +0000"):
         assert counted(came(a=mail(written(NEW), broken), b=mail(written(OLD), early)))[1] == "unknown"
 

@@ -75,7 +75,7 @@ def test_the_shares_are_those_of_the_marks():
     ("kinds", "percent", "found"),
     [
         ("", "", Readiness()),
-        ("law, Dial,law", "75 %", Readiness(("law", "dial"), 75.0)),
+        ("law, Dial,law", "75 %", Readiness(("dial", "law"), 75.0)),
         (["tan-a"], "62,5", Readiness(("tan-a",), 62.5)),
         (USUAL, 80, Readiness()),
     ],
@@ -97,8 +97,8 @@ def test_the_class_file_keeps_it_and_the_desk_gives_it_back():
     given = {"kinds": ["law", "dial"], "percent": "75"}
     made = json.loads(desk.make(json.dumps({**typed, "ready": given})))
     class_ = read_class(made["text"])
-    assert class_.ready == Readiness(("law", "dial"), 75.0) and read_class(class_text(class_)) == class_
-    assert json.loads(desk.open_file(made["text"]))["given"]["ready"] == {"kinds": ["law", "dial"], "percent": 75.0}
+    assert class_.ready == Readiness(("dial", "law"), 75.0) and read_class(class_text(class_)) == class_
+    assert json.loads(desk.open_file(made["text"]))["given"]["ready"] == {"kinds": ["dial", "law"], "percent": 75.0}
     refused = json.loads(desk.make(json.dumps({**typed, "ready": {**given, "kinds": []}})))
     assert (refused["ok"], refused["control"]) == (False, "ready")
 
