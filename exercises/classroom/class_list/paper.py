@@ -1,6 +1,7 @@
 """What is alike on every paper of a class: its styles, the page around it, and the head that each page carries."""
 
 import re
+from functools import lru_cache
 from html import escape
 
 from exercises.classroom.class_list.heading import Heading
@@ -149,6 +150,7 @@ def top(heading: Heading, student: Student, title: str, code: str) -> str:
     )
 
 
+@lru_cache(maxsize=4)  # one class after another
 def heading_line(heading: Heading) -> str:
     """The heading of the class in one paragraph; "" where it has none."""
     shown = " · ".join(f"<span>{escape(line)}</span>" for line in heading.lines)

@@ -33,18 +33,18 @@ CHOICES = (
     ("attempt", "What is marked of a step", (("first", "what was typed first"), ("last", "what was typed last"))),
     (
         "which",
-        "Of several return slips of one sheet counts",
+        "Which of several return slips of one sheet counts",
         (("first", "the first"), ("last", "the last"), ("best", "the best")),
     ),
     (
         "missing",
-        "A sheet that was not handed in is",
+        "What a sheet is that was not handed in",
         (("zero", "nought"), ("blank", "blank, and so is the total"), ("excused", "excused: the rest makes up for it")),
     ),
 )
 ATTEMPTS = (
     "attempts",
-    "Of several attempts with new numbers counts",
+    "Which of several attempts with new numbers counts",
     (("first", "the first"), ("last", "the last"), ("best", "the best")),
 )
 NEEDED = ("step_mark", *(name for name, *_ in (*SHARES, *LATE)))

@@ -389,7 +389,7 @@ def test_another_class_is_not_written_over(roster, out, capsys):
     assert "would be lost" in said and "The class phrase is another." in said and "--anew" in said
     assert "distances is not set any more." in said and "1 student of before is not in it: 3." in said
     same = ["--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
-    assert "distances: the length was open and is 80." in refused(capsys, roster, *same, "--length", "80")
+    assert "distances: the length was open and is 80 mm." in refused(capsys, roster, *same, "--length", "80")
     assert contents(out) == before
     assert main(["class", "1-2", "--phrase", PHRASE, "--kinds", "law", "--out", str(out), "--anew"]) == 0
     assert contents(out) != before
