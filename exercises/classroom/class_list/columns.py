@@ -40,6 +40,7 @@ class Column:
         self.letters = sum(map(has_letter, cells))
         self.different = len({same_roll(cell) for cell in cells if cell})
         self.addresses = sum("@" in cell for cell in cells)
+        self.wordy = sum(" " in cell and has_letter(cell) for cell in cells)
         self._serial = [cell.rstrip(".)") for cell in cells]
 
     def mostly(self, number: int) -> bool:
@@ -145,6 +146,7 @@ def roll_of(columns: Sequence[Column]) -> tuple[int, list[Doubt]]:
     free = [c for c in columns if not c.means]
     serials = [c for c in columns if c.means and c.means.use == "serial"]
     with_figures = [c for c in free if c.mostly(c.figures) and not c.addresses]
+    with_figures = [c for c in with_figures if not c.mostly(c.wordy)] or with_figures  # “12 Marsh Road” is no roll
     numbers = [c for c in with_figures if c.tells_apart] or with_figures[:1]
     others = [c for c in numbers if not c.serial] or numbers
     known = any(c.means for c in columns)

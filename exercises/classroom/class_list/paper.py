@@ -95,6 +95,7 @@ break-inside: avoid; }
   .cl-strips { grid-template-columns: 1fr; }
   .cl-page fieldset, .cl-page legend { min-width: 0; max-width: 100%; white-space: normal; }
   .cl-code { font-size: 13pt; }
+  .ex-marks th:first-child, .ex-marks :is(td, th):nth-child(n + 3) { width: auto; }
 }
 @media print { @page { margin: 12mm; }
 .cl-page { margin: 0; max-width: none; }

@@ -67,10 +67,11 @@ def _section(
     strips = "".join(_strip(class_, student) for student in ready)
     return (
         f'<section class="ex-section"><p class="ex-declared">{escape(DECLARATION)}</p>'
+        f'<div class="er-scroll" tabindex="0" role="group" aria-label="{escape(title)}">'
         f'<table class="ex-list"><thead><tr><td colspan="{columns}">{heading_line(class_.heading)}'
         f"<p><strong>{escape(title)}</strong></p></td></tr>"
         f'<tr><th scope="col">roll</th><th scope="col">name</th>{heads}<th scope="col">to the bench</th></tr></thead>'
-        f"<tbody>{rows}</tbody></table>{notes}"
+        f"<tbody>{rows}</tbody></table></div>{notes}"
         f"<p>{many(len(ready), 'student')} of {len(found):,} may go to the bench when the strip is countersigned.</p>"
         f'<div class="cl-strips">{strips}</div></section>\n'
     )

@@ -106,6 +106,11 @@ def test_what_a_person_chose_stands():
     assert propose(TWO, Chosen(never=frozenset({0}))).columns.roll == 1
 
 
+def test_words_with_a_figure_are_no_rolls_beside_figures_alone():
+    assert look("7,Knot 1\n9,Knot 2").students == (Student("7", "Knot 1"), Student("9", "Knot 2"))
+    assert propose("12 Marsh Road,31\n7 Sea Lane,32").columns.roll == 1
+
+
 def test_a_number_alone_is_asked_about():
     with pytest.raises(RosterError, match="Did you mean 1-60"):
         propose("60")
