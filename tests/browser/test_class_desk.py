@@ -224,7 +224,7 @@ def slips_of(text: str) -> list[ReturnSlip]:
 
 
 def test_returned_work_becomes_marks(desk, tmp_path):
-    make_class(desk, "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
+    make_class(desk, "Roll,Name\n" + "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
     text = saved(desk, "class.json").decode()
     slips = slips_of(text)
     files = [file(f"{n}.txt", return_slip_text(slip)) for n, slip in enumerate(slips[:2])]
