@@ -1,6 +1,6 @@
 // The end of the work at the bench: the readings go to the record page, and into a return slip. No physics here.
 import { filled } from "./bench_state.js";
-import { copied } from "./handin.js";
+import { copied, hour } from "./handin.js";
 import { keep } from "./keep.js";
 import { download } from "./page.js";
 
@@ -62,7 +62,8 @@ export class BenchEnd {
       return;
     }
     const of = this.all();
-    const found = await this.bench.ask("record.beside.page.finish", this.bench.asked());
+    const number = keep.slips("RECORD") + 1;
+    const found = await this.bench.ask("record.beside.page.finish", this.bench.asked(), number, hour());
     if (!found || of !== this.all()) return;
     const made = found.slip;
     const says = this.bench.one(".bn-slip-says");
@@ -72,6 +73,7 @@ export class BenchEnd {
       says.scrollIntoView({ block: "nearest" }); // on a phone it stands below the screen
       return;
     }
+    keep.saveSlips("RECORD", number);
     this.made = { of, file: made.file, text: made.text };
     this.slip.value = made.text.trimEnd();
     this.slip.rows = this.slip.value.split("\n").length;

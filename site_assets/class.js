@@ -1,16 +1,24 @@
 // The class desk: gives Python what is typed about a class, and saves the files that Python makes. It makes no code and no mark.
 import { Alike } from "./class_alike.js";
+import { takeDrops } from "./class_drops.js";
 import { Handle, askWith } from "./class_handle.js";
+import { ClassList } from "./class_list.js";
 import { Marks } from "./class_marks.js";
+import { MarksFile } from "./class_marks_file.js";
+import { fillPapers, paperStyle, papersGiven } from "./class_paper.js";
 import { Returned } from "./class_returned.js";
-import { Work, make } from "./class_work.js";
+import { showStudents } from "./class_students.js";
+import { Work, fileOf, make } from "./class_work.js";
 import { Page, notAnswered, notStarted } from "./page.js";
 import { short } from "./python.js";
 
 const STUCK = 120000; // ms; the codes of the largest class take a while
 const KEPT = "eight-readings:class"; // on this device, only if the person asks for it: the text of the class file
 const DRAFT = "eight-readings:class-draft"; // for this tab: what is typed, without the phrase
-const OF_CLASS = ["codes.csv", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"];
+const OF_CLASS = [
+  ...["codes.csv", "codes.xlsx", "sheets.html", "slips.html", "class.json", "key.csv", "key.html", "working.html"],
+  ...["examination.html", "examiner.html"],
+];
 
 class ClassDesk extends Page {
   constructor(element) {
@@ -20,7 +28,9 @@ class ClassDesk extends Page {
     this.saved = true;
     this.work = new Work(this, element);
     for (const name of OF_CLASS) this.work.files.set(name, () => this.file(name));
+    this.list = new ClassList(this);
     this.marks = new Marks(this);
+    this.marksFile = new MarksFile(this);
     this.alike = new Alike(this);
     this.returned = new Returned(this, () => this.marks.outdated());
     this.one("#cd-site").value = new URL("../", import.meta.url).href;
@@ -39,6 +49,8 @@ class ClassDesk extends Page {
   async ready() {
     this.status("The class desk is ready.", "ready");
     for (const part of this.all(".cd-part")) part.disabled = false;
+    this.list.ready = true;
+    await this.list.look();
     const kept = this.text ? null : stored(localStorage, KEPT);
     if (kept) await this.openText(kept, "The class kept on this device is open: ");
   }
@@ -97,7 +109,9 @@ class ClassDesk extends Page {
     const kinds = this.all('input[name="kind"]');
     return {
       list: this.one("#cd-list").value,
+      columns: this.list.choice,
       site: this.one("#cd-site").value.trim(),
+      ...papersGiven(this),
       kinds: kinds.filter((k) => k.checked).map((k) => k.value),
       common: words(""),
       own: Object.fromEntries(kinds.map((k) => [k.value, words(k.value)])),
@@ -105,8 +119,9 @@ class ClassDesk extends Page {
   }
 
   async make() {
-    for (const about of ["list", "phrase", "site", "kinds", "class-file", "list-file"]) this.wrong(about, "");
+    for (const about of ["list", "phrase", "site", "heading", "ready", "examination", "kinds", "class-file", "list-file"]) this.wrong(about, "");
     this.one("#cd-class-said").textContent = "The codes are being made …";
+    await this.list.look();
     const given = { ...this.given(), phrase: this.one("#cd-phrase").value, marks: this.summary?.marks };
     const made = await this.ask("list", "classes.make", JSON.stringify(given));
     if (made) return this.show(made, false);
@@ -127,13 +142,15 @@ class ClassDesk extends Page {
   async show(made, saved, says = "The class is made: ") {
     this.summary = made;
     this.setText(made.text, saved, made.session);
-    this.one("#cd-class-said").textContent = [says + made.says, ...(made.notes || [])].join(" ");
+    this.one("#cd-class-said").textContent = says + made.says;
     for (const part of this.all(".cd-part")) {
       for (const empty of part.querySelectorAll(".cd-empty")) empty.hidden = true;
       for (const body of part.querySelectorAll(":scope > .cd-body")) body.hidden = false;
     }
-    this.preview(made);
+    this.one("#cd-attempt").replaceChildren(...made.attempts.map(([n]) => make("option", n)));
+    showStudents(this, made);
     await this.marks.form();
+    await this.marksFile.classChanged();
     await this.returned.classChanged();
     this.alike.count(made);
   }
@@ -153,46 +170,42 @@ class ClassDesk extends Page {
     return answer.session;
   }
 
-  preview(made) {
-    const table = this.one("#cd-preview");
-    const head = make("tr");
-    for (const title of ["Roll", "Name", ...made.kinds.map((k) => k.title)]) head.append(make("th", title, { scope: "col" }));
-    const rows = made.rows.map(([roll, name, codes]) => {
-      const row = make("tr");
-      row.append(make("th", roll, { scope: "row" }), make("td", name));
-      for (const code of codes) row.append(make("td", code, { className: "cd-code" }));
-      return row;
-    });
-    const records = made.records.map(([kinds, where]) => {
-      const line = make("li", `For students’ own records, with the settings of ${kinds}: `);
-      line.append(make("code", where));
-      return line;
-    });
-    this.one("#cd-records").replaceChildren(...records);
-    const rest = made.more ? ` and ${made.more.toLocaleString("en")} more` : "";
-    table.replaceChildren(make("caption", `The first students${rest}. ${made.settings}`), make("thead"), make("tbody"));
-    table.querySelector("thead").append(head);
-    table.querySelector("tbody").append(...rows);
-  }
-
   // a file of the class, made in slices of students; null if it was stopped or cannot be made
   async file(name) {
-    const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
+    const style = await paperStyle();
     const session = this.session;
     // what is wrong is said in the part of the page that has the file's button
     const { about } = this.one(`[data-save="${name}"]`).closest(".cd-part").querySelector(".cd-wrong").dataset;
     this.wrong(about, "");
-    const parts = await this.work.run(name, this.summary.students, async (from, to) => {
-      const got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style);
+    const [attempt, students] = this.summary.attempts[this.one("#cd-attempt").selectedIndex];
+    let got;
+    const parts = await this.work.run(name, students, async (from, to) => {
+      got = await this.ask(about, "classes.part", session, name, from, to, from ? "" : style, attempt, got?.written || "");
       return got && new Blob([got.text]);
     });
-    return parts && new Blob(parts, { type: { html: "text/html", csv: "text/csv", json: "application/json" }[name.split(".").pop()] });
+    return parts && fileOf(name, parts, got);
+  }
+
+  // the name under which a file is saved
+  called(name) {
+    const attempt = this.one("#cd-attempt").value;
+    return attempt === "1" || name === "class.json" || !OF_CLASS.includes(name) ? name : `attempt-${attempt}-${name}`;
   }
 
   async save(name) {
     if (!(await this.work.save(name))) return;
     if (name === "class.json") this.saved = true;
-    if (name === "marks.csv") this.marks.saved = true;
+    if (name === "marks.csv" || name === "marks.json") this.marks.saved = true;
+  }
+
+  async makeAgain() {
+    this.wrong("again", "");
+    const [attempt, rolls] = ["#cd-again-attempt", "#cd-again-rolls"].map((id) => this.one(id).value);
+    const made = await this.ask("again", "classes.set_again", this.session, attempt.trim(), rolls);
+    if (!made) return;
+    await this.show(made, false, `Attempt ${attempt} is made: `);
+    const choice = this.one("#cd-attempt");
+    choice.selectedIndex = choice.options.length - 1;
   }
 
   // ---- what is kept -------------------------------------------------------
@@ -238,8 +251,11 @@ class ClassDesk extends Page {
   // the controls of a class, from what was kept or from a class file
   fill(draft) {
     if (draft.list) this.one("#cd-list").value = draft.list;
+    if (draft.list) this.list.choice = draft.columns || {};
+    this.list.look();
     if (draft.site) this.one("#cd-site").value = draft.site;
     if (draft.phrase) this.one("#cd-phrase").value = draft.phrase;
+    fillPapers(this, draft);
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
     for (const box of this.all('input[name="kind"]')) box.checked = draft.kinds.includes(box.value);
     for (const box of this.all('input[name="kind"]')) {
@@ -275,50 +291,28 @@ class ClassDesk extends Page {
       event.preventDefault();
       this.make();
     });
+    this.one("#cd-again").addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.makeAgain();
+    });
+    this.one("#cd-attempt").addEventListener("change", () => this.work.forget(...OF_CLASS));
     for (const part of ["#cd-given", "#cd-pasted"]) this.one(part).addEventListener("change", () => this.keep());
     this.one("#cd-keep").addEventListener("change", ({ target }) => target.checked || this.forget());
-    this.one("#cd-list-file").addEventListener("change", ({ target }) => this.listFile(target.files));
+    this.one("#cd-list-file").addEventListener("change", ({ target }) => this.list.file(target.files));
     this.one("#cd-class-file").addEventListener("change", ({ target }) => this.classFile(target.files));
     this.one("#cd-slips").addEventListener("change", async ({ target }) => {
       await this.returned.addFiles([...target.files]);
       target.value = ""; // so that the same file can be chosen again after it was corrected
     });
-    const taken = {
-      "list-file": (files) => this.listFile(files),
+    takeDrops(this, {
+      "list-file": (files) => this.list.file(files),
       "class-file": (files) => this.classFile(files),
       slips: (files) => this.returned.addFiles([...files]),
-    };
-    for (const place of this.all("[data-drop]")) {
-      const over = (event) => {
-        if (!event.dataTransfer.types.includes("Files")) return;
-        event.preventDefault();
-        place.classList.toggle("cd-over", event.type === "dragover");
-        if (event.type === "drop" && !place.closest(".cd-part").disabled) taken[place.dataset.drop](event.dataTransfer.files);
-      };
-      for (const name of ["dragover", "dragleave", "drop"]) place.addEventListener(name, over);
-    }
-    // a file dropped beside its place must not replace the page
-    for (const name of ["dragover", "drop"]) {
-      addEventListener(name, (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
-    }
+    });
     addEventListener("beforeunload", (event) => {
       this.keep();
       if (this.unsaved) event.preventDefault();
     });
-  }
-
-  async listFile([file]) {
-    this.wrong("list-file", "");
-    const box = this.one("#cd-list");
-    const got = file && (await this.read(file, "list-file", this.element.dataset.largest, "classes.file_text"));
-    if (!got) return;
-    const ask = `Put the list of ${file.name} in the place of what is in the box?`;
-    if (box.value.trim() && box.value !== this.fromFile && !confirm(ask)) return;
-    box.value = got.text;
-    this.fromFile = box.value;
-    this.wrong("list", "");
-    this.one("#cd-class-said").textContent = `${file.name} is in the box below it. Look it over, then make the class.`;
-    this.keep();
   }
 
   async classFile([file]) {

@@ -1,9 +1,12 @@
 // Marks on the class desk: the scheme's controls go to Python, and marks, pages and the report come back. Nothing is judged here.
+import { paperStyle } from "./class_paper.js";
+import { fileOf } from "./class_work.js";
+
 export class Marks {
   constructor(desk) {
     this.desk = desk;
     this.saved = true;
-    this.files = ["marks.csv", "not-marked.csv", "students.html", "report.html"];
+    this.files = ["marks.csv", "marks.xlsx", "book.csv", "not-marked.csv", "students.html", "report.html", "ready.html", "records.csv", "marks.json"];
     for (const name of this.files) desk.work.files.set(name, () => this.file(name));
     const scheme = desk.one("#cd-scheme");
     scheme.addEventListener("submit", (event) => event.preventDefault());
@@ -87,13 +90,14 @@ export class Marks {
 
   async file(name) {
     const { desk } = this;
-    const style = await (await fetch(new URL("notebook.css", import.meta.url))).text();
+    const style = await paperStyle();
     const work = desk.returned.work;
     const total = name === "students.html" ? desk.returned.taken.handed : 1;
+    let got;
     const parts = await desk.work.run(name, total, async (from, to) => {
-      const got = await desk.ask("marks", "marks.part", work, name, from, to, from ? "" : style);
+      got = await desk.ask("marks", "marks.part", work, name, from, to, from ? "" : style);
       return got && new Blob([got.text]);
     });
-    return parts && new Blob(parts, { type: name.endsWith(".html") ? "text/html" : "text/csv" });
+    return parts && fileOf(name, parts, got);
   }
 }

@@ -14,14 +14,15 @@ export class Returned {
     this.desk = desk;
     this.changed = changed;
     this.sources = []; // {name, slips, problems}, as Python found them
+    this.choices = {}; // which of several slips counts: the key of a sheet -> the check of a slip
     this.work = null; // the handle by which Python has all of it, set against the class
-    this.typed = new Map(); // a student and kind -> the entries of the form
+    this.typed = new Map(); // a sheet's code -> what was changed in its form and not added yet
     this.pasted = 0;
     this.listen();
   }
 
   get unsaved() {
-    return this.sources.length > 0 && !this.desk.marks.saved;
+    return (this.sources.length > 0 || this.desk.marksFile.byHand !== "") && !this.desk.marks.saved;
   }
 
   // all that came in, as the text that Python takes
@@ -29,6 +30,7 @@ export class Returned {
     this.written ??= JSON.stringify({
       slips: this.sources.flatMap((s) => s.slips),
       problems: this.sources.flatMap((s) => s.problems),
+      choices: this.choices,
     });
     return this.written;
   }
@@ -47,7 +49,7 @@ export class Returned {
     const { desk } = this;
     desk.wrong("slips", "");
     const refused = [];
-    files.sort((a, b) => a.name.localeCompare(b.name, "en", { numeric: true })); // if two return slips differ, the later one counts
+    files.sort((a, b) => a.name.localeCompare(b.name, "en", { numeric: true })); // as the command reads them
     const read = await desk.work.run("Reading what came in", files.length, async (from, to) => {
       const found = [];
       for (const file of files.slice(from, to)) {
@@ -84,8 +86,7 @@ export class Returned {
   async add(sources) {
     const names = new Set(this.sources.map((s) => s.name));
     for (const source of sources) {
-      if (!source.replaces) for (let n = 2, plain = source.name; names.has(source.name); n++) source.name = `${plain} (${n})`;
-      this.sources = this.sources.filter((s) => s.name !== source.name);
+      for (let n = 2, plain = source.name; names.has(source.name); n++) source.name = `${plain} (${n})`;
       this.sources.push(source);
       names.add(source.name);
     }
@@ -117,21 +118,33 @@ export class Returned {
     this.changed();
     this.says(said);
     const place = this.one("#cd-intake");
-    if (!this.sources.length) return place.replaceChildren();
-    const got = await this.desk.ask("slips", "returned.take_in", this.desk.session, this.text);
+    const { marksFile } = this.desk;
+    if (!this.sources.length && !marksFile.slips) return place.replaceChildren();
+    const got = await this.desk.ask("slips", "returned.take_in", this.desk.session, this.text, ...marksFile.given);
     if (!got) return place.replaceChildren();
+    if (got.gained) this.says(`${said} ${got.gained}`);
     this.taken = got;
     this.workIs(got.work);
     place.innerHTML = got.html; // made by our own Python, all that was typed escaped
     place.append(this.list());
   }
 
+  // the instructor says which of several slips counts; "" leaves it to the scheme
+  async choose(key, check) {
+    this.choices[key] = check;
+    await this.look(check ? `Slip ${check} counts.` : "Which slip counts is left to the scheme.");
+    const chosen = this.one(`#cd-intake [name="${CSS.escape(`counts:${key}`)}"]:checked`);
+    if (!chosen) return;
+    chosen.closest("details").open = true;
+    chosen.focus();
+  }
+
   // the handle of this work and this class; "" where no work came in
   workIs(id) {
-    const { python, session } = this.desk;
+    const { python, session, marksFile } = this.desk;
     const text = this.text;
     const again = async () => {
-      const answer = await askWith(python, "classroom.desk.returned.take_in", [session, text]);
+      const answer = await askWith(python, "classroom.desk.returned.take_in", [session, text, ...marksFile.given]);
       if (!answer.ok) throw new Error(answer.text);
       return answer.work;
     };
@@ -161,7 +174,8 @@ export class Returned {
   async openPaper() {
     const { desk } = this;
     desk.wrong("who", "");
-    const got = await desk.ask("who", "returned.paper", desk.session, this.one("#cd-who").value, this.one("#cd-paper-kind").value);
+    const [who, kind] = ["#cd-who", "#cd-paper-kind"].map((selector) => this.one(selector).value);
+    const got = await desk.ask("who", "returned.paper", desk.session, who, kind, this.work || "");
     if (!got) return;
     const form = this.one("#cd-paper-form");
     form.innerHTML = got.html; // made by our own Python, names escaped
@@ -173,13 +187,19 @@ export class Returned {
     form.querySelector("input, select")?.focus();
   }
 
+  // what stands otherwise in the form than it came
   entries() {
-    return Object.fromEntries(new FormData(this.one("#cd-paper-form")));
+    const all = [...new FormData(this.one("#cd-paper-form"))];
+    return Object.fromEntries(all.filter(([name, text]) => text.trim() !== (this.open.now[name] || "").trim()));
   }
 
   keepTyped() {
     if (!this.open) return;
     this.typed.set(this.open.code, this.entries());
+    this.storeTyped();
+  }
+
+  storeTyped() {
     try {
       sessionStorage.setItem(DRAFT, JSON.stringify([...this.typed]));
     } catch {
@@ -191,7 +211,9 @@ export class Returned {
     const { desk, open } = this;
     const got = await desk.ask("who", "returned.from_paper", desk.session, open.roll, open.kind, JSON.stringify(this.entries()));
     if (!got) return;
-    await this.add([{ name: got.name, slips: got.slips, problems: got.problems, replaces: true }]);
+    this.typed.delete(open.code);
+    this.storeTyped();
+    await this.add([{ name: got.name, slips: got.slips, problems: got.problems }]);
     this.says(`${got.name} was added. Choose the next student.`);
     this.one("#cd-paper-form").replaceChildren();
     this.open = null;
@@ -210,6 +232,9 @@ export class Returned {
         if (event === "submit") happened.preventDefault();
         action();
       });
+    this.one("#cd-intake").addEventListener("change", ({ target }) => {
+      if (target.name?.startsWith("counts:")) this.choose(target.name.slice(7), target.value);
+    });
     on("#cd-add-pasted", "click", () => this.addPasted());
     on("#cd-paper-choice", "submit", () => this.openPaper());
     on("#cd-paper-form", "submit", () => this.addPaper());

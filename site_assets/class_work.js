@@ -7,6 +7,18 @@ const KEPT = 60e6; // bytes of a file that is kept, so that it is not made twice
 
 export const make = (tag, text = "", also = {}) => Object.assign(document.createElement(tag), { textContent: text }, also);
 
+const TYPES = {
+  html: "text/html",
+  csv: "text/csv",
+  json: "application/json",
+  xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+};
+const bytes = (text = "") => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+
+// a file of what Python made; front and back: what stands around a workbook's sheet, in base 64
+export const fileOf = (name, parts, { front, back } = {}) =>
+  new Blob([bytes(front), ...parts, bytes(back)], { type: TYPES[name.split(".").pop()] });
+
 export class Work {
   // desk: status(text, state); element: the page's desk
   constructor(desk, element) {
@@ -79,7 +91,7 @@ export class Work {
   async save(name) {
     const blob = await this.blob(name);
     if (!blob) return false;
-    download(blob, name);
+    download(blob, this.desk.called(name));
     this.desk.status(`${name} was handed to the browser to save.`, "ready");
     return true;
   }

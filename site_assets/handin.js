@@ -1,4 +1,4 @@
-// The return slip below a sheet: keeps what was typed first, asks Python for the slip, shows, copies and saves it.
+// The return slip below a sheet: keeps what was typed first, counts the slips, asks Python for one, shows, copies and saves it.
 import { keep } from "./keep.js";
 import { download } from "./page.js";
 
@@ -12,6 +12,12 @@ export async function copied(text, slip) {
     slip.select();
     return "This browser does not let the page copy. The slip is selected: copy it with Ctrl+C or from the menu.";
   }
+}
+
+// the date and hour of this device, as a slip has them: 2026-11-26 14:05
+export function hour(now = new Date()) {
+  const two = (number) => String(number).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())} ${two(now.getHours())}:${two(now.getMinutes())}`;
 }
 
 export class HandIn {
@@ -79,7 +85,9 @@ export class HandIn {
     const { code } = this.desk;
     const entries = this.all();
     const typed = JSON.stringify(this.desk.entries());
-    const made = await this.desk.ask("return_slip", code, this.who.value, typed, JSON.stringify(keep.firsts(code)));
+    const number = keep.slips(code) + 1;
+    const firsts = JSON.stringify(keep.firsts(code));
+    const made = await this.desk.ask("return_slip", code, this.who.value, typed, firsts, number, hour());
     if (!made || code !== this.desk.code) return;
     this.say(".er-handin-says", made.says);
     this.who.toggleAttribute("aria-invalid", !made.ok && made.at === "who");
@@ -87,6 +95,7 @@ export class HandIn {
       if (made.at === "who") this.who.focus();
       return;
     }
+    keep.saveSlips(code, number);
     this.made = { code, entries, file: made.file, text: made.text };
     this.slip.value = made.text.trimEnd();
     this.slip.rows = this.slip.value.split("\n").length;

@@ -1,5 +1,5 @@
 // What is kept on this device: the entries of each sheet by its code, with what was typed first; the last code of each
-// kind; the roll or name for return slips; a laboratory's conventions for new numbers; the readings at the bench.
+// kind; the roll or name for return slips, and how many were made of each sheet; a laboratory's conventions for new numbers; the readings at the bench.
 // What is typed before a sheet is open is kept as that of a draft.
 const PREFIX = "eight-readings:";
 
@@ -62,6 +62,9 @@ export const keep = {
     remove(`sheet:${from}`);
     remove(`firsts:${from}`);
   },
+  // how many return slips of this sheet, or of records, were made on this device
+  slips: (code) => Number(get(`slips:${code}`)) || 0,
+  saveSlips: (code, number) => put(`slips:${code}`, number),
   who: () => string(get("who")) || "",
   saveWho: (text) => put("who", text),
   conventions: () => object(get("conventions")),

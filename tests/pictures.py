@@ -17,6 +17,7 @@ from exercises.classroom.class_list.class_file import make, task
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.page import report_html
 from exercises.kinds.kind import open_code
+from generator.build.paper_style import paper_style
 from generator.build.runtime import ROOT
 from generator.commands.command import build
 from tests.benchmarks.pages import hosted
@@ -31,7 +32,7 @@ QUALITY = 70  # per cent, of WebP: some 60 to 100 kB
 
 def report() -> str:
     """The report on the Saltmarsh class as a page: most of it right, some with a slip of the kind."""
-    students = roster.read((ROOT / "content" / "class" / "saltmarsh.csv").read_text("utf-8"))
+    students = roster.look((ROOT / "content" / "class" / "saltmarsh.csv").read_text("utf-8")).students
     class_ = make(students, "mud and marram", [task("tan-a")], "")
     chance = random.Random("of the class")
     work = []
@@ -39,7 +40,7 @@ def report() -> str:
         keys = [slip.key for slip in open_code(str(given[0][1])).slips if not slip.hides]
         answers = slipped(given[0][1], chance.choice(keys[:6])) if chance.random() < 0.45 else None
         work.append(marked(handed(class_, at, answers), class_.scheme))
-    return report_html(count(class_, work), class_, (ROOT / "site_assets" / "notebook.css").read_text("utf-8"))
+    return report_html(count(class_, work), class_, paper_style())
 
 
 def worked_sheet(page: Page, base: str) -> None:

@@ -71,7 +71,10 @@ def test_python_has_what_a_script_asks_for(script, call, many):
 
 
 def test_every_page_that_asks_is_among_them():
-    asking = {name for name, text in SCRIPTS.items() if re.search(r"\.ask\(", text)} - {"page.js", "class_handle.js"}
+    asking = {name for name, text in SCRIPTS.items() if re.search(r"\.ask\(|askWith\(", text)} - {
+        "page.js",
+        "class_handle.js",
+    }
     assert asking == {script for script, *_ in CALLS}
     assert "`classroom.desk.${call}`" in SCRIPTS["class.js"]
 

@@ -25,8 +25,8 @@ ROOMS = {
     "kinds": None,
     "return_slip": None,
     "student": None,
-    "classroom": None,
     "record": None,
+    "classroom": None,
 }
 #: The rooms of generator/, each with the rooms of generator/ that it may import.
 GENERATOR = {

@@ -3,7 +3,7 @@
 from typing import Literal
 
 #: The parts of what is given for a class.
-Part = Literal["list", "phrase", "site", "kinds", "marks", "heading", "file", "student"]
+Part = Literal["list", "phrase", "site", "kinds", "marks", "heading", "examination", "ready", "file", "student"]
 
 
 class Refused(ValueError):

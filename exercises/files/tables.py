@@ -1,6 +1,6 @@
 """CSV that opens cleanly in a spreadsheet, and CSV that is read without guessing.
 
-Written as RFC 4180 has it: commas, lines that end in CR LF, quotation marks
+Written as RFC 4180 has it: commas (or the separator of a class's own list), lines that end in CR LF, quotation marks
 around a cell that needs them and doubled inside.  A spreadsheet would run a
 text that begins with = + - @ (or a wide form of them, or a tab or line end) as
 a formula.  So an apostrophe is put before it; whoever reads the table again
@@ -51,19 +51,26 @@ def guarded(text: str) -> str:
     return f"'{text}" if text.lstrip(" ")[:1] in _GUARDED else text
 
 
-def lines(rows: Iterable[Iterable[str | Decimal]]) -> str:
+def lines(rows: Iterable[Iterable[str | Decimal]], separator: str = ",") -> str:
     """Rows as CSV text.  A Decimal or a Numeral is a number and stays one; everything else is guarded."""
     out = io.StringIO(newline="")
-    csv.writer(out, lineterminator="\r\n").writerows([[_cell(cell) for cell in row] for row in rows])
+    csv.writer(out, delimiter=separator, lineterminator="\r\n").writerows(
+        [[_cell(cell) for cell in row] for row in rows]
+    )
     return out.getvalue()
 
 
 def _cell(cell: str | Decimal) -> str:
     if type(cell) is str:
         return cell if cell[:1].isalnum() else guarded(cell)
-    if isinstance(cell, Decimal):
-        return format(cell, "f" if abs(cell.adjusted()) < 7 else "e")
-    return cell if isinstance(cell, Numeral) else guarded(cell)
+    return written_number(cell) if isinstance(cell, Decimal | Numeral) else guarded(cell)
+
+
+def written_number(number: Decimal | Numeral) -> str:
+    """A number as a table has it."""
+    if isinstance(number, Decimal):
+        return format(number, "f" if abs(number.adjusted()) < 7 else "e")
+    return number
 
 
 def rows_of(text: str, separator: str) -> Iterator[TableRow]:

@@ -14,14 +14,17 @@ from exercises.working.mathematics import set_out, symbols
 HIGH = 6  # lines of a table; with more of them, what stands under it stands above it too
 
 
-def render(sheet: Sheet) -> str:
-    """The sheet: what is given, and every entry with the data that it is worked from."""
+def render(sheet: Sheet, with_formula: bool = True) -> str:
+    """The sheet: what is given, and every entry with the data that it is worked from.
+
+    with_formula  whether the formula to use stands above them
+    """
     page, scenario = sheet.kind.page, sheet.scenario
     code = str(scenario.code)
     around = Surroundings(sheet)
     givens = "".join(map(_given, page.givens(scenario)))
     parts = "".join(_part(around, heading, blocks) for heading, blocks in around.parts)
-    formula = f'<p class="er-formula">{set_out(page.formula)}</p>' if page.formula else ""
+    formula = f'<p class="er-formula">{set_out(page.formula)}</p>' if page.formula and with_formula else ""
     return (
         f'<section class="er-sheet" data-kind="{sheet.kind.slug}" data-code="{code}" aria-label="Sheet {code}">'
         f'<header class="er-sheet-head"><p class="er-code">Sheet <strong>{code}</strong></p>'

@@ -25,9 +25,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from exercises.record.entries import COLUMNS, FIELDS, MOST_ROWS, READINGS, Record, Row, cell_label
-from exercises.return_slip.lines import LONGEST_ANSWER, ReturnSlip
+from exercises.return_slip.lines import LONGEST_ANSWER, ReturnSlip, hour
 from exercises.return_slip.text import ReturnSlipError, return_slip_text
-from exercises.student.hand_in import file_name, wrong_with_who
+from exercises.student.hand_in import counted, file_name, wrong_with_who
 
 MARK = "RECORD"
 ALL, BETWEEN, BLANK = "readings", " / ", "?"
@@ -71,8 +71,13 @@ class HandedRecord:
 # ---- writing ----------------------------------------------------------------
 
 
-def record_slip(record: Record, who: str, code: str = "", zero: Sequence[str] = ("", "")) -> RecordSlip:
-    """The return slip of a record, or a sentence that says what to do first."""
+def record_slip(
+    record: Record, who: str, code: str = "", zero: Sequence[str] = ("", ""), number: int = 0, written: str = ""
+) -> RecordSlip:
+    """The return slip of a record, or a sentence that says what to do first.
+
+    number, written  which of the slips of the page's records it is, and when it is made (ReturnSlip)
+    """
     who = " ".join(unicodedata.normalize("NFC", who).split())
     if told := wrong_with_who(who):
         return RecordSlip(False, told, at="who")
@@ -90,7 +95,10 @@ def record_slip(record: Record, who: str, code: str = "", zero: Sequence[str] = 
         )
         return RecordSlip(False, told, at=long[0])
     try:
-        text = return_slip_text(ReturnSlip(who, f"{MARK} {code}".strip(), dict(_lines(record, zero)), {}))
+        slip = ReturnSlip(
+            who, f"{MARK} {code}".strip(), dict(_lines(record, zero)), {}, "", counted(number), hour(written)
+        )
+        text = return_slip_text(slip)
     except ReturnSlipError as error:
         return RecordSlip(False, str(error))
     return RecordSlip(True, _says(record), text, file_name(who, "record"))

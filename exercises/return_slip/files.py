@@ -1,10 +1,15 @@
 """The text of a file that was handed in: plain text, or mail as it is saved (RFC 5322 with MIME)."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from datetime import UTC
 from html import unescape
+from typing import TYPE_CHECKING, NamedTuple
 
 from exercises.files.text import is_utf_16
+
+if TYPE_CHECKING:
+    from email.message import Message
 
 LARGEST = 40_000_000  # bytes
 _NO_TEXT = {
@@ -27,9 +32,22 @@ class NoText(ValueError):
     """A file that holds no text that can be read; the text of the error says why."""
 
 
+class Letter(NamedTuple):
+    """A text that was handed in, and when the mail was sent that it stands in: UTC, "2026-11-26 13:06:41", or ""."""
+
+    text: str
+    mailed: str = ""
+
+
 def text_of(raw: bytes, name: str) -> str:
+    """All that `letters_of` finds, as one text."""
+    return "\n".join(letter.text for letter in letters_of(raw, name))
+
+
+def letters_of(raw: bytes, name: str) -> list[Letter]:
     """The text in a file's bytes; of a mail, that of its parts and its attached text files.
 
+    A mail that holds whole mails gives one for each: they have dates of their own.
     UTF-8, UTF-16 by its byte-order mark, or else Windows' Western letters: a slip's own checks tell
     whether that was right.  NoText, with a sentence, if it is no text.
     """
@@ -45,12 +63,12 @@ def text_of(raw: bytes, name: str) -> str:
         _HEADER.match(raw) and re.search(rb"^(?:from|mime-version):", raw[:100_000], re.I | re.M)
     ):
         try:
-            return _mail(raw, name)
+            return _mails(raw, name)
         except RecursionError:
             raise NoText(
                 f"{name} is a mail of mails in mails, too deep to be read. Save its text as plain text."
             ) from None
-    return _plain(raw, name)
+    return [Letter(_plain(raw, name))]
 
 
 def _plain(raw: bytes, name: str) -> str:
@@ -67,7 +85,7 @@ def _plain(raw: bytes, name: str) -> str:
         raise NoText(f"{name} is not text. Save the slip as plain text (.txt), or copy it into the page.") from None
 
 
-def _mail(raw: bytes, name: str) -> str:
+def _mails(raw: bytes, name: str) -> list[Letter]:
     import email  # only here: the browser need not load it to read what was pasted
     import email.policy
 
@@ -78,12 +96,10 @@ def _mail(raw: bytes, name: str) -> str:
             header, value = super().header_source_parse(list(sourcelines))
             return header, value[:_LONGEST_HEADER]
 
-    plain: list[str] = []
-    pages: list[str] = []
-    for at, part in enumerate(email.message_from_bytes(raw, policy=Short()).walk()):
-        if at >= _MOST_PARTS:
-            raise NoText(f"{name} is a mail of more than {_MOST_PARTS:,} parts. Save its text as plain text.")
-        if part.get_content_type() not in ("text/plain", "text/html"):
+    mails: list[_Mail] = []
+    for mail, part in _parts(email.message_from_bytes(raw, policy=Short()), mails, name):
+        kind = part.get_content_type()
+        if kind not in ("text/plain", "text/html"):
             continue
         body = part.get_payload(decode=True)
         body = body if isinstance(body, bytes) else b""
@@ -91,10 +107,53 @@ def _mail(raw: bytes, name: str) -> str:
             text = body.decode(part.get_content_charset() or "")
         except (LookupError, ValueError):  # no charset, one that does not exist, or not the one that is named
             text = _plain(body, name)
-        (plain if part.get_content_type() == "text/plain" else pages).append(text)
-    if not plain and not pages:
+        (mail.plain if kind == "text/plain" else mail.pages).append(text)
+    letters = [
+        Letter("\n".join(mail.plain or map(_page, mail.pages)), mail.mailed)
+        for mail in mails
+        if mail.plain or mail.pages
+    ]
+    if not letters:
         raise NoText(f"{name} is a mail without text. Save the slip itself as plain text (.txt).")
-    return "\n".join(plain or map(_page, pages))
+    return letters
+
+
+class _Mail(NamedTuple):
+    """A mail's texts, plain and as pages, and when it was sent, or ""."""
+
+    plain: list[str]
+    pages: list[str]
+    mailed: str = ""
+
+
+def _parts(message: "Message", mails: list[_Mail], name: str) -> Iterator[tuple[_Mail, "Message"]]:
+    """Every part of a mail with the innermost mail that it is of; each new mail is added to the list."""
+    waiting: list[tuple[Message, _Mail | None]] = [(message, None)]
+    for _ in range(_MOST_PARTS):
+        if not waiting:
+            return
+        part, mail = waiting.pop()
+        if mail is None:
+            mail = _Mail([], [], _sent(part["date"]))
+            mails.append(mail)
+        yield mail, part
+        if part.is_multipart():
+            inner = None if part.get_content_maintype() == "message" else mail
+            within = [each for each in part.get_payload() if isinstance(each, type(message))]
+            waiting += [(each, inner) for each in reversed(within)]
+    if waiting:
+        raise NoText(f"{name} is a mail of more than {_MOST_PARTS:,} parts. Save its text as plain text.")
+
+
+def _sent(header: object) -> str:
+    """When a mail was sent by its Date header (RFC 5322), in UTC, or ""; an unknown zone, -0000, counts as UTC."""
+    from email.utils import parsedate_to_datetime
+
+    try:
+        found = parsedate_to_datetime(str(header))
+        return found.replace(tzinfo=found.tzinfo or UTC).astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S")
+    except (ValueError, TypeError, OverflowError, IndexError):
+        return ""
 
 
 def _page(text: str) -> str:

@@ -1,17 +1,24 @@
 """The lines of a return slip as they are found in a text, and what is said of those that were changed on the way."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import datetime
 from typing import NamedTuple
 
 from exercises.return_slip.characters import check, read_check, restored
+from exercises.return_slip.step_names import nearest, no_such_step, steps_of
 from exercises.working.words import listed
 
 MOST_LINES, LONGEST_ANSWER, LONGEST_WHO = 200, 200, 160
+HAND_IN, WRITTEN = "hand-in", "written"
+OWN_LABELS = ("who", "code", HAND_IN, WRITTEN)  # what a slip says of itself, in this order
+MOST_SLIPS = 9999  # of one sheet, that a page counts
+_HOUR = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2} [0-9]{2}:[0-9]{2}")
 _ENDS = re.compile(r"\[ ?([0-9A-Za-z]{2}) ?\]")
 _LABEL = re.compile(r"(?<![0-9])([0-9]{1,3})[ .):-]{1,3}((?:first )?[a-z][a-z0-9-]{0,39}) ?: ?", re.IGNORECASE)
 _LONGEST_CHUNK, _MOST_TRIED = 5_000, 20
+_MOST_RENAMED = 6  # lines of a slip whose names are held against its sheet: no more are told
 
 
 @dataclass(frozen=True)
@@ -21,6 +28,10 @@ class ReturnSlip:
     who      roll or name;  code  of the sheet
     answers  step id -> as last typed;  firsts  step id -> as first typed, where that is something else
     source   where it was found
+    number   which of the slips of this sheet it is, as the student's page counted them from 1; 0 where it does not say
+    written  date and hour at which that page made it, by its own clock, "2026-11-26 14:05"; "" where it does not say
+    mailed   date and hour of the mail that it came in, UTC, "2026-11-26 13:06:41", or ""
+    by_hand  whether it was typed in by the instructor: its answers then amend what has come in; "" takes one out
     """
 
     who: str
@@ -28,6 +39,10 @@ class ReturnSlip:
     answers: Mapping[str, str]
     firsts: Mapping[str, str]
     source: str = field(default="", compare=False)
+    number: int = 0
+    written: str = ""
+    mailed: str = field(default="", compare=False)
+    by_hand: bool = False
 
 
 @dataclass(frozen=True)
@@ -45,7 +60,7 @@ class Problem:
 
 
 class ReturnLine(NamedTuple):
-    """One line of a slip; its label is “who”, “code”, a step's id, or “first ” and a step's id."""
+    """One line of a slip; its label is one of OWN_LABELS, a step's id, or “first ” and a step's id."""
 
     number: int
     label: str
@@ -90,11 +105,26 @@ def agree(lines: list[ReturnLine], end: re.Match[str]) -> bool:
 
 def return_slip_of(lines: list[ReturnLine], where: str) -> ReturnSlip:
     """The return slip of its lines, the first two of which are who and code; `where` is its source."""
-    who, code, *rest = lines
-    answers = {line.label: line.text for line in rest if not line.label.startswith("first ")}
-    firsts = {line.label[6:]: line.text for line in rest if line.label.startswith("first ")}
+    texts = {line.label: line.text for line in lines}
+    own = {label: texts.pop(label, "") for label in OWN_LABELS}
+    answers = {label: text for label, text in texts.items() if not label.startswith("first ")}
+    firsts = {label[6:]: text for label, text in texts.items() if label.startswith("first ")}
     # “87X5” becomes “87×5” where a program mends what it takes for a product
-    return ReturnSlip(who.text, code.text.replace("×", "X"), answers, firsts, where)
+    code = own["code"].replace("×", "X")
+    return ReturnSlip(own["who"], code, answers, firsts, where, hand_in_number(own[HAND_IN]), hour(own[WRITTEN]))
+
+
+def hand_in_number(text: str) -> int:
+    """Which of the slips of a sheet one is, as it is written, or 0 where it is no such number."""
+    return int(text) if re.fullmatch("[1-9][0-9]{0,3}", text) else 0
+
+
+def hour(text: str) -> str:
+    """A date and an hour as they stand in a slip, "2026-11-26 14:05"; "" where the text is none."""
+    try:
+        return text if _HOUR.fullmatch(text) and datetime.fromisoformat(text) else ""
+    except ValueError:
+        return ""
 
 
 class LineTrouble(NamedTuple):
@@ -105,35 +135,59 @@ class LineTrouble(NamedTuple):
 
 
 def looked_at(tidy: str) -> tuple[list[ReturnLine], list[LineTrouble]]:
-    """The lines whose own checks agree, in order, and what is wrong with each other."""
+    """The lines whose own checks agree, in order, and what is wrong with each other.
+
+    A line is among them too if its check agrees once the name of its step is spelt as on the sheet.
+    """
     found: dict[int, ReturnLine] = {}
     troubles: list[LineTrouble] = []
+    changed: list[tuple[ReturnLine, str]] = []  # with the checks at their ends
     pieces = _ENDS.split(tidy)
     for chunk, said in zip(pieces[::2], [*pieces[1::2], None]):
         labels = list(_LABEL.finditer(chunk[:_LONGEST_CHUNK]))[:_MOST_TRIED]
         tried = [(label, line) for label in labels if (line := _line(chunk, label))]
-        good = next(
-            (
-                (at, line)
-                for at, (_, line) in enumerate(tried)
-                if said and check(line.checked_text, 2) == read_check(said)
-            ),
-            None,
-        )
-        before = tried[: good[0]] if good else tried[:-1] if said else tried
-        if good:
-            line = good[1]
+        good = next((at for at, (_, line) in enumerate(tried) if said and _agrees(line, said)), None)
+        before = tried[:good] if good is not None else tried[:-1] if said else tried
+        if good is not None:
+            line = tried[good][1]
             if found.setdefault(line.number, line) != line:
                 troubles.append(LineTrouble(line.number, f"Line {line.number} is there twice, and the two differ."))
         elif said and tried:
             line = tried[-1][1]
-            troubles.append(_changed(line, said))
+            changed.append((line, said))
             found.setdefault(line.number, line)
         elif said:
             told = f"A line that ends in [{said.upper()}] has lost its number or label: “{shown(chunk)}”."
             troubles.append(LineTrouble(None, told))
         troubles += [_without_check(chunk, label, line) for label, line in before]
+    code = next((line.text for line in found.values() if line.label == "code"), "")
+    for at, (line, said) in enumerate(changed):
+        names = (*OWN_LABELS, *steps_of(code)) if at < _MOST_RENAMED else ()
+        renamed, trouble = _renamed(line, said, names)
+        found[line.number] = renamed if found[line.number] == line else found[line.number]
+        troubles.append(trouble)
     return [found[n] for n in sorted(found)], troubles
+
+
+def _agrees(line: ReturnLine, said: str) -> bool:
+    return check(line.checked_text, 2) == read_check(said)
+
+
+def _renamed(line: ReturnLine, said: str, names: Sequence[str]) -> tuple[ReturnLine, LineTrouble]:
+    """A line whose check does not agree, with the name of its step mended if that is what is wrong, and what is said.
+
+    names  what a line of this sheet may be called; of a sheet that is not known only those of every slip
+    """
+    first, _, name = line.label.rpartition(" ")
+    if name in names or len(names) <= len(OWN_LABELS):
+        return line, _changed(line, said)
+    for near in nearest(name, names):
+        other = line._replace(label=f"{first} {near}".strip())
+        if _agrees(other, said):
+            told = f"Line {line.number} is called “{name}”; by its check it is {near}. Mend that word."
+            return other, LineTrouble(line.number, told)
+    told = no_such_step(name, names)
+    return line, LineTrouble(line.number, f"Line {line.number} has a wrong name or a wrong answer: {told}.")
 
 
 def _without_check(chunk: str, label: re.Match[str], line: ReturnLine) -> LineTrouble:

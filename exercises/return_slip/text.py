@@ -3,15 +3,19 @@
     EIGHT READINGS RETURN SLIP 1
     01 who: Ringed Plover [KP]
     02 code: A3H-222-222 [E6]
-    03 mean-1: 45.2° [7E]
-    04 moment-1: 1.62 A·m{^2} [53]
-    05 first mean-1: 44.2 [KP]
-    END OF SLIP 5 LINES C4NYX
+    03 hand-in: 2 [H9]
+    04 written: 2026-11-26 14:05 [HX]
+    05 mean-1: 45.2° [66]
+    06 moment-1: 1.62 A·m{^2} [C7]
+    07 first mean-1: 44.2 [H5]
+    END OF SLIP 7 LINES 8CKNW
 
 A line is a number, a label, the text as typed (characters.py) and a check of two characters; the last
-line holds how many there are and a check of five over all of them in order.  “first” is what was typed
-first where that is something else.  A line longer than 40 columns goes on in the next, set in; one that
-ends in a backslash goes on without a space.
+line holds how many there are and a check of five over all of them in order.  “hand-in” is how many slips
+of this sheet the student's page had made, this one counted, and “written” when it made this one, by its
+own clock; slips of before have neither.  “first” is what was typed first where that is something else.
+A line longer than 40 columns goes on in the next, set in; one that ends in a backslash goes on without a
+space.
 
 The reader takes any text: what stands before and after, quotation marks of mail, line numbers, lines in
 another order or twice, lines broken or run together, even the whole slip on one line.  A slip counts
@@ -22,13 +26,18 @@ when).  If it does not agree, the checks of the lines say which to look at.
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from exercises.return_slip.characters import carried, check, restored, untangled
+from exercises.return_slip.files import Letter
 from exercises.return_slip.lines import (
+    HAND_IN,
     LONGEST_ANSWER,
     LONGEST_WHO,
     MOST_LINES,
+    OWN_LABELS,
+    WRITTEN,
     Problem,
     ReturnLine,
     ReturnSlip,
@@ -63,17 +72,12 @@ class ReturnSlipError(ValueError):
 
 
 def return_slip_text(slip: ReturnSlip) -> str:
-    """The slip as text, its lines ended by line feeds.  ReturnSlipError, with a sentence, if it is too large.
-
-    An empty answer has no line, nor has a first that is the same as the last.
-    """
-    answers = {k: v for k, v in slip.answers.items() if v}
-    firsts = {f"first {k}": v for k, v in slip.firsts.items() if v and v != answers.get(k)}
-    for name in (*answers, *firsts):
-        if not _STEP.fullmatch(name.removeprefix("first ")):
+    """The slip as text, its lines ended by line feeds.  ReturnSlipError, with a sentence, if it is too large."""
+    for name in (*slip.answers, *slip.firsts):
+        if not _STEP.fullmatch(name) or name in OWN_LABELS:
             raise ReturnSlipError(f"A step cannot be called “{shown(name)}” in a return slip.")
-    fields = {"who": slip.who, "code": slip.code, **answers, **firsts}
-    if len(fields) > MOST_LINES or len(fields) != 2 + len(answers) + len(firsts):
+    fields = _fields(slip)
+    if len(fields) > MOST_LINES:
         raise ReturnSlipError(f"A return slip holds at most {MOST_LINES} lines; this one would have {len(fields)}.")
     for label, text in fields.items():
         most = LONGEST_WHO if label == "who" else LONGEST_ANSWER
@@ -82,7 +86,7 @@ def return_slip_text(slip: ReturnSlip) -> str:
                 f"What is typed at {label} has {len(text):,} characters; a return slip carries at most {most}. "
                 "Shorten it."
             )
-    lines = [ReturnLine(n, label, restored(carried(text))) for n, (label, text) in enumerate(fields.items(), 1)]
+    lines = _lines(fields)
     rows = [
         _folded(f"{line.number:02d} {line.label}: {carried(line.text)}", f" [{check(line.checked_text, 2)}]")
         for line in lines
@@ -94,6 +98,25 @@ def return_slip_text(slip: ReturnSlip) -> str:
             f"What is typed on this sheet makes a slip of {len(text):,} characters. Shorten the answers."
         )
     return text
+
+
+def check_of(slip: ReturnSlip) -> str:
+    """The five characters at the end of a slip, by which it is told from others: 8CKNW of the one above."""
+    return check_of_all(_lines(_fields(slip)))
+
+
+def _fields(slip: ReturnSlip) -> dict[str, str]:
+    """What each line holds, by label.  An empty answer has no line, nor has a first that is the same as the last."""
+    own = {"who": slip.who, "code": slip.code}
+    own |= {HAND_IN: str(slip.number)} if slip.number else {}
+    own |= {WRITTEN: slip.written} if slip.written else {}
+    answers = {k: v for k, v in slip.answers.items() if v}
+    return own | answers | {f"first {k}": v for k, v in slip.firsts.items() if v and v != answers.get(k)}
+
+
+def _lines(fields: Mapping[str, str]) -> list[ReturnLine]:
+    """The lines of label and text, as they come back."""
+    return [ReturnLine(n, label, restored(carried(text))) for n, (label, text) in enumerate(fields.items(), 1)]
 
 
 def _folded(text: str, end: str) -> str:
@@ -162,6 +185,18 @@ def return_slips_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Prob
             "There is no return slip here: no line “EIGHT READINGS RETURN SLIP 1”. Look whether this is the right text."
         )
         problems.append(Problem(source, "", "", told))
+    return slips, problems
+
+
+def slips_of_letters(letters: Sequence[Letter], source: str) -> tuple[list[ReturnSlip], list[Problem]]:
+    """`return_slips_in` of all texts of a file, each slip with the date of its mail."""
+    with_slips = [letter for letter in letters if _EDGE.search(letter.text)] or letters[:1]
+    slips: list[ReturnSlip] = []
+    problems: list[Problem] = []
+    for at, letter in enumerate(with_slips, 1):
+        found, wrong = return_slips_in(letter.text, source if at == 1 else f"{source}, mail {at}")
+        slips += [replace(slip, mailed=letter.mailed) for slip in found]
+        problems += wrong
     return slips, problems
 
 

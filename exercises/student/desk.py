@@ -85,12 +85,14 @@ def solution(code: str) -> str:
     return page_answer(html=render_working(open_code(code), level=2))
 
 
-def return_slip(code: str, who: str, entries: str, firsts: str) -> str:
+def return_slip(code: str, who: str, entries: str, firsts: str, number: int = 0, written: str = "") -> str:
     """The return slip of a sheet; `entries` and `firsts` are JSON: {step id: text}.
+
+    number, written  which of the slips of this sheet it is, and the date and hour, "2026-11-26 14:05"
 
     {ok, says, text, blank, file}, or {ok: false, says, at}: `at` is "who" or a step id.
     """
-    return page_answer(**return_slip_of(code, who, json.loads(entries), json.loads(firsts)))
+    return page_answer(**return_slip_of(code, who, json.loads(entries), json.loads(firsts), number, written))
 
 
 def drill(state: str, noise: str) -> str:

@@ -6,15 +6,18 @@ from collections.abc import Mapping, Sequence
 
 from exercises.codes.sheet_code import CodeError
 from exercises.kinds.kind import open_code
-from exercises.return_slip.lines import LONGEST_ANSWER, LONGEST_WHO, ReturnSlip
+from exercises.return_slip.lines import LONGEST_ANSWER, LONGEST_WHO, MOST_SLIPS, ReturnSlip, hour
 from exercises.return_slip.text import ReturnSlipError, return_slip_text
 from exercises.working.steps import Step
 
 
-def return_slip_of(code: str, who: str, entries: Mapping[str, str], firsts: Mapping[str, str]) -> dict[str, object]:
+def return_slip_of(
+    code: str, who: str, entries: Mapping[str, str], firsts: Mapping[str, str], number: int = 0, written: str = ""
+) -> dict[str, object]:
     """The return slip as the page shows it, or a sentence that says what to do first (see desk.return_slip).
 
     entries, firsts  step id -> as typed last, and as typed first
+    number, written  which of the slips of this sheet it is, and when it is made (ReturnSlip); left out if not good
     Answers go as they were typed; one of spaces only counts as blank.
     """
     who = " ".join(unicodedata.normalize("NFC", str(who)).split())
@@ -35,7 +38,7 @@ def return_slip_of(code: str, who: str, entries: Mapping[str, str], firsts: Mapp
     # a first answer that is too long cannot be mended any more: the answer itself is what is handed in
     first = {step: text for step, text in first.items() if len(text) <= LONGEST_ANSWER}
     try:
-        text = return_slip_text(ReturnSlip(who, sheet_code, answers, first))
+        text = return_slip_text(ReturnSlip(who, sheet_code, answers, first, "", counted(number), hour(written)))
     except ReturnSlipError as error:
         return {"ok": False, "says": str(error), "at": ""}
     blank = len(steps) - len(answers)
@@ -44,6 +47,11 @@ def return_slip_of(code: str, who: str, entries: Mapping[str, str], firsts: Mapp
         are = "is" if blank == 1 else "are"
         says = f"{blank} of {len(steps)} steps {are} still blank. The slip is made all the same."
     return {"ok": True, "says": says, "text": text, "blank": blank, "file": file_name(who, sheet_code)}
+
+
+def counted(number: object) -> int:
+    """Which of the slips of a sheet one is, as a page counted it; 0 where that is no such number."""
+    return number if type(number) is int and 0 < number <= MOST_SLIPS else 0
 
 
 def wrong_with_who(who: str) -> str:

@@ -24,12 +24,12 @@ from functools import cache
 
 from mkdocs.exceptions import PluginError
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.report import page as report_page
 from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.counts import Report
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 
 #: What every page has, beside its script-src.
 EVERY = {
@@ -76,8 +76,9 @@ def policy_of(html: str) -> dict[str, str]:
     rules = EVERY | {"script-src": _listed("'self' 'wasm-unsafe-eval'", inline)}
     if 'data-print="' in html:
         # The class desk prints a page of its own making through a frame.  A blob: page has the policy of the page that
-        # made it, so the one style element of each kind of print is let in here by its hash.
-        return rules | {"style-src": _listed("'self'", printed_styles()), "frame-src": "blob:"}
+        # made it, so the one style element of each kind of print is let in here by its hash, and the font in it too.
+        printing = {"style-src": _listed("'self'", printed_styles()), "font-src": "'self' data:", "frame-src": "blob:"}
+        return rules | printing
     return rules | {"style-src": "'self'", "frame-src": "'none'"}
 
 
@@ -94,7 +95,7 @@ def _hash(text: str) -> str:
 @cache
 def printed_styles() -> tuple[str, ...]:
     """The text of the style element of each kind of page that the class desk prints."""
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")  # as class.js fetches it
+    css = paper_style()  # as class_paper.js puts it together
     report = report_page.report_html(Report(0, "last", ()), Class((), "", ()), css)
-    pages = (prints.head("", css), mark_pages.head(css), report)
+    pages = (paper.head("", css), mark_pages.head(css), report)
     return tuple(style for page in pages for style in STYLE.findall(page)[:1])

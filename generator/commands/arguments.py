@@ -7,6 +7,8 @@ from typing import Protocol
 class Commands(Protocol):
     """The commands of a parser."""
 
-    def add_parser(self, name: str, *, help: str) -> argparse.ArgumentParser:
+    def add_parser(
+        self, name: str, *, help: str, epilog: str | None = None, formatter_class: type[argparse.HelpFormatter] = ...
+    ) -> argparse.ArgumentParser:
         """A new command and its own parser."""
         ...

@@ -1,62 +1,98 @@
-"""`eight mark`: what students handed in becomes marks, pages to give back, and a report on the class."""
+"""`eight mark`: what students handed in becomes marks, pages to give back, and a report on the class.
+
+What came in is kept in marks.json; a second run joins it.
+"""
 
 import argparse
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import groupby
 from pathlib import Path
-from typing import Any, TextIO
 
 from exercises.classroom.class_list.class_file import Class, read_class
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.examination.ready_page import ready_html, shares_of
+from exercises.classroom.marking.by_hand import checked
 from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.copies import Alike
-from exercises.classroom.marking.intake import Handed, Intake, take_in
+from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.marks import Marked
-from exercises.classroom.marking.scheme import as_dict, from_dict
+from exercises.classroom.marking.marks_file import NAME, Joined, MarksFile, begun, joined, marks_text, read_marks
+from exercises.classroom.marking.totals import standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
 from exercises.classroom.report import student_pages
 from exercises.classroom.report.counts import Tally
-from exercises.classroom.report.marks_table import MarksRow, marks_row, problems_csv, table_of
+from exercises.classroom.report.marks_table import (
+    MarksRow,
+    book_csv,
+    csv_of,
+    marks_row,
+    problems_csv,
+    sheet_of,
+    table_rows,
+)
 from exercises.classroom.report.page import report_html
+from exercises.classroom.report.records import records_csv
 from exercises.files.text import LARGEST, FileError, decode
 from exercises.return_slip.lines import Problem
 from exercises.working.words import many
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
+from generator.commands import mark_options
 from generator.commands.arguments import Commands
+from generator.commands.asked import asked
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
-from generator.commands.returned_files import printable, read_returned
+from generator.commands.returned_files import Returned, printable, read_returned
+from generator.commands.text_file import TextFile, text_file
 
-MARKS, PAGES, PROBLEMS, REPORT = FILES = ("marks.csv", "students.html", "not-marked.csv", "report.html")
+MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, READY, RECORDS, _ = FILES = (
+    "marks.csv",
+    "marks.xlsx",
+    "book.csv",
+    "students.html",
+    "not-marked.csv",
+    "report.html",
+    "ready.html",
+    "records.csv",
+    NAME,
+)
+WRITTEN = """files that are written to the folder:
+  marks.csv       every student, with every kind, the total and all notes
+  marks.xlsx      the same as a workbook, in which rolls keep their zeros
+  book.csv        roll and mark alone, by section
+  students.html   a page for each marked sheet, to give back
+  not-marked.csv  what came in and could not be marked, and why
+  report.html     the report on the class; it names nobody
+  ready.html      who may go to the bench, by section, with strips to countersign
+  records.csv     the laboratory records that came in: what each comes to, and what was found in it
+  marks.json      all that came in, how it is marked, and what was set by hand; the next run joins it"""
 TOLD = 5  # problems that are told on the screen; all are in the file
-#: Option -> (name in the scheme, what it is).
-NUMBERS = {
-    "step-mark": ("step_mark", "marks for each step"),
-    "follows": ("follows", "share of a step's mark for right working from a wrong start, 0 to 1"),
-    "figures": ("figures", "share taken off for too few or too many figures, 0 to 1"),
-    "units": ("units", "share taken off where a unit was left out, 0 to 1"),
-    "out-of": ("out_of", "the total that each sheet's marks are scaled to"),
-}
 
 
 @dataclass(frozen=True)
 class _Outcome:
-    """What was marked, and what of it is alike."""
+    """What was marked, the totals in the order of the class list, and what is alike."""
 
-    marked: list[Handed]
-    alike: list[Alike]
+    marked: list[Handed] = field(default_factory=list)
+    totals: list[tuple[Student, float | None]] = field(default_factory=list)
+    alike: list[Alike] = field(default_factory=list)
 
 
 def add_to(commands: Commands) -> None:
     """Enter the command among those of `eight`."""
-    parser = commands.add_parser("mark", help="mark what students handed in")
+    parser = commands.add_parser(
+        "mark",
+        help="mark what students handed in",
+        epilog=WRITTEN,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("paths", nargs="*", metavar="folder", help="folders and files with return slips")
     parser.add_argument(
-        "--class", dest="class_file", default="class/class.json", help="the class file (class/class.json if not given)"
+        "--class", dest="class_file", default="class/class.json", help="the class file (class/class.json)"
     )
     parser.add_argument(
         "--typed",
@@ -65,77 +101,80 @@ def add_to(commands: Commands) -> None:
         metavar="CSV",
         help="answers copied from paper: roll, kind, step, answer",
     )
-    parser.add_argument("--out", default="marks", help="the folder to write to (marks if not given)")
-    for option, (_, what) in NUMBERS.items():
-        parser.add_argument(f"--{option}", metavar="NUMBER", help=what)
-    parser.add_argument("--attempt", help="which of what was typed is marked, first or last")
-    parser.add_argument(
-        "--mark",
-        action="append",
-        default=[],
-        metavar="STEP=NUMBER",
-        help="another mark for one step, such as tan-a/pole=2",
-    )
+    parser.add_argument("--out", default="marks", help="the folder to write to (marks)")
+    parser.add_argument("--anew", action="store_true", help="begin marks.json anew: what is in it now is lost")
+    mark_options.add_to(parser)
 
 
 def run(chosen: argparse.Namespace) -> None:
     """Mark what was handed in.  Trouble, with nothing changed in the folder, if nothing could be marked."""
+    folder = Path(chosen.out)
     try:
-        class_ = _class(chosen)
-        intake, notes = _intake(chosen, class_)
+        class_, file = _class_and_file(chosen, folder)
+        returned = _returned(chosen, class_, bool(file.slips))
+        file, gained = joined(file, returned.return_slips, returned.problems)
+        intake = take_in(class_, file.slips, file.problems, file.by_hand.counted)
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
-    if not intake.handed:
-        raise _nothing(notes, intake.problems)
-    marking = ClassMarking(intake, class_.scheme)
-    outcome = _Outcome([], [])
-    folder = Path(chosen.out)
+    if not intake.handed and not intake.records:
+        raise _nothing(returned, intake.problems, folder)
+    marking = ClassMarking(intake, class_.scheme, file.by_hand)
+    outcome = _Outcome()
 
     def write(place: Path) -> None:
         with ExitStack() as stack:
-            files = {n: stack.enter_context(open(place / n, "w", encoding="utf-8", newline="")) for n in FILES}
+            files = {n: stack.enter_context(text_file(place / n)) for n in FILES}
             _write(class_, marking, files, outcome)
-            if not outcome.marked:
-                raise _nothing(notes, marking.problems)
+            files[NAME].write(marks_text(file))
+            if not outcome.marked and not intake.records:
+                raise _nothing(returned, marking.problems, folder)
 
     replace_files(folder, FILES, write, "the marking")
-    for sentence in (*notes, *_summary(class_, outcome, marking.problems, folder)):
+    for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained)):
         print(sentence)
 
 
-def _nothing(notes: Sequence[str], problems: Sequence[Problem]) -> Trouble:
-    return Trouble("\n".join(["There is nothing that can be marked.", *notes, *_told(problems, "")]))
+def _nothing(returned: Returned, problems: Sequence[Problem], folder: Path) -> Trouble:
+    """What is said where nothing can be marked.  The problems are all in their file then too; no other is changed."""
+    said = ["There is nothing that can be marked.", *returned.notes, *_told(problems)]
+    if returned.files or returned.return_slips:
+        replace_files(
+            folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, problems_csv(problems)), "the list"
+        )
+        said.append(f"Why is in {folder / PROBLEMS}; no other file was changed.")
+    return Trouble("\n".join(said))
 
 
-def _class(chosen: argparse.Namespace) -> Class:
-    """The class, with the scheme that the command line asks for."""
+def _write_text(path: Path, text: str) -> None:
+    path.write_text(text, encoding="utf-8", newline="")
+
+
+def _class_and_file(chosen: argparse.Namespace, folder: Path) -> tuple[Class, MarksFile]:
+    """The class and its marks file, with the scheme and what is set by hand that the command line asks for."""
     try:
         class_ = read_class(decode(_bytes(chosen.class_file, "class file")))
-        return replace(class_, scheme=from_dict(_scheme(chosen, as_dict(class_.scheme))))
+        file = _before(folder / NAME, class_, chosen.anew)
+        class_ = replace(class_, scheme=mark_options.scheme_from(chosen, file.scheme))
+        by_hand = file.by_hand
+        for set_, entry in mark_options.by_hand(chosen, class_):
+            (entry,) = checked([entry], class_, fresh=set_)
+            by_hand = by_hand.plus(entry) if set_ else by_hand.minus(entry)
+        return class_, replace(file, scheme=class_.scheme, by_hand=by_hand)
     except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
 
 
-def _scheme(chosen: argparse.Namespace, scheme: dict[str, Any]) -> dict[str, Any]:
-    """The scheme of the class as JSON can hold it, with what the command line says in its place."""
-    for option, (name, _) in NUMBERS.items():
-        if (text := getattr(chosen, option.replace("-", "_"))) is not None:
-            scheme[name] = _number(text, f"--{option}")
-    if chosen.attempt is not None:
-        scheme["attempt"] = chosen.attempt.strip().lower()
-    for option in chosen.mark:
-        step, sign, text = option.partition("=")
-        if not sign:
-            raise Trouble(f"“{option[:60]}” is no mark for a step. Write it as --mark tan-a/pole=2.")
-        scheme["columns"][step.strip().lower()] = _number(text, f"--mark {step.strip()[:40]}")
-    return scheme
-
-
-def _number(text: str, option: str) -> float:
+def _before(path: Path, class_: Class, anew: bool) -> MarksFile:
+    """The marks file that is there, or a new one.  Trouble, with a sentence, if it cannot be joined."""
+    if anew or not path.exists():
+        return begun(class_)
     try:
-        return float(text.replace(",", "."))
-    except ValueError:
-        raise Trouble(f"{option} must be a number; “{text[:40]}” is not.") from None
+        return read_marks(path.read_text(encoding="utf-8"), class_)
+    except (Refused, OSError, ValueError) as error:
+        raise Trouble(
+            f"{path} cannot be joined: {error} Give another folder with --out, or begin it anew with --anew; what is "
+            "in it is then lost."
+        ) from error
 
 
 def _bytes(name: str, what: str) -> bytes:
@@ -153,9 +192,12 @@ def _bytes(name: str, what: str) -> bytes:
         raise Trouble(f"{name[:200]} could not be read: {error}.") from error
 
 
-def _intake(chosen: argparse.Namespace, class_: Class) -> tuple[Intake, list[str]]:
-    """All that was handed in, set against the class, and sentences on what was left out."""
-    if not chosen.paths and not chosen.typed:
+def _returned(chosen: argparse.Namespace, class_: Class, before: bool) -> Returned:
+    """All that is handed in now.
+
+    before  whether something came in before: then nothing need come in now
+    """
+    if not chosen.paths and not chosen.typed and not before:
         raise Trouble("Give a folder or files with return slips, or --typed with a table of answers copied from paper.")
     returned = read_returned(chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)])
     for name in chosen.typed:
@@ -165,45 +207,65 @@ def _intake(chosen: argparse.Namespace, class_: Class) -> tuple[Intake, list[str
             raise Trouble(f"{name}: {error}") from error
         returned.return_slips += slips
         returned.problems += problems
-    return take_in(class_, returned.return_slips, returned.problems), returned.notes
+    return returned
 
 
-def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextIO], outcome: _Outcome) -> None:
-    """Write all files, and enter what was marked in the outcome.
+def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextFile], outcome: _Outcome) -> None:
+    """Write all files but the marks file, and enter what was marked in the outcome.
 
     A page is written as soon as its sheet is marked, so that a large class needs little memory.
     """
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     progress, tally = Progress(len(marking.intake.handed)), Tally(class_)
-    assigned = {student.roll: (student, {task.kind.slug: code for task, code in of}) for student, of in class_.codes()}
+    assigned = {student.roll: (student, of) for student, of in class_.codes()}
     rows: dict[str, MarksRow] = {}
+    totals: dict[str, float | None] = {}
+    shares: dict[str, dict[str, float]] = {}
     files[PAGES].write(student_pages.head(css))
+
+    def enter(roll: str, sheets: Sequence[Marked]) -> None:
+        of_student = standing(class_, *assigned[roll], sheets, marking.by_hand)
+        rows[roll], totals[roll] = marks_row(of_student), of_student.total
+        for sheet in of_student.sheets.values():
+            tally.add(sheet)
+        if of_student.sheets:
+            shares[roll] = shares_of(of_student.sheets)
+
     for roll, sheets in groupby(
         (sheet for _, sheet in marking.marked_up_to()), lambda sheet: sheet.handed.student.roll
     ):
-        of_student: dict[str, Marked] = {}
+        of_roll = []
         for sheet in sheets:
-            of_student[sheet.handed.task.kind.slug] = sheet
-            tally.add(sheet)
+            of_roll.append(sheet)
             outcome.marked.append(sheet.handed)
             files[PAGES].write(student_pages.page(sheet, class_))
             progress.one_more()
-        rows[roll] = marks_row(class_, *assigned[roll], of_student)
+        enter(roll, of_roll)
     files[PAGES].write(student_pages.FOOT)
-    all_rows = (rows.get(roll) or marks_row(class_, *of, {}) for roll, of in assigned.items())
+    for roll in assigned:
+        if roll not in rows:
+            enter(roll, ())
     outcome.alike.extend(marking.copies.found())
-    files[MARKS].write(table_of(class_, all_rows, outcome.alike))
-    files[PROBLEMS].write(problems_csv(marking.problems))
+    outcome.totals.extend((student, totals[roll]) for roll, (student, _) in assigned.items())
+    table = table_rows(class_, (rows[roll] for roll in assigned), outcome.alike)
+    files[MARKS].write(csv_of(class_, table))
+    files[MARKS_SHEET].write(sheet_of(table))
+    files[BOOK].write(book_csv(class_, outcome.totals))
+    files[PROBLEMS].write(problems_csv(marking.problems, class_.separator))
     files[REPORT].write(report_html(tally.report(), class_, css))
+    files[RECORDS].write(records_csv(marking.intake.records, class_))
+    files[READY].write(ready_html(class_, shares, css))
     progress.end()
 
 
-def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], folder: Path) -> list[str]:
+def _summary(class_: Class, outcome: _Outcome, marking: ClassMarking, folder: Path, gained: Joined) -> list[str]:
     """What was marked, what is to be looked at first, and where the files are, a sentence a line."""
-    marked, alike = outcome.marked, outcome.alike
+    marked, alike, problems = outcome.marked, outcome.alike, marking.problems
     students = len({handed.student.roll for handed in marked})
-    said = [f"{many(len(marked), 'sheet')} of {many(students, 'student')} marked:"]
-    by_kind = Counter(handed.task.kind.slug for handed in marked)
+    said = [gained.text] if gained.text else ["Nothing came in now; the marks are made again from what is there."]
+    said.append(f"{many(len(marked), 'sheet')} of {many(students, 'student')} marked:")
+    came = {(handed.student.roll, handed.task.kind.slug) for handed in marked}
+    by_kind = Counter(slug for _, slug in came)
     said += [
         f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {len(class_.students):,} handed in"
         for task in class_.tasks
@@ -219,19 +281,20 @@ def _summary(class_: Class, outcome: _Outcome, problems: Sequence[Problem], fold
         )
         said += [printable(f"  {one.text}") for one in alike[:TOLD]]
         said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
+    said += map(printable, asked(marking.intake, class_))
     if problems:
         said.append(f"{many(len(problems), 'thing')} that came in could not be marked:")
-        said += _told(problems, f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
+        said += _told(problems)
     said.append(f"{', '.join(FILES)} are in {folder}/.")
-    said.append(f"{MARKS} and {PAGES} name students; {REPORT} does not.")
+    said.append(f"All of them name students but {REPORT}.")
     return said
 
 
-def _told(problems: Sequence[Problem], more: str) -> list[str]:
+def _told(problems: Sequence[Problem]) -> list[str]:
     said = []
     for problem in problems[:TOLD]:
         about = ", ".join(part[:80] for part in (problem.source, problem.who, problem.code) if part)
         said.append(printable(f"  {about}: {problem.text}"))
     if len(problems) > TOLD:
-        said.append(more or f"  … and {len(problems) - TOLD:,} more.")
+        said.append(f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
     return said

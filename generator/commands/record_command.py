@@ -5,7 +5,7 @@ from dataclasses import replace
 from html import escape
 from pathlib import Path
 
-from exercises.classroom.class_list.prints import POLICY
+from exercises.classroom.class_list.paper import POLICY
 from exercises.codes.sheet_code import TWO_L, CodeError, Setting, read_setting
 from exercises.record.check import check, sentences
 from exercises.record.entries import Record

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from exercises.files.text import LARGEST
-from exercises.return_slip.files import NoText, text_of
+from exercises.return_slip.files import NoText, letters_of
 from exercises.return_slip.lines import Problem, ReturnSlip
-from exercises.return_slip.text import return_slips_in
+from exercises.return_slip.text import slips_of_letters
 
 A_LINK = "This is a link to a folder, which is not followed. Give that folder itself."
 NOT_PLAIN = "This is no plain file."
@@ -18,10 +18,11 @@ NOT_PLAIN = "This is no plain file."
 
 @dataclass
 class Returned:
-    """What was found: every return slip, every problem, and how many hidden files were left out."""
+    """What was found: return slips, problems, how many files were read, and how many hidden ones were left out."""
 
     return_slips: list[ReturnSlip] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    files: int = 0
     hidden: int = 0
 
     @property
@@ -63,6 +64,7 @@ def read_returned(
                 found.problems.append(Problem(file.name, "", "", file.trouble))
             elif (real := file.path.resolve()) not in seen:
                 seen.add(real)
+                found.files += 1
                 slips, problems = _read(file.path, file.name)
                 found.return_slips += slips
                 found.problems += problems
@@ -132,7 +134,7 @@ def _read(path: Path, name: str) -> tuple[list[ReturnSlip], list[Problem]]:
         if (size := path.stat().st_size) > LARGEST:
             told = f"It has {size:,} bytes; at most {LARGEST:,} are read. Give it in parts."
         else:
-            return return_slips_in(text_of(path.read_bytes(), name), name)
+            return slips_of_letters(letters_of(path.read_bytes(), name), name)
     except PermissionError:
         told = "It may not be read. Mend its permissions."
     except OSError as error:

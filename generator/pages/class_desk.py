@@ -7,7 +7,11 @@ once Python is there.
 from html import escape
 
 from exercises.classroom.class_list.codes import SHORTEST_PHRASE
+from exercises.classroom.class_list.heading import ASKED, LONGEST
 from exercises.classroom.class_list.roster import MOST_STUDENTS
+from exercises.classroom.examination.mark_sheet import PARTS
+from exercises.classroom.examination.readiness import USUAL as READY
+from exercises.classroom.examination.readiness import USUAL_PERCENT
 from exercises.codes.convention_text import FIELD_LIMITS
 from exercises.codes.conventions import OPEN
 from exercises.files import text
@@ -20,6 +24,7 @@ SLIPS_LABEL = (
     "Return slips: any number of files with the text of slips, mails or chats, or tables of answers copied from paper "
     "(choose them, or drop them here)"
 )
+MARKS_LABEL = "A marks file of before (marks.json), if there is one: what comes in now joins it"
 
 
 def class_desk() -> str:
@@ -74,6 +79,7 @@ def _given() -> str:
 <p class="cd-note" id="cd-list-note">One student a line: a roll number and, if you like, a name. At most \
 {MOST_STUDENTS:,} students.</p>
 {_wrong("list")}
+<div id="cd-columns"></div>
 <div class="cd-two"><div><label for="cd-phrase">Class phrase</label>
 <input type="text" id="cd-phrase" name="phrase" spellcheck="false" autocapitalize="off" \
 aria-describedby="cd-phrase-wrong cd-phrase-note">
@@ -83,6 +89,7 @@ gives the same codes.</p>
 <div><label for="cd-site">Address of the site, for the addresses of the sheets</label>
 <input type="url" id="cd-site" name="site" spellcheck="false" \
 aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
+{_heading()}
 <div class="cd-kinds" role="group" aria-labelledby="cd-kinds-title" aria-describedby="cd-kinds-wrong">
 <p id="cd-kinds-title"><strong>Kinds of exercise</strong></p>
 <div class="cd-settings">{controls("cd-")}</div>
@@ -90,6 +97,7 @@ aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 there is as it is here, and “{OPEN}” in a field leaves it to the draw. The three about {symbols("B_H")} are one choice:
 drawn by place and date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
 {kinds}</div>{_wrong("kinds")}
+{_bench()}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
 </form>
 {_file("class-file", "Or open a class file (class.json)", 'accept=".json,application/json"')}
@@ -98,6 +106,48 @@ drawn by place and date, a place in a month, or a value of your own from {FIELD_
 device after the page is closed (not on a machine that others use)</label></p>
 """,
         needs_class=False,
+    )
+
+
+def _heading() -> str:
+    """The lines at the top of every paper."""
+    fields = "".join(
+        f'<div><label for="cd-heading-{line}">{asked}</label><input type="text" id="cd-heading-{line}" '
+        f'data-heading="{line}" maxlength="{LONGEST}"></div>'
+        for line, asked in ASKED.items()
+    )
+    return (
+        '<div class="cd-heading" role="group" aria-labelledby="cd-heading-title" '
+        'aria-describedby="cd-heading-wrong"><p id="cd-heading-title"><strong>Heading of the papers</strong></p>'
+        '<p class="cd-note">If you like: it stands at the top of every paper of the class.</p>'
+        f'<div class="cd-two">{fields}</div></div>{_wrong("heading")}'
+    )
+
+
+def _bench() -> str:
+    """What shows who may go to the bench, and what the parts of a practical examination count."""
+    kinds = "".join(
+        f'<p class="cd-check"><input type="checkbox" id="cd-ready-{kind.slug}" name="ready" value="{kind.slug}"'
+        f"{' checked' if kind.slug in READY else ''}>"
+        f'<label for="cd-ready-{kind.slug}">{escape(kind.listing.name)}</label></p>'
+        for kind in listed_kinds()
+    )
+    parts = "".join(
+        f'<div><label for="cd-weight-{part.key}">{part.title}, marks</label><input type="text" inputmode="decimal" '
+        f'id="cd-weight-{part.key}" data-weight="{part.key}" value="{part.usual:g}"></div>'
+        for part in PARTS
+    )
+    return (
+        '<details class="cd-own"><summary>Who may go to the bench, and the marks of a practical examination</summary>'
+        '<div role="group" aria-labelledby="cd-ready-title" aria-describedby="cd-ready-wrong">'
+        '<p id="cd-ready-title"><strong>Ready for the bench</strong></p><p class="cd-note">The list to print '
+        "under Marks names who has this mark in each kind that is ticked here and that the class is set.</p>"
+        f'<div class="cd-settings">{kinds}</div><div class="cd-two"><div><label for="cd-ready-percent">At least, '
+        f'in per cent</label><input type="text" inputmode="decimal" id="cd-ready-percent" value="{USUAL_PERCENT:g}">'
+        "</div></div></div>"
+        '<div role="group" aria-labelledby="cd-examination-title" aria-describedby="cd-examination-wrong">'
+        '<p id="cd-examination-title"><strong>Mark sheet of a practical examination</strong></p>'
+        f'<div class="cd-settings">{parts}</div></div></details>{_wrong("ready")}{_wrong("examination")}'
     )
 
 
@@ -131,8 +181,10 @@ def _save(name: str, label: str, paper: bool = False) -> str:
 def _students() -> str:
     saves = (
         _save("codes.csv", "Codes and addresses, as a table")
+        + _save("codes.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
         + _save("sheets.html", "Sheets to print, one a student and kind", paper=True)
         + _save("slips.html", "Code strips, to cut", paper=True)
+        + _save("examination.html", "Practical examination: sheets without formula or hint", paper=True)
         + _save("class.json", "The class file, for you alone")
     )
     return _section(
@@ -143,7 +195,17 @@ def _students() -> str:
 <table class="cd-table" id="cd-preview"></table></div>
 <ul class="cd-records" id="cd-records"></ul>
 <p class="cd-note" id="cd-alike" role="status"></p>
+<p class="cd-check"><label for="cd-attempt">These files are of attempt</label> <select id="cd-attempt">\
+<option>1</option></select></p>
 <ul class="cd-saves">{saves}</ul>{_wrong("students")}
+<details class="cd-paper"><summary>A further attempt, with new numbers</summary>
+<form id="cd-again" autocomplete="off" novalidate><div class="cd-two">
+<div><label for="cd-again-attempt">Which attempt it is</label>
+<input type="text" inputmode="numeric" id="cd-again-attempt" value="2" aria-describedby="cd-again-wrong"></div>
+<div><label for="cd-again-rolls">For whom: rolls such as 7, 9-12 (blank: everyone)</label>
+<input type="text" id="cd-again-rolls" spellcheck="false" aria-describedby="cd-again-wrong"></div></div>
+<p class="cd-note">The codes of the attempts before stay what they are. Save the class file afterwards.</p>
+<p class="cd-tools"><button type="submit">Make its codes</button></p>{_wrong("again")}</form></details>
 """,
     )
 
@@ -153,6 +215,7 @@ def _key() -> str:
         _save("key.csv", "The key, as a table")
         + _save("key.html", "The key, to print", paper=True)
         + _save("working.html", "The key with all its working, to print", paper=True)
+        + _save("examiner.html", "Practical examination: mark sheets, viva and key, for the examiner", paper=True)
     )
     return _section(
         "key",
@@ -169,6 +232,7 @@ def _returned() -> str:
         "returned",
         "4. Returned work",
         f"""
+{_file("marks-file", MARKS_LABEL, 'accept=".json,application/json"')}
 {_file("slips", SLIPS_LABEL, "multiple")}
 <label for="cd-pasted">Or paste the text of one slip or many</label>
 <textarea id="cd-pasted" rows="4" spellcheck="false" aria-describedby="cd-pasted-wrong"></textarea>{_wrong("pasted")}
@@ -190,21 +254,36 @@ def _returned() -> str:
 def _marks() -> str:
     saves = (
         _save("marks.csv", "Marks, as a table")
+        + _save("marks.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
+        + _save("book.csv", "Roll and mark alone, for a mark book")
         + _save("students.html", "Pages for students: what was marked and why", paper=True)
         + _save("not-marked.csv", "What could not be marked, as a table")
+        + _save("ready.html", "Who may go to the bench, with strips to countersign", paper=True)
         + _save("report.html", "The report on the class", paper=True)
+        + _save("records.csv", "The laboratory records that came in, as a table")
+        + _save("marks.json", "The marks file: what came in, the scheme, what was set by hand")
     )
     return _section(
         "marks",
         "5. Marks",
         f"""
 <form id="cd-scheme" autocomplete="off" novalidate></form>
-<p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>{_wrong("marks")}
-<p class="cd-said" id="cd-marks-said" role="status"></p>
+<p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>
+<div class="cd-answer">{_wrong("marks")}
+<p class="cd-said" id="cd-marks-said" role="status"></p></div>
 <div id="cd-marked" hidden>
 <div class="cd-scroll" tabindex="0" role="region" aria-label="Marks">\
 <table class="cd-table" id="cd-marks-table"></table></div>
 <div id="cd-notes"></div>
+<details class="cd-paper"><summary>Set a mark by hand, days late, or excuse a student</summary>
+<form id="cd-hand-choice" autocomplete="off" novalidate><div class="cd-two"><div>\
+<label for="cd-by-hand-who">Roll number or name</label>
+<input type="text" id="cd-by-hand-who" list="cd-students-list" spellcheck="false" \
+aria-describedby="cd-by-hand-who-wrong"></div>
+<div><label for="cd-hand-sheet">Kind of exercise</label><select id="cd-hand-sheet"></select></div></div>\
+{_wrong("by-hand-who")}
+<p class="cd-tools"><button type="submit">Open the marks of this sheet</button></p></form>
+<form id="cd-hand-form" autocomplete="off" novalidate></form>{_wrong("by-hand")}</details>
 <ul class="cd-saves">{saves}</ul>
 <h2 class="cd-hidden" id="cd-report-title">The report</h2>
 <div id="cd-report" class="rp-report"></div></div>

@@ -29,6 +29,7 @@ spellcheck="false">
 <p class="er-slip-says" role="status"></p>
 <p class="er-slip-note">Each line ends in a check, so that a mistake on the way is noticed: send it whole, and change \
 nothing in it.
+“hand-in” counts the slips that you made of this sheet on this device, “written” is the hour by its clock, and \
 “first” is what you typed first at a step that you changed. In braces stand characters that may not arrive: {^-3} is \
 a raised −3.</p>
 </div>

@@ -60,6 +60,7 @@ WHOLE = {
     far.NAMES: far.figures,
     ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
     ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
+    ("marks_file_open_s",): classes.marks_file,
 }
 #: Those that take many minutes, only where they are named.
 LONG = {

@@ -10,15 +10,17 @@ import random
 import resource
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from exercises.classroom.class_list import tables
-from exercises.classroom.class_list.class_file import make, read_class, task
+from exercises.classroom.class_list.class_file import class_text, make, read_class, task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.intake import take_in
+from exercises.classroom.marking.marks_file import begun, joined, marks_text
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.page import report_html
@@ -218,6 +220,30 @@ def desk(many: int = 300) -> dict[str, float]:
         found["desk_mark_seconds"] = took("#cd-mark", until=f'#cd-marks-said:has-text("{many} students marked")')
         found["desk_seconds"] = sum(found.values())
         return found | {"desk_longest_gap_ms": page.evaluate("window.longest")}
+
+
+def marks_file(many: int = 10_000) -> dict[str, float]:
+    """A marks file of so many students opened on the desk in a browser, where its class is open."""
+    made = a_class(many)
+    slips = [
+        ReturnSlip(
+            student.roll, str(code), {f"mean-{n}": f"{30 + n}.25°" for n in range(1, 23)}, {}, f"{student.roll}.txt"
+        )
+        for student, [(_, code)] in made.codes()
+    ]
+    file, _ = joined(begun(made), slips, [])
+    with speed.page() as page, tempfile.TemporaryDirectory() as folder:
+        for name, text in (("class.json", class_text(made)), ("marks.json", marks_text(file))):
+            (Path(folder) / name).write_text(text, encoding="utf-8")
+        page.goto(f"{page.url}class/desk/")
+        page.wait_for_selector(".cd .er-status[data-state=ready]")
+        page.set_input_files("#cd-class-file", Path(folder) / "class.json")
+        page.wait_for_selector("#cd-students-list option", state="attached", timeout=120_000)
+        page.wait_for_timeout(1000)  # the class is taken in to the end
+        start = time.perf_counter()
+        page.set_input_files("#cd-marks-file", Path(folder) / "marks.json")
+        page.wait_for_selector("#cd-intake table", timeout=120_000)
+        return {"marks_file_open_s": time.perf_counter() - start}
 
 
 if __name__ == "__main__":

@@ -73,6 +73,7 @@ def test_a_record_of_three_distances(phone):
     page.fill("#bn-who", "Knot")
     page.press("#bn-who", "Enter")
     page.locator(".bn-slip-holder").wait_for()
+    assert "03 hand-in: 1 [" in page.input_value(".er-slip") and "04 written: 20" in page.input_value(".er-slip")
     assert "Knot" in page.input_value(".er-slip") and page.evaluate("document.documentElement.scrollWidth") <= 360
     page.click(".bn-record")
     page.wait_for_function("document.querySelector('#rc-d-3')?.value")

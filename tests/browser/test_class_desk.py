@@ -5,6 +5,7 @@ import json
 import pytest
 
 from exercises.classroom.class_list.class_file import read_class
+from exercises.classroom.class_list.packs import EXAMINATION
 from exercises.kinds.kind import open_code
 from exercises.kinds.sheet import written as as_written
 from exercises.return_slip.text import ReturnSlip, return_slip_text
@@ -84,8 +85,13 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.fill("#cd-length-dial", "open")
     desk.fill("#cd-phrase", PHRASE)
     desk.fill("#cd-site", "https://saltmarsh.example/")
+    desk.fill("#cd-heading-course", "Physics II & III")
+    desk.click("summary:has-text('Who may go to the bench')")
+    desk.uncheck("#cd-ready-law")
+    desk.fill("#cd-weight-viva", "12")
     desk.click("text=Make the class")
-    desk.locator("#cd-class-said", has_text="Line 1 was taken as the header").wait_for()
+    desk.locator("#cd-class-said", has_text="The class is made").wait_for()
+    assert "column A “Roll”" in desk.inner_text("#cd-columns")
     assert desk.locator("#cd-preview tbody tr").count() == 3
 
     roster, out = tmp_path / "roster.csv", tmp_path / "out"
@@ -106,9 +112,16 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
         "length=open",
         "--site",
         "https://saltmarsh.example/",
+        "--course",
+        "Physics II & III",
+        "--ready",
+        "setting,dial,distances",
+        "--weights",
+        "viva=12",
+        "--examination",
     ]
     assert main(["class", str(roster), "--phrase", PHRASE, *options, "--out", str(out)]) == 0
-    for name in FILES:
+    for name in (*FILES, *EXAMINATION):
         assert saved(desk, name) == (out / name).read_bytes(), name
     desk.click('[data-print="slips.html"]')
     desk.locator(".cd .er-status", has_text="slips.html was handed to the browser to print").wait_for()
@@ -122,6 +135,26 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     again.locator("#cd-class-said", has_text="3 students, 6 sheets").wait_for()
     assert saved(again, "key.csv") == (out / "key.csv").read_bytes()
     assert again.input_value("#cd-phrase") == PHRASE and "=SUM(A1)" in again.input_value("#cd-list")
+    assert again.input_value("#cd-heading-course") == "Physics II & III"
+    assert again.input_value("#cd-weight-viva") == "12" and not again.is_checked("#cd-ready-law")
+
+
+def test_a_list_is_looked_at_before_a_class_is_made_of_it(desk):
+    desk.fill("#cd-list", "Class Roll,Univ. Roll,Name\n1,901,Knot\n2,902,Ruff")
+    desk.fill("#cd-phrase", PHRASE)
+    desk.locator("#cd-sure").wait_for()
+    desk.click("text=Make the class")
+    assert "The roll could be column A “Class Roll” or column B “Univ. Roll”." in wrong(desk, "list")
+    desk.focus("#cd-col-1")
+    desk.select_option("#cd-col-1", "roll")
+    desk.locator("#cd-columns dd", has_text="line 2: 901, Knot").wait_for()
+    assert desk.locator("#cd-sure").count() == 0
+    desk.wait_for_function("document.activeElement.id === 'cd-col-1'")
+    desk.click("text=Make the class")
+    desk.locator("#cd-preview th", has_text="902").wait_for()
+    desk.reload()
+    ready(desk)
+    desk.wait_for_function("document.querySelector('#cd-col-1')?.value === 'roll'")  # what was chosen is kept
 
 
 def test_what_is_wrong_is_said_where_it_is_and_all_that_was_typed_stays(desk, tmp_path):
@@ -191,7 +224,7 @@ def slips_of(text: str) -> list[ReturnSlip]:
 
 
 def test_returned_work_becomes_marks(desk, tmp_path):
-    make_class(desk, "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
+    make_class(desk, "Roll,Name\n" + "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
     text = saved(desk, "class.json").decode()
     slips = slips_of(text)
     files = [file(f"{n}.txt", return_slip_text(slip)) for n, slip in enumerate(slips[:2])]
@@ -210,10 +243,12 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     # one that came on paper, typed in; what is typed stays when another form is looked at in between
     desk.locator("#cd-paper > summary").click()
     step, answer = next(iter(slips[3].answers.items()))
-    for who in ("4", "5", "4"):
+    for who in ("4", "1", "4"):
         desk.fill("#cd-who", who)
         desk.click("text=Open the form of this sheet")
         desk.locator(".cd-paper-head", has_text=f"Bird {who}").wait_for()
+        if who == "1":  # the form shows what came in
+            assert desk.input_value(f'[name="{step}"]') == slips[0].answers[step]
         if who == "4" and not desk.input_value(f'[name="{step}"]'):
             desk.fill(f'[name="{step}"]', answer)
     assert desk.input_value(f'[name="{step}"]') == answer
@@ -229,20 +264,28 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     desk.click("#cd-mark")
     desk.locator("#cd-marks-said", has_text="4 sheets of 4 students marked").wait_for()
     cells = [row.inner_text().split("\t")[2] for row in desk.locator("#cd-marks-table tbody tr").all()]
-    assert cells == [*[f"{2 * many} / {2 * many}"] * 3, f"2 / {2 * many}", "not handed in"]
+    assert cells == [*[f"{2 * many} / {2 * many}"] * 3, f"2 / {2 * many}", f"not handed in: 0 / {2 * many}"]
     assert json.loads(saved(desk, "class.json"))["marks"]["step_mark"] == 2.0
     assert desk.locator("#cd-report figure").count()
 
-    # the command line makes the same of the same slips
+    # the command line makes the same of the same marks file
     (tmp_path / "class.json").write_bytes(saved(desk, "class.json"))
-    (tmp_path / "slips").mkdir()
-    for n, slip in enumerate([*slips[:3], ReturnSlip("4", slips[3].code, {step: answer}, {})]):
-        (tmp_path / "slips" / f"{n}.txt").write_text(return_slip_text(slip), encoding="utf-8")
     out = tmp_path / "marks"
-    assert main(["mark", str(tmp_path / "slips"), "--class", str(tmp_path / "class.json"), "--out", str(out)]) == 0
-    for name in ("marks.csv", "students.html", "report.html"):
+    out.mkdir()
+    (out / "marks.json").write_bytes(saved(desk, "marks.json"))
+    assert main(["mark", "--class", str(tmp_path / "class.json"), "--out", str(out)]) == 0
+    for name in ("marks.csv", "students.html", "report.html", "ready.html"):
         assert saved(desk, name) == (out / name).read_bytes(), name
     assert saved(desk, "marks.csv").count(b"\r\n") == 6
+
+    # another slip of one sheet, of which nothing says whether it is the later: the instructor chooses
+    other = return_slip_text(ReturnSlip("2", slips[1].code, {step: "1"}, {}))
+    desk.fill("#cd-pasted", other)
+    desk.click("text=Add what is pasted")
+    desk.locator("#cd-intake summary", has_text="of 1 it is not known, choose").wait_for()
+    desk.locator("#cd-intake label", has_text=other.split()[-1]).click()
+    desk.locator("#cd-returned-said", has_text=f"Slip {other.split()[-1]} counts.").wait_for()
+    assert desk.evaluate("document.activeElement.checked && document.activeElement.value") == other.split()[-1]
 
     # taken out again, the marks are no longer shown as if they held
     desk.locator("#cd-intake summary", has_text="What came in").click()

@@ -4,11 +4,8 @@ import re
 
 import pytest
 
-from exercises.classroom.class_list.prints import FOOT, head, sheet_page
-from exercises.classroom.class_list.roster import Student
 from exercises.codes.sheet_code import Setting, SheetCode, Station, write
 from exercises.kinds.kind import all_kinds, open_code
-from generator.build.runtime import ROOT
 from tests.benchmarks.judging import typed
 from tests.browser.steps import open_sheet
 from tests.exercises.golden import codes_of
@@ -52,15 +49,8 @@ LONG = Setting("five-sixths", Station(16, 2027, 9), 120, distances=8, scale_step
 
 @pytest.mark.parametrize("slug", all_kinds())
 def test_a_sheet_of_eight_distances_is_one_page_too(phone, slug):
-    """From its own page, and as the class desk prints it."""
+    """From its own page; test_paper.py looks at what the class desk prints."""
     kind = all_kinds()[slug]
     code = write(SheetCode(kind.letter, kind.edition, 777_777, LONG))
     open_sheet(phone, code, sheet=f"exercises/{slug}/")
     assert pages(phone) == 1
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
-    paper = phone.context.new_page()
-    paper.set_content(head("Sheets", css) + sheet_page(Student("1", "Ringed Plover"), open_code(code)) + FOOT)
-    assert pages(paper) == 1
-    paper.set_viewport_size({"width": 710, "height": 1000})
-    assert paper.evaluate("document.documentElement.scrollWidth") <= 710
-    paper.close()

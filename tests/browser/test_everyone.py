@@ -6,6 +6,7 @@ the keyboard, what is read out, and the room of a page at 200 %, is looked at he
 
 import math
 import re
+from dataclasses import replace
 from itertools import zip_longest
 
 import pytest
@@ -265,9 +266,9 @@ def test_no_state_of_a_page_breaks_a_rule(reader, axe):
     with page.expect_download() as waiting:
         page.click('[data-save="class.json"]')
     slips = slips_of(waiting.value.path().read_text(encoding="utf-8"))
-    page.fill("#cd-pasted", return_slip_text(slips[0]))
+    page.fill("#cd-pasted", return_slip_text(slips[0]) + return_slip_text(replace(slips[0], answers={})))
     page.click("text=Add what is pasted")
-    page.locator("#cd-returned-said", has_text="1 slip came in").wait_for()
+    page.locator("#cd-returned-said", has_text="2 slips came in").wait_for()
     page.locator("#cd-paper > summary").click()
     page.fill("#cd-who", "2")
     page.click("text=Open the form of this sheet")

@@ -1,5 +1,6 @@
 """A student hands in: the slip is made, read back, copied, saved; what was typed first is kept."""
 
+import re
 from itertools import count
 
 import pytest
@@ -100,7 +101,8 @@ def test_without_a_name_there_is_a_sentence(sheet):
 def test_an_older_slip_is_said_to_be(sheet):
     page = sheet
     type_in(page, "mean-1", "12")
-    make(page)
+    one = read(make(page))
+    assert one.number == 1 and re.fullmatch(r"20\d\d-\d\d-\d\d \d\d:\d\d", one.written)
     assert page.inner_text(".er-older") == ""
     page.fill("#er-mean-1", "13")
     assert "changed after this slip was made" in page.inner_text(".er-older")
@@ -108,7 +110,8 @@ def test_an_older_slip_is_said_to_be(sheet):
     assert page.inner_text(".er-older") == ""
     page.fill("#er-who", "Knot")
     assert "changed after" in page.inner_text(".er-older")
-    assert read(make(page, "Knot")).who == "Knot"
+    again = read(make(page, "Knot"))
+    assert (again.who, again.number) == ("Knot", 2)
     assert page.inner_text(".er-older") == ""
     page.once("dialog", lambda d: d.accept())
     page.click(".er-clear")

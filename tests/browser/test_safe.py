@@ -285,7 +285,8 @@ def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
     watched.locator("#cd-marks-said", has_text=f"{len(slips)} sheets of {len(slips)} students marked").wait_for()
     assert watched.locator("#cd-report figure").count() and CANARY in watched.inner_text("#cd-intake")
     clean(watched)
-    for name in ("sheets.html", "slips.html", "key.html", "working.html", "students.html", "report.html"):
+    papers = ("sheets.html", "slips.html", "key.html", "working.html", "examination.html", "examiner.html")
+    for name in (*papers, "students.html", "ready.html", "report.html"):
         watched.click(f'[data-print="{name}"]')
         watched.locator(".cd .er-status", has_text=f"{name} was handed to the browser to print").wait_for()
         frame = next(f for f in watched.frames if f.url.startswith("blob:"))

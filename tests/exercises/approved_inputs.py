@@ -3,6 +3,9 @@
 import json
 
 from exercises.classroom.class_list import class_file, roster
+from exercises.classroom.class_list.list_words import doubts
+from exercises.classroom.class_list.list_words import told as told_of
+from exercises.classroom.class_list.proposal import propose
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
@@ -300,9 +303,12 @@ def lists() -> list[str]:
     out = []
     for text in LISTS:
         try:
-            found = roster.look(text)
-            first = "; ".join(f"{s.roll}={s.name}" for s in found.students[:6])
-            told = f"{len(found.students)}: {first} {' / '.join(found.notes)}"
+            found = propose(text)
+            students = roster.students_of(found)
+            first = "; ".join(f"{s.roll}={s.name}" for s in students[:6])
+            told = (
+                f"{len(students)}: {first} {' / '.join(': '.join(t) for t in told_of(found, students))} {doubts(found)}"
+            )
         except ValueError as error:
             told = f"no: {error}"
         out.append(f"{text!r:.120} | {told}")

@@ -10,12 +10,18 @@ import random
 import sys
 import unicodedata
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 
 from exercises.classroom.class_list import class_file
+from exercises.classroom.desk import by_hand as desk_by_hand
 from exercises.classroom.desk import classes as desk
+from exercises.classroom.desk import list_preview as desk_list
+from exercises.classroom.desk import marks as desk_marks
+from exercises.classroom.desk import marks_file as desk_marks_file
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.marking import by_hand, marks_file
 from exercises.codes.conventions import BY_KEY
 from exercises.judging.answer import Unreadable, read
 from exercises.judging.verdict import judge_all
@@ -436,13 +442,34 @@ def _made(chance, given):
     parts = {"list": "1-3", "phrase": "sand and salt water", "kinds": ["tan-a"], "common": {}, "own": {}, "site": ""}
     settings = _words(chance, given)
     parts |= chance.choice(
-        ({"list": given}, {"phrase": given}, {"site": given}, {"common": settings}, {"own": {"tan-a": settings}})
+        (
+            {"list": given},
+            {"phrase": given},
+            {"site": given},
+            {"heading": {"course": given}},
+            {"common": settings},
+            {"own": {"tan-a": settings}},
+        )
     )
     said(desk.make(json.dumps(parts)))
 
 
+def _columns(chance, given):
+    """A list looked at before a class is made of it, with strange choices."""
+    rows = "S. No,Roll,Code,Name\n1,7,x7,Knot\n2,8,x8,Ruff\n"
+    listed = _either(chance, given, lambda: rows)
+    said(desk_list.preview(listed, "{}"))
+    choice = desk_list.preview(rows, "{}")
+    picked = {"list": json.loads(choice)["columns"]["list"]}
+    names = ("above", "below", "sure", "col-0", "col-1", "col-3", "col-9", given[:80])
+    for name in chance.sample(names, 4):
+        picked[name] = chance.choice(("roll", "name", "name-2", "section", "", "3", given))
+    said(desk_list.preview(chance.choice((rows, listed)), json.dumps(picked)))
+
+
 def _scheme(chance, given):
     names = ("step_mark", "out_of", "follows", "figures", "units", "attempt", "tan-a/mean", "dial/read", given[:80])
+    names += ("weight:tan-a", "deadline", "deadline:tan-a:2", "zone", "late", "missing", f"weight:{given[:40]}")
     said(
         desk_scheme.with_scheme(
             _class(), json.dumps({n: chance.choice((given, "1", "")) for n in chance.sample(names, 3)})
@@ -501,6 +528,36 @@ def _paper(chance, given):
     said(desk_returned.from_paper(_class(), "S01", "tan-a", json.dumps({"mean-1": given})))
 
 
+@cache
+def _marks_text():
+    """A marks file with a slip and something set by hand."""
+    slips, problems = return_slips_in(_slip(), "mail.txt")
+    entries = by_hand.ByHand((by_hand.Correction("S01", "tan-a", "pole", 1, "seen"), by_hand.Excused("S01", "", "ill")))
+    file, _ = marks_file.joined(marks_file.begun(a_class(1)), slips, problems)
+    return marks_file.marks_text(replace(file, by_hand=entries))
+
+
+def _marks_file(chance, given):
+    said(desk_marks_file.open_file(_class(), _either(chance, given, _marks_text)))
+
+
+def _by_hand(chance, given):
+    found = return_slips_in(_slip(), "mail.txt")[0]
+    work = said(desk_returned.take_in(_class(), json.dumps({"slips": [vars(s) for s in found], "problems": []})))[
+        "work"
+    ]
+    said(desk_by_hand.form(work, chance.choice((given, "S01")), chance.choice((given, "tan-a", "tan-a:2"))))
+    names = ("mark pole", "mark mean-1", "why", "days", "excused", "excuse", f"mark {given[:40]}", given[:80])
+    controls = {n: chance.choice((given, "1", "")) for n in chance.sample(names, 4)}
+    got = said(desk_by_hand.put(work, "S01", chance.choice(("tan-a", given)), json.dumps(controls)))
+    if got["ok"]:
+        assert said(desk_marks.result(got["work"]))["ok"]
+
+
+def _again(chance, given):
+    said(desk.set_again(_class(), chance.choice((given, "2")), chance.choice((given, "S01", ""))))
+
+
 #: Every input by name: what is called with a source of chance and a string.
 INPUTS: dict[str, Callable] = {
     **{f"answer of {quantity}": _read(quantity) for quantity in QUANTITIES},
@@ -530,13 +587,17 @@ INPUTS: dict[str, Callable] = {
             )
         )
     ),
+    "columns of a class list": _columns,
     "class file": lambda chance, given: said(desk.open_file(_either(chance, given, _class_text))),
     "scheme of marks": _scheme,
     "return slips": _found,
     "file handed in": _file,
     "returned work": _handed,
     "work on paper": _paper,
+    "marks file": _marks_file,
+    "set by hand": _by_hand,
+    "further attempt": _again,
 }
 
 #: How the names of those begin that take a string into a whole sheet, record or class among many others.
-WHOLE = ("sheet of", "record", "class", "scheme", "returned")
+WHOLE = ("sheet of", "record", "class", "scheme", "returned", "marks", "set by", "further")

@@ -1,21 +1,29 @@
 """Whatever a person typed stays text: every function that makes HTML is given what would be markup."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper, prints
 from exercises.classroom.class_list.class_file import Class, ClassError, make, read_class, task
+from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.desk import by_hand as desk_by_hand
 from exercises.classroom.desk import classes as desk
+from exercises.classroom.desk import list_preview
 from exercises.classroom.desk import marks as desk_marks
 from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
+from exercises.classroom.examination import papers
+from exercises.classroom.examination.mark_sheet import USUAL
+from exercises.classroom.examination.readiness import Readiness
+from exercises.classroom.examination.ready_page import ready_html
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.report import page as report_page
 from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.counts import count
-from exercises.kinds.kind import open_code
+from exercises.kinds.kind import all_kinds, open_code
 from exercises.record import page
 from exercises.record.entries import FIELDS
 from exercises.return_slip.text import Problem, ReturnSlip, return_slip_text
@@ -60,15 +68,21 @@ def test_the_look_finds_what_is_not_escaped():
 
 
 def test_what_is_printed_for_a_class(everybody):
-    pages = []
+    pages, heading = [], Heading(course="<b onclick='x'>&amp;", date=CANARY)
     for someone, [(given, code)] in everybody.codes():
         drawn = open_code(str(code))
-        pages += [prints.sheet_page(someone, drawn), prints.key(someone, drawn), prints.worked(someone, drawn)]
-        pages.append(prints.code_strip(someone, [(given, code)], SITE))
-        for made in pages[-4:]:
-            assert someone.name in whole(made)
+        pages += [of(someone, drawn, heading) for of in (prints.sheet_page, prints.key, prints.worked)]
+        pages.append(prints.code_strip(someone, [(given, code)], SITE, heading))
+        pages += [papers.examination_sheet(someone, drawn, heading)]
+        pages += [papers.examiner_page(someone, drawn, heading, USUAL)]
+        for made in pages[-6:]:
+            text = whole(made)
+            assert someone.name in text and heading.course in text and heading.date in text
+    shares = {someone.roll: {given.kind.slug: 1.0} for someone, [(given, _)] in everybody.codes()}
+    ready = whole(ready_html(replace(everybody, heading=heading, ready=Readiness(tuple(all_kinds()))), shares, CSS))
+    assert all(ready.count(someone.name) > 1 for someone in everybody.students)
     for text in TEXTS:
-        assert text in whole(prints.head(text, CSS) + prints.FOOT)
+        assert text in whole(paper.head(text, CSS) + paper.FOOT)
     # addresses in which the site is such a text, which a class file cannot have
     for text in TEXTS:
         assert text.rstrip("/") in whole(prints.code_strip(Student("1", ""), everybody.codes()[0][1], text))
@@ -77,7 +91,7 @@ def test_what_is_printed_for_a_class(everybody):
 def test_no_style_ends_its_element():
     for css in ("</style><script>window.__hit=1</script>", "@import 'x'", "a { background: URL (x) }"):
         with pytest.raises(ValueError):
-            prints.head("", css)
+            paper.head("", css)
 
 
 def test_marked_work_and_the_report(everybody, handed):
@@ -99,6 +113,14 @@ def test_marked_work_and_the_report(everybody, handed):
     for made in (mark_pages.page(sheet, there), report_page.report_html(count(there, [sheet]), there, CSS)):
         whole(made)
         assert 'href="https://&quot;&gt;&lt;img src=x' in made
+
+
+def test_a_class_list_before_a_class_is_made_of_it():
+    for text in TEXTS:
+        for part in (text[:60], text[-60:]):
+            cell = part.replace('"', '""')
+            said = json.loads(list_preview.preview(f'"{cell}","{cell}"\n1,"{cell}"\n2,"{cell}"\n', "{}"))
+            assert said["ok"] and any(word in whole(said["html"]) for word in part.split()), said
 
 
 def a_class_file(text: str) -> str:
@@ -150,6 +172,9 @@ def test_the_class_desk():
             whole(json.loads(desk_marks.part(taken["work"], name, 0, 9, CSS))["text"])
         whole(json.loads(desk_returned.paper(session, rolls[0], KIND))["html"])
         whole(json.loads(desk_scheme.form(session))["html"])
+        hand = {"mark pole": "1", "why": text[:200], "excused": "on", "excuse": text[:200]}
+        if (got := json.loads(desk_by_hand.put(taken["work"], rolls[0], KIND, json.dumps(hand))))["ok"]:
+            whole(json.loads(desk_by_hand.form(got["work"], rolls[0], KIND))["html"])
     assert opened_once >= len(TEXTS) // 2
 
 

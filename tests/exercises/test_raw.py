@@ -5,8 +5,11 @@ import json
 import pytest
 
 from exercises.classroom.class_list import prints
+from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import classes
+from exercises.classroom.examination.mark_sheet import USUAL
+from exercises.classroom.examination.papers import examination_sheet, examiner_page
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.page import report_fragment
 from exercises.classroom.report.student_pages import page
@@ -26,6 +29,8 @@ def test_of_prints(slug):
     sheet = open_code(codes_of(all_kinds()[slug].letter)[4])
     for of in (prints.sheet_page, prints.key, prints.worked):
         assert not raw_in(of(Student("1", "Dunlin"), sheet))
+    assert not raw_in(examination_sheet(Student("1", "Dunlin"), sheet, Heading()))
+    assert not raw_in(examiner_page(Student("1", "Dunlin"), sheet, Heading(), USUAL))
 
 
 @pytest.mark.parametrize("slug", ["law", "earth", "tan-b"])

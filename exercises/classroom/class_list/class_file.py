@@ -2,28 +2,44 @@
 
 import json
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
+from exercises.classroom.class_list.attempts import Again, again_of, fields_of, with_more
+from exercises.classroom.class_list.cells import Row, clean
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
+from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
-from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, read
-from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
+from exercises.classroom.class_list.roll_match import Rolls
+from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
+from exercises.classroom.examination import readiness
+from exercises.classroom.examination.mark_sheet import USUAL as USUAL_WEIGHTS
+from exercises.classroom.examination.mark_sheet import MarkSheetError, Weights, weights_from
+from exercises.classroom.examination.readiness import Readiness, ReadinessError
+from exercises.classroom.marking.scheme import MOST_ATTEMPTS, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
 from exercises.codes.sheet_code import Setting, SheetCode, pack
-from exercises.files.tables import lines
+from exercises.files.nested import nested
 from exercises.files.text import without_mark
+from exercises.files.workbook import MOST_ROWS
 from exercises.kinds.kind import Kind, all_kinds
+from exercises.return_slip.step_names import nearest
 
 ABOUT = (
     "A class of Eight Readings. With this file the same codes are made again. It holds the class phrase: "
     "whoever has it can make every student's code and key, so keep it where no student reads it."
 )
 FORMER = ("scale_step_degrees", "length_mm")  # settings in class files of the former layout
+#: What stands in a class file, in each of its kinds, and in each of its students.
+KEYS = (
+    *("about", "phrase", "site", "marks", "heading", "ready", "examination", "separator", "again"),
+    *("kinds", "students"),
+)
+KIND_KEYS, STUDENT_KEYS = ("kind", "edition", *BY_KEY), ("roll", "name", "section")
 _TOO_LARGE = 1_000_000_000_000  # for an edition
 _DEEPEST = 20  # brackets in brackets; a class file has four
 
@@ -38,11 +54,15 @@ class ClassError(Refused):
 
 @dataclass(frozen=True)
 class Task:
-    """What every student of a class is set: a kind, the edition of its numbers, and what the laboratory fixed."""
+    """What every student of a class is set: a kind, the edition of its numbers, and what the laboratory fixed.
+
+    attempt  1; more where some students were set it again, with new numbers
+    """
 
     kind: Kind
     edition: int
     setting: Setting = Setting()
+    attempt: int = 1
 
 
 type Assigned = tuple[Task, SheetCode]  # a task, and the code of one student for it
@@ -53,7 +73,10 @@ class Class:
     """A class: who is in it, the phrase, what is set, the site's address, and how work is marked.
 
     heading    what stands at the top of its papers
+    ready      what shows that a student may go to the bench
+    weights    what the parts of the mark sheet of a practical examination count
     separator  what stands between the cells of its list, and of the tables that are made of it: "," or ";" or a tab
+    again      what some were set again, with new numbers
     """
 
     students: tuple[Student, ...]
@@ -63,10 +86,40 @@ class Class:
     scheme: Scheme = Scheme()
     heading: Heading = Heading()
     separator: str = SEPARATORS[-1]
+    ready: Readiness = Readiness()
+    weights: Weights = USUAL_WEIGHTS
+    again: tuple[Again, ...] = ()
 
-    def codes(self) -> list[tuple[Student, list[Assigned]]]:
-        """Every student with a code for each task, in the order of the list; worked out once."""
-        return self._codes
+    def codes(self, attempt: int = 1) -> list[tuple[Student, list[Assigned]]]:
+        """Every student with a code for each task, in the order of the list; worked out once.
+
+        attempt  of a later one, only who was set something again
+        """
+        if attempt == 1:
+            return self._codes
+        of_attempt = [(s, [one for one in given if one[0].attempt == attempt]) for s, given in self.every_code()]
+        return [(student, given) for student, given in of_attempt if given]
+
+    def every_code(self) -> list[tuple[Student, list[Assigned]]]:
+        """Every student with the codes of all attempts, the first ones first; worked out once."""
+        return self._every_code if self.again else self._codes
+
+    @cached_property
+    def _every_code(self) -> list[tuple[Student, list[Assigned]]]:
+        more: dict[Student, list[Assigned]] = {}
+        for again in sorted(self.again, key=lambda a: a.attempt):
+            task = next(t for t in self.tasks if t.kind.slug == again.kind)
+            codes = codes_for(self.students, self.phrase, task.kind, task.setting, task.edition, again.attempt)
+            rolls, later = set(again.rolls), replace(task, attempt=again.attempt)
+            for student in self.students:
+                if student.roll in rolls:
+                    more.setdefault(student, []).append((later, codes[student]))
+        return [(student, [*given, *more.get(student, ())]) for student, given in self._codes]
+
+    @cached_property
+    def sections(self) -> tuple[str, ...]:
+        """The sections in the order in which the list comes to them; with "" where some students have none."""
+        return tuple(dict.fromkeys(student.section for student in self.students))
 
     @cached_property
     def _codes(self) -> list[tuple[Student, list[Assigned]]]:
@@ -130,10 +183,39 @@ def make(
     tasks = tuple(tasks)
     if not tasks:
         raise ClassError("No kind of exercise was given. Choose at least one.", "kinds")
+    students = tuple(students)
+    if len(students) * len(tasks) >= MOST_ROWS:
+        raise ClassError(
+            f"{len(students):,} students with {len(tasks)} kinds are more sheets than one table holds. Make several "
+            "classes, each of a part of the list.",
+            "kinds",
+        )
     slugs = [t.kind.slug for t in tasks]
     if twice := next((s for s in slugs if slugs.count(s) > 1), None):
         raise ClassError(f"The kind {twice} is given twice. Each kind of exercise is set once in a class.", "kinds")
-    return Class(tuple(students), tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
+    return Class(students, tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
+
+
+def set_again(class_: Class, attempt: int, rolls: Iterable[str] = (), slugs: Iterable[str] = ()) -> Class:
+    """The class with one more attempt for some.  ClassError, with a sentence, if it cannot be.
+
+    rolls  of the list, none for every student;  slugs  of kinds, none for every kind of the class
+    """
+    if not 2 <= attempt <= MOST_ATTEMPTS:
+        raise ClassError(
+            f"An attempt with new numbers is the second or a later one: give a number from 2 to {MOST_ATTEMPTS}.",
+            "kinds",
+        )
+    of_class, own = [s.roll for s in class_.students], [t.kind.slug for t in class_.tasks]
+    chosen, kinds = tuple(rolls), tuple(slugs) or tuple(own)
+    if strange := next((slug for slug in kinds if slug not in own), None):
+        raise ClassError(f"{strange[:40]} is not set in this class, which has {', '.join(own)}.", "kinds")
+    known = Rolls(class_.students)
+    found = {roll: student.roll for roll in chosen if (student := known.find(roll))}
+    if strange := next((roll for roll in chosen if roll not in found), None):
+        raise ClassError(f"No student of this class has the roll “{strange[:40]}”. Look at the class list.", "student")
+    more = (Again(slug, attempt, tuple(found.values()) or tuple(of_class)) for slug in kinds)
+    return replace(class_, again=with_more(class_.again, more, of_class))
 
 
 def checked_site(site: str) -> str:
@@ -155,8 +237,14 @@ def class_text(class_: Class) -> str:
     }
     if class_.heading.lines:
         common["heading"] = asdict(class_.heading)
+    if class_.ready != Readiness():
+        common["ready"] = readiness.as_dict(class_.ready)
+    if class_.weights != USUAL_WEIGHTS:
+        common["examination"] = dict(class_.weights)
     if class_.separator != SEPARATORS[-1]:
         common["separator"] = class_.separator
+    if class_.again:
+        common["again"] = [fields_of(again) for again in class_.again]
     lists: dict[str, list[dict[str, Any]]] = {
         "kinds": [_task_fields(t) for t in class_.tasks],
         "students": [_student_fields(s) for s in class_.students],
@@ -181,8 +269,14 @@ def _json(value: object) -> str:
 
 def read_class(text: str) -> Class:
     """The class of a file's text.  ClassError, with a sentence, if it is not one."""
+    if not without_mark(text).strip():
+        raise ClassError(
+            "This class file is empty: there is nothing in it. Look for the one of before, or make the class again "
+            "from its list, with the same phrase, kinds and settings; the codes are then the same.",
+            "file",
+        )
     try:
-        if _nested(text):  # the browser's Python does not survive what is nested thousands deep
+        if nested(text, _DEEPEST):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
         found = json.loads(without_mark(text))
         rows = [(s["roll"], s["name"], s.get("section", "")) for s in found["students"]]
@@ -192,19 +286,27 @@ def read_class(text: str) -> Class:
                 "Its numbers can no longer be had. Make the class again from its list and its phrase.",
                 "file",
             )
+        _check_keys(found)
         kinds = [_task_of(k) for k in found["kinds"]]
         phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
         heading, separator = Heading(**found.get("heading", {})), found.get("separator", SEPARATORS[-1])
+        ready = readiness.from_dict(found.get("ready", {}))
+        weights = weights_from(dict(found.get("examination", {})))
         if separator not in tuple(SEPARATORS):
             raise ValueError
         if not all(isinstance(t, str) for t in (phrase, site, *(cell for row in rows for cell in row))):
             raise TypeError
         if not isinstance(marks, dict):
             raise TypeError
+        again = tuple(
+            again_of(one, [slug for slug, *_ in kinds], [roll for roll, *_ in rows]) for one in found.get("again", [])
+        )
     except ClassError:
         raise
     except HeadingError as error:
         raise ClassError(f"The heading in this class file cannot be used: {error}", "file") from None
+    except (ReadinessError, MarkSheetError) as error:
+        raise ClassError(f"A part of this class file cannot be used: {error}", "file") from None
     except (ValueError, TypeError, KeyError, RecursionError) as error:
         what = f" near line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise ClassError(
@@ -212,23 +314,35 @@ def read_class(text: str) -> Class:
         ) from None
     try:
         # the list in a file is held to the same rules as one that is given
-        students = read(lines([("roll", "name", "section"), *rows]))
+        cells = (Row(line, [clean(cell, " ") for cell in row]) for line, row in enumerate(rows, 1))
+        students = students_of_rows(tuple(cells), Columns(0, (1,), 2))
         scheme = from_dict(marks)
     except RosterError as error:
-        told = f"The students of this class file cannot be used (counted from line 2): {error}"
+        told = f"The students of this class file cannot be used (each is counted as a line): {error}"
         raise ClassError(told, "file") from None
     except SchemeError as error:
         raise ClassError(f"The marks in this class file cannot be used: {error}", "file") from None
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
-    return make(students, phrase, tasks, site, scheme, heading, separator)
+    made = make(students, phrase, tasks, site, scheme, heading, separator)
+    return replace(made, ready=ready, weights=weights, again=again)
 
 
-def _nested(text: str) -> bool:
-    """Whether brackets stand deeper in one another than in any class file."""
-    bare = re.sub(r'"(?:[^"\\]++|\\.)*+"?|[^][{}"]++', "", text, flags=re.DOTALL)  # without its strings
-    for _ in range(_DEEPEST):
-        bare = bare.replace("[]", "").replace("{}", "")  # the innermost
-    return bare.count("[") + bare.count("{") > _DEEPEST
+def _check_keys(found: Mapping[str, Any]) -> None:
+    """ClassError where a class file has something that is not known: it would be dropped without a word."""
+    parts: list[tuple[str, Any, Sequence[str]]] = [("This", found, KEYS)]
+    parts += [("A kind in this", each, KIND_KEYS) for each in found["kinds"]]
+    parts += [("A student in this", each, STUDENT_KEYS) for each in found["students"]]
+    for where, part, keys in parts:
+        if not isinstance(part, dict):
+            raise TypeError
+        if strange := next((key for key in part if key not in keys), None):
+            near = nearest(strange, keys, 1)
+            meant = f" Is {near[0]} meant?" if near else ""
+            raise ClassError(
+                f"{where} class file has “{strange[:40]}”, which is not known here.{meant} "
+                f"There can be: {', '.join(keys)}. Mend the word, or take it out.",
+                "file",
+            )
 
 
 def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, dict[str, str]]:

@@ -1,5 +1,6 @@
 """What stands at the top of a class's papers: institution, course, laboratory and date, set once for the class."""
 
+from collections.abc import Mapping
 from dataclasses import astuple, dataclass, fields
 
 from exercises.classroom.refused import Refused
@@ -37,3 +38,17 @@ class Heading:
     def lines(self) -> tuple[str, ...]:
         """The lines that are not empty."""
         return tuple(text for text in astuple(self) if text)
+
+
+#: What each line of a heading is, as a person is asked for it.
+ASKED = {
+    "institution": "Institution",
+    "course": "Course",
+    "laboratory": "Laboratory",
+    "date": "Date of the class",
+}
+
+
+def heading_from(typed: Mapping[str, str]) -> Heading:
+    """The heading as it was typed: spaces at the ends and doubled are taken out.  HeadingError as for `Heading`."""
+    return Heading(**{name: " ".join(typed.get(name, "").split()) for name in ASKED})

@@ -1,30 +1,34 @@
-"""Returned work on the class desk: return slips found in what came in, set against the class, or typed in from paper.
+"""Returned work on the class desk: return slips found in what came in, set against the class, or typed in.
 
 Text in, JSON text out, as in classes.py.  `session` is the handle of a class (session.py).
 """
 
 import json
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import asdict
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, replace
 from html import escape
 
-from exercises.classroom.class_list.class_file import Assigned, ClassError
+from exercises.classroom.class_list.class_file import Assigned, Class, ClassError
 from exercises.classroom.class_list.roster import Student
-from exercises.classroom.desk.session import CLASSES, WORKS, Work, answering
-from exercises.classroom.marking.intake import take_in as taken_in
+from exercises.classroom.desk.choices import choices, records
+from exercises.classroom.desk.folded import SHOWN as SHOWN
+from exercises.classroom.desk.folded import folded as folded
+from exercises.classroom.desk.folded import shown_student as shown_student
+from exercises.classroom.desk.session import CLASSES, FILES, WORKS, Work, answering
+from exercises.classroom.marking.by_hand import ByHand, Counted, checked, from_lists
+from exercises.classroom.marking.marks_file import MarksFile, begun, joined
 from exercises.classroom.marking.typed_in import is_typed_in, typed_in
 from exercises.files.text import FromBrowser, bytes_of
 from exercises.kinds.kind import Sheet, open_code
-from exercises.return_slip.files import NoText, text_of
+from exercises.return_slip.files import Letter, NoText, letters_of
 from exercises.return_slip.lines import Problem, ReturnSlip
-from exercises.return_slip.text import ReturnSlipError, return_slip_text, return_slips_in
+from exercises.return_slip.text import ReturnSlipError, return_slip_text, return_slips_in, slips_of_letters
 from exercises.working.mathematics import spoken, symbols
 from exercises.working.page_answer import page_answer
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step
-
-SHOWN = 200  # students missing, and problems, that are listed on the page; the tables have all
+from exercises.working.words import many
 
 
 def _found(slips: Sequence[ReturnSlip], problems: Sequence[Problem], told: str = "") -> str:
@@ -44,32 +48,41 @@ def return_slips_of_text(session: str, source: str, text: str) -> str:
 
     text  any text with return slips in it, or a table of answers copied from paper (typed_in.py)
     """
-    if is_typed_in(text):
-        return _found(*typed_in(text, CLASSES[session].class_, source))
-    return _found(*return_slips_in(text, source))
+    return _slips_of([Letter(text)], CLASSES[session].class_, source)
+
+
+def _slips_of(letters: Sequence[Letter], class_: Class, source: str) -> str:
+    if is_typed_in(letters[0].text):
+        return _found(*typed_in(letters[0].text, class_, source))
+    return _found(*slips_of_letters(letters, source))
 
 
 @answering("")
 def return_slips_of_file(session: str, raw: bytes | FromBrowser, name: str) -> str:
     """`return_slips_of_text` of a file's bytes.  One without text is a problem with a sentence, as in `eight mark`."""
     try:
-        text = text_of(bytes_of(raw), name)
+        letters = letters_of(bytes_of(raw), name)
     except NoText as error:
         return _found([], [Problem(name, "", "", str(error))], str(error))
-    return return_slips_of_text(session, name, text)
+    return _slips_of(letters, CLASSES[session].class_, name)
 
 
 @answering("")
-def take_in(session: str, returned: str) -> str:
+def take_in(session: str, returned: str, before: str = "", by_hand: str = "") -> str:
     """What has come in, as HTML, how many sheets can be marked, and the handle of this work, `work`.
 
-    returned  JSON: slips and problems, all that `return_slips_of_text` and the others found
+    returned  JSON: slips and problems, all that `return_slips_of_text` and the others found, and choices: which of
+              several slips counts (several.Choices), "" to leave it to the scheme
+    before    the handle of the marks file that they join (marks_file.open_file), or ""
+    by_hand   JSON, as by_hand.as_lists has it: what is set by hand now; "" is what the marks file has
     """
     found = json.loads(returned)
     slips = [ReturnSlip(**s) for s in found["slips"]]
     problems = [Problem(**{**p, "slip": p["slip"] and ReturnSlip(**p["slip"])}) for p in found["problems"]]
     class_ = CLASSES[session].class_
-    intake = taken_in(class_, slips, problems)
+    file, gained = joined(_begun(class_, before, by_hand, found.get("choices", {})), slips, problems)
+    work = Work(class_, file)
+    intake = work.intake
     handed = Counter(h.task.kind.slug for h in intake.handed)
     rows = "".join(
         f'<tr><th scope="row">{escape(t.kind.title)}</th><td>{handed[t.kind.slug]:,}</td>'
@@ -84,33 +97,31 @@ def take_in(session: str, returned: str) -> str:
     unused = folded("What cannot be marked, and why", [_problem(p) for p in intake.problems], opened=True)
     return page_answer(
         ok=True,
-        html=table + unused + missing,
+        html=table + choices(intake.several) + records(intake.records, class_) + unused + missing,
         handed=len(intake.handed),
+        questions=len(intake.questions),
+        records=len(intake.records),
         problems=len(intake.problems),
-        work=WORKS.add(Work(class_, intake)),
+        gained=gained.text if before else "",
+        work=WORKS.add(work),
     )
 
 
-def folded(title: str, lines: list[str], opened: bool = False) -> str:
-    """A folded list of HTML lines with their number, the first SHOWN of them; "" if there are none."""
-    if not lines:
-        return ""
-    rest = f"<li>and {len(lines) - SHOWN:,} more</li>" if len(lines) > SHOWN else ""
-    items = "".join(f"<li>{line}</li>" for line in lines[:SHOWN])
-    many = f"{title} ({len(lines):,})"
-    return (
-        f'<details{" open" if opened else ""}><summary>{many}</summary><ul class="cd-list">{items}{rest}</ul></details>'
-    )
+def _begun(class_: Class, before: str, by_hand: str, choices: Mapping[str, str]) -> MarksFile:
+    """The marks file that is open, or a new one, with the scheme that the class has now and what is set by hand now."""
+    file = replace(FILES[before], scheme=class_.scheme) if before else begun(class_)
+    hand = file.by_hand
+    if by_hand:
+        hand = ByHand(checked(from_lists(json.loads(by_hand)).entries, class_, fresh=False))
+    for key, which in choices.items():
+        chosen = Counted(key, which)
+        hand = hand.plus(chosen) if which else hand.minus(chosen)
+    return replace(file, by_hand=hand)
 
 
 def _problem(problem: Problem) -> str:
     about = " · ".join(escape(part) for part in (problem.source, problem.who, problem.code) if part)
     return f"<strong><bdi>{about}</bdi></strong> {escape(problem.text)}"
-
-
-def shown_student(student: Student) -> str:
-    """A student as HTML."""
-    return f"<bdi>{escape(' '.join(student).strip())}</bdi>"
 
 
 # ---- work that came on paper ------------------------------------------------
@@ -127,51 +138,82 @@ def _assigned(session: str, name: str, slug: str) -> tuple[Student, Assigned]:
 
 
 @answering("who")
-def paper(session: str, name: str, slug: str) -> str:
-    """The form in which a sheet's answers are typed in; `name` is a roll, or the name of one student alone."""
+def paper(session: str, name: str, slug: str, work: str = "") -> str:
+    """The form in which a sheet's answers are typed in, with what is there now, which `now` has by step.
+
+    name  a roll, or the name of one student alone;  work  the handle of what has come in, or ""
+    """
     student, (task, code) = _assigned(session, name, slug)
     try:
         sheet = open_code(str(code))
     except ArithmeticError:
         told = "With the settings of this class that sheet has no consistent numbers."
         raise ClassError(told, "student") from None
-    return page_answer(ok=True, html=_form(student, sheet), roll=student.roll, kind=slug, code=str(code))
+    handed = WORKS[work].intake.handed if work else ()
+    there = next((one.return_slip for one in handed if str(one.code) == str(code)), None)
+    now = {} if there is None else dict(there.answers)
+    html = _form(student, sheet, there)
+    return page_answer(ok=True, html=html, roll=student.roll, kind=slug, code=str(code), now=now)
 
 
-def _form(student: Student, sheet: Sheet) -> str:
+def _form(student: Student, sheet: Sheet, there: ReturnSlip | None) -> str:
+    """The form of a sheet, with what has come in for it, if anything has."""
+    answers, firsts = (there.answers, there.firsts) if there else ({}, {})
     groups = "".join(
-        f"<fieldset><legend>{symbols(group.heading)}</legend>{''.join(map(_entry, group.steps))}</fieldset>"
+        f"<fieldset><legend>{symbols(group.heading)}</legend>"
+        + "".join(_entry(step, answers.get(step.id, ""), firsts.get(step.id, "")) for step in group.steps)
+        + "</fieldset>"
         for group in sheet.kind.page.groups(sheet.scenario, sheet.working)
     )
+    about = "Nothing has come in for this sheet yet."
+    if there:
+        about = (
+            f"In the form stand the {many(len(answers), 'answer')} that came in ({escape(there.source)}). What you "
+            "change takes the place of the student’s answer, and the marks and the student’s page say so."
+        )
     return (
         f'<p class="cd-paper-head"><strong>{shown_student(student)}</strong>, {escape(sheet.kind.title)}, sheet '
-        f'<span class="cd-code">{sheet.scenario.code}</span></p>{groups}'
+        f'<span class="cd-code">{sheet.scenario.code}</span></p><p class="cd-note">{about}</p>{groups}'
         '<p class="cd-tools"><button type="submit">Add these answers</button></p>'
     )
 
 
-def _entry(step: Step) -> str:
+def _entry(step: Step, now: str, first: str) -> str:
+    """A field with what is there now, and what was typed first where that is something else."""
     about = f'id="cd-step-{step.id}" name="{step.id}"'
     if step.choices:
-        options = "".join(f'<option value="{escape(key)}">{spoken(label)}</option>' for key, label, _ in step.choices)
+        options = "".join(
+            f'<option value="{escape(key)}"{" selected" if key == now else ""}>{spoken(label)}</option>'
+            for key, label, _ in step.choices
+        )
         field = f'<select {about}><option value="">none</option>{options}</select>'
     else:
-        field = f'<input {about} type="text" autocomplete="off" autocapitalize="off" spellcheck="false">'
+        field = (
+            f'<input {about} type="text" value="{escape(now)}" autocomplete="off" autocapitalize="off" '
+            'spellcheck="false">'
+        )
+    was = f" <small>first: <bdi>{escape(first)}</bdi></small>" if first else ""
     unit = f" <small>in {symbols(u)}</small>" if (u := quantity(step.quantity).shown) else ""
-    return f'<div><label for="cd-step-{step.id}">{symbols(step.title)}{unit}</label>{field}</div>'
+    return f'<div><label for="cd-step-{step.id}">{symbols(step.title)}{unit}{was}</label>{field}</div>'
 
 
 @answering("who")
 def from_paper(session: str, roll: str, slug: str, entries: str) -> str:
-    """The return slip of answers typed in from paper, as the student's own page would have made it."""
+    """What was typed in for a sheet, as a return slip that amends what has come in.
+
+    entries  JSON, {step: answer} of what was changed in the form; "" takes an answer out
+    """
     student, (task, code) = _assigned(session, roll, slug)
-    typed = {step: answer.strip() for step, answer in json.loads(entries).items() if answer.strip()}
+    typed = {step: answer.strip() for step, answer in json.loads(entries).items()}
     if not typed:
-        raise ClassError("No answer was typed in. Type at least one, or leave this student out.", "student")
-    source = f"On paper: {' '.join(student).strip()}, {task.kind.title}"
+        told = "Nothing was changed in the form. Type at least one answer, or leave this student out."
+        raise ClassError(told, "student")
+    name = f"Typed in: {f'{student.roll} {student.name}'.strip()}, {task.kind.title}"
     try:
         text = return_slip_text(ReturnSlip(student.roll, str(code), typed, {}))
     except ReturnSlipError as error:
         raise ClassError(str(error), "student") from error
-    slips, problems = return_slips_in(text, source)
-    return page_answer(ok=True, name=source, slips=[asdict(s) for s in slips], problems=[asdict(p) for p in problems])
+    taken_out = {step: "" for step, answer in typed.items() if not answer}
+    slips, problems = return_slips_in(text, "the form of the class desk")
+    amending = [replace(slip, answers={**slip.answers, **taken_out}, by_hand=True) for slip in slips]
+    return page_answer(ok=True, name=name, slips=list(map(asdict, amending)), problems=list(map(asdict, problems)))

@@ -9,9 +9,10 @@ from functools import cache
 from html import escape
 from typing import Any
 
-from exercises.classroom.class_list.class_file import class_text
+from exercises.classroom.class_list.class_file import Class, class_text
 from exercises.classroom.desk.session import CLASSES, WORKS, OpenClass, Work, answering
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, columns_of, from_dict
+from exercises.classroom.marking.scheme_text import put, shown_share
 from exercises.codes.sheet_code import SheetCode
 from exercises.kinds.kind import Kind, all_kinds, open_code
 from exercises.working.mathematics import symbols
@@ -23,6 +24,30 @@ SHARES = (
     ("figures", "Too few or too many figures take off", "of it"),
     ("units", "A unit left out takes off", "of it"),
 )
+LATE = (
+    ("late", "Each day late, or part of a day, takes off", "of the sheet’s mark"),
+    ("late_most", "Being late takes off at most", "of it"),
+)
+#: The controls with choices: name, legend, and each choice with its label.
+CHOICES = (
+    ("attempt", "What is marked of a step", (("first", "what was typed first"), ("last", "what was typed last"))),
+    (
+        "which",
+        "Which of several return slips of one sheet counts",
+        (("first", "the first"), ("last", "the last"), ("best", "the best")),
+    ),
+    (
+        "missing",
+        "What a sheet is that was not handed in",
+        (("zero", "nought"), ("blank", "blank, and so is the total"), ("excused", "excused: the rest makes up for it")),
+    ),
+)
+ATTEMPTS = (
+    "attempts",
+    "Which of several attempts with new numbers counts",
+    (("first", "the first"), ("last", "the last"), ("best", "the best")),
+)
+NEEDED = ("step_mark", *(name for name, *_ in (*SHARES, *LATE)))
 
 
 @answering("")
@@ -30,28 +55,76 @@ def form(session: str) -> str:
     """The controls of the class's scheme, as HTML; `session` is the handle of the class."""
     class_ = CLASSES[session].class_
     scheme = class_.scheme
-    shares = "".join(
-        f'<div><label for="cd-{name}">{label}, in % {behind}</label>'
-        f"{_field(name, _shown(100 * getattr(scheme, name)))}</div>"
-        for name, label, behind in SHARES
-    )
-    attempts = "".join(
-        f'<p class="cd-check"><input type="radio" name="attempt" id="cd-attempt-{value}" value="{value}"'
-        f'{" checked" if scheme.attempt == value else ""}><label for="cd-attempt-{value}">{label}</label></p>'
-        for value, label in (("first", "what was typed first"), ("last", "what was typed last"))
-    )
+    choices = "".join(_choices(scheme, *choice) for choice in (*CHOICES, *([ATTEMPTS] if class_.again else [])))
     out_of = "" if scheme.out_of is None else _shown(scheme.out_of)
     columns = "".join(_columns(task.kind, scheme) for task in class_.tasks)
     html = (
         f'<div class="cd-two"><div><label for="cd-step_mark">Marks for each step</label>'
         f"{_field('step_mark', _shown(scheme.step_mark))}</div>"
-        '<div><label for="cd-out_of">Scale each sheet to a total of (blank: as it comes)</label>'
-        f"{_field('out_of', out_of)}</div>{shares}</div>"
-        f'<fieldset class="cd-attempt"><legend>What is marked</legend>{attempts}</fieldset>'
+        '<div><label for="cd-out_of">Every sheet is out of (blank: the most that one of its kind can earn)</label>'
+        f"{_field('out_of', out_of)}</div>{_shares(scheme, SHARES)}</div>{choices}"
+        f"{_by_kind(class_, scheme)}{_deadlines(class_, scheme)}"
         f'<details class="cd-own"{" open" if scheme.columns else ""}><summary>Other marks for single steps</summary>'
         f'<p class="cd-note">A blank one has the mark of each step.</p>{columns}</details>'
     )
     return page_answer(ok=True, html=html)
+
+
+def _shares(scheme: Scheme, shares: tuple[tuple[str, str, str], ...]) -> str:
+    return "".join(
+        f'<div><label for="cd-{name}">{label}, in % {behind}</label>'
+        f"{_field(name, shown_share(getattr(scheme, name)))}</div>"
+        for name, label, behind in shares
+    )
+
+
+def _choices(scheme: Scheme, name: str, legend: str, choices: tuple[tuple[str, str], ...]) -> str:
+    buttons = "".join(
+        f'<p class="cd-check"><input type="radio" name="{name}" id="cd-{name}-{value}" value="{value}"'
+        f'{" checked" if getattr(scheme, name) == value else ""}><label for="cd-{name}-{value}">{label}</label></p>'
+        for value, label in choices
+    )
+    return f'<fieldset class="cd-attempt"><legend>{legend}</legend>{buttons}</fieldset>'
+
+
+def _by_kind(class_: Class, scheme: Scheme) -> str:
+    """What every sheet of each kind is out of."""
+    weights = dict(scheme.weights)
+    fields = "".join(
+        f'<div><label for="cd-weight:{task.kind.slug}">{escape(task.kind.title)}</label>'
+        + _field(f"weight:{task.kind.slug}", _shown(weights[task.kind.slug]) if task.kind.slug in weights else "")
+        + "</div>"
+        for task in class_.tasks
+    )
+    return (
+        f'<details class="cd-own"{" open" if weights else ""}><summary>Weights: what the sheets of each kind are out of'
+        f'</summary><p class="cd-note">A blank one is as above.</p><div class="cd-columns">{fields}</div></details>'
+    )
+
+
+def _deadlines(class_: Class, scheme: Scheme) -> str:
+    """The deadlines of all kinds, of each, and of later attempts, and what being late costs."""
+    own = dict(scheme.deadlines)
+    names = [(t.kind.slug, t.kind.title) for t in class_.tasks] if len(class_.tasks) > 1 else []
+    titles = {task.kind.slug: task.kind.title for task in class_.tasks}
+    names += [
+        (f"{again.kind}:{again.attempt}", f"{titles[again.kind]}, attempt {again.attempt}") for again in class_.again
+    ]
+    fields = "".join(
+        f'<div><label for="cd-deadline:{name}">{escape(title)}</label>'
+        f"{_text(f'deadline:{name}', own.get(name, ''))}</div>"
+        for name, title in names
+    )
+    opened = " open" if scheme.deadline or own else ""
+    return (
+        f'<details class="cd-own"{opened}><summary>Deadline, and what being late costs</summary><div class="cd-two">'
+        '<div><label for="cd-deadline">Due on (such as 2026-11-20 17:00; blank: no deadline)</label>'
+        f"{_text('deadline', scheme.deadline)}</div>"
+        '<div><label for="cd-zone">Your clock is ahead of UTC by (such as +05:30), for the dates of mails</label>'
+        f"{_text('zone', scheme.zone)}</div>{_shares(scheme, LATE)}</div>"
+        + (f'<p class="cd-note">Other deadlines:</p><div class="cd-columns">{fields}</div>' if fields else "")
+        + "</details>"
+    )
 
 
 def _shown(number: float) -> str:
@@ -60,8 +133,12 @@ def _shown(number: float) -> str:
 
 
 def _field(name: str, value: str) -> str:
+    return _text(name, value, ' inputmode="decimal"')
+
+
+def _text(name: str, value: str, more: str = "") -> str:
     return (
-        f'<input type="text" inputmode="decimal" autocomplete="off" id="cd-{name}" name="{name}" value="{value}" '
+        f'<input type="text"{more} autocomplete="off" id="cd-{name}" name="{name}" value="{value}" '
         'aria-describedby="cd-marks-wrong">'
     )
 
@@ -97,40 +174,19 @@ def with_scheme(session: str, controls: str, work: str = "") -> str:
     else:
         class_ = replace(opened.class_, scheme=scheme)
         session = CLASSES.add(OpenClass(class_))
-        work = WORKS.add(Work(class_, WORKS[work].intake)) if work else ""
+        work = WORKS.add(Work(class_, replace(WORKS[work].file, scheme=scheme))) if work else ""
     return page_answer(ok=True, text=class_text(class_), marks=as_dict(scheme), session=session, work=work)
 
 
 def _scheme(controls: dict[str, str]) -> Scheme:
     """The scheme of the controls.  SchemeError, with a sentence, if one of them cannot be used."""
-    labels = {name: label for name, label, _ in SHARES} | {"step_mark": "Marks for each step", "out_of": "The total"}
-    found: dict[str, Any] = {"columns": {}}
+    labels = {name: label for name, label, _ in (*SHARES, *LATE)}
+    labels |= {"step_mark": "Marks for each step", "out_of": "The total"}
+    found: dict[str, Any] = {}
     for name, typed in controls.items():
-        if not typed.strip():
-            if name in ("out_of", "attempt") or "/" in name:
-                continue
-            raise SchemeError(f"“{labels.get(name, name[:40])}” is blank. Type a number.")
-        if name == "attempt":
-            found[name] = typed
-            continue
         slug, _, column = name.partition("/")
         label = labels.get(name) or (slug in all_kinds() and _titles(slug).get(column)) or name[:40]
-        number = _number(typed, label)
-        if "/" in name:
-            found["columns"][name] = number
-        else:
-            found[name] = _share(number, label) if name in [share for share, *_ in SHARES] else number
+        if not typed.strip() and name in NEEDED:
+            raise SchemeError(f"“{label}” is blank. Type a number.")
+        put(found, name, typed, label)
     return from_dict(found)
-
-
-def _number(typed: str, label: str) -> float:
-    try:
-        return float(typed.strip().rstrip("%").strip().replace(",", ".").replace("½", ".5"))
-    except ValueError:
-        raise SchemeError(f"“{label}”: “{typed.strip()[:40]}” is not a number.") from None
-
-
-def _share(percent: float, label: str) -> float:
-    if not 0 <= percent <= 100:
-        raise SchemeError(f"“{label}” must be from 0 to 100 %.")
-    return round(percent / 100, 6)

@@ -12,10 +12,12 @@ from collections.abc import Callable, Sequence
 from functools import wraps
 
 from exercises.classroom.class_list.class_file import Assigned, Class, ClassError
+from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.class_list.roster import Student, same_roll
 from exercises.classroom.marking.class_marking import ClassMarking
-from exercises.classroom.marking.intake import Intake
+from exercises.classroom.marking.intake import take_in
 from exercises.classroom.marking.marks import Marked
+from exercises.classroom.marking.marks_file import MarksFile
 from exercises.classroom.refused import Part, Refused
 from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
@@ -31,6 +33,10 @@ class OpenClass:
         self.class_ = class_
         self.codes: Sequence[tuple[Student, list[Assigned]]] = class_.codes()
 
+    def of_attempt(self, attempt: int) -> Sequence[tuple[Student, list[Assigned]]]:
+        """The codes of the first attempt, or of a later one for those who were set something again."""
+        return self.codes if attempt == 1 else self.class_.codes(attempt)
+
     def student(self, roll: str) -> int:
         """Where in the list the student of a roll is, or of a name that only one has.  ClassError if nowhere."""
         wanted = same_roll(" ".join(roll.split()))
@@ -38,16 +44,19 @@ class OpenClass:
             found = [at for at, (student, _) in enumerate(self.codes) if same_roll(student[part]) == wanted]
             if wanted and len(found) == 1:
                 return found[0]
+        if student := Rolls(self.class_.students).find(roll):
+            return self.class_.students.index(student)
         told = f"No one student of this class has the roll or name “{roll[:40]}”. Look at the class list."
         raise ClassError(told, "student")
 
 
 class Work:
-    """The work that came in for a class, marked as far as it was asked for."""
+    """The work that came in for a class, as its marks file has it, marked as far as it was asked for."""
 
-    def __init__(self, class_: Class, intake: Intake) -> None:
-        self.class_, self.intake = class_, intake
-        self.marking = ClassMarking(intake, class_.scheme)
+    def __init__(self, class_: Class, file: MarksFile) -> None:
+        self.class_, self.file = class_, file
+        self.intake = take_in(class_, file.slips, file.problems, file.by_hand.counted)
+        self.marking = ClassMarking(self.intake, class_.scheme, file.by_hand)
         self._marked: dict[int, Marked] = {}  # place in what was handed in -> its marks
 
     def marked(self, start: int = 0, stop: int | None = None) -> list[Marked]:
@@ -86,6 +95,7 @@ class OpenThings[T]:
 
 CLASSES: OpenThings[OpenClass] = OpenThings(3)
 WORKS: OpenThings[Work] = OpenThings(2)
+FILES: OpenThings[MarksFile] = OpenThings(2)  # marks files, as they were opened
 
 
 def refusal(error: Refused, control: str | None = None) -> str:

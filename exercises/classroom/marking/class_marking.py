@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator
 
+from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.copies import Copies
-from exercises.classroom.marking.intake import Intake, problem_of
-from exercises.classroom.marking.marks import Marked, mark
+from exercises.classroom.marking.intake import Handed, Intake, with_slip
+from exercises.classroom.marking.marks import Marked, mark, plain
 from exercises.classroom.marking.scheme import Scheme
+from exercises.classroom.marking.several import of_slip
 from exercises.judging.entries import read_entries
-from exercises.kinds.kind import open_code
+from exercises.kinds.kind import Sheet, open_code
 from exercises.return_slip.lines import Problem
 
 
@@ -18,8 +20,8 @@ class ClassMarking:
     copies    knows, of the sheets that are marked so far, which are alike
     """
 
-    def __init__(self, intake: Intake, scheme: Scheme) -> None:
-        self.intake, self.scheme = intake, scheme
+    def __init__(self, intake: Intake, scheme: Scheme, by_hand: ByHand = NONE) -> None:
+        self.intake, self.scheme, self.by_hand = intake, scheme, by_hand
         self.problems: list[Problem] = list(intake.problems)
         self.copies = Copies()
         self._next = 0  # place in intake.handed
@@ -36,16 +38,32 @@ class ClassMarking:
             at, handed = self._next, handed_in[self._next]
             try:
                 sheet = open_code(str(handed.code))
+                handed = self._best(handed, sheet)
                 read = read_entries(sheet.working, handed.return_slip.answers)
-                marked = mark(handed, sheet, self.scheme, read)
+                marked = mark(handed, sheet, self.scheme, read, self.by_hand)
                 self.copies.add(handed, sheet.working, read)
             except ArithmeticError:
                 told = (
                     "The sheet of this code has no consistent numbers, so it cannot be marked. "
                     "Look at the settings of the class."
                 )
-                self.problems.append(problem_of(handed.return_slip, told, str(handed.code)))
+                self.problems.append(of_slip(handed.return_slip, told, str(handed.code)))
                 self._next += 1
                 continue
             self._next += 1
             yield at, marked
+
+    def _best(self, handed: Handed, sheet: Sheet) -> Handed:
+        """What was handed in, with the slip that has the best mark if that is to count; the others become problems."""
+        came = handed.several
+        if came is None or came.why != "best":
+            return handed
+        marks: dict[int, Marked] = {}
+        for at in came.rivals:
+            one = with_slip(handed, came.with_best(at))
+            read = read_entries(sheet.working, one.return_slip.answers)
+            marks[at] = mark(one, sheet, self.scheme, read, self.by_hand)
+        best = came.with_best(max(marks, key=lambda at: (marks[at].earned, at == came.at)))
+        said = {at: f"{plain(marked.earned)} of {plain(marked.possible)}" for at, marked in marks.items()}
+        self.problems += best.problems(said)
+        return with_slip(handed, best)

@@ -2,50 +2,126 @@
 
 The code says whose sheet it is; the roll or the name on the slip is held
 against that.  Nothing is dropped without a word: what is not counted becomes a
-problem with a sentence, and what is counted all the same has notes.
+problem with a sentence, and what is counted all the same has notes.  What the
+instructor typed in amends what came in (amendments.py); of several slips of one
+sheet several.py says which counts.  A record from the bench is no sheet: it goes
+to its student, and is never a problem.
 """
 
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from exercises.classroom.class_list.class_file import Class, Task
+from exercises.classroom.class_list.roll_match import Rolls, note_of
 from exercises.classroom.class_list.roster import Student, same_roll
+from exercises.classroom.marking.amendments import Change, amended, from_paper
+from exercises.classroom.marking.order import comings
+from exercises.classroom.marking.several import Choices, Several, misnamed, of_slip, several
+from exercises.classroom.marking.strangers import Stranger, said_of, stranger_of, unread
 from exercises.codes.sheet_code import CodeError, SheetCode, read
-from exercises.kinds.kind import kind_of
+from exercises.record.return_slip import MARK, is_record
 from exercises.return_slip.lines import Problem, ReturnSlip
+from exercises.return_slip.step_names import no_such_step
 from exercises.working.steps import Working
-from exercises.working.words import many
 
 _OF_ROLL = {"roll", "no", "number", "nr"}  # as in “Roll no. 7”
 
 
 @dataclass(frozen=True)
 class Handed:
-    """One sheet that was handed in and counts.  `notes` are sentences to stand beside its mark."""
+    """One sheet that was handed in and counts.
+
+    return_slip  what is marked: what came in, with what was typed in for it
+    notes        sentences to stand beside its mark
+    changes      what was typed in over what came in
+    several      all slips that came in for it, where there are others than this
+    typed        what was typed in for it, as it is laid over whichever slip counts
+    """
 
     student: Student
     task: Task
     code: SheetCode
     return_slip: ReturnSlip
     notes: tuple[str, ...]
+    changes: tuple[Change, ...] = ()
+    several: Several | None = None
+    typed: tuple[ReturnSlip, ...] = ()
+
+
+@dataclass(frozen=True)
+class HandedRecord:
+    """A laboratory record that came in: whose it is, or None where that is not known.
+
+    counts  whether it is the one of this student that counts;  notes  sentences to stand beside it
+    """
+
+    student: Student | None
+    return_slip: ReturnSlip
+    counts: bool
+    notes: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Intake:
-    """What is to be marked and what is missing, in the order of the class list, and what could not be counted."""
+    """What is to be marked and what is missing, in the order of the class list, and what could not be counted.
+
+    several  the sheets and the records of which several slips came in that differ
+    records  laboratory records, in the order of the class list, those of nobody at the end
+    """
 
     handed: tuple[Handed, ...]
     problems: tuple[Problem, ...]
     missing: tuple[tuple[Student, Task], ...]
+    several: tuple[Several, ...] = ()
+    records: tuple[HandedRecord, ...] = ()
+
+    @property
+    def questions(self) -> list[Several]:
+        """Those of which it is not known which counts: the instructor is to choose."""
+        return [one for one in self.several if one.why == "unknown"]
 
 
-def take_in(class_: Class, return_slips: Iterable[ReturnSlip], problems: Iterable[Problem] = ()) -> Intake:
-    """Sort return slips, in the order in which they came, into the class.
+def take_in(
+    class_: Class, return_slips: Iterable[ReturnSlip], problems: Iterable[Problem] = (), choices: Choices | None = None
+) -> Intake:
+    """Sort return slips into the class; the order in which they came says nothing of them.
 
-    Of two that differ the later counts, but one whose roll or name is not the student's never before one whose is.
+    Of several for one sheet the scheme says which counts, but one whose roll or name is not the student's never
+    before one whose is.
+    choices  which counts of those of which the instructor chose
     """
-    return _Places(class_).take_in(return_slips, tuple(problems))
+    return _Places(class_, choices or {}).take_in(return_slips, tuple(problems))
+
+
+def with_slip(handed: Handed, chosen: Several) -> Handed:
+    """What was handed in with another slip of its sheet as the one that counts."""
+    return _handed(handed.student, handed.task, handed.code, chosen, handed.typed)
+
+
+def _handed(
+    student: Student, task: Task, code: SheetCode, came: Several | None, typed: tuple[ReturnSlip, ...]
+) -> Handed:
+    """One sheet of which slips came in, or answers were typed in, or both."""
+    if came is None:
+        whole = from_paper(typed)
+        return Handed(student, task, code, whole.slip, (*_spellings(student, typed), *whole.notes), typed=typed)
+    whole = amended(came.counted.slip, typed)
+    notes = [*_spellings(student, (came.counted.slip, *typed)), *came.notes(), *whole.notes]
+    if not came.counted.mine:
+        notes.append(
+            f"It came under “{came.counted.slip.who[:60]}”, which is no roll or name of this class; by its code it is "
+            f"of {named(student)}."
+        )
+    if not whole.slip.answers:
+        notes.append("There is no answer in it.")
+    kept = came if came.others else None
+    return Handed(student, task, code, whole.slip, tuple(notes), whole.changes, kept, typed)
+
+
+def _spellings(student: Student, slips: Iterable[ReturnSlip]) -> tuple[str, ...]:
+    """A note for each other spelling of the student's roll that slips came under."""
+    return tuple(filter(None, dict.fromkeys(note_of(slip.who, student) for slip in slips)))
 
 
 def named(student: Student) -> str:
@@ -55,32 +131,27 @@ def named(student: Student) -> str:
 
 def strange_steps(return_slip: ReturnSlip, working: Working) -> tuple[str, ...]:
     """A note on answers to steps that the sheet does not have, if there are any: they are not marked."""
-    strange = [
-        i
-        for i in dict.fromkeys((*return_slip.answers, *return_slip.firsts))
-        if i not in working.by_id or working.by_id[i].hidden
-    ]
+    names = [step.id for step in working.steps if not step.hidden]
+    strange = [i for i in dict.fromkeys((*return_slip.answers, *return_slip.firsts)) if i not in names]
     if not strange:
         return ()
-    shown = ", ".join(
-        f"{i} (“{(return_slip.answers.get(i) or return_slip.firsts.get(i, ''))[:40]}”)" for i in strange[:5]
-    )
-    more = " and more" if len(strange) > 5 else ""
-    return (f"It has answers to steps that this sheet does not have, which are not marked: {shown}{more}.",)
+    answers = {**return_slip.firsts, **return_slip.answers}
+    shown = "; ".join(f"“{answers[i][:40]}”, for {no_such_step(i, names)}" for i in strange[:5])
+    more = "; and more" if len(strange) > 5 else ""
+    return (f"Not everything in it is marked: {shown}{more}.",)
 
 
 class _Places:
     """A class by its codes, rolls and names, each found in one step."""
 
-    def __init__(self, class_: Class) -> None:
-        self.class_ = class_
+    def __init__(self, class_: Class, choices: Choices) -> None:
+        self.class_, self.choices = class_, choices
         self.places: list[tuple[Student, Task, SheetCode]] = []
         self.by_code: dict[str, int] = {}
-        self.codes_of = dict(class_.codes())
-        self.rolls: dict[str, Student] = {}
+        self.codes_of = dict(class_.every_code())
+        self.rolls = Rolls(self.codes_of)
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
-            self.rolls[same_roll(student.roll)] = student
             if student.name:
                 self.names.setdefault(_plain(student.name), []).append(student)
             for task, code in codes:
@@ -89,126 +160,121 @@ class _Places:
 
     def take_in(self, slips: Iterable[ReturnSlip], problems: tuple[Problem, ...]) -> Intake:
         found: list[Problem] = list(problems)
-        by_place: dict[int, list[tuple[bool, ReturnSlip]]] = {}
+        strangers: list[Stranger] = []
+        records: list[ReturnSlip] = []
+        came: dict[int, list[tuple[bool, ReturnSlip]]] = {}
+        typed: dict[int, list[ReturnSlip]] = {}
+        good = 0
         for slip in slips:
+            if is_record(slip):
+                records.append(slip)
+                continue
             at = self._place(slip)
             if isinstance(at, Problem):
                 found.append(at)
                 continue
+            if isinstance(at, Stranger):
+                strangers.append(at)
+                continue
+            good += 1
             student = self.places[at][0]
-            mine = _is(slip.who, student)
+            mine = _is(slip.who, student) or self.rolls.find(slip.who) is student
             if not mine and (other := self._someone(slip.who)):
-                told = (
-                    f"{_cap(named(other))} handed in the sheet {slip.code}, which is that of {named(student)}, so it "
-                    "is counted "
-                    "for neither. Ask both. If only the name on the slip is wrong, ask for the slip again under the "
-                    "right one."
-                )
-                found.append(problem_of(slip, told))
+                found.append(of_slip(slip, _of_two(slip, student, other)))
+            elif slip.by_hand:
+                typed.setdefault(at, []).append(slip)
             else:
-                by_place.setdefault(at, []).append((mine, slip))
+                came.setdefault(at, []).append((mine, slip))
+        found += said_of(strangers, good)
+        which = self.class_.scheme.which
+        all_several: list[Several] = []
         handed = []
-        for at in sorted(by_place):
-            counted, uncounted = self._of_one_place(at, by_place[at])
-            handed.append(counted)
-            found += uncounted
-        missing = tuple((s, task) for at, (s, task, _) in enumerate(self.places) if at not in by_place)
-        return Intake(tuple(handed), tuple(found), missing)
+        for at in sorted(came.keys() | typed.keys()):
+            student, task, code = self.places[at]
+            one = None
+            if at in came:
+                about = f"{named(student)} for {task.kind.slug}"
+                about += f", attempt {task.attempt}" if task.attempt > 1 else ""
+                one = self._several(str(code), about, came[at], which)
+                found += [] if one.why == "best" else one.problems()
+                all_several.append(one)
+            handed.append(_handed(student, task, code, one, tuple(typed.get(at, ()))))
+        kept, of_records = self._records(records)
+        all_several += of_records
+        found += misnamed(self.choices, all_several)
+        there = {(self.places[at][0].roll, self.places[at][1].kind.slug) for at in came.keys() | typed.keys()}
+        missing = tuple((s, t) for s, t, _ in self.places if t.attempt == 1 and (s.roll, t.kind.slug) not in there)
+        differ = tuple(one for one in all_several if one.others)
+        return Intake(tuple(handed), tuple(found), missing, differ, kept)
 
-    def _place(self, slip: ReturnSlip) -> int | Problem:
+    def _several(self, key: str, about: str, slips: list[tuple[bool, ReturnSlip]], which: str) -> Several:
+        return several(key, about, comings(slips), which, self.choices.get(key, ""))
+
+    def _records(self, slips: Iterable[ReturnSlip]) -> tuple[tuple[HandedRecord, ...], list[Several]]:
+        """The records, each with its student, and of each student which of them counts."""
+        came: dict[Student, list[tuple[bool, ReturnSlip]]] = {}
+        strange: list[HandedRecord] = []
+        for slip in slips:
+            student = self._someone(slip.who)
+            mine = student is not None
+            if student is None and (at := self.by_code.get(" ".join(slip.code.split()[1:]).upper())) is not None:
+                student = self.places[at][0]
+            if student is None:
+                note = f"It came under “{slip.who[:60]}”, which is no roll or name of this class."
+                strange.append(HandedRecord(None, slip, False, (note,)))
+            else:
+                came.setdefault(student, []).append((mine, slip))
+        which = "first" if self.class_.scheme.which == "first" else "last"  # records have no marks
+        records: list[HandedRecord] = []
+        found = []
+        for student in filter(came.__contains__, self.class_.students):
+            about = f"{named(student)}, as a laboratory record"
+            one = self._several(f"{MARK} {student.roll}", about, came[student], which)
+            found.append(one)
+            for coming in (one.counted, *one.others):
+                notes = one.notes() if coming is one.counted else ()
+                under = f"It came under “{coming.slip.who[:60]}”; by its code it is of {named(student)}."
+                notes = (*_spellings(student, [coming.slip]), *notes) if coming.mine else (*notes, under)
+                records.append(HandedRecord(student, coming.slip, coming is one.counted, notes))
+        return (*records, *strange), found
+
+    def _place(self, slip: ReturnSlip) -> int | Stranger | Problem:
         """Where in the class a slip's code belongs, or what is wrong with the code."""
         if (at := self.by_code.get(slip.code)) is not None:
             return at
         try:
             code = read(slip.code)
-            if (at := self.by_code.get(str(code))) is not None:
-                return at
-            kind = kind_of(code)
         except CodeError as error:
-            return problem_of(slip, f"The code “{slip.code[:40]}” of this slip cannot be used. {error}")
-        task = next((t for t in self.class_.tasks if t.kind.slug == kind.slug), None)
-        if task is None:
-            told = (
-                f"This slip is for {kind.title} ({kind.slug}), which this class was not set. Look whether it is for "
-                "another class."
-            )
-        elif code.edition != task.edition:
-            told = (
-                f"The code {code} has numbers of edition {code.edition}, and this class was set edition "
-                f"{task.edition} of {kind.slug}. "
-                "Look whether the slip is for another class, or was made on another site."
-            )
-        else:
-            told = (
-                f"The code {code} is nobody's in this class. It may be a sheet that the student drew with “New "
-                "numbers”, "
-                "or one of another class."
-            )
+            return unread(slip, error)
+        if (at := self.by_code.get(str(code))) is not None:
+            return at
         student = self._someone(slip.who)
-        if student and task:
-            own = next(c for t, c in self.codes_of[student] if t is task)
-            told += f" The code of {named(student)} for {kind.slug} is {own}."
-        return problem_of(slip, told)
+        stranger = stranger_of(slip, code, self.class_, student is not None)
+        if isinstance(stranger, Stranger) and student and stranger.task:
+            own = next(c for t, c in self.codes_of[student] if t is stranger.task)
+            told = f" The code of {named(student)} for {stranger.task.kind.slug} is {own}."
+            return replace(stranger, own=told)
+        return stranger
 
     def _someone(self, who: str) -> Student | None:
         """The one student who goes by this roll or name."""
-        if student := self.rolls.get(same_roll(" ".join(who.split()))):
+        if student := self.rolls.find(who):
             return student
         same = self.names.get(_plain(who), [])
         return same[0] if len(same) == 1 else None
 
-    def _of_one_place(self, at: int, slips: list[tuple[bool, ReturnSlip]]) -> tuple[Handed, list[Problem]]:
-        """What counts of all that came for one sheet, and a problem for each other that differs."""
-        student, task, code = self.places[at]
-        best = max(range(len(slips)), key=lambda n: (slips[n][0], n))
-        mine, slip = slips[best]
-        notes: list[str] = []
-        uncounted: list[tuple[ReturnSlip, str]] = []  # with what is said of each
-        same = 0
-        for n, (_, other) in enumerate(slips):
-            if n == best:
-                continue
-            if other.answers == slip.answers and other.firsts == slip.firsts:
-                same += 1
-                continue
-            which = "An earlier" if n < best else "A later"
-            why = "a later one differs from it and counts" if n < best else f"it came under “{other.who[:60]}”"
-            told = (
-                f"{which} slip of {named(student)} for {task.kind.slug}, with {_answers(other)}, is not counted: "
-                f"{why}. "
-                f"Counted is the one from {slip.source or 'the same place'}, with {_answers(slip)}."
-            )
-            uncounted.append((other, told))
-        if same:
-            notes.append(f"The same slip came {same + 1} times.")
-        if uncounted:
-            notes.append(
-                f"{len(uncounted)} other slip{'s' if len(uncounted) > 1 else ''} for this sheet "
-                f"differ{'s' if len(uncounted) == 1 else ''} "
-                f"from this one and {'are' if len(uncounted) > 1 else 'is'} not counted: "
-                + "; ".join(f"{other.source or 'without a source'}, {_answers(other)}" for other, _ in uncounted[:5])
-                + ("; and more." if len(uncounted) > 5 else ".")
-            )
-        if not mine:
-            notes.append(
-                f"It came under “{slip.who[:60]}”, which is no roll or name of this class; by its code it is of "
-                f"{named(student)}."
-            )
-        if not slip.answers:
-            notes.append("There is no answer in it.")
-        return Handed(student, task, code, slip, tuple(notes)), [problem_of(*one) for one in uncounted]
 
-
-def problem_of(slip: ReturnSlip, told: str, code: str = "") -> Problem:
-    """What is wrong with a return slip, under the roll or name that stands on it.
-
-    code  of the sheet, where it is known better than the slip has it
-    """
-    return Problem(slip.source, slip.who, code or slip.code, told, slip)
-
-
-def _answers(slip: ReturnSlip) -> str:
-    return many(len(slip.answers), "answer")
+def _of_two(slip: ReturnSlip, student: Student, other: Student) -> str:
+    """What is said of a sheet of one student under the roll or name of another."""
+    if slip.by_hand:
+        return (
+            f"This line has the sheet {slip.code}, which is that of {named(student)}, for {named(other)}, so it is "
+            "used for neither. Mend the roll or the code."
+        )
+    return (
+        f"{_cap(named(other))} handed in the sheet {slip.code}, which is that of {named(student)}, so it is counted "
+        "for neither. Ask both. If only the name on the slip is wrong, ask for the slip again under the right one."
+    )
 
 
 def _cap(text: str) -> str:

@@ -13,7 +13,9 @@ from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
+from exercises.classroom.marking.by_hand import NONE, ByHand, Correction
 from exercises.classroom.marking.intake import Handed, strange_steps
+from exercises.classroom.marking.late import cost, lateness
 from exercises.classroom.marking.scheme import Scheme
 from exercises.judging.answer import Typed
 from exercises.judging.entries import Entry, read_entries
@@ -42,6 +44,7 @@ class StepMark(NamedTuple):
     typed    what was judged; first  as first typed, or "" where that did not differ
     earned, possible  in marks, to hundredths
     why      why it is not the full mark, or ""
+    by_hand  whether the instructor set it
     """
 
     step: Step
@@ -51,6 +54,7 @@ class StepMark(NamedTuple):
     earned: float
     possible: float
     why: str
+    by_hand: bool = False
 
 
 @dataclass(frozen=True)
@@ -58,7 +62,7 @@ class Marked:
     """One sheet, marked.
 
     steps    in the order of the working
-    earned, possible  the total, scaled if the scheme says so
+    earned, possible  the total, scaled to what every sheet of the kind is out of, less what being late takes off
     groups   the sheet's steps in groups, as they stand on it
     found    step id -> what was found over what is right, of each moment and pole strength that closes the sheet
     """
@@ -71,7 +75,7 @@ class Marked:
     found: tuple[tuple[str, float], ...]
 
 
-def mark(handed: Handed, sheet: Sheet, scheme: Scheme, read: Mapping[str, Entry]) -> Marked:
+def mark(handed: Handed, sheet: Sheet, scheme: Scheme, read: Mapping[str, Entry], by_hand: ByHand = NONE) -> Marked:
     """The marks of what one student handed in for one kind.
 
     sheet  that of its code;  read  its answers as last typed, as they are read
@@ -95,10 +99,32 @@ def mark(handed: Handed, sheet: Sheet, scheme: Scheme, read: Mapping[str, Entry]
             by_case[case] = _marks(scheme, scheme.for_step(kind.slug, step.column), state, figures_off, unit_off)
         steps.append(StepMark(step, typed, slip.firsts.get(step.id) or "", verdict, *by_case[case]))
     groups = tuple(kind.page.groups(sheet.scenario, working))
-    total = _scaled(*added(steps), scheme.out_of)
-    if strange := strange_steps(slip, working):
-        handed = replace(handed, notes=(*handed.notes, *strange))
-    return Marked(handed, tuple(steps), *total, groups, _found(working, read))
+    task, notes = handed.task, list(strange_steps(slip, working))
+    key = handed.student.roll, kind.slug, task.attempt
+    if corrections := by_hand.corrections.get(key):
+        steps = [_corrected(step, corrections.get(step.step.id), notes) for step in steps]
+    earned, possible = _scaled(*added(steps), scheme.out_of_sheet(kind.slug, task.edition, task.setting))
+    days, said = lateness(handed, scheme, by_hand.days_late.get(key))
+    if days:
+        share = cost(days, scheme)
+        earned = _hundredths(_exact(earned) * (1 - _exact(share)))
+        said += f" That takes off {_percent(share)} of its mark." if share else " Nothing is taken off."
+    if notes or said:
+        handed = replace(handed, notes=(*handed.notes, *notes, *([said] if said else [])))
+    return Marked(handed, tuple(steps), earned, possible, groups, _found(working, read))
+
+
+def _corrected(mark: StepMark, by_hand: Correction | None, notes: list[str]) -> StepMark:
+    """The mark of a step as it was set by hand, if it was; a note says so."""
+    if by_hand is None:
+        return mark
+    earned = min(_hundredths(_exact(by_hand.mark)), mark.possible)
+    less = f" {plain(by_hand.mark)} is more than the step can have now." if by_hand.mark > mark.possible else ""
+    notes.append(
+        f"{mark.step.id}: the mark was set by hand to {plain(earned)} of {plain(mark.possible)}; "
+        f"without that it would be {plain(mark.earned)}.{less} Reason: {by_hand.reason}"
+    )
+    return mark._replace(earned=earned, by_hand=True)
 
 
 def added(steps: Sequence[StepMark]) -> tuple[float, float]:
@@ -148,9 +174,9 @@ def _percent(share: float) -> str:
     return f"{100 * share:g} %"
 
 
-def _scaled(earned: float, possible: float, out_of: float | None) -> tuple[float, float]:
-    if out_of is None or not possible:
-        return earned, possible
+def _scaled(earned: float, possible: float, out_of: float) -> tuple[float, float]:
+    if not possible:
+        return 0.0, _hundredths(_exact(out_of))
     return _hundredths(_exact(earned) * _exact(out_of) / _exact(possible)), _hundredths(_exact(out_of))
 
 

@@ -1,17 +1,21 @@
-"""Answers copied from paper: a table with one line an answer becomes return slips.
+"""Answers copied from paper: a table with one line an answer becomes return slips that amend what came in.
 
-Its first line names the columns, in any order: code, or roll and kind; then step
+Its first line names the columns, in any order: code, or roll and kind (of a
+second attempt tan-a:2); then step
 and answer.  It may come from any spreadsheet, with commas, semicolons or tabs.
+An answer takes the place of what the sheet has at that step (amendments.py); a
+blank cell changes nothing.
 """
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.class_list.roster import same_roll
+from exercises.classroom.class_list.roll_match import Rolls
 from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
 from exercises.files.text import BYTE_ORDER_MARK, without_mark
 from exercises.return_slip.lines import Problem, ReturnSlip
+from exercises.return_slip.step_names import no_such_step, steps_of
 
 COLUMNS = ("roll", "code", "kind", "step", "answer")
 SEPARATORS = "\t;,"
@@ -36,18 +40,24 @@ def typed_in(text: str, class_: Class, source: str) -> tuple[list[ReturnSlip], l
         if isinstance(where, str):
             return [], [Problem(source, "", "", where)]
         codes = {
-            (same_roll(student.roll), task.kind.slug): str(code)
-            for student, assigned in class_.codes()
+            (student.roll, f"{task.kind.slug}{f':{task.attempt}' if task.attempt > 1 else ''}"): str(code)
+            for student, assigned in class_.every_code()
             for task, code in assigned
         }
+        rolls = Rolls(class_.students)
         for row in rows:
             if any(cell.strip() for cell in row.cells):
                 line = f"{source}, line {row.last}"
-                if problem := _take({name: _cell(row.cells, at) for name, at in where.items()}, codes, found, line):
+                cells = {name: _cell(row.cells, at) for name, at in where.items()}
+                student = rolls.find(cells.get("roll", ""))
+                own = "" if student is None else codes.get((student.roll, cells.get("kind", "").casefold()), "")
+                if problem := _take(cells, own, found, line):
                     problems.append(problem)
     except TableError as error:
         problems.append(Problem(source, "", "", _told(error)))
-    return [ReturnSlip(who, code, answers, {}, source) for (who, code), answers in found.items()], problems
+    return [
+        ReturnSlip(who, code, answers, {}, source, by_hand=True) for (who, code), answers in found.items()
+    ], problems
 
 
 def _told(error: TableError) -> str:
@@ -86,10 +96,11 @@ def _columns(heads: Iterable[str]) -> dict[str, int] | str:
     )
 
 
-def _take(row: Mapping[str, str], codes: Mapping[tuple[str, str], str], found: _Found, line: str) -> Problem | None:
+def _take(row: Mapping[str, str], own: str, found: _Found, line: str) -> Problem | None:
     """Put one line's answer where it belongs; the problem with it, if there is one.
 
     row   what stands in each column
+    own   the code of the sheet that its roll and kind name, or ""
     line  how the line is named
     """
     roll, code, kind = (row.get(name, "") for name in ("roll", "code", "kind"))
@@ -100,16 +111,20 @@ def _take(row: Mapping[str, str], codes: Mapping[tuple[str, str], str], found: _
     if not step:
         return Problem(line, roll, code, "This line names no step, so its answer was not used.", slip)
     if not code:
-        code = codes.get((same_roll(roll), kind.casefold()), "")
+        code = own
         if not code:
             told = (
                 f"There is no sheet of {kind or 'a kind that is not named'} for roll {roll or 'that is not given'} "
                 "in this class. Mend the line; its answer was not used."
             )
             return Problem(line, roll, "", told, slip)
-    answers = found.setdefault((roll, code), {})
     if not answer:
         return None
+    names = steps_of(code)
+    if names and step not in names:
+        told = f"In this line {no_such_step(step, names)}. Mend the name; its answer was not used."
+        return Problem(line, roll, code, told, slip)
+    answers = found.setdefault((roll, code), {})
     before, answers[step] = answers.get(step, answer), answer
     if before == answer:
         return None

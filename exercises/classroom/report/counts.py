@@ -6,7 +6,7 @@ large class needs little memory; `Tally.report` closes it.
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -64,6 +64,18 @@ class SlipCount(NamedTuple):
     shared: int
 
 
+class SectionCount(NamedTuple):
+    """One section: how many students it has, how many handed in, and the quartiles of their marks as shares.
+
+    marks  () where so few handed in that they would point at a person
+    """
+
+    section: str
+    students: int
+    sheets: int
+    marks: tuple[float, ...]
+
+
 class Spread(NamedTuple):
     """How far the found values of one result lie from the right ones, in per cent of them.
 
@@ -102,6 +114,7 @@ class KindReport:
     marks    share of the full mark, lower, middle and upper quartile, 0 to 1, or () if nothing was handed in
     columns, parts  in the order of the sheet
     cells    (part, label of a column) -> counts; slips  the one on most sheets first
+    sections in the order of the list, () where the class has none
     tries    None where nothing tells what was typed first, or the first attempts were judged
     """
 
@@ -115,6 +128,7 @@ class KindReport:
     slips: tuple[SlipCount, ...]
     spreads: tuple[Spread, ...]
     tries: Tries | None
+    sections: tuple[SectionCount, ...] = ()
 
     @property
     def counts(self) -> StateCounts:
@@ -169,7 +183,9 @@ class Tally:
 
     def report(self) -> Report:
         many, attempt = len(self.class_.students), self.class_.scheme.attempt
-        return Report(many, attempt, tuple(k.report(many, attempt) for k in self._of.values()))
+        of_section = Counter(student.section for student in self.class_.students)
+        sections = of_section if any(of_section) else Counter[str]()
+        return Report(many, attempt, tuple(k.report(many, attempt, sections) for k in self._of.values()))
 
 
 class _KindTally:
@@ -178,6 +194,7 @@ class _KindTally:
     def __init__(self, kind: Kind) -> None:
         self.kind, self.sheets = kind, 0
         self.marks: list[float] = []
+        self.by_section: dict[str, list[float]] = {}
         self.cells: Counter[tuple[str, str, str]] = Counter()  # (column, part, state)
         self.missing_in: Counter[tuple[str, str]] = Counter()  # sheets by ("column" or "part", which)
         self.columns: list[str] = []
@@ -192,7 +209,9 @@ class _KindTally:
     def add(self, sheet: Marked) -> None:
         self.sheets += 1
         earned, possible = added(sheet.steps)
-        self.marks.append(earned / possible if possible else 0.0)
+        share = earned / possible if possible else 0.0
+        self.marks.append(share)
+        self.by_section.setdefault(sheet.handed.student.section, []).append(share)
         self.series.update((group.common_name, group.series) for group in sheet.groups)
         part_of = {step.id: group.common_name for group in sheet.groups for step in group.steps}
         merge(self.columns, (mark.step.column for mark in sheet.steps))
@@ -222,7 +241,7 @@ class _KindTally:
         for step_id, ratio in sheet.found:
             self.found.setdefault(step_id, []).append(ratio)
 
-    def report(self, students: int, attempt: str) -> KindReport:
+    def report(self, students: int, attempt: str, sections: Mapping[str, int]) -> KindReport:
         labels = labels_of(self.titles, self.stands_in)
         names = {s.key: s for s in self.kind.slips}
         slips = [SlipCount(names[k].name, names[k].read, *n) for k, n in self.slips.items()]
@@ -246,7 +265,12 @@ class _KindTally:
             Tries(self.stood, self.corrected, self.lost)
             if attempt == "last" and (self.corrected or self.lost)
             else None,
+            tuple(self._section(section, many) for section, many in sections.items()),
         )
+
+    def _section(self, section: str, students: int) -> SectionCount:
+        shares = sorted(self.by_section.get(section, ()))
+        return SectionCount(section, students, len(shares), quartiles(shares) if len(shares) >= FEW else ())
 
     def _counts(self, at: int | slice, which: str | tuple[str, str]) -> StateCounts:
         """Of a column (at 0), a part of the sheet (at 1), or a column in a part (both)."""

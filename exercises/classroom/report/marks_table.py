@@ -1,21 +1,38 @@
 """Marks as CSV, one line a student, and what could not be marked, one line a slip."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.marks import Marked, plain
-from exercises.codes.sheet_code import SheetCode
+from exercises.classroom.marking.totals import Standing, standings
+from exercises.files import workbook
 from exercises.files.tables import lines
 from exercises.files.text import BYTE_ORDER_MARK
 from exercises.return_slip.lines import Problem
 
 OF_A_KIND = ("code", "handed in", "mark", "out of", "right", "follows", "slips", "not right", "not read", "blank")
+type Table = list[Iterable[str | Decimal]]  # rows of cells, their heads first
+
 PROBLEM_HEAD = ("where", "who", "code", "what is wrong", "answers", "as typed")
+
+
+def marks_csv(marked: Iterable[Marked], class_: Class, alike: Iterable[Alike] = (), by_hand: ByHand = NONE) -> str:
+    """The marks of a class: every student in the order of the list, also who handed in nothing.
+
+    alike  what copies.py found; it stands among the notes of each student it is about
+    """
+    return csv_of(class_, marks_table(marked, class_, alike, by_hand))
+
+
+def marks_table(marked: Iterable[Marked], class_: Class, alike: Iterable[Alike], by_hand: ByHand) -> Table:
+    """The rows of that table."""
+    return table_rows(class_, map(marks_row, standings(class_, marked, by_hand)), alike)
 
 
 @dataclass(frozen=True)
@@ -27,52 +44,58 @@ class MarksRow:
     notes: tuple[str, ...]
 
 
-def marks_csv(marked: Iterable[Marked], class_: Class, alike: Iterable[Alike] = ()) -> str:
-    """The marks of a class: every student in the order of the list, also who handed in nothing.
-
-    alike  what copies.py found; it stands among the notes of each student it is about
-    """
-    by_roll: dict[str, dict[str, Marked]] = defaultdict(dict)
-    for sheet in marked:
-        by_roll[sheet.handed.student.roll][sheet.handed.task.kind.slug] = sheet
-    rows = (
-        marks_row(class_, student, {task.kind.slug: code for task, code in assigned}, by_roll.get(student.roll, {}))
-        for student, assigned in class_.codes()
-    )
-    return table_of(class_, rows, alike)
+def csv_of(class_: Class, table: Table) -> str:
+    """The table as CSV, with the separator of the class's own list."""
+    return BYTE_ORDER_MARK + lines(table, class_.separator)
 
 
-def table_of(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) -> str:
-    """The lines of the students as CSV, under their heads, each with what is alike among its notes."""
+def sheet_of(table: Table) -> str:
+    """The table as the sheet of a workbook, which workbook.around completes."""
+    return f"{workbook.HEAD}{workbook.sheet_rows(table)}{workbook.FOOT}"
+
+
+def table_rows(class_: Class, rows: Iterable[MarksRow], alike: Iterable[Alike]) -> Table:
+    """The lines of the students under their heads, each with what is alike among its notes."""
     about = alike_by_roll(alike)
     heads = (f"{task.kind.slug} {what}" for task in class_.tasks for what in OF_A_KIND)
     who = ("roll", "name", "section") if any(s.section for s in class_.students) else ("roll", "name")
-    table: list[Iterable[str | Decimal]] = [(*who, *heads, "total", "total out of", "notes", "note texts")]
+    table: Table = [(*who, *heads, "total", "total out of", "notes", "note texts")]
     for row in rows:
         notes = [*row.notes, *about.get(row.student.roll, ())]
         table.append([*row.student[: len(who)], *row.cells, Decimal(len(notes)), " ".join(notes).strip()])
-    return BYTE_ORDER_MARK + lines(table)
+    return table
 
 
-def marks_row(
-    class_: Class, student: Student, codes: Mapping[str, SheetCode], sheets: Mapping[str, Marked]
-) -> MarksRow:
-    """The line of one student; `codes` and `sheets` by kind.  The total is of what was handed in."""
+def marks_row(of: Standing) -> MarksRow:
+    """The line of one student."""
     cells: list[str | Decimal] = []
-    for slug in (task.kind.slug for task in class_.tasks):
-        sheet = sheets.get(slug)
+    for kind in of.kinds:
+        sheet = kind.sheet
+        mark = kind.mark if kind.earned is None else _mark(kind.earned)
+        cells += [str(kind.code), "yes" if sheet else "no", mark, _mark(kind.out_of)]
         if sheet is None:
-            cells += [str(codes[slug]), "no", *[""] * (len(OF_A_KIND) - 2)]
+            cells += [""] * (len(OF_A_KIND) - 4)
             continue
         by = Counter(step.verdict.state for step in sheet.steps)
         numbers = (by["right"], by["follows"], by["slip"], by["wrong"], by["ask"] + by["unread"], by["blank"])
-        cells += [str(codes[slug]), "yes", _mark(sheet.earned), _mark(sheet.possible), *map(Decimal, numbers)]
-    if sheets:
-        cells += [_mark(sum(s.earned for s in sheets.values())), _mark(sum(s.possible for s in sheets.values()))]
-    else:
-        cells += ["", ""]
-    notes = tuple(f"{slug}: {note}" for slug, sheet in sheets.items() for note in sheet.handed.notes)
-    return MarksRow(student, tuple(cells), notes)
+        cells += map(Decimal, numbers)
+    cells += ["" if of.total is None else _mark(of.total), _mark(of.out_of)]
+    return MarksRow(of.student, tuple(cells), of.notes)
+
+
+def book_csv(class_: Class, totals: Iterable[tuple[Student, float | None]]) -> str:
+    """Roll and mark alone, for a mark book; with sections, those of a section together.
+
+    totals  of each student in the order of the list: the total, or None where there is none
+    """
+    rows = [(student, "" if total is None else _mark(total)) for student, total in totals]
+    out_of = plain(sum(class_.scheme.out_of_sheet(t.kind.slug, t.edition, t.setting) for t in class_.tasks))
+    if not any(student.section for student, _ in rows):
+        return csv_of(class_, [("roll", f"mark out of {out_of}"), *((s.roll, mark) for s, mark in rows)])
+    order = {section: at for at, section in enumerate(class_.sections)}
+    rows.sort(key=lambda row: order[row[0].section])
+    heads = ("section", "roll", f"mark out of {out_of}")
+    return csv_of(class_, [heads, *((s.section, s.roll, mark) for s, mark in rows)])
 
 
 def alike_by_roll(alike: Iterable[Alike]) -> dict[str, list[str]]:
@@ -87,9 +110,9 @@ def alike_by_roll(alike: Iterable[Alike]) -> dict[str, list[str]]:
     return found
 
 
-def problems_csv(problems: Iterable[Problem]) -> str:
+def problems_csv(problems: Iterable[Problem], separator: str = ",") -> str:
     """What could not be marked: where it was found, whose it seems to be, what is wrong, and what was typed."""
-    return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)])
+    return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)], separator)
 
 
 def problem_row(problem: Problem) -> list[str | Decimal]:

@@ -3,10 +3,10 @@
 import re
 from html import escape
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.report import plots
-from exercises.classroom.report.counts import KindReport, Report, Spread, StateCounts, StepCount
+from exercises.classroom.report.counts import FEW, KindReport, Report, SectionCount, Spread, StateCounts, StepCount
 from exercises.classroom.report.plots import STATES
 from exercises.classroom.report.reading_out import caution, paragraphs, passage
 from exercises.working.mathematics import spoken, symbols
@@ -48,9 +48,10 @@ def report_html(report: Report, class_: Class, css: str) -> str:
     """The whole report as a page that needs nothing else; `css` is the text of the notebook's style sheet."""
     judged = "What was typed first was judged." if report.attempt == "first" else "What was typed last was judged."
     return (
-        prints.head("Report of a class", css + evening(css) + STYLES + PAGE)
-        + f'<article class="rp-page"><h1>Report of a class</h1><p>{many(report.students, "student")}. {judged} '
-        "No name and no roll is in it.</p>" + report_fragment(report, class_.site) + f"</article>{prints.FOOT}"
+        paper.head("Report of a class", css + evening(css) + STYLES + PAGE)
+        + f'<article class="rp-page"><h1>Report of a class</h1>'
+        f"{paper.heading_line(class_.heading)}<p>{many(report.students, 'student')}. {judged} "
+        "No name and no roll is in it.</p>" + report_fragment(report, class_.site) + f"</article>{paper.FOOT}"
     )
 
 
@@ -84,6 +85,7 @@ def _kind(kind: KindReport, words: str, site: str, level: int) -> str:
             ("Slips", _slips(kind, site, f"{ident}-slips")),
             ("How far from right", "".join(_spread(s, f"{ident}-far-{n}") for n, s in enumerate(kind.spreads))),
             ("Marks, and first tries", _marks(kind)),
+            ("By section", _sections(kind.sections)),
         )
         parts += [f"<{smaller}>{title}</{smaller}>{html}" for title, html in sections if html]
     return "".join(parts) + "</section>"
@@ -164,6 +166,21 @@ def _marks(kind: KindReport) -> str:
             ["not right in the end, and first typed otherwise", f"{kind.tries.lost:,}"],
         ]
     return _table("Marks of the sheets, and entries by their first try", [], rows)
+
+
+def _sections(sections: tuple[SectionCount, ...]) -> str:
+    if not sections:
+        return ""
+    rows = [
+        [
+            escape(one.section) or "none",
+            f"{one.sheets:,} of {one.students:,}",
+            *([f"{100 * mark:.0f} %" for mark in one.marks] or ["–"] * 3),
+        ]
+        for one in sections
+    ]
+    caption = f"Marks by section; of fewer than {FEW} sheets no mark is told, for it could point at a person"
+    return _table(caption, ["section", "handed in", "lower quartile", "median", "upper quartile"], rows)
 
 
 def _passage(read: str, site: str) -> str:

@@ -6,10 +6,9 @@ One self-contained HTML file in pieces, as in prints.py: `head`, a page for each
 from html import escape
 from typing import NamedTuple
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.class_list.prints import FOOT as FOOT
-from exercises.classroom.class_list.roster import Student
+from exercises.classroom.class_list.paper import FOOT as FOOT
 from exercises.classroom.marking.marks import Marked, StepMark, added, plain
 from exercises.classroom.report.page import evening
 from exercises.classroom.report.reading_out import passage
@@ -26,6 +25,7 @@ SAID = {
     "blank": ("–", "blank"),
 }
 GOOD = ("right", "follows")
+BY_HAND = "<small>by hand</small>"
 LONGEST = 120  # characters that are shown of what was typed
 
 STYLES = """
@@ -62,7 +62,7 @@ font-weight: 400; vertical-align: top; overflow-wrap: anywhere; }
 
 def head(css: str) -> str:
     """The file up to its first page; `css` is the text of the notebook's style sheet."""
-    return prints.head("Marked work", css + evening(css) + STYLES)
+    return paper.head("Marked work", css + evening(css) + STYLES)
 
 
 def page(sheet: Marked, class_: Class) -> str:
@@ -71,25 +71,23 @@ def page(sheet: Marked, class_: Class) -> str:
     again = _again(sheet, class_.site)
     numbers = {step_id: n for n, remark in enumerate(again, 1) for step_id in remark.steps}
     by_id = {mark.step.id: mark for mark in sheet.steps}
+    typed_in = {change.step for change in handed.changes}
     groups = "".join(
         f'<table class="mk-table"><caption>{symbols(group.heading)}</caption><tbody>'
-        + "".join(_row(by_id[s.id], handed.return_slip.answers.get(s.id) or "", numbers.get(s.id)) for s in group.steps)
+        + "".join(
+            _row(by_id[s.id], handed.return_slip.answers.get(s.id) or "", numbers.get(s.id), s.id in typed_in)
+            for s in group.steps
+        )
         + "</tbody></table>"
         for group in sheet.groups
     )
     notes = "".join(f"<p>{escape(note)}</p>" for note in handed.notes)
-    return (
-        f'<article class="mk-page"><div class="mk-head"><div><h2>{_who(handed.student)}</h2>'
-        f"<p>{escape(handed.task.kind.title)} · {escape(str(handed.code))}</p></div>{_total(sheet)}</div>"
+    body = (
+        f'<div class="mk-head"><h2>{escape(handed.task.kind.title)}</h2>{_total(sheet)}</div>'
         f'<div class="mk-groups">{groups}</div>{_list(sheet, again)}'
         + (f'<div class="mk-notes">{notes}</div>' if notes else "")
-        + "</article>\n"
     )
-
-
-def _who(student: Student) -> str:
-    name = f" · <bdi>{escape(student.name)}</bdi>" if student.name else ""
-    return f"<bdi>{escape(student.roll)}</bdi>{name}"
+    return paper.framed("mk-page", class_.heading, handed.student, "", str(handed.code), body)
 
 
 def _total(sheet: Marked) -> str:
@@ -100,7 +98,7 @@ def _total(sheet: Marked) -> str:
     return f'<p class="mk-mark">{plain(sheet.earned)} <small>of {plain(sheet.possible)}</small>{scaled}</p>'
 
 
-def _row(mark: StepMark, last: str, number: int | None) -> str:
+def _row(mark: StepMark, last: str, number: int | None, typed_in: bool) -> str:
     state = mark.verdict.state
     sign, word = SAID[state]
     other = ""
@@ -108,12 +106,14 @@ def _row(mark: StepMark, last: str, number: int | None) -> str:
         other = f"<small>first: {_shown(mark, mark.first)}</small>"
     elif last != mark.typed and mark.first:
         other = f"<small>later: {_shown(mark, last) or 'taken out'}</small>"
+    if typed_in:
+        other += "<small>typed in by the instructor</small>"
     see = f" ({number})" if number else ""
     return (
         f'<tr class="mk-{state}"><th scope="row">{symbols(mark.step.title)}</th>'
         f"<td>{_shown(mark, mark.typed)}{other}</td>"
         f'<td><span class="mk-said">{sign} {word}{see}</span></td>'
-        f"<td>{plain(mark.earned)} / {plain(mark.possible)}</td></tr>"
+        f"<td>{plain(mark.earned)} / {plain(mark.possible)}{BY_HAND if mark.by_hand else ''}</td></tr>"
     )
 
 

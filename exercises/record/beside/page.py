@@ -152,12 +152,15 @@ def _lacks(work: Work, found: Settled) -> str:
     return "The first reading gives a first moment."
 
 
-def finish(text: str) -> str:
-    """The end of the work: the record as the record page keeps it, the record file, and the return slip."""
+def finish(text: str, number: int = 0, written: str = "") -> str:
+    """The end of the work: the record as the record page keeps it, the record file, and the return slip.
+
+    number, written  which of the return slips of records it is, and the date and hour, "2026-11-26 14:05"
+    """
     work = _work(text)
     rows = tuple(row for row in work.record.rows if not row.empty)
     record = Record(work.record.head, rows)
-    slip = record_slip(record, work.who, work.code or work.lab, work.zero)
+    slip = record_slip(record, work.who, work.code or work.lab, work.zero, number, written)
     return page_answer(record=as_plain(record), csv=file.written(record), name="record.csv", slip=slip._asdict())
 
 

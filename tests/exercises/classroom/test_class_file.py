@@ -10,11 +10,13 @@ from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import ClassError, class_text, make, read_class, task
 from exercises.classroom.class_list.codes import PhraseError
 from exercises.classroom.class_list.heading import Heading
-from exercises.classroom.class_list.roster import Student, read
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.editions import places_of
 from exercises.codes.sheet_code import Setting
+from exercises.files.nested import nested
 from exercises.kinds.kind import all_kinds
+from tests.exercises.classwork import read
 from tests.exercises.settings import FIXED, SETTINGS
 
 PLACES = places_of(1)
@@ -152,15 +154,47 @@ def test_a_damaged_one_is_refused(change):
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.integers(0, len(class_text(CLASS)) - 3))
+@given(st.integers(1, len(class_text(CLASS)) - 3))
 def test_one_cut_short_is_refused(length):
     with pytest.raises(ClassError, match="not a class file"):
         read_class(class_text(CLASS)[:length])
 
 
+def test_an_empty_one_is_said_to_be():
+    for text in ("", "\ufeff", " \n"):
+        with pytest.raises(ClassError, match="This class file is empty: there is nothing in it"):
+            read_class(text)
+
+
+@pytest.mark.parametrize(
+    "change, said",
+    [
+        (("sites", ""), "This class file has “sites”, which is not known here. Is site meant? There can be: about, "),
+        (
+            ("kinds", 0, "lenght", 80),
+            "A kind in this class file has “lenght”, which is not known here. Is length meant?",
+        ),
+        (
+            ("students", 0, "nick", "Tern"),
+            "A student in this class file has “nick”, which is not known here. There can",
+        ),
+    ],
+)
+def test_what_is_not_known_in_one_is_not_dropped_without_a_word(change, said):
+    found = json.loads(class_text(CLASS))
+    *way, key, value = change
+    part = found
+    for step in way:
+        part = part[step]
+    part[key] = value
+    with pytest.raises(ClassError) as told:
+        read_class(json.dumps(found))
+    assert str(told.value).startswith(said) and str(told.value).endswith("Mend the word, or take it out.")
+
+
 @pytest.mark.parametrize(
     "text",
-    ["", "[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'],
+    ["[]", "7", "null", "[" * 100_000, '{"a":' * 10_000 + "1" + "}" * 10_000, "[[]," * 50, '{"students": {}}'],
 )
 def test_what_is_no_class_file_is_refused(text):
     with pytest.raises(ClassError, match="not a class file"):
@@ -188,10 +222,17 @@ def test_how_deep_brackets_may_stand():
     """As many as _DEEPEST in one another, of either kind and both together; those in a string do not count."""
     deep = class_file._DEEPEST
     for one, other in (("[", "]"), ("{", "}")):
-        assert not class_file._nested(one * deep) and class_file._nested(one * (deep + 1))
-        assert not class_file._nested(one * deep + other * deep + one * deep)
-    assert not class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2))
-    assert class_file._nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1))
-    assert not class_file._nested('"' + "[" * 99 * deep + '"') and not class_file._nested("[]{}" * 99 * deep)
+        assert not nested(one * deep, deep) and nested(one * (deep + 1), deep)
+        assert not nested(one * deep + other * deep + one * deep, deep)
+    assert not nested("[" * (deep // 2) + "{" * (deep - deep // 2), deep)
+    assert nested("[" * (deep // 2) + "{" * (deep - deep // 2 + 1), deep)
+    assert not nested('"' + "[" * 99 * deep + '"', deep) and not nested("[]{}" * 99 * deep, deep)
     whole = "[" * (2 * deep + 2) + "]" * (2 * deep + 2)
-    assert class_file._nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1)) and class_file._nested(whole)
+    assert nested("[" * (2 * deep + 1) + "]" * (2 * deep + 1), deep) and nested(whole, deep)
+
+
+def test_a_class_with_more_sheets_than_a_table_has_rows_is_refused():
+    tasks = [task(slug) for slug in list(all_kinds())[:11]]
+    students = [Student(str(n)) for n in range(95_326)]
+    with pytest.raises(ClassError, match="95,326 students with 11 kinds are more sheets than one table holds"):
+        make(students, "sand and salt water", tasks)

@@ -118,7 +118,7 @@ def test_marks_of_single_steps_and_the_total():
     assert sheet.possible == 20 and sheet.earned == round(20 * (possible - 3) / possible + 1e-9, 2)
     assert of(sheet, "mean-1").possible == 0
     nothing = marked(Scheme(step_mark=0, out_of=10))
-    assert (nothing.earned, nothing.possible) == (0, 0)
+    assert (nothing.earned, nothing.possible) == (0, 10)
 
 
 def test_the_first_attempt():
@@ -162,7 +162,7 @@ def rows(text: str) -> list[dict[str, str]]:
 
 
 def test_the_table_of_marks_has_every_student_and_adds_up():
-    made = a_class(3, ("tan-a", "law"))
+    made = a_class(3, ("tan-a", "law"), Scheme(out_of=10))
     work = [
         handed(made, 0),
         handed(made, 0, which=1, notes=("=HYPERLINK(1) it came twice.",)),
@@ -178,7 +178,8 @@ def test_the_table_of_marks_has_every_student_and_adds_up():
         "20",
     )
     assert table[0]["notes"] == "1" and table[0]["note texts"] == "law: =HYPERLINK(1) it came twice."
-    assert table[1]["tan-a handed in"] == "no" and table[1]["tan-a mark"] == table[1]["total"] == ""
+    assert table[1]["tan-a handed in"] == "no" and table[1]["tan-a mark"] == table[1]["total"] == "0"
+    assert {row["total out of"] for row in table} == {"20"}
     assert table[1]["tan-a code"] == str(code_of(made, 1))
     blank = int(table[2]["tan-a blank"])
     assert table[2]["tan-a mark"] == "0" and blank == len(right(code_of(made, 2))) and table[2]["law handed in"] == "no"

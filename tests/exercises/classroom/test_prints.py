@@ -7,13 +7,14 @@ from html.parser import HTMLParser
 
 import pytest
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper, prints
 from exercises.classroom.class_list.class_file import make, task
-from exercises.classroom.class_list.packs import PACKS
+from exercises.classroom.class_list.heading import Heading
+from exercises.classroom.class_list.packs import EXAMINATION, PACKS
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import key_rows
 from exercises.kinds.kind import all_kinds, open_code
-from exercises.working.mathematics import set_out
+from exercises.working.mathematics import set_out, symbols
 from tests.exercises.settings import FIXED
 
 CSS = ".er-sheet > p { color: var(--er-ink); }"
@@ -105,6 +106,30 @@ def test_there_is_room_to_write_every_answer(slug):
 
 
 @pytest.mark.parametrize("slug", list(all_kinds()))
+def test_there_is_room_to_work_and_a_box_for_the_marks(slug):
+    """A box for each group of steps with something to be worked out, and none where all is read off or chosen."""
+    student, codes = CLASS.codes()[0]
+    sheet = open_code(str(next(code for task, code in codes if task.kind.slug == slug)))
+    page = prints.sheet_page(student, sheet)
+    assert page.count("Marks <span>") == 1
+    groups = sheet.kind.page.groups(sheet.scenario, sheet.working)
+    worked = [g for g in groups if {"figures", "angle", "tangent"} & {s.rule for s in g.steps if not s.choices}]
+    assert page.count("<div>Working. ") == len(worked) >= 1
+    assert all(f"<div>Working. {symbols(group.heading)}</div>" in page for group in worked)
+
+
+def test_every_paper_has_heading_and_section():
+    heading = Heading("Saltmarsh <College>", "Course II", "", "4 May 2026")
+    made = make([Student("1", "Knot", "B & C")], "sand and salt water", [task("tan-a")], heading=heading)
+    for name, pack in (PACKS | EXAMINATION).items():
+        if name.endswith(".html"):
+            (of,) = made.codes()
+            seen = Look(pack.head(made, CSS) + pack.piece(made, *of) + pack.foot)
+            assert "Saltmarsh <College> · Course II · 4 May 2026" in seen.text, name
+            assert "1 · Knot · section B & C" in seen.text, name
+
+
+@pytest.mark.parametrize("slug", list(all_kinds()))
 def test_the_printed_key_has_every_step_and_its_ends(slug):
     """Its numbers are those of the table, which test_classroom_tables.py holds against the working."""
     student, codes = CLASS.codes()[0]
@@ -146,4 +171,4 @@ def test_code_strips_hold_name_and_codes_and_addresses():
 @pytest.mark.parametrize("css", ["</style><script>", "@import 'x'", "a { background: url (x) }"])
 def test_a_style_that_is_not_self_contained_is_refused(css):
     with pytest.raises(ValueError):
-        prints.head("Sheets", css)
+        paper.head("Sheets", css)

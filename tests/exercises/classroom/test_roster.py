@@ -7,11 +7,14 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from exercises.classroom.class_list import roster
-from exercises.classroom.class_list.roster import ROLL_WORDS, RosterError, Student, look, read, same_roll
+from exercises.classroom.class_list import cells, roster
+from exercises.classroom.class_list.list_words import told
+from exercises.classroom.class_list.proposal import propose
+from exercises.classroom.class_list.roster import RosterError, Student, look, same_roll, students_of
 from exercises.files import text as files_text
 from exercises.files.tables import guarded, lines
 from exercises.files.text import FileError, decode
+from tests.exercises.classwork import read
 
 CLASS = (Student("1", "Ringed Plover"), Student("2", "Dunlin, small"), Student("3", "علي"), Student("4", "भार"))
 
@@ -35,7 +38,7 @@ def test_separators_line_ends_and_headers(start, mark, header, end):
     rows = [header.format(mark)] * bool(header) + [f'{s.roll}{mark}"{s.name}"{mark}' for s in CLASS] + ["", mark, "  "]
     text = start.format(mark).replace("|", end) + end.join(rows)
     assert read(text) == CLASS
-    assert bool(look(text).notes) == bool(header)
+    assert bool(propose(text).aside) == bool(header)
 
 
 def test_columns_in_another_order_and_names_in_two():
@@ -44,7 +47,8 @@ def test_columns_in_another_order_and_names_in_two():
 
 
 def test_a_header_taken_is_told():
-    assert look("Nummer;Wer\n1;A\n2;B").notes == ("Line 1 was taken as the header: “Nummer”, “Wer”.",)
+    found = propose("Nummer;Wer\n1;A\n2;B")
+    assert dict(told(found, students_of(found)))["headings"] == "line 1"
 
 
 def test_rolls_without_names():
@@ -116,7 +120,8 @@ def test_refusals(text, said):
 
 def test_sizes_are_bounded(monkeypatch):
     monkeypatch.setattr(roster, "MOST_STUDENTS", 5)
-    monkeypatch.setattr(roster, "LARGEST", 50)
+    monkeypatch.setattr(cells, "MOST_STUDENTS", 5)
+    monkeypatch.setattr(cells, "LARGEST", 50)
     assert len(read("1-5")) == len(read("1\n2\n3\n4\n5")) == len(read("roll\n1\n2\n3\n4\n5")) == 5
     for text in ("1-6", "1\n2\n3\n4\n5\n6", "roll\n1\n2\n3\n4\n5\n6", "1\n2\n3\n4\n5\n6\n7\n8"):
         assert "more than 5" in refusal(text)
@@ -157,7 +162,7 @@ def test_any_bytes_are_decoded_or_refused(raw):
 
 
 NAMES = st.text(st.characters(exclude_categories=("Cs", "Cc", "Cf")), min_size=1, max_size=30).map(
-    lambda t: look(lines([("roll", "name"), ("1", t)])).students[0].name
+    lambda t: read(lines([("roll", "name"), ("1", t)]))[0].name
 )
 
 
@@ -181,21 +186,17 @@ def test_the_apostrophe_of_our_tables_comes_off(sign):
 )
 @example([["", ""], ["a;b"]])
 def test_no_row_is_lost(rows):
-    """Each row that is not empty is a student, a header that is told, or the reason for a refusal."""
+    """Each row that is not empty is a student, left out and told, or the reason for a refusal."""
     out = io.StringIO(newline="")
     csv.writer(out).writerows(rows)
     try:
-        students, notes = look(out.getvalue())
+        found = propose(out.getvalue())
+        students = students_of(found)
     except RosterError:
         return
     if len(rows) == 1 and all(cell.strip().isdecimal() for cell in rows[0]):
         return  # a line of roll numbers
-    headers = sum("header" in note for note in notes)
-    assert len(students) + headers == sum(any(cell for cell in row) for row in rows)
-
-
-def test_words_of_headers_are_as_they_are_compared():
-    assert all(roster._word(w) == w for w in ROLL_WORDS | roster.NAME_WORDS)
+    assert len(students) + len(found.aside) == sum(any(cell for cell in row) for row in rows)
 
 
 def test_a_line_of_numbers_is_a_line_of_rolls():
@@ -210,5 +211,4 @@ def test_a_numbered_list_is_rolls_and_names():
         Student("13", "Ruff"),
         Student("14", "Curlew"),
     )
-    assert found.notes == ("Each line was taken as a roll number and a name.",)
     assert [s.roll for s in read("A1 Knot\n2 Ruff")] == ["A1 Knot", "2 Ruff"]  # not all are numbered

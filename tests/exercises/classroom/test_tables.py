@@ -8,7 +8,7 @@ import pytest
 
 from exercises.classroom.class_list.class_file import task
 from exercises.classroom.class_list.codes import codes_for
-from exercises.classroom.class_list.roster import Student, read
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.class_list.tables import (
     ADDRESS_HEAD,
     KEY_HEAD,
@@ -25,6 +25,7 @@ from exercises.kinds.kind import all_kinds, open_code
 from exercises.working.evaluate import all_spans
 from exercises.working.quantities import quantity
 from exercises.working.rounded import last_place
+from tests.exercises.classwork import read
 from tests.exercises.settings import FIXED
 from tests.rounding import Rounding
 

@@ -7,7 +7,9 @@ import pytest
 
 from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.class_file import make, task
-from exercises.classroom.class_list.roster import Student, look
+from exercises.classroom.class_list.list_words import told
+from exercises.classroom.class_list.proposal import propose
+from exercises.classroom.class_list.roster import Student, students_of
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.desk.session import OpenClass
@@ -46,6 +48,12 @@ def session() -> str:
     return json.loads(desk.open_file(TEXT))["session"]
 
 
+def list_told() -> str:
+    """What is said of a class list with long headings."""
+    found = propose(f"{LONG};{LONG}\n1;\n2;")
+    return " ".join(said for _, said in told(found, students_of(found)))
+
+
 CASES = [
     (30, lambda: answer.read("1 " + "w" * 50, "moment")),
     (29, lambda: answer.read("1 (" + "w" * 50, "ratio")),
@@ -66,7 +74,7 @@ CASES = [
     (60, two_came),
     (40, lambda: strange_steps(ReturnSlip("1", OWN, {"x": LONG}, {}), open_code(OWN).working)[0]),
     (60, lambda: typed_in(f"roll,kind,step,answer\n1,law,tan-1,{LONG}\n1,law,tan-1,3\n", MADE, "paper.csv")[1][0].text),
-    (199, lambda: look(f"{LONG}\n1\n2").notes[0]),
+    (60, list_told),
     (80, lambda: text_of(b"", LONG)),
     (80, lambda: json.loads(desk.file_text(b"\xff\xfea", LONG))["text"]),
     (40, lambda: OpenClass(MADE).student(LONG)),

@@ -7,13 +7,13 @@ from html.parser import HTMLParser
 import pytest
 from mkdocs.exceptions import PluginError
 
-from exercises.classroom.class_list import prints
+from exercises.classroom.class_list import paper
 from exercises.classroom.class_list.packs import PACKS
 from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.counts import count
 from exercises.classroom.report.page import report_html
+from generator.build.paper_style import paper_style
 from generator.build.policy import STYLE, policy_of, printed_styles, with_policy
-from generator.build.runtime import ROOT
 from tests.exercises.classwork import a_class
 
 HEAD = '<!doctype html><html><head>\n  <meta charset="utf-8">'
@@ -84,13 +84,14 @@ def test_every_policy_is_strict(built):
         assert scripts[:2] == ["'self'", "'wasm-unsafe-eval'"] and styles[0] == "'self'"
         assert all(s.startswith("'sha256-") for s in scripts[2:] + styles[1:]), name
         assert found.pop("frame-src") == (["blob:"] if name == "class/desk/index.html" else ["'none'"]), name
+        fonts = ["'self'", "data:"] if name == "class/desk/index.html" else ["'self'"]
+        assert found.pop("font-src") == fonts, name
         assert len(styles) == (4 if name == "class/desk/index.html" else 1), name
         assert found == {
             "default-src": ["'self'"],
             "worker-src": ["'self'"],
             "connect-src": ["'self'"],
             "img-src": ["'self'", "data:"],
-            "font-src": ["'self'"],
             "manifest-src": ["'self'"],
             "object-src": ["'none'"],
             "base-uri": ["'self'"],
@@ -108,14 +109,14 @@ def test_a_page_has_nothing_that_its_policy_stops(built):
 
 
 def test_what_the_class_desk_prints_has_a_style_that_is_let_in():
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     made = a_class(2, ("law",))
     heads = [pack.head(made, css) for name, pack in PACKS.items() if name.endswith(".html")]
     heads += [mark_pages.head(css), report_html(count(made, []), made, css)]
     let_in = policy_of('<button data-print="x">')["style-src"].split()
     found = {source(STYLE.search(page)[1]) for page in heads}
     assert found == set(let_in[1:]) and len(found) == len(printed_styles())
-    assert source(STYLE.search(prints.head("", css + "p {}"))[1]) not in let_in
+    assert source(STYLE.search(paper.head("", css + "p {}"))[1]) not in let_in
 
 
 def test_a_script_that_is_not_the_themes_stops_the_build():

@@ -10,18 +10,24 @@ import sys
 import time
 from dataclasses import replace
 
+import openpyxl
 import pytest
 
 from exercises.classroom.class_list import packs
 from exercises.classroom.class_list.class_file import class_text, read_class
+from exercises.classroom.class_list.heading import Heading
 from exercises.classroom.desk import classes
+from exercises.classroom.examination.mark_sheet import USUAL
+from exercises.classroom.examination.readiness import Readiness
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import Setting, Station, write_setting
 from exercises.kinds.kind import open_code
+from generator.build.paper_style import paper_style
 from generator.build.runtime import ROOT
 from generator.commands import class_command
 from generator.commands.class_command import FILES, Progress
 from generator.commands.command import main
+from tests.exercises.classwork import saved
 
 PHRASE = "sand and salt water"
 PAGES = ("key.html", "working.html", "sheets.html", "slips.html")
@@ -42,11 +48,13 @@ def out(tmp_path):
 
 
 def table(path) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8-sig"), newline="")))
+    text = path.read_bytes().decode("utf-8-sig")
+    separator = ";" if ";" in text.partition("\n")[0] else ","  # that of the class's own list
+    return list(csv.DictReader(io.StringIO(text, newline=""), delimiter=separator))
 
 
 def contents(folder) -> dict[str, bytes]:
-    return {p.name: p.read_bytes() for p in folder.iterdir()}
+    return {p.name: p.read_bytes() for p in folder.iterdir() if p.is_file()}
 
 
 def refused(capsys, *arguments) -> str:
@@ -75,7 +83,7 @@ def test_the_whole_command(roster, out, capsys):
     site = ["--site", "https://saltmarsh.example/"]
     assert main(["class", roster, "--phrase", PHRASE, *options, *site, "--out", str(out)]) == 0
     said = capsys.readouterr().out
-    assert "Line 1 was taken as the header" in said and "3 students" in said and "holds the class phrase" in said
+    assert "headings:         line 1\n" in said and "3 students" in said and "holds the class phrase" in said
     assert set(contents(out)) == set(FILES)
 
     codes = table(out / "codes.csv")
@@ -123,7 +131,7 @@ def test_the_record_page_and_sheets_whose_slips_look_alike_are_told(roster, out,
     address = f"https://saltmarsh.example/record/?lab={lab}"
     assert f"with the settings of Tan A, Tangent law drills: {address}" in said
     assert {r["record"] for r in table(out / "codes.csv")} == {address}
-    assert (out / "slips.html").read_text(encoding="utf-8").count(f"{address}</small>") == 3
+    assert (out / "slips.html").read_text(encoding="utf-8").count(f"/?lab=<span>{lab}</span></small>") == 3
     many = sum(not open_code(r["code"]).scenario.diagnosable for r in table(out / "codes.csv") if r["kind"] == "tan-a")
     assert many and f"cannot all be told apart: {many} of 3 of Tan A." in said
 
@@ -134,12 +142,136 @@ def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
     options = [part for word, text in words.items() for part in (f"--{word}", text)]
     named = ["--kinds", "tan-a", "--for", "law", "place=Lima", "month=May 2026"]
     site = "https://saltmarsh.example/"
-    assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, "--out", str(out)]) == 0
+    heading = {"institution": "Saltmarsh College", "course": "Physics II", "laboratory": "Room 3", "date": "4 May 2026"}
+    head = [part for line, text in heading.items() for part in (f"--{line}", text)]
+    head += ["--ready", "law", "--ready-at", "70 %", "--examination", "--weights", "viva=12.5"]
+    assert main(["class", roster, "--phrase", PHRASE, *options, *named, "--site", site, *head, "--out", str(out)]) == 0
     typed = {"list": ROSTER[1:], "phrase": PHRASE, "kinds": ["tan-a", "law"], "common": words, "own": own, "site": site}
-    made = json.loads(classes.make(json.dumps(typed)))
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    chosen = {"heading": heading, "ready": {"kinds": ["law"], "percent": "70"}, "weights": {"viva": "12.5"}}
+    made = json.loads(classes.make(json.dumps({**typed, **chosen})))
+    assert {"examination.html", "examiner.html"} < contents(out).keys()
+    css = paper_style()
     for name, raw in contents(out).items():
-        assert json.loads(classes.part(made["session"], name, 0, 3, css))["text"].encode() == raw, name
+        first = json.loads(classes.part(made["session"], name, 0, 2, css))
+        rest = json.loads(classes.part(made["session"], name, 2, 3, "", 1, first.get("written", "")))
+        assert saved(first, rest) == raw, name
+
+
+def test_rolls_keep_their_zeros_in_the_workbook(tmp_path, out):
+    (tmp_path / "list.csv").write_text("Roll;Name\n0031;=A1\n0032;Knot & Co", encoding="utf-8")
+    assert main(["class", str(tmp_path / "list.csv"), "--phrase", PHRASE, "--out", str(out)]) == 0
+    sheet = openpyxl.load_workbook(out / "codes.xlsx").active
+    rows = [[cell.value for cell in row] for row in sheet.rows]
+    assert [row[:2] for row in rows] == [["roll", "name"], ["0031", "=A1"], ["0032", "Knot & Co"]]
+    assert [row[3] for row in rows[1:]] == [row["code"] for row in table(out / "codes.csv")]
+    assert sheet["B2"].data_type == "s"  # text, no formula
+
+
+# -- how the list is read -----------------------------------------------------
+
+TWO_ROLLS = "Class Roll,University Roll,Name,Group\n1,0901,Knot,B\n2,0902,Ruff,A\n"
+
+
+@pytest.fixture
+def doubtful(tmp_path):
+    path = tmp_path / "doubtful.csv"
+    path.write_text(TWO_ROLLS, encoding="utf-8")
+    return [str(path), "--phrase", PHRASE, "--kinds", "distances"]
+
+
+def rolls(out) -> list[str]:
+    return [student.roll for student in read_class((out / "class.json").read_text(encoding="utf-8")).students]
+
+
+def test_a_list_that_is_not_certain_is_refused_with_what_to_add(doubtful, out, capsys):
+    said = refused(capsys, *doubtful, "--out", str(out))
+    assert "The roll could be column A “Class Roll” or column B “University Roll”." in said
+    assert "add --roll A." in said and not out.exists()
+
+
+@pytest.mark.parametrize("roll", ["B", "b", "2", "University Roll", "UNIVERSITY ROLL."])
+def test_columns_are_named_by_heading_letter_or_number(roll, doubtful, out, capsys):
+    options = ["--roll", roll, "--name", "Group,Name", "--section", "none", "--lines", "2-2"]
+    assert main(["class", *doubtful, *options, "--out", str(out)]) == 0
+    (student,) = read_class((out / "class.json").read_text(encoding="utf-8")).students
+    assert student == ("0901", "B Knot", "")
+    said = capsys.readouterr().out
+    assert "  roll:             column B “University Roll”\n" in said and "3 “2, 0902, Ruff, A”" in said
+
+
+@pytest.mark.parametrize(
+    "options, said",
+    [
+        (
+            ["--roll", "E"],
+            "--roll: “E” is no column of this list. There are: A “Class Roll”; B “University Roll”; C “Name”",
+        ),
+        (["--name", "Name,Wing"], "--name: “Wing” is no column"),
+        (["--lines", "9-12"], "This list has no lines “9-12”. Give the first and the last line, as in 2-3."),
+    ],
+)
+def test_columns_that_are_not_there(options, said, doubtful, out, capsys):
+    assert said in refused(capsys, *doubtful, *options, "--out", str(out))
+
+
+def test_on_a_terminal_it_asks(doubtful, out, capsys, monkeypatch):
+    answers = iter(["Z", " university roll "])
+    monkeypatch.setattr("sys.stdin", type("Terminal", (), {"isatty": lambda self: True})())
+    monkeypatch.setattr("builtins.input", lambda _: next(answers))
+    assert main(["class", *doubtful, "--out", str(out)]) == 0
+    assert rolls(out) == ["0901", "0902"] and "“Z” is no column" in capsys.readouterr().out
+    monkeypatch.setattr("builtins.input", lambda _: "")
+    assert main(["class", *doubtful, "--out", str(out / "two")]) == 0
+    assert rolls(out / "two") == ["1", "2"]
+
+    def ended(_):
+        raise EOFError
+
+    monkeypatch.setattr("builtins.input", ended)
+    assert "No answer came" in refused(capsys, *doubtful, "--out", str(out / "three"))
+
+
+def test_sixty_is_not_one_student(out, capsys):
+    assert "Did you mean 1-60?" in refused(capsys, "60", "--phrase", PHRASE, "--out", str(out))
+    assert "leave out --roll" in refused(capsys, "1-60", "--phrase", PHRASE, "--roll", "A", "--out", str(out))
+    assert not out.exists()
+
+
+def test_a_class_file_takes_another_heading_line_by_line(roster, out):
+    head = ["--institution", "Saltmarsh College", "--date", "4 May 2026"]
+    assert main(["class", roster, "--phrase", PHRASE, *head, "--out", str(out)]) == 0
+    again = ["class", str(out / "class.json"), "--date", "11 May 2026", "--out", str(out)]
+    assert main(again) == 0
+    assert read_class((out / "class.json").read_text("utf-8")).heading == Heading(
+        institution="Saltmarsh College", date="11 May 2026"
+    )
+    for name in ("sheets.html", "slips.html", "key.html", "working.html"):
+        assert "Saltmarsh College</span> · <span>11 May 2026" in (out / name).read_text("utf-8"), name
+
+
+def test_what_shows_who_is_ready_and_the_weights_can_be_set_anew(roster, out):
+    assert main(["class", roster, "--phrase", PHRASE, "--ready", "law", "--out", str(out)]) == 0
+    again = ["class", str(out / "class.json"), "--ready-at", "65", "--weights", "viva=5", "result=7", "--out", str(out)]
+    assert main(again) == 0
+    made = read_class((out / "class.json").read_text("utf-8"))
+    assert made.ready == Readiness(("law",), 65.0)
+    assert dict(made.weights) == dict(USUAL) | {"viva": 5.0, "result": 7.0}
+    assert not (out / "examiner.html").exists()
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (["--weights", "viva"], "“viva” is no setting. Write it as part=marks"),
+        (["--weights", "oral=3"], "no part “oral”"),
+        (["--ready", "swing"], "“swing” is no kind of exercise"),
+        (["--ready-at", "most"], "“most” is no number of per cent"),
+        (["--course", "x" * 121], "The course in the heading must be one line"),
+    ],
+)
+def test_what_cannot_be_used_is_told_and_nothing_is_written(roster, out, capsys, options, told):
+    assert main(["class", roster, "--phrase", PHRASE, *options, "--out", str(out)]) == 1
+    assert told in capsys.readouterr().err and not out.exists()
 
 
 def test_marks_set_for_the_class_are_kept_when_it_is_made_again(roster, out):
@@ -253,10 +385,40 @@ def test_a_class_file_with_options_or_damaged(tmp_path, out, capsys):
 def test_another_class_is_not_written_over(roster, out, capsys):
     assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
     before = contents(out)
-    assert "would be lost" in refused(capsys, "1-2", "--phrase", "another phrase", "--out", str(out))
+    said = refused(capsys, "1-2", "--phrase", "another phrase", "--kinds", "law", "--out", str(out))
+    assert "would be lost" in said and "The class phrase is another." in said and "--anew" in said
+    assert "distances is not set any more." in said and "1 student of before is not in it: 3." in said
+    same = ["--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
+    assert "distances: the length was open and is 80 mm." in refused(capsys, roster, *same, "--length", "80")
     assert contents(out) == before
-    assert main(["class", "1-2", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    assert main(["class", "1-2", "--phrase", PHRASE, "--kinds", "law", "--out", str(out), "--anew"]) == 0
     assert contents(out) != before
+
+
+def test_a_student_and_a_kind_more_are_the_same_class(out, capsys):
+    assert main(["class", "1-3", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    before = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert main(["class", "1-4", "--phrase", PHRASE, "--kinds", "law,dial", "--out", str(out)]) == 0
+    after = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert [given[0] for _, given in before.codes()] == [given[0] for _, given in after.codes()][:3]
+
+
+def test_a_second_attempt_has_new_numbers_and_changes_no_code_of_the_first(out, capsys):
+    assert main(["class", "1-4", "--phrase", PHRASE, "--kinds", "law,dial", "--out", str(out)]) == 0
+    before, first = contents(out), read_class((out / "class.json").read_text(encoding="utf-8"))
+    again = [str(out / "class.json"), "--attempt", "2", "--rolls", "2, 4", "--out", str(out)]
+    assert main(["class", *again]) == 0 and "for 2 students" in capsys.readouterr().out
+    after = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert after.codes() == first.codes() and [s.roll for s, _ in after.codes(2)] == ["2", "4"]
+    codes = {str(code) for _, given in after.every_code() for _, code in given}
+    assert len(codes) == 4 * 2 + 2 * 2
+    assert {name: text for name, text in contents(out).items() if name in before and name != "class.json"} == {
+        name: text for name, text in before.items() if name != "class.json"
+    }
+    table = (out / "attempt-2" / "codes.csv").read_text(encoding="utf-8-sig")
+    assert table.count("\n") == 1 + 4 and all(str(code) in table for _, given in after.codes(2) for _, code in given)
+    assert "from 2 to 9" in refused(capsys, *again[:1], "--attempt", "1", "--out", str(out))
+    assert "has the roll “7”" in refused(capsys, *again[:1], "--attempt", "2", "--rolls", "7", "--out", str(out))
 
 
 def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
@@ -281,21 +443,21 @@ def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
 def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys, monkeypatch):
     arguments = [roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]
     assert main(["class", *arguments]) == 0
-    before, read_class = contents(out), []
+    before, opened = contents(out), []
 
     def fails(code):
-        read_class.append(code)
-        if len(read_class) == 3:
+        opened.append(code)
+        if len(opened) == 3:
             raise error
         return open_code(code)
 
     monkeypatch.setattr(packs, "open_code", fails)
-    assert said in refused(capsys, *arguments, "--field", "38.2")
-    assert contents(out) == before and len(read_class) == 3
+    assert said in refused(capsys, *arguments, "--site", "https://elsewhere.example/")
+    assert contents(out) == before and len(opened) == 3
 
 
 def test_stopped_while_the_list_is_read(roster, out, capsys, monkeypatch):
-    monkeypatch.setattr(class_command, "look", lambda _: (_ for _ in ()).throw(KeyboardInterrupt))
+    monkeypatch.setattr(class_command, "read_list", lambda *_: (_ for _ in ()).throw(KeyboardInterrupt))
     assert "Stopped. Nothing was written." in refused(capsys, roster, "--phrase", PHRASE, "--out", str(out))
     assert not out.exists()
 

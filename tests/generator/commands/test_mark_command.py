@@ -1,6 +1,7 @@
 """`eight mark` marks all that can be marked, lists the rest with a sentence each, and writes all its files or none."""
 
 import csv
+import dataclasses
 import io
 import json
 import os
@@ -14,10 +15,10 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.return_slip.text import ReturnSlip
 from exercises.return_slip.text import return_slip_text as slip_written
-from generator.build.runtime import ROOT
+from generator.build.paper_style import paper_style
 from generator.commands.command import main
 from generator.commands.mark_command import FILES
-from tests.exercises.classwork import NAMES, a_class, code_of, right
+from tests.exercises.classwork import NAMES, a_class, code_of, right, saved
 
 MADE = a_class(4, ("tan-a", "law"), Scheme(out_of=10))
 
@@ -64,9 +65,9 @@ def test_the_whole_command(here, capsys):
     rows = table(here / "marks" / "marks.csv")
     assert [(r["roll"], r["tan-a mark"], r["law mark"]) for r in rows] == [
         ("S01", "10", "10"),
-        ("S02", "0", ""),
-        ("S03", "", ""),
-        ("S04", "", ""),
+        ("S02", "0", "0"),
+        ("S03", "0", "0"),
+        ("S04", "0", "0"),
     ]
     assert table(here / "marks" / "not-marked.csv") == []
     pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
@@ -144,6 +145,65 @@ def test_the_later_of_two_counts_in_the_order_of_names(here, capsys):
     assert "1 of them has a note beside the marks" in said and "1 thing that came in could not be marked:" in said
 
 
+def totals(here) -> list[tuple[str, str]]:
+    return [(row["roll"], row["total"]) for row in table(here / "marks" / "marks.csv")]
+
+
+def test_a_second_run_joins_the_first_and_drops_nobody(here, capsys):
+    assert "Of what came in, 3 sheets are new." in marked(here, capsys, "--follows", "50")
+    first = totals(here)
+    late = here / "late"
+    late.mkdir()
+    (late / "three.txt").write_text(slip(2))
+    (late / "two.txt").write_text(slip(1))
+    arguments = ["--class", str(here / "class.json"), "--out", str(here / "marks")]
+    assert main(["mark", str(late), *arguments]) == 0
+    said = capsys.readouterr().out
+    assert "1 sheet is new and 1 sheet is amended." in said and "4 sheets of 3 students marked" in said
+    assert totals(here)[0] == first[0] and totals(here)[2] == ("S03", "10")
+    assert json.loads((here / "marks" / "marks.json").read_text())["marks"]["follows"] == 0.5
+    kept = (here / "marks" / "marks.json").read_bytes()
+    assert main(["mark", str(late), str(here / "returned"), *arguments]) == 0
+    assert "4 sheets are the same as before" in capsys.readouterr().out
+    assert (here / "marks" / "marks.json").read_bytes() == kept
+    assert main(["mark", *arguments]) == 0 and "Nothing came in now" in capsys.readouterr().out
+    assert (here / "marks" / "marks.json").read_bytes() == kept
+
+
+def test_the_marks_of_another_class_are_not_written_over(here, capsys):
+    marked(here, capsys)
+    before = (here / "marks" / "marks.json").read_bytes()
+    other = class_text(dataclasses.replace(MADE, phrase="Sand and salt water", students=MADE.students[1:]))
+    (here / "other.json").write_text(other, encoding="utf-8")
+    arguments = [here / "returned", "--class", here / "other.json", "--out", here / "marks"]
+    said = refused(capsys, *arguments)
+    assert "The class phrase is another." in said and "1 student of before is not in it: S01." in said
+    assert "--anew" in said and (here / "marks" / "marks.json").read_bytes() == before
+
+
+def test_what_is_set_by_hand_is_seen_everywhere_and_kept(here, capsys):
+    step = next(iter(right(code_of(MADE, 1))))
+    marked(
+        here, capsys, "--correct", "s02", "tan-a", f"{step}=1", "The scale was torn.", "--excuse", "S04", "all", "Ill"
+    )
+    marked(here, capsys)
+    rows = table(here / "marks" / "marks.csv")
+    assert float(rows[1]["tan-a mark"]) > 0 and "The scale was torn." in rows[1]["note texts"]
+    assert rows[3]["tan-a mark"] == "excused" and rows[3]["total"] == "" and "excused: Ill" in rows[3]["note texts"]
+    pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
+    assert "The scale was torn." in pages and "<small>by hand</small>" in pages
+    marked(here, capsys, "--correct", "S02", "tan-a", f"{step}=", "", "--not-excused", "S04")
+    rows = table(here / "marks" / "marks.csv")
+    assert rows[1]["tan-a mark"] == "0" and rows[3]["total"] == "0"
+
+
+def test_the_mark_book_has_roll_and_mark_alone(here, capsys):
+    marked(here, capsys)
+    book = table(here / "marks" / "book.csv")
+    assert list(book[0]) == ["roll", "mark out of 20"] and [row["roll"] for row in book] == ["S01", "S02", "S03", "S04"]
+    assert [row["mark out of 20"] for row in book] == ["20", "0", "0", "0"]
+
+
 def test_a_name_of_no_known_letters(here, capsys):
     with open(os.fsencode(here / "returned") + b"/\xff\x1b[31m.txt", "w") as file:
         file.write("Nothing.")
@@ -215,8 +275,20 @@ def test_work_that_is_alike_is_told_to_the_instructor_alone(here, capsys):
         (["returned", "--class", "none.json"], "There is no class file"),
         (["returned", "--class", "returned/one.txt"], "not a class file"),
         (["returned", "--typed", "none.csv"], "There is no table"),
-        (["returned", "--follows", "2"], "“follows” must be a number from 0 to 1"),
-        (["returned", "--follows", "much"], "--follows must be a number; “much” is not"),
+        (["returned", "--follows", "150"], "“--follows” must be from 0 to 100 %"),
+        (["returned", "--follows", "0.5"], "shares are in per cent. Write 50 % or 0.5 %, whichever you mean."),
+        (["returned", "--follows", "much"], "“--follows”: “much” is not a number"),
+        (["returned", "--weight", "tan-q=3"], "there is no such kind of exercise"),
+        (["returned", "--deadline", "Friday"], "Write it as 2026-11-20 17:00"),
+        (["returned", "--missing", "nought"], "“zero”, “blank” or “excused”"),
+        (["returned", "--zone", "IST"], "such as +05:30"),
+        (["returned", "--correct", "S09", "tan-a", "pole=1", "why"], "No student of this class has the roll “S09”"),
+        (["returned", "--correct", "S01", "dial", "pole=1", "why"], "“dial” is not set in this class"),
+        (["returned", "--correct", "S01", "tan-a:2", "pole=1", "why"], "was not set attempt 2"),
+        (["returned", "--correct", "S01", "tan-a", "poles=1", "why"], "has no step “poles”"),
+        (["returned", "--correct", "S01", "tan-a", "pole=2", "why"], "from 0 to 1, which is what it is out of"),
+        (["returned", "--correct", "S01", "tan-a", "pole=1", " "], "Say why the mark is corrected"),
+        (["returned", "--days-late", "S01", "tan-a=soon"], "no whole number of days"),
         (["returned", "--mark", "tan-a/pole"], "Write it as --mark tan-a/pole=2"),
         (["returned", "--mark", "tan-a/poles=2"], "has no step “poles”"),
         (["returned", "--attempt", "best"], "“first” or “last”"),
@@ -238,7 +310,8 @@ def test_nothing_to_mark_leaves_what_is_there(here, capsys):
     (here / "note.txt").write_text("Nothing yet.")
     said = refused(capsys, here / "note.txt", "--class", here / "class.json", "--out", here / "marks")
     assert "There is nothing that can be marked." in said and "note.txt: There is no return slip here" in said
-    assert os.listdir(here / "marks") == ["marks.csv"] and (here / "marks" / "marks.csv").read_text() == "mine"
+    assert sorted(os.listdir(here / "marks")) == ["marks.csv", "not-marked.csv"]
+    assert (here / "marks" / "marks.csv").read_text() == "mine"
 
 
 @pytest.mark.parametrize("error, said", [(OSError(28, "full"), "disk is full"), (KeyboardInterrupt(), "Stopped")])
@@ -278,7 +351,6 @@ def test_the_class_desk_saves_the_same_files(here, capsys):
     ]
     came_in = {part: [one for each in found for one in each[part]] for part in ("slips", "problems")}
     work = json.loads(returned.take_in(session, json.dumps(came_in)))["work"]
-    css = (ROOT / "site_assets" / "notebook.css").read_text(encoding="utf-8")
+    css = paper_style()
     for name in FILES:
-        text = json.loads(marks.part(work, name, 0, 100, css))["text"]
-        assert (here / "marks" / name).read_bytes() == text.encode(), name
+        assert (here / "marks" / name).read_bytes() == saved(json.loads(marks.part(work, name, 0, 100, css))), name

@@ -1,0 +1,193 @@
+"""The marks file: what came in is kept whole, once each; what it does not fit is refused with what differs."""
+
+import dataclasses
+import json
+
+import pytest
+
+from exercises.classroom.class_list.class_file import class_text, make, set_again, task
+from exercises.classroom.class_list.fingerprint import differences, fingerprint_of
+from exercises.classroom.class_list.roster import Student
+from exercises.classroom.desk import by_hand as desk_by_hand
+from exercises.classroom.desk import classes as desk
+from exercises.classroom.desk import marks as desk_marks
+from exercises.classroom.desk import marks_file as desk_marks_file
+from exercises.classroom.desk import returned as desk_returned
+from exercises.classroom.marking.by_hand import ByHand, ByHandError, Correction, Counted, DaysLate, Excused, checked
+from exercises.classroom.marking.marks_file import MarksFileError, begun, joined, marks_text, read_marks
+from exercises.classroom.marking.scheme import Scheme
+from exercises.codes.sheet_code import Setting
+from exercises.return_slip.lines import Problem, ReturnSlip
+from tests.exercises.classwork import a_class, code_of, right
+
+MADE = a_class(3, ("tan-a", "law"), Scheme(out_of=10))
+SLIPS = [
+    ReturnSlip("S01", str(code_of(MADE, 0)), {"mean-1": "45.2°"}, {"mean-1": "44"}, "a.txt", 2, "2026-11-20 16:59"),
+    ReturnSlip("S02", str(code_of(MADE, 1, 1)), {"tan-1": "=1+1"}, {}, "b.eml", mailed="2026-11-20 16:59:01"),
+]
+BY_HAND = ByHand(
+    (
+        Correction("S01", "tan-a", "pole", 0.5, "The paper has it."),
+        DaysLate("S01", "tan-a", 2),
+        Excused("S03"),
+        Counted("RECORD S01", "last"),
+    )
+)
+PROBLEM = Problem("c.txt", "", "", "It is empty.")
+
+
+def file():
+    whole, _ = joined(dataclasses.replace(begun(MADE), by_hand=BY_HAND), SLIPS, [PROBLEM])
+    return whole
+
+
+def test_it_comes_back_whole_and_has_one_slip_a_line():
+    text = marks_text(file())
+    again = read_marks(text, MADE)
+    assert again == file() and [s.source for s in again.slips] == ["a.txt", "b.eml"] and marks_text(again) == text
+    assert sum('"answers"' in line for line in text.splitlines()) == 2 and MADE.phrase not in text
+
+
+def test_what_comes_again_is_not_put_in_again_and_what_is_new_or_amended_is_counted():
+    amended = dataclasses.replace(SLIPS[0], answers={"mean-1": "46"}, number=3, source="d.txt")
+    new = ReturnSlip("S03", str(code_of(MADE, 2)), {}, {}, "e.txt")
+    again, gained = joined(file(), [dataclasses.replace(SLIPS[1], source="elsewhere.txt"), amended, new], [])
+    assert (gained.new, gained.amended, gained.same) == (1, 1, 1) and again.slips == (*SLIPS, amended, new)
+    assert gained.text == "Of what came in, 1 sheet is new, 1 sheet is amended and 1 sheet is the same as before."
+    assert joined(file(), [], [])[1].text == "" and joined(file(), [], [])[0] == file()
+
+
+def test_a_problem_gives_way_to_what_came_from_the_same_source():
+    mended = dataclasses.replace(SLIPS[0], source="c.txt", number=4)
+    assert joined(file(), [mended], [])[0].problems == ()
+    other = Problem("f.txt", "", "", "It is a picture.")
+    assert joined(file(), [], [other])[0].problems == (PROBLEM, other)
+
+
+@pytest.mark.parametrize(
+    "change, said",
+    [
+        ({"phrase": "Sand and salt water"}, ["The class phrase is another."]),
+        ({"students": MADE.students[1:]}, ["1 student of before is not in it: S01."]),
+        ({"tasks": MADE.tasks[:1]}, ["law is not set any more."]),
+        (
+            {"tasks": (task("tan-a", Setting(length_mm=80)), MADE.tasks[1])},
+            ["tan-a: the length was open and is 80 mm."],
+        ),
+        ({"students": (*MADE.students, Student("S04"))}, []),
+        ({"tasks": (*MADE.tasks, task("dial"))}, []),
+        ({"site": "", "scheme": Scheme()}, []),
+    ],
+)
+def test_what_makes_another_class(change, said):
+    other = dataclasses.replace(MADE, **change)
+    assert list(differences(fingerprint_of(MADE), fingerprint_of(other))) == said
+    if said:
+        with pytest.raises(MarksFileError) as error:
+            read_marks(marks_text(file()), other)
+        assert str(error.value) == f"This marks file is of another class. {' '.join(said)}"
+    else:
+        assert read_marks(marks_text(file()), other).slips == file().slips
+
+
+@pytest.mark.parametrize(
+    "text, said",
+    [
+        ("", "is empty"),
+        ("[]", "not a marks file"),
+        ("{", "damaged near line 1"),
+        ("[" * 100_000, "not a marks file"),
+        ('{"answer": 1}', "has “answer”. There are: about, class, marks, corrections"),
+    ],
+)
+def test_what_is_no_marks_file(text, said):
+    with pytest.raises(MarksFileError, match=None) as error:
+        read_marks(text, MADE)
+    assert said in str(error.value) and str(error.value).endswith(".")
+
+
+@pytest.mark.parametrize(
+    "key, change, said",
+    [
+        ("slips", [{"who": 1, "code": "A", "answers": {}}], "not a marks file"),
+        ("slips", [{"who": "1", "code": "A", "answers": {"x": 1}}], "not a marks file"),
+        ("slips", [{"who": "1", "code": "A", "answers": {}, "written": "yesterday"}], "not a marks file"),
+        ("slips", [{"who": "1", "code": "A", "answers": {}, "mailed": "2026-13-40 00:00:00"}], "not a marks file"),
+        ("slips", [{"who": "1", "code": "A", "answer": {}}], "not a marks file"),
+        ("marks", {"late": 2}, "The scheme in this marks file cannot be used"),
+        ("excused", [{"roll": "S09"}], "No student of this class has the roll “S09”"),
+        ("corrections", [{"roll": "S01", "kind": "tan-a", "step": "x", "mark": 1, "reason": "y"}], "no step “x”"),
+        ("late", [{"roll": "S01", "kind": "tan-a", "days": 1.5}], "not a marks file"),
+    ],
+)
+def test_what_was_mended_by_hand_and_does_not_fit(key, change, said):
+    found = json.loads(marks_text(file()))
+    with pytest.raises(MarksFileError) as error:
+        read_marks(json.dumps({**found, key: change}), MADE)
+    assert said in str(error.value)
+
+
+def test_a_roll_by_hand_is_found_as_it_stands_in_the_class_and_the_last_word_counts():
+    (one,) = checked([Excused("s01")], MADE)
+    assert one.roll == "S01"
+    twice = ByHand().plus(DaysLate("S01", "law", 1)).plus(DaysLate("S01", "law", 2)).plus(DaysLate("S01", "law", 3, 2))
+    assert [late.days for late in twice.entries] == [2, 3] and twice.minus(DaysLate("S01", "law", 0)).entries == (
+        DaysLate("S01", "law", 3, 2),
+    )
+    with pytest.raises(ByHandError, match="was not set attempt 2 of law"):
+        checked([DaysLate("S01", "law", 3, 2)], MADE)
+    assert checked([DaysLate("S01", "law", 3, 2)], set_again(MADE, 2))
+
+
+def ask(function, *arguments, ok=True):
+    said = json.loads(function(*arguments))
+    assert said["ok"] is ok, said
+    return said
+
+
+def test_the_desk_opens_joins_and_saves_it():
+    session = ask(desk.open_file, class_text(MADE))["session"]
+    text = marks_text(dataclasses.replace(file(), scheme=Scheme(out_of=20)))
+    opened = ask(desk_marks_file.open_file, session, text)
+    assert (
+        opened["marks"]["out_of"] == 20
+        and opened["slips"] == 2
+        and "2 slips and 4 things set by hand" in opened["says"]
+    )
+    nothing = json.dumps({"slips": [], "problems": []})
+    taken = ask(desk_returned.take_in, opened["session"], nothing, opened["file"], opened["by_hand"])
+    assert taken["handed"] == 2 and ask(desk_marks.part, taken["work"], "marks.json", 0, 1)["text"] == text
+    again = json.dumps({"slips": [vars(slip) for slip in SLIPS], "problems": []})
+    taken = ask(desk_returned.take_in, opened["session"], again, opened["file"], opened["by_hand"])
+    assert taken["gained"] == "Of what came in, 2 sheets are the same as before."
+    other = ask(desk.open_file, class_text(dataclasses.replace(MADE, phrase="Sand and salt water")))["session"]
+    refused = ask(desk_marks_file.open_file, other, text, ok=False)
+    assert refused["control"] == "marks-file" and "The class phrase is another." in refused["text"]
+
+
+def test_the_desk_sets_marks_by_hand():
+    session = ask(desk.open_file, class_text(MADE))["session"]
+    whole = {"slips": [{**vars(SLIPS[0]), "answers": right(code_of(MADE, 0)), "firsts": {}}], "problems": []}
+    work = ask(desk_returned.take_in, session, json.dumps(whole))["work"]
+    html = ask(desk_by_hand.form, work, "S01", "tan-a")["html"]
+    assert 'name="mark pole" value=""' in html and "1 / 1" in html
+    assert "not handed in" in ask(desk_by_hand.form, work, "S02", "tan-a")["html"]
+    controls = {"mark pole": "0", "why": "", "days": "", "excuse": ""}
+    assert "Say why" in ask(desk_by_hand.put, work, "S01", "tan-a:1", json.dumps(controls), ok=False)["text"]
+    set_now = ask(desk_by_hand.put, work, "S01", "tan-a:1", json.dumps({**controls, "why": "Copied", "days": "1"}))
+    kept = json.loads(set_now["by_hand"])
+    assert kept["corrections"] == [{"roll": "S01", "kind": "tan-a", "step": "pole", "mark": 0.0, "reason": "Copied"}]
+    assert kept["late"] == [{"roll": "S01", "kind": "tan-a", "days": 1}] and not kept["excused"]
+    assert "Copied" in ask(desk_marks.part, set_now["work"], "students.html", 0, 9)["text"]
+    again = ask(desk_returned.take_in, session, json.dumps(whole), "", set_now["by_hand"])["work"]
+    texts = [ask(desk_marks.part, one, "marks.csv", 0, 1)["text"] for one in (again, set_now["work"])]
+    assert texts[0] == texts[1] and "Copied" in texts[0]
+    back = ask(desk_by_hand.put, again, "S01", "tan-a:1", json.dumps({"mark pole": "", "excused": "on"}))
+    kept = json.loads(back["by_hand"])
+    assert not kept["corrections"] and not kept["late"] and kept["excused"] == [{"roll": "S01", "kind": "tan-a"}]
+
+
+def test_a_class_without_students_in_common_is_named_shortly():
+    other = make([Student(str(n)) for n in range(20)], MADE.phrase, MADE.tasks)
+    (told,) = differences(fingerprint_of(other), fingerprint_of(MADE))
+    assert told == "20 students of before are not in it: 0, 1, 2, 3, 4, …."
