@@ -7,18 +7,17 @@ from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from exercises.classroom.class_list.attempts import Again, again_of, fields_of, with_more
+from exercises.classroom.class_list.attempts import Again, again_of, fields_of
 from exercises.classroom.class_list.cells import Row, clean
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
-from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.class_list.roster import SEPARATORS, RosterError, Student, students_of_rows
 from exercises.classroom.examination import readiness
 from exercises.classroom.examination.mark_sheet import USUAL as USUAL_WEIGHTS
 from exercises.classroom.examination.mark_sheet import MarkSheetError, Weights, weights_from
 from exercises.classroom.examination.readiness import Readiness, ReadinessError
-from exercises.classroom.marking.scheme import MOST_ATTEMPTS, Scheme, SchemeError, as_dict, from_dict
+from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.refused import Part, Refused
 from exercises.codes.convention_text import ConventionError
 from exercises.codes.conventions import BY_KEY, OPEN, instead, setting_from, words_of
@@ -194,28 +193,6 @@ def make(
     if twice := next((s for s in slugs if slugs.count(s) > 1), None):
         raise ClassError(f"The kind {twice} is given twice. Each kind of exercise is set once in a class.", "kinds")
     return Class(students, tidy_phrase(phrase), tasks, checked_site(site), scheme, heading, separator)
-
-
-def set_again(class_: Class, attempt: int, rolls: Iterable[str] = (), slugs: Iterable[str] = ()) -> Class:
-    """The class with one more attempt for some.  ClassError, with a sentence, if it cannot be.
-
-    rolls  of the list, none for every student;  slugs  of kinds, none for every kind of the class
-    """
-    if not 2 <= attempt <= MOST_ATTEMPTS:
-        raise ClassError(
-            f"An attempt with new numbers is the second or a later one: give a number from 2 to {MOST_ATTEMPTS}.",
-            "kinds",
-        )
-    of_class, own = [s.roll for s in class_.students], [t.kind.slug for t in class_.tasks]
-    chosen, kinds = tuple(rolls), tuple(slugs) or tuple(own)
-    if strange := next((slug for slug in kinds if slug not in own), None):
-        raise ClassError(f"{strange[:40]} is not set in this class, which has {', '.join(own)}.", "kinds")
-    known = Rolls(class_.students)
-    found = {roll: student.roll for roll in chosen if (student := known.find(roll))}
-    if strange := next((roll for roll in chosen if roll not in found), None):
-        raise ClassError(f"No student of this class has the roll “{strange[:40]}”. Look at the class list.", "student")
-    more = (Again(slug, attempt, tuple(found.values()) or tuple(of_class)) for slug in kinds)
-    return replace(class_, again=with_more(class_.again, more, of_class))
 
 
 def checked_site(site: str) -> str:

@@ -10,7 +10,7 @@ import json
 from collections import Counter
 from dataclasses import asdict, replace
 
-from exercises.classroom.class_list import class_file
+from exercises.classroom.class_list import class_file, further
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
 from exercises.classroom.class_list.cells import rolls_of
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
@@ -133,7 +133,7 @@ def set_again(session: str, attempt: str, rolls: str) -> str:
     attempt  2 or more;  rolls  roll numbers as in a class list, such as “7, 9-12”; "" is every student
     """
     number = int(attempt) if attempt.isascii() and attempt.isdecimal() and len(attempt) < 6 else 0
-    return _shown(class_file.set_again(CLASSES[session].class_, number, rolls_of(rolls)))
+    return _shown(further.set_again(CLASSES[session].class_, number, rolls_of(rolls)))
 
 
 @answering("")
