@@ -171,11 +171,14 @@ def _before(path: Path, class_: Class, anew: bool) -> MarksFile:
         return begun(class_)
     try:
         return read_marks(path.read_text(encoding="utf-8"), class_)
-    except (Refused, OSError, ValueError) as error:
-        raise Trouble(
-            f"{path} cannot be joined: {error} Give another folder with --out, or begin it anew with --anew; what is "
-            "in it is then lost."
-        ) from error
+    except Refused as error:
+        why = str(error)
+    except (OSError, ValueError) as error:  # it may not be read, or is no UTF-8
+        why = f"It could not be read: {error}."
+    raise Trouble(
+        f"{path} cannot be joined. {why} Give another folder with --out, or begin it anew with --anew; what is in it is "
+        "then lost."
+    )
 
 
 def _bytes(name: str, what: str) -> bytes:
