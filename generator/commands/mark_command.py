@@ -176,8 +176,8 @@ def _before(path: Path, class_: Class, anew: bool) -> MarksFile:
     except (OSError, ValueError) as error:  # it may not be read, or is no UTF-8
         why = f"It could not be read: {error}."
     raise Trouble(
-        f"{path} cannot be joined. {why} Give another folder with --out, or begin it anew with --anew; what is in it is "
-        "then lost."
+        f"{path} cannot be joined. {why} Give another folder with --out, or begin it anew with --anew: what is in it "
+        "is then lost."
     )
 
 
