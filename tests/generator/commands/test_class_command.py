@@ -86,6 +86,8 @@ def test_the_whole_command(roster, out, capsys):
     assert "headings:         line 1\n" in said and "3 students" in said and "holds the class phrase" in said
     assert set(contents(out)) == set(FILES)
 
+    heads = {name: (out / name).read_text(encoding="utf-8-sig").partition("\n")[0] for name in ("codes.csv", "key.csv")}
+    assert all(";" in head and "," not in head for head in heads.values())  # as in the list
     codes = table(out / "codes.csv")
     assert [(r["roll"], r["kind"]) for r in codes] == [(n, k) for n in "123" for k in ("tan-a", "tan-b")]
     assert [r["name"] for r in codes[::2]] == ["Ringed Plover", "'=SUM(A1)", "علي"]
