@@ -33,6 +33,8 @@ export class ClassList {
     clearTimeout(this.timer);
     const turn = ++this.turn;
     const text = this.box.value;
+    if (this.looked !== undefined && this.looked !== text) delete this.choice.sure; // it was said of another list
+    this.looked = text;
     if (!text.trim()) this.place.replaceChildren();
     if (!text.trim() || !this.ready) return;
     let got;

@@ -5,6 +5,8 @@ from typing import Protocol
 LARGEST = 20_000_000  # bytes of a file
 BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that a table's letters are UTF-8
 
+_WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how .xlsx and .ods begin, and .xls
+
 
 class FileError(ValueError):
     """A file that has no text that can be used; the text says why."""
@@ -37,6 +39,8 @@ def decode(raw: bytes) -> str:
     """The text of a file, UTF-8 or UTF-16 by its byte-order mark.  FileError if it is neither, or too large."""
     if len(raw) > LARGEST:
         raise FileError(f"This file has {len(raw):,} bytes; at most {LARGEST:,} are read.")
+    if raw.startswith(_WORKBOOKS):
+        raise FileError("This is a workbook, a spreadsheet's own file. Save its table there as “CSV UTF-8”.")
     try:
         if is_utf_16(raw):
             return raw.decode("utf-16")

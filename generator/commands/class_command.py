@@ -23,9 +23,9 @@ from exercises.classroom.class_list.class_file import (
     read_class,
     tasks_from,
 )
+from exercises.classroom.class_list.further import set_again
 from exercises.classroom.class_list.heading import ASKED, heading_from
 from exercises.classroom.class_list.packs import EXAMINATION, PACKS, Pack
-from exercises.classroom.class_list.set_again import set_again
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.examination.mark_sheet import USUAL as WEIGHTS
 from exercises.classroom.examination.mark_sheet import weights_from
@@ -88,7 +88,11 @@ def add_to(commands: Commands) -> None:
         metavar="PART=MARKS",
         help=f"what the parts of its mark sheet count ({' '.join(f'{part}={n:g}' for part, n in WEIGHTS)})",
     )
-    parser.add_argument("--attempt", metavar="NUMBER", help="set it again, with new numbers: 2 is a second attempt")
+    parser.add_argument(
+        "--attempt",
+        metavar="NUMBER",
+        help="set it again, with new numbers: 2 is a second attempt; of a class file, --kinds are those set again",
+    )
     parser.add_argument("--rolls", help="for whom a further attempt is, such as 7,9-12 (everyone)")
     parser.add_argument("--anew", action="store_true", help="give up another class that is in the folder")
     parser.add_argument("--out", default="class", help="the folder to write to (class)")
@@ -156,7 +160,8 @@ def _further_attempt(chosen: argparse.Namespace, class_: Class, folder: Path, pa
     """Make the files of a further attempt, in a folder of its own, and enter it in the class file."""
     try:
         number = int(chosen.attempt) if chosen.attempt.isascii() and chosen.attempt.isdecimal() else 0
-        class_ = set_again(class_, number, rolls_of(chosen.rolls or ""))
+        own_kinds = chosen.roster.lower().endswith(".json")  # of a class file, --kinds are those that are set again
+        class_ = set_again(class_, number, rolls_of(chosen.rolls or ""), _named_kinds(chosen) if own_kinds else ())
     except Refused as error:
         raise Trouble(str(error)) from error
     place, own = folder / f"attempt-{number}", {name: pack for name, pack in packs.items() if name != CLASS}
@@ -175,7 +180,7 @@ def _write_text(path: Path, text: str) -> None:
 def _class_of(chosen: argparse.Namespace) -> Class:
     """The class of the command line; how its list was read is printed."""
     text = _text(chosen.roster)
-    options = ("phrase", "kinds", *OPTIONS, *BY_KEY)
+    options = ("phrase", *(["kinds"] if chosen.attempt is None else []), *OPTIONS, *BY_KEY)
     if chosen.roster.lower().endswith(".json"):
         extra = [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own)
         if extra:
@@ -187,12 +192,16 @@ def _class_of(chosen: argparse.Namespace) -> Class:
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
     own = _own(chosen.own)
-    named = [k.strip().lower() for k in (chosen.kinds or "").split(",") if k.strip()]
+    named = _named_kinds(chosen)
     slugs = ["tan-a"] if chosen.kinds is None and not own else [*named, *own]
     common = {word: getattr(chosen, word) or "" for word in BY_KEY}
     tasks, heading = tasks_from(slugs, common, own), heading_from(_given(chosen, ASKED))
     found = read_list(chosen, text)
     return make(found.students, chosen.phrase, tasks, chosen.site or "", heading=heading, separator=found.separator)
+
+
+def _named_kinds(chosen: argparse.Namespace) -> list[str]:
+    return [kind.strip().lower() for kind in (chosen.kinds or "").split(",") if kind.strip()]
 
 
 def _with_readiness(class_: Class, chosen: argparse.Namespace) -> Class:

@@ -155,6 +155,7 @@ def _checked(
     if student is None:
         raise ByHandError(f"No student of this class has the roll “{entry.roll[:40]}”. Look at the class list.")
     roll = student.roll
+    roll = student.roll
     entry = replace(entry, roll=roll)
     kinds = [task.kind.slug for task in class_.tasks]
     if entry.kind not in kinds and not (isinstance(entry, Excused) and not entry.kind):

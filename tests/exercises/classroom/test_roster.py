@@ -86,6 +86,9 @@ def test_bytes_of_a_file():
         decode("1,Ådne".encode("latin-1"))
     with pytest.raises(FileError, match="CSV UTF-8"):
         decode(b"\xff\xfea")
+    for workbook in (b"PK\x03\x04 and so on", b"\xd0\xcf\x11\xe0 and so on"):
+        with pytest.raises(FileError, match="This is a workbook"):
+            decode(workbook)
 
 
 # -- what is refused ----------------------------------------------------------

@@ -78,7 +78,7 @@ CASES = [
     (80, lambda: text_of(b"", LONG)),
     (80, lambda: json.loads(desk.file_text(b"\xff\xfea", LONG))["text"]),
     (40, lambda: OpenClass(MADE).student(LONG)),
-    (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({LONG: ""})))["text"]),
+    (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({f"weight:{LONG}": "1"})))["text"]),
     (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({LONG: "x"})))["text"]),
     (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({"step_mark": LONG})))["text"]),
     (40, lambda: field_of(Record({"place": LONG}), None).problems["place"]),

@@ -86,6 +86,8 @@ def test_the_whole_command(roster, out, capsys):
     assert "headings:         line 1\n" in said and "3 students" in said and "holds the class phrase" in said
     assert set(contents(out)) == set(FILES)
 
+    heads = {name: (out / name).read_text(encoding="utf-8-sig").partition("\n")[0] for name in ("codes.csv", "key.csv")}
+    assert all(";" in head and "," not in head for head in heads.values())  # as in the list
     codes = table(out / "codes.csv")
     assert [(r["roll"], r["kind"]) for r in codes] == [(n, k) for n in "123" for k in ("tan-a", "tan-b")]
     assert [r["name"] for r in codes[::2]] == ["Ringed Plover", "'=SUM(A1)", "علي"]
@@ -417,6 +419,9 @@ def test_a_second_attempt_has_new_numbers_and_changes_no_code_of_the_first(out, 
     }
     table = (out / "attempt-2" / "codes.csv").read_text(encoding="utf-8-sig")
     assert table.count("\n") == 1 + 4 and all(str(code) in table for _, given in after.codes(2) for _, code in given)
+    assert main(["class", *again[:1], "--attempt", "3", "--kinds", "dial", "--out", str(out)]) == 0
+    third = read_class((out / "class.json").read_text(encoding="utf-8")).codes(3)
+    assert [task.kind.slug for _, given in third for task, _ in given] == ["dial"] * 4
     assert "from 2 to 9" in refused(capsys, *again[:1], "--attempt", "1", "--out", str(out))
     assert "has the roll “7”" in refused(capsys, *again[:1], "--attempt", "2", "--rolls", "7", "--out", str(out))
 
