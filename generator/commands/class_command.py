@@ -23,7 +23,6 @@ from exercises.classroom.class_list.class_file import (
     read_class,
     tasks_from,
 )
-from exercises.classroom.class_list.further import set_again
 from exercises.classroom.class_list.heading import ASKED, heading_from
 from exercises.classroom.class_list.packs import EXAMINATION, PACKS, Pack
 from exercises.classroom.class_list.tables import settings_addresses

@@ -37,6 +37,7 @@ from exercises.classroom.report.marks_table import (
 from exercises.classroom.report.page import report_html
 from exercises.classroom.report.records import records_csv
 from exercises.files.text import LARGEST, FileError, decode
+from exercises.kinds.kind import listed_kinds
 from exercises.return_slip.lines import Problem
 from exercises.working.words import many
 from generator.build.paper_style import paper_style
@@ -87,7 +88,7 @@ def add_to(commands: Commands) -> None:
     parser = commands.add_parser(
         "mark",
         help="mark what students handed in",
-        epilog=WRITTEN,
+        epilog=f"{WRITTEN}\nKIND is one of: {', '.join(kind.slug for kind in listed_kinds())}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("paths", nargs="*", metavar="folder", help="folders and files with return slips")
@@ -170,11 +171,14 @@ def _before(path: Path, class_: Class, anew: bool) -> MarksFile:
         return begun(class_)
     try:
         return read_marks(path.read_text(encoding="utf-8"), class_)
-    except (Refused, OSError, ValueError) as error:
-        raise Trouble(
-            f"{path} cannot be joined: {error} Give another folder with --out, or begin it anew with --anew; what is "
-            "in it is then lost."
-        ) from error
+    except Refused as error:
+        why = str(error)
+    except (OSError, ValueError) as error:  # it may not be read, or is no UTF-8
+        why = f"It could not be read: {error}."
+    raise Trouble(
+        f"{path} cannot be joined. {why} Give another folder with --out, or begin it anew with --anew: what is in it "
+        "is then lost."
+    )
 
 
 def _bytes(name: str, what: str) -> bytes:

@@ -268,8 +268,9 @@ def _marks() -> str:
         "5. Marks",
         f"""
 <form id="cd-scheme" autocomplete="off" novalidate></form>
-<p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>{_wrong("marks")}
-<p class="cd-said" id="cd-marks-said" role="status"></p>
+<p class="cd-tools"><button type="button" id="cd-mark" class="cd-main">Mark</button></p>
+<div class="cd-answer">{_wrong("marks")}
+<p class="cd-said" id="cd-marks-said" role="status"></p></div>
 <div id="cd-marked" hidden>
 <div class="cd-scroll" tabindex="0" role="region" aria-label="Marks">\
 <table class="cd-table" id="cd-marks-table"></table></div>

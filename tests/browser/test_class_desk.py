@@ -224,7 +224,7 @@ def slips_of(text: str) -> list[ReturnSlip]:
 
 
 def test_returned_work_becomes_marks(desk, tmp_path):
-    make_class(desk, "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
+    make_class(desk, "Roll,Name\n" + "\n".join(f"{n},Bird {n}" for n in range(1, 6)), ["law"])
     text = saved(desk, "class.json").decode()
     slips = slips_of(text)
     files = [file(f"{n}.txt", return_slip_text(slip)) for n, slip in enumerate(slips[:2])]
@@ -264,7 +264,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     desk.click("#cd-mark")
     desk.locator("#cd-marks-said", has_text="4 sheets of 4 students marked").wait_for()
     cells = [row.inner_text().split("\t")[2] for row in desk.locator("#cd-marks-table tbody tr").all()]
-    assert cells == [*[f"{2 * many} / {2 * many}"] * 3, f"2 / {2 * many}", "not handed in"]
+    assert cells == [*[f"{2 * many} / {2 * many}"] * 3, f"2 / {2 * many}", f"not handed in: 0 / {2 * many}"]
     assert json.loads(saved(desk, "class.json"))["marks"]["step_mark"] == 2.0
     assert desk.locator("#cd-report figure").count()
 
@@ -292,6 +292,42 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     desk.click('[aria-label="Take out 0.txt"]')
     desk.locator("#cd-intake summary", has_text="Missing (2)").wait_for()
     assert desk.locator("#cd-marked").is_hidden()
+
+
+def test_marks_are_set_by_hand_and_the_marks_file_is_opened_again(desk):
+    make_class(desk, "1-3", ["law"])
+    text = saved(desk, "class.json").decode()
+    slips = slips_of(text)
+    desk.set_input_files("#cd-slips", [file("1.txt", return_slip_text(slips[0]))])
+    desk.locator("#cd-returned-said", has_text="1 slip came in").wait_for()
+    desk.click("#cd-mark")
+    desk.locator("#cd-marks-said", has_text="1 sheet of 1 student marked").wait_for()
+
+    desk.click("summary:has-text('Set a mark by hand')")
+    desk.fill("#cd-by-hand-who", "1")
+    desk.click("text=Open the marks of this sheet")
+    desk.locator("#cd-hand-form table").wait_for()
+    desk.fill('[name="mark tan-1"]', "0,5")
+    desk.click("text=Set by hand")
+    assert "Say why" in wrong(desk, "by-hand") and desk.input_value('[name="mark tan-1"]') == "0,5"
+    desk.fill('[name="why"]', "The dial was <b>bent</b>.")
+    desk.click("text=Set by hand")
+    desk.locator("#cd-hand-form", has_text="Set by hand for roll 1.").wait_for()
+    assert "The dial was <b>bent</b>." in desk.text_content("#cd-notes")
+    kept, marks = saved(desk, "marks.json"), saved(desk, "marks.csv")
+
+    ready(desk.goto(desk.url) and desk)
+    desk.set_input_files("#cd-class-file", file("class.json", text))
+    desk.locator("#cd-class-said", has_text="The class file is open").wait_for()
+    desk.locator("#cd-hand-sheet option").first.wait_for(state="attached")
+    desk.set_input_files("#cd-marks-file", file("marks.json", kept))
+    desk.locator("#cd-intake table").wait_for()
+    desk.click("#cd-mark")
+    desk.locator("#cd-marks-said", has_text="1 sheet of 1 student marked").wait_for()
+    assert saved(desk, "marks.json") == kept and saved(desk, "marks.csv") == marks
+
+    make_class(desk, "2-3", ["law"])
+    assert "1 student of before is not in it: 1." in wrong(desk, "marks-file")
 
 
 def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):

@@ -485,6 +485,8 @@ def _return(chance, given):
             chance.choice((given, "7")),
             json.dumps({"mean-1": given, "tan-1": "1.1"}),
             json.dumps({"mean-1": value(chance)}),
+            chance.choice((0, 3, -1, 10**9)),
+            chance.choice((given, "2026-11-26 14:05")),
         )
     )
     if found["ok"]:
@@ -514,7 +516,12 @@ def _found(chance, given):
 def _handed(chance, given):
     got = _either(chance, given, chance.choice((_slip, lambda: "roll,kind,step,answer\n1,tan-a,mean-1,45.2\n")))
     found = said(desk_returned.return_slips_of_text(_class(), "mail.txt", got))
-    said(desk_returned.take_in(_class(), json.dumps({"slips": found["slips"], "problems": found["problems"]})))
+    key = found["slips"][0]["code"] if found["slips"] else given
+    choices = {chance.choice((key, given, f"RECORD {given}")): chance.choice((given, "1", "last", "8CKNW"))}
+    came = {"slips": found["slips"] * 2, "problems": found["problems"], "choices": choices}
+    work = said(desk_returned.take_in(_class(), json.dumps(came)))["work"]
+    said(desk_returned.paper(_class(), chance.choice((given, "S01")), "tan-a", work))
+    said(desk_returned.from_paper(_class(), "S01", "tan-a", json.dumps({chance.choice((given, "pole")): given})))
 
 
 def _file(chance, given):

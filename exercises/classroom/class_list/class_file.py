@@ -2,13 +2,14 @@
 
 import json
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from functools import cached_property
 from typing import Any
 
 from exercises.classroom.class_list.attempts import Again, again_of, fields_of
 from exercises.classroom.class_list.cells import Row, clean
+from exercises.classroom.class_list.class_keys import not_known
 from exercises.classroom.class_list.codes import codes_for, tidy_phrase
 from exercises.classroom.class_list.columns import Columns
 from exercises.classroom.class_list.heading import Heading, HeadingError
@@ -26,19 +27,12 @@ from exercises.files.nested import nested
 from exercises.files.text import without_mark
 from exercises.files.workbook import MOST_ROWS
 from exercises.kinds.kind import Kind, all_kinds
-from exercises.return_slip.step_names import nearest
 
 ABOUT = (
     "A class of Eight Readings. With this file the same codes are made again. It holds the class phrase: "
     "whoever has it can make every student's code and key, so keep it where no student reads it."
 )
 FORMER = ("scale_step_degrees", "length_mm")  # settings in class files of the former layout
-#: What stands in a class file, in each of its kinds, and in each of its students.
-KEYS = (
-    *("about", "phrase", "site", "marks", "heading", "ready", "examination", "separator", "again"),
-    *("kinds", "students"),
-)
-KIND_KEYS, STUDENT_KEYS = ("kind", "edition", *BY_KEY), ("roll", "name", "section")
 _TOO_LARGE = 1_000_000_000_000  # for an edition
 _DEEPEST = 20  # brackets in brackets; a class file has four
 
@@ -263,7 +257,8 @@ def read_class(text: str) -> Class:
                 "Its numbers can no longer be had. Make the class again from its list and its phrase.",
                 "file",
             )
-        _check_keys(found)
+        if told := not_known(found):
+            raise ClassError(told, "file")
         kinds = [_task_of(k) for k in found["kinds"]]
         phrase, site, marks = found["phrase"], found["site"], found.get("marks", {})
         heading, separator = Heading(**found.get("heading", {})), found.get("separator", SEPARATORS[-1])
@@ -302,24 +297,6 @@ def read_class(text: str) -> Class:
     tasks = [task(slug, _setting(words, slug), edition) for slug, edition, words in kinds]
     made = make(students, phrase, tasks, site, scheme, heading, separator)
     return replace(made, ready=ready, weights=weights, again=again)
-
-
-def _check_keys(found: Mapping[str, Any]) -> None:
-    """ClassError where a class file has something that is not known: it would be dropped without a word."""
-    parts: list[tuple[str, Any, Sequence[str]]] = [("This", found, KEYS)]
-    parts += [("A kind in this", each, KIND_KEYS) for each in found["kinds"]]
-    parts += [("A student in this", each, STUDENT_KEYS) for each in found["students"]]
-    for where, part, keys in parts:
-        if not isinstance(part, dict):
-            raise TypeError
-        if strange := next((key for key in part if key not in keys), None):
-            near = nearest(strange, keys, 1)
-            meant = f" Is {near[0]} meant?" if near else ""
-            raise ClassError(
-                f"{where} class file has “{strange[:40]}”, which is not known here.{meant} "
-                f"There can be: {', '.join(keys)}. Mend the word, or take it out.",
-                "file",
-            )
 
 
 def _task_of(fields: Mapping[str, Any]) -> tuple[str, int, dict[str, str]]:

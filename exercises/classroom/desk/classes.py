@@ -10,7 +10,7 @@ import json
 from collections import Counter
 from dataclasses import asdict, replace
 
-from exercises.classroom.class_list import class_file, further
+from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
 from exercises.classroom.class_list.cells import rolls_of
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from

@@ -82,8 +82,9 @@ def page(sheet: Marked, class_: Class) -> str:
         for group in sheet.groups
     )
     notes = "".join(f"<p>{escape(note)}</p>" for note in handed.notes)
+    attempt = f", attempt {handed.task.attempt}" if handed.task.attempt > 1 else ""
     body = (
-        f'<div class="mk-head"><h2>{escape(handed.task.kind.title)}</h2>{_total(sheet)}</div>'
+        f'<div class="mk-head"><h2>{escape(handed.task.kind.title)}{attempt}</h2>{_total(sheet)}</div>'
         f'<div class="mk-groups">{groups}</div>{_list(sheet, again)}'
         + (f'<div class="mk-notes">{notes}</div>' if notes else "")
     )

@@ -3,15 +3,16 @@
 import dataclasses
 
 import pytest
+from exercises.classroom.class_list.further import set_again
 
 from exercises.classroom.class_list.class_file import class_text, read_class
-from exercises.classroom.class_list.further import set_again
 from exercises.classroom.marking.by_hand import NONE, ByHand, Correction, DaysLate, Excused
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.late import cost, lateness
 from exercises.classroom.marking.marks import mark
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.marking.totals import standings
+from exercises.classroom.report import student_pages
 from exercises.codes.sheet_code import Setting
 from exercises.judging.entries import read_entries
 from exercises.kinds.kind import all_kinds, open_code
@@ -160,3 +161,4 @@ def test_which_attempt_counts(which, total):
     one = standing(made, taken.handed)[1]
     assert one.total == total and "counts" in one.notes[0]
     assert str(one.kinds[0].code) == str(code if which == "first" else second)
+    assert "attempt 2" in student_pages.page(marked(taken.handed[1], made.scheme), made)
