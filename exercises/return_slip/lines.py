@@ -50,6 +50,7 @@ class Problem:
     """Something handed in that could not be used: where it was found, whose it seems to be, and what to do.
 
     slip  what could be read of it, or None; it is to look at, not to be marked
+    one_of_all  whether another problem says it of all at once: then this one stands in the table alone
     """
 
     source: str
@@ -57,6 +58,7 @@ class Problem:
     code: str
     text: str
     slip: ReturnSlip | None = None
+    one_of_all: bool = False
 
 
 class ReturnLine(NamedTuple):

@@ -31,8 +31,8 @@ def no_such_step(name: str, names: Iterable[str]) -> str:
     """What is said of a step that a sheet does not have, with the nearest that it has; without an end.
 
     >>> no_such_step("bracket-l", ["mean-1", "bracket-1"])
-    'there is no step “bracket-l” on this sheet; the nearest is bracket-1'
+    'this sheet has no step “bracket-l”; the nearest is bracket-1'
     """
     near = nearest(name, names, 1)
-    told = f"there is no step “{name[:40]}” on this sheet"
+    told = f"this sheet has no step “{name[:40]}”"
     return f"{told}; the nearest is {near[0]}" if near else told

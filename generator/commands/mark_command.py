@@ -295,10 +295,10 @@ def _summary(class_: Class, outcome: _Outcome, marking: ClassMarking, folder: Pa
 
 
 def _told(problems: Sequence[Problem]) -> list[str]:
-    said = []
-    for problem in problems[:TOLD]:
+    told, said = [problem for problem in problems if not problem.one_of_all], []
+    for problem in told[:TOLD]:
         about = ", ".join(part[:80] for part in (problem.source, problem.who, problem.code) if part)
         said.append(printable(f"  {about}: {problem.text}"))
-    if len(problems) > TOLD:
-        said.append(f"  … and {len(problems) - TOLD:,} more; all are in {PROBLEMS}.")
+    if len(told) > TOLD:
+        said.append(f"  … and {len(told) - TOLD:,} more; all are in {PROBLEMS}.")
     return said

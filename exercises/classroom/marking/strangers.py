@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from exercises.classroom.class_list.class_file import Class, Task
@@ -90,8 +90,8 @@ def said_of(strangers: Sequence[Stranger], good: int) -> list[Problem]:
     if many < FEWEST or many < SHARE * (many + good):
         return [stranger.problem() for stranger in strangers]
     first = Problem("all that came in", "", "", _of_all(strangers, good))
-    short = "The code of this slip is none of this class, as most that came in: see the first line of this table."
-    return [first, *(of_slip(stranger.slip, short) for stranger in strangers)]
+    short = "The code of this slip is none of this class, as with most that came in: see what is said of all of them."
+    return [first, *(replace(of_slip(stranger.slip, short), one_of_all=True) for stranger in strangers)]
 
 
 def _of_all(strangers: Sequence[Stranger], good: int) -> str:
@@ -104,7 +104,10 @@ def _of_all(strangers: Sequence[Stranger], good: int) -> str:
         if not known
         else f"{known:,} of these {many:,} slips are under rolls or names of this class, so the list looks right"
     )
-    advice = "Use the class file with which these codes were made; nothing is wrong with the slips themselves."
+    advice = (
+        "Use the class file with which these codes were made; the slips may be right as they are. Each is in "
+        "not-marked.csv."
+    )
     return f"{head}. {who}. {_difference(strangers)} {advice}"
 
 

@@ -122,7 +122,7 @@ def _take(row: Mapping[str, str], own: str, found: _Found, line: str) -> Problem
         return None
     names = steps_of(code)
     if names and step not in names:
-        told = f"In this line {no_such_step(step, names)}. Mend the name; its answer was not used."
+        told = f"The answer in this line was not used, for {no_such_step(step, names)}. Mend the name."
         return Problem(line, roll, code, told, slip)
     answers = found.setdefault((roll, code), {})
     before, answers[step] = answers.get(step, answer), answer

@@ -87,9 +87,9 @@ def test_a_misspelt_step_is_named_with_the_nearest_and_no_value_is_blamed():
     typed, problems = table("S01,tan-a,bracket-l,4.8e-4", "S01,tan-a,zz,1")
     assert not typed
     assert [p.text for p in problems] == [
-        "In this line there is no step “bracket-l” on this sheet; the nearest is bracket-1. Mend the name; its answer "
-        "was not used.",
-        "In this line there is no step “zz” on this sheet. Mend the name; its answer was not used.",
+        "The answer in this line was not used, for this sheet has no step “bracket-l”; the nearest is bracket-1. Mend "
+        "the name.",
+        "The answer in this line was not used, for this sheet has no step “zz”. Mend the name.",
     ]
     assert problems[0].slip.answers == {"bracket-l": "4.8e-4"}  # nothing typed is lost
 

@@ -168,8 +168,8 @@ def test_steps_that_the_sheet_does_not_have_are_told():
     handed, _ = one(slip("7", PLOVERS, mean_1="45", mean_99="46", firsts={"zz": "=1+1"}))
     (note,) = strange_steps(handed.return_slip, open_code(PLOVERS).working)
     assert note == (
-        "Not everything in it is marked: “46”, for there is no step “mean-99” on this sheet; the nearest is mean-5; "
-        "“=1+1”, for there is no step “zz” on this sheet."
+        "Not everything in it is marked: “46”, for this sheet has no step “mean-99”; the nearest is mean-5; "
+        "“=1+1”, for this sheet has no step “zz”."
     )
     assert marked(handed, Scheme()).handed.notes == (note,)
     assert strange_steps(slip("7", PLOVERS, mean_1="45"), open_code(PLOVERS).working) == ()

@@ -44,7 +44,7 @@ typed = st.one_of(
         alphabet="0123456789.,eE+-−– ×x*·^⁻³²°º µμ\u00a0{}[]\\<>|:%#\"'’…½ ４é\u0301\u200b\t\r\n\0א٣४", max_size=200
     ),
 )
-steps = st.from_regex(r"\A[a-z][a-z0-9-]{0,15}\Z").filter(lambda s: s not in ("who", "code"))
+steps = st.from_regex(r"\A[a-z][a-z0-9-]{0,15}\Z").filter(lambda s: s not in ("who", "code", "written"))
 slips = st.builds(
     ReturnSlip,
     st.text(max_size=160),
@@ -468,3 +468,45 @@ def test_ten_thousand_slips_in_time():
     found, problems = return_slips_in(many, "here")
     assert len(found) == 1000 and not problems
     assert time.process_time() - start < 1.0  # 0.08 s on a quiet machine
+
+
+def test_a_misspelt_step_is_mended_where_the_checks_say_so():
+    """Typed again from a photograph, “bracket-1” easily becomes “bracket-l”."""
+    for spelt in ("bracket-l", "braket-1", "BRACKET-1", "bracket-i"):
+        assert read(TEXT.replace("bracket-1", spelt)) == SLIP
+    assert read(TEXT.replace("first tan-1", "first tan-l").replace("bracket-1", "bracket-l")) == SLIP
+    slip = ReturnSlip(SLIP.who, SLIP.code, SLIP.answers, SLIP.firsts, "", 3, "2026-11-26 14:05")
+    text = return_slip_text(slip)
+    assert read(text.replace("hand-in", "handin").replace("written", "writen")) == slip
+
+
+def test_a_misspelt_step_is_named_with_the_nearest_and_its_value_is_not_blamed():
+    cut = TEXT.replace("END OF SLIP 9", "END OF SLIP 8")
+    told = refused(cut.replace("bracket-1", "bracket-l"))
+    assert "Line 5 is called “bracket-l”; by its check it is bracket-1. Mend that word." in told
+    told = refused(cut.replace("bracket-1: 3.9", "bracket-l: 3.8"))
+    assert (
+        "Line 5 has a wrong name or a wrong answer: this sheet has no step “bracket-l”; the nearest is bracket-1."
+        in told
+    )
+    assert "3.8" not in told
+    assert "this sheet has no step “zigzag”." in refused(cut.replace("bracket-1", "zigzag"))
+    # of a sheet that is not known no name is wrong
+    other = cut.replace("A3H-222-222", "A3H-222-22X").replace("bracket-1", "bracket-l")
+    assert "Line 5 (bracket-l) was changed on the way" in refused(other)
+
+
+def test_a_slip_may_not_have_a_step_called_as_its_own_lines():
+    for name in ("who", "code", "hand-in", "written"):
+        with pytest.raises(ReturnSlipError, match="A step cannot be called"):
+            return_slip_text(ReturnSlip("7", SLIP.code, {name: "1"}, {}))
+
+
+def test_the_five_characters_by_which_a_slip_is_told_from_others_stand_at_its_end():
+    for number, hour in ((0, ""), (3, "2026-11-26 14:05")):
+        slip = ReturnSlip(SLIP.who, SLIP.code, {**SLIP.answers, "mean-2": ""}, SLIP.firsts, "", number, hour)
+        assert (
+            return_slip_text(slip).split()[-1]
+            == slip_text.check_of(slip)
+            == slip_text.check_of(read(return_slip_text(slip)))
+        )

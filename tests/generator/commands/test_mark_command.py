@@ -5,6 +5,7 @@ import dataclasses
 import io
 import json
 import os
+from dataclasses import replace
 
 import pytest
 
@@ -13,6 +14,8 @@ from exercises.classroom.desk import classes, marks, returned
 from exercises.classroom.marking import class_marking
 from exercises.classroom.marking.scheme import Scheme
 from exercises.kinds.kind import all_kinds, open_code
+from exercises.record.entries import Record, Row
+from exercises.record.return_slip import record_slip
 from exercises.return_slip.text import ReturnSlip
 from exercises.return_slip.text import return_slip_text as slip_written
 from generator.build.paper_style import paper_style
@@ -354,3 +357,53 @@ def test_the_class_desk_saves_the_same_files(here, capsys):
     css = paper_style()
     for name in FILES:
         assert (here / "marks" / name).read_bytes() == saved(json.loads(marks.part(work, name, 0, 100, css))), name
+
+
+def test_which_slip_counts_is_asked_and_chosen(here, capsys):
+    (here / "returned" / "a.txt").write_text(slip(2))
+    (here / "returned" / "b.txt").write_text(other := slip(2, answers={"pole": "1"}))
+    said = marked(here, capsys)
+    assert "1 sheet has several slips, and it is not known which counts. Choose with --count:" in said
+    assert "roll S03 (=Dunlin) for tan-a: --count S03 tan-a=…, with one of" in said
+    check = other.split()[-1]
+    assert f"    {check} (or 2): b.txt (1 answer); this one stands until you choose" in said
+    whole = slip(2).split()[-1]
+    for choice, mark in ((f"tan-a={whole}", "10"), ("tan-a=2", "0"), ("tan-a=1", "10")):
+        said = marked(here, capsys, "--count", "S03", choice)
+        assert "--count:" not in said
+        assert float(table(here / "marks" / "marks.csv")[2]["tan-a mark"]) == float(mark)
+    assert "--count:" in marked(here, capsys, "--count", "S03", "tan-a=")
+    arguments = ("mark", here / "returned", "--class", here / "class.json", "--out", here / "marks", "--count")
+    for roll, kind, told in (
+        ("S9", "law=1", "no student of this class has the roll"),
+        ("S03", "dial=1", "was not set"),
+    ):
+        assert told in refused(capsys, *arguments[1:], roll, kind)
+
+
+def test_records_come_in_too(here, capsys):
+    row = Row("16", ("45.6", "46.1", "45.1", "45.6", "45.8", "45.9", "45.4", "45.7"))
+    made = record_slip(Record({"length": "8.0", "B_H": "36", "two_l_is": "five-sixths"}, (row,)), "S04")
+    (here / "returned" / "bench.txt").write_text(made.text)
+    said = marked(here, capsys)
+    assert "1 laboratory record came in; what each comes to is in records.csv." in said and "could not be" not in said
+    (found,) = table(here / "marks" / "records.csv")
+    assert (found["roll"], found["counts"], found["where"]) == ("S04", "yes", "bench.txt") and found["moment A·m²"]
+    bench, file = str(here / "returned" / "bench.txt"), str(here / "class.json")
+    only = ["mark", bench, "--class", file, "--out", str(here / "only")]
+    assert main(only) == 0  # records alone are no failure
+
+
+def test_codes_of_another_class_are_one_sentence_and_a_list(here, capsys):
+    other = a_class(4, ("tan-a", "law"))
+    other = replace(other, phrase=other.phrase.upper())
+    for at, (student, codes) in enumerate(other.codes()):
+        text = "".join(slip_written(ReturnSlip(student.roll, str(code), {"pole": "1"}, {})) for _, code in codes)
+        (here / f"other-{at}.txt").write_text(text)
+    files = sorted(here.glob("other-*.txt"))
+    said = refused(capsys, *files, "--class", here / "class.json", "--out", here / "none")
+    assert (
+        said.count("None of the 8 codes that came in is of this class.") == 1 and "the class phrase is another" in said
+    )
+    assert len(said.splitlines()) == 3 and "not-marked.csv" in said
+    assert os.listdir(here / "none") == ["not-marked.csv"] and len(table(here / "none" / "not-marked.csv")) == 9
