@@ -23,9 +23,9 @@ from exercises.classroom.class_list.class_file import (
     read_class,
     tasks_from,
 )
-from exercises.classroom.class_list.further import set_again
 from exercises.classroom.class_list.heading import ASKED, heading_from
 from exercises.classroom.class_list.packs import EXAMINATION, PACKS, Pack
+from exercises.classroom.class_list.set_again import set_again
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.examination.mark_sheet import USUAL as WEIGHTS
 from exercises.classroom.examination.mark_sheet import weights_from

@@ -10,13 +10,14 @@ import json
 from collections import Counter
 from dataclasses import asdict, replace
 
-from exercises.classroom.class_list import class_file, further
+from exercises.classroom.class_list import class_file
 from exercises.classroom.class_list.alike import alike, alike_note, can_be_alike
 from exercises.classroom.class_list.cells import rolls_of
 from exercises.classroom.class_list.class_file import Class, class_text, read_class, tasks_from
 from exercises.classroom.class_list.heading import heading_from
 from exercises.classroom.class_list.packs import EXAMINATION, PACKS
 from exercises.classroom.class_list.roster import look
+from exercises.classroom.class_list.set_again import set_again as set_attempt
 from exercises.classroom.class_list.tables import settings_addresses
 from exercises.classroom.desk.list_preview import chosen
 from exercises.classroom.desk.session import CLASSES, OpenClass, answering
@@ -133,7 +134,7 @@ def set_again(session: str, attempt: str, rolls: str) -> str:
     attempt  2 or more;  rolls  roll numbers as in a class list, such as “7, 9-12”; "" is every student
     """
     number = int(attempt) if attempt.isascii() and attempt.isdecimal() and len(attempt) < 6 else 0
-    return _shown(further.set_again(CLASSES[session].class_, number, rolls_of(rolls)))
+    return _shown(set_attempt(CLASSES[session].class_, number, rolls_of(rolls)))
 
 
 @answering("")

@@ -7,8 +7,8 @@ import pytest
 
 from exercises.classroom.class_list.class_file import class_text, make, task
 from exercises.classroom.class_list.fingerprint import differences, fingerprint_of
-from exercises.classroom.class_list.further import set_again
 from exercises.classroom.class_list.roster import Student
+from exercises.classroom.class_list.set_again import set_again
 from exercises.classroom.desk import by_hand as desk_by_hand
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.desk import marks as desk_marks

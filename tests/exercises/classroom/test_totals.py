@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from exercises.classroom.class_list.class_file import class_text, read_class
-from exercises.classroom.class_list.further import set_again
+from exercises.classroom.class_list.set_again import set_again
 from exercises.classroom.marking.by_hand import NONE, ByHand, Correction, DaysLate, Excused
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.late import cost, lateness

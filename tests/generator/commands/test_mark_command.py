@@ -389,14 +389,8 @@ def test_records_come_in_too(here, capsys):
     assert "1 laboratory record came in; what each comes to is in records.csv." in said and "could not be" not in said
     (found,) = table(here / "marks" / "records.csv")
     assert (found["roll"], found["counts"], found["where"]) == ("S04", "yes", "bench.txt") and found["moment A·m²"]
-    only = [
-        "mark",
-        str(here / "returned" / "bench.txt"),
-        "--class",
-        str(here / "class.json"),
-        "--out",
-        str(here / "only"),
-    ]
+    bench, file = str(here / "returned" / "bench.txt"), str(here / "class.json")
+    only = ["mark", bench, "--class", file, "--out", str(here / "only")]
     assert main(only) == 0  # records alone are no failure
 
 

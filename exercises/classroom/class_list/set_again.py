@@ -1,4 +1,4 @@
-"""A class set again: a further attempt, with new numbers, for some of its students or all."""
+"""A further attempt is set: new numbers for some students of a class, beside those that they had."""
 
 from collections.abc import Iterable
 from dataclasses import replace
