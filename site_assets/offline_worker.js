@@ -1,9 +1,11 @@
 // Keeps one version of the site on this device and serves all of it from there: all of a version or nothing, and
-// never two at once. The build writes SITE above this line: {version, files: {address: its SHA-256 in base64}}.
+// never two at once. The build writes SITE above this line: {version, files: {address: its SHA-256 in base64}, later}.
+// The files of `later` are megabytes that only few devices ever ask for: they are kept once they were asked for.
 //
 // A file is kept under its address and its hash, so versions lie beside each other and share what is the same.
 const here = new URL("./", self.location);
 const files = new Map(Object.entries(SITE.files));
+const later = new Set(SITE.later);
 const STORE = `eight-readings kept ${here.pathname}`; // of this copy of the site; its host may have others
 const AT_ONCE = 4;
 // hosts send different media types for these, and a browser runs no file of a wrong type
@@ -42,7 +44,7 @@ async function keepAll() {
 // files kept by an interrupted visit or by an older version are not fetched again
 async function missing(store) {
   const there = new Set((await store.keys()).map((request) => request.url));
-  return [...files.keys()].filter((path) => !there.has(place(path)));
+  return [...files.keys()].filter((path) => !later.has(path) && !there.has(place(path)));
 }
 
 // The file of this very version: the browser refuses any other content by its hash, as when the site is just being
@@ -86,8 +88,11 @@ addEventListener("fetch", (event) => {
 async function kept(path) {
   const store = await caches.open(STORE);
   const found = await store.match(place(path));
-  if (!found) mend();
-  return found || fetched(path);
+  if (found) return found;
+  if (!later.has(path)) mend();
+  const got = await fetched(path);
+  if (later.has(path)) store.put(place(path), got.clone()).catch(() => {}); // a full device is no fault of this answer
+  return got;
 }
 
 // the browser, or the person who uses it, may have deleted what was kept

@@ -22,6 +22,8 @@ ASSETS = ROOT / "site_assets"
 WORKER, SCRIPT = "offline.js", "eight/offline.js"  # in the site
 #: What no page asks for: tables for debugging, search in other languages, the list for search engines.
 LEFT_OUT = (".map", "sitemap.xml", "sitemap.xml.gz")
+#: What only a start without the memory image takes: kept on the device where one was needed, and not before.
+LATER = ("eight/python/pyodide.asm.wasm", "eight/python/python_stdlib.zip", "eight/exercises.zip")
 LEFT_OUT_FOLDER = "assets/javascripts/lunr/"
 
 
@@ -63,7 +65,7 @@ def write(folder: Path) -> str:
     files = {address: found for address, found in listed(folder).items() if address != SCRIPT}
     version = hashlib.sha256(json.dumps([files, worker, script]).encode()).hexdigest()[:16]
     _put(folder / SCRIPT, stamped(script, version))
-    site = json.dumps({"version": version, "files": listed(folder)}, indent=0)
+    site = json.dumps({"version": version, "files": listed(folder), "later": LATER}, indent=0)
     _put(folder / WORKER, f"const SITE = {site};\n{worker}")
     return version
 
