@@ -20,9 +20,8 @@ from generator.build.runtime import ROOT
 
 ASSETS = ROOT / "site_assets"
 WORKER, SCRIPT = "offline.js", "eight/offline.js"  # in the site
-#: What no page asks for: tables for debugging, search in other languages, the list for search engines.
-LEFT_OUT = (".map", "sitemap.xml", "sitemap.xml.gz")
-LEFT_OUT_FOLDER = "assets/javascripts/lunr/"
+#: What no page asks for: the list for search engines.
+LEFT_OUT = ("sitemap.xml", "sitemap.xml.gz")
 
 
 def with_links(html: str, url: str) -> str:
@@ -47,7 +46,7 @@ def listed(folder: Path) -> dict[str, str]:
     found = {}
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder).as_posix()
-        if path.is_dir() or name == WORKER or name.endswith(LEFT_OUT) or name.startswith(LEFT_OUT_FOLDER):
+        if path.is_dir() or name == WORKER or name.endswith(LEFT_OUT):
             continue
         address = name.removesuffix("index.html") if path.name == "index.html" else name
         found[quote(address)] = base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()

@@ -2,7 +2,7 @@
 
     on_startup        note whether mkdocs only serves
     on_config         build beside the last good site, with a fixed date
-    on_files          add the styles, the scripts and the runtime
+    on_files          make the theme's files lean; add the styles, the scripts and the runtime
     on_page_markdown  put in the worked examples and the tables of kinds
     on_page_content   put in the figures, the sheets and the fragments
     on_env            add the code for the browser, compiled meanwhile
@@ -35,6 +35,7 @@ from generator.build.assets import compiled_files, plain_files
 from generator.build.markers import with_html, with_markdown
 from generator.build.policy import with_policy
 from generator.build.runtime import ROOT
+from generator.build.theme_files import lean
 from generator.build.theme_fixes import with_theme_fixes
 from generator.build.trouble import Trouble, about_disk
 
@@ -77,7 +78,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 
 def on_files(files: Files, *, config: MkDocsConfig) -> Files:
-    return _with(files, config, plain_files)
+    return _with(lean(files, config), config, plain_files)
 
 
 def on_env(env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
