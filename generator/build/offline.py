@@ -15,6 +15,7 @@ from urllib.parse import quote
 
 from mkdocs.utils import get_relative_url
 
+from generator.build import light
 from generator.build.icons import PAPER, PAPER_DARK
 from generator.build.runtime import ROOT
 
@@ -59,6 +60,7 @@ def write(folder: Path) -> str:
     The version is a hash of all that is kept, so it is new whenever a file is.  To be called again after any change.
     """
     worker, script = ((ASSETS / name).read_text(encoding="utf-8") for name in ("offline_worker.js", "offline.js"))
+    script = light.script(script)
     files = {address: found for address, found in listed(folder).items() if address != SCRIPT}
     version = hashlib.sha256(json.dumps([files, worker, script]).encode()).hexdigest()[:16]
     _put(folder / SCRIPT, stamped(script, version))
