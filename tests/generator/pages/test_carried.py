@@ -1,4 +1,4 @@
-"""Every file of others that a reader gets is named on the page "What the site carries", with what its package states."""
+"""Every file of others that a reader gets is named on "What the site carries", with what its package states."""
 
 import io
 import zipfile
