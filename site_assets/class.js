@@ -26,7 +26,7 @@ class ClassDesk extends Page {
     this.one("#cd-site").value = new URL("../", import.meta.url).href;
     this.restore();
     this.listen();
-    this.startPython({ stuck: STUCK });
+    this.startPython({ stuck: STUCK, rooms: "rooms" });
   }
 
   status(text, state) {

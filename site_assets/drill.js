@@ -1,6 +1,7 @@
 // The examiner asks: one question after another from Python; what was answered is kept on this device.
 import { keep } from "./keep.js";
 import { Page, link, noise, notAnswered } from "./page.js";
+import { inSight } from "./typing.js";
 
 const LOST = ["wrong", "ask", "unread"]; // states of an entry of which nothing is left to say beside the model answer
 
@@ -94,6 +95,7 @@ class Examiner extends Page {
     entry.dataset.state = verdict.state;
     said.innerHTML = verdict.html; // made by our own Python, all that was typed escaped
     if (verdict.read) said.append(" ", link(verdict.read));
+    inSight(said);
     if (verdict.state === "right") await this.finish(!this.missed);
     else if (verdict.state === "slip" || verdict.state === "wrong") this.missed = true;
   }
@@ -105,6 +107,7 @@ class Examiner extends Page {
     const place = this.one(".er-answer");
     place.innerHTML = this.done.html; // made by our own Python
     if (this.done.read) place.append(" ", link(this.done.read));
+    inSight(place);
     if (this.question.viva) {
       this.status("Was that your answer?");
       this.offer(".er-had", ".er-had-not");

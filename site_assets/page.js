@@ -75,8 +75,9 @@ export class Page {
     line.replaceChildren(text, ...more);
   }
 
-  // stuck: ms after which a question counts as not answered; slow: what is said of a slow start
-  startPython({ stuck, slow } = {}) {
+  // stuck: ms after which a question counts as not answered; slow: what is said of a slow start; rooms: "rooms" where the
+  // page asks for the class desk or the record
+  startPython({ stuck, slow, rooms } = {}) {
     const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
     const begun = performance.now();
     const line = this.one(".er-status");
@@ -84,6 +85,7 @@ export class Page {
     let said = first;
     this.python = new Python({
       stuck,
+      rooms,
       onarrived: (had, of) => {
         if (line.textContent !== said || performance.now() - begun < SOON) return; // something else is said meanwhile
         said = `${first} ${had} of ${of} MB are here.`;

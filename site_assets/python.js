@@ -7,9 +7,10 @@ const ALIVE = 15000; // ms for a start from the image after it has arrived; the 
 export const short = (text) => String(text).trim().split("\n").pop().slice(0, 200).replace(/\.+$/, "");
 
 export class Python {
-  constructor({ onready, onfailed, onarrived = () => {}, stuck = STUCK }) {
+  constructor({ onready, onfailed, onarrived = () => {}, stuck = STUCK, rooms = "" }) {
     document.documentElement.dataset.python = "asked for"; // tells offline.js that the scripts have arrived
     this.stuck = stuck;
+    this.rooms = rooms; // "rooms" where the page asks for the class desk or the record
     this.onready = onready;
     this.onfailed = onfailed;
     this.onarrived = onarrived;
@@ -22,7 +23,7 @@ export class Python {
   start() {
     this.ready = false;
     try {
-      this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module", name: this.from });
+      this.worker = new Worker(new URL("worker.js", import.meta.url), { type: "module", name: `${this.from} ${this.rooms}`.trim() });
     } catch (error) {
       queueMicrotask(() => this.onfailed(String(error.message || error)));
       return;

@@ -16,7 +16,7 @@ class Record extends Page {
     while (this.rows.length < 4) this.addRow();
     this.listen();
     this.one(".rc-run").inert = false;
-    this.startPython();
+    this.startPython({ rooms: "rooms" });
   }
 
   get rows() {

@@ -5,12 +5,14 @@
 // function check of exercises.record.page. The worker's own name says how Python is to start.
 import { start } from "./start.js";
 
-const from = self.name === "plain" ? "plain" : "image";
+const [way, rooms] = self.name.split(" "); // "rooms" where the page will ask for more than a student's does
+const from = way === "plain" ? "plain" : "image";
 const modules = new Map(); // of exercises/, by name; each is imported when it is first needed
 const started = start(
   from,
   () => postMessage({ there: true }),
   (...megabytes) => postMessage({ arrived: megabytes }),
+  Boolean(rooms),
 );
 
 let over = false; // whether the runtime broke down, so that it answers nothing more

@@ -2,6 +2,7 @@
 
 import functools
 import http.server
+import os
 import threading
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 from filelock import FileLock
 from hypothesis import settings
 
+from generator.build.image import QUICKLY
 from generator.build.runtime import ROOT
 from generator.commands.command import Handler, build
 from tests.browser.chromium import launched
@@ -18,6 +20,8 @@ settings.register_profile(
 )  # a busy machine is no failure; benchmarks hold the times
 settings.load_profile("untimed")
 
+
+os.environ[QUICKLY] = "1"  # also for builds in processes of their own: the best compression takes a minute
 
 HERE = Path(__file__).parent
 FIRST = "generator/build/test_build.py"  # most of it is builds

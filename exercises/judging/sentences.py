@@ -43,6 +43,10 @@ SENTENCES = {
     "more than nothing": "{start} is not right, and no slip known here explains it. {advice}.",
     "nothing": "This does not come to nothing. Look at what was typed.",
     "negative": "Everything on this sheet is positive. A minus often comes from a calculator set to radians.",
+    "negative start": (
+        "From what you entered above this would be negative, and everything on this sheet is positive. "
+        "Mend that first, then come back to this one."
+    ),
     "power of ten": (
         "The figures are right, but the number is {many} times too {side}. Look at the powers of ten and the units."
     ),

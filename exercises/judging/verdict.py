@@ -143,7 +143,7 @@ NUMBERS: tuple[Case, ...] = (
             "one of several slips",
             "more than nothing",
             "no start",
-            "negative",
+            "negative start",
             "power of ten",
             "unexplained",
         ),
@@ -215,7 +215,8 @@ NUMBERS: tuple[Case, ...] = (
     Case("no start", "wrong", lambda e: e.expected is None, read=filled_in.the_steps),
     Case("nothing", "wrong", lambda e: e.ratio == 0, read=filled_in.the_steps),
     # a sign tells more than a size, and a negative ratio has no power of ten
-    Case("negative", "wrong", lambda e: e.ratio < 0, read=filled_in.the_steps),
+    Case("negative", "wrong", lambda e: e.ratio < 0 and e.number.value < 0, read=filled_in.the_steps),
+    Case("negative start", "wrong", lambda e: e.ratio < 0, read=filled_in.the_steps),
     # the figures are right, so it is not said how far off the number is
     Case(
         "power of ten",

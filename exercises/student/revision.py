@@ -14,12 +14,16 @@ from html import escape
 from typing import Any, TypedDict
 
 from exercises.codes.sheet_code import SEEDS, SheetCode, write
+from exercises.judging.answer import read as read_number
 from exercises.judging.verdict import Verdict, judge
-from exercises.kinds.kind import all_kinds, listed_kinds, open_code
+from exercises.kinds.beside import Surroundings
+from exercises.kinds.kind import Sheet, all_kinds, listed_kinds, open_code
 from exercises.kinds.sheet import entry, written
 from exercises.student.asked import questions
 from exercises.student.viva import VIVA, Viva
+from exercises.working.arithmetic import Exact, Number
 from exercises.working.mathematics import set_out, symbols
+from exercises.working.steps import Step
 
 LONGEST = 5  # times answered well, after which a question rests no longer
 SOON = 2  # questions until a missed one comes back
@@ -121,7 +125,7 @@ def _viva(key: str) -> Viva:
 
 
 def model(key: str, code: str, step_id: str) -> dict[str, str]:
-    """The model answer to a question: its HTML, and where to read about it.
+    """The model answer to a question, worked from what the question gives: its HTML, and where to read about it.
 
     code, step_id  of the question, where it asks for a step; else ""
     """
@@ -129,10 +133,16 @@ def model(key: str, code: str, step_id: str) -> dict[str, str]:
     if room == "viva":
         viva = _viva(name)
         return {"html": symbols(viva.answer), "read": viva.read}
-    working = open_code(code).working
+    sheet = open_code(code)
+    working = sheet.working
     step = working.by_id[step_id]
-    values = working.all_values()
-    text = step.line(values, working.givens) or f"{step.title} = {written(values[step_id], step)}"
+    known: dict[str, Number] = {}
+    for need, given in _given(sheet, step).items():
+        typed = None if working.by_id[need].choices else read_number(given, working.by_id[need].quantity)
+        known[need] = typed.value if typed else given
+    known[step_id] = working.fill(step, Exact, working.parts, known)
+    text = step.line({**working.all_values(), **known}, working.givens)
+    text = text or f"{step.title} = {written(known[step_id], step)}"
     return {"html": set_out(text), "read": step.read}
 
 
@@ -140,11 +150,15 @@ def judged(code: str, step_id: str, text: str) -> Verdict:
     """The verdict on an answer to a question about a step, worked from what the question gives."""
     sheet = open_code(code)
     working = sheet.working
-    values = working.all_values()
-    needs = [working.by_id[n] for n in working.plan.asked_needs(working.by_id[step_id])]
-    given = {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in needs}
-    verdict = judge(working, sheet.slips, {**given, step_id: text}, step_id)
+    verdict = judge(working, sheet.slips, {**_given(sheet, working.by_id[step_id]), step_id: text}, step_id)
     return replace(verdict, text=OWN_WORDS.get(verdict.case, verdict.text))
+
+
+def _given(sheet: Sheet, step: Step) -> dict[str, str]:
+    """What a question about a step gives of those before it, by id: a choice's key, or a number as it is written."""
+    values = sheet.working.all_values()
+    needs = [sheet.working.by_id[n] for n in Surroundings(sheet).entries(step)]
+    return {s.id: values[s.id] if s.choices else written(values[s.id], s) for s in needs}
 
 
 def notebook(state: State) -> str:

@@ -4,12 +4,12 @@ from pathlib import Path
 
 from exercises.classroom.report.page import STYLES
 from generator.build import light
-from generator.build.bundle import bundle, lock_without_packages
+from generator.build.bundle import bundle, lock_without_packages, rooms
 from generator.build.cache import cached
 from generator.build.font import formula_font
 from generator.build.icons import installable_files
 from generator.build.image import image_files
-from generator.build.runtime import FILES, ROOT, runtime_folder
+from generator.build.runtime import DECODER, FILES, ROOT, decoder_folder, runtime_folder
 from generator.build.theme_files import packed
 from generator.build.theme_fixes import JOINED, JOINED_OF, joined
 
@@ -72,6 +72,7 @@ def plain_files() -> dict[str, Path | bytes | str]:
     for name in FILES:
         # some hosts do not know what .mjs is
         files[f"{FOLDER}/python/{name.replace('.mjs', '.js')}"] = runtime / name
+    files[f"{FOLDER}/unpacker.js"] = decoder_folder() / f"{DECODER}.js"
     files[f"{FOLDER}/python/pyodide-lock.json"] = lock_without_packages((runtime / "pyodide-lock.json").read_text())
     return files
 
@@ -84,4 +85,5 @@ def _written(name: str) -> Path | str:
 def compiled_files() -> dict[str, bytes]:
     """The files that take a compiler: the code for the browser, and the image of its memory.  Trouble if one fails."""
     code = cached("exercises.zip", bundle)
-    return {f"{FOLDER}/exercises.zip": code} | {f"{FOLDER}/{n}": content for n, content in image_files(code).items()}
+    files = {f"{FOLDER}/exercises.zip": code, f"{FOLDER}/rooms.zip": rooms(code)}
+    return files | {f"{FOLDER}/{n}": content for n, content in image_files(code).items()}

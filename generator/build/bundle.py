@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pygeomag
 
+from generator.build.image_inside import ROOMS
 from generator.build.runtime import ROOT
 from generator.build.slimming import slimmed
 from generator.build.trouble import Trouble
@@ -57,6 +58,13 @@ def bundle() -> bytes:
             raise Trouble(f"The code for the browser does not compile: {done.stderr.strip()[-400:]}")
         with zipfile.ZipFile(path) as archive:
             return write_zip({name: archive.read(name) for name in archive.namelist()})
+
+
+def rooms(code: bytes) -> bytes:
+    """Of the zip of compiled code, the files that a student's page never runs."""
+    with zipfile.ZipFile(io.BytesIO(code)) as archive:
+        folders = tuple(room.replace(".", "/") + "/" for room in ROOMS)
+        return write_zip({name: archive.read(name) for name in archive.namelist() if name.startswith(folders)})
 
 
 def lock_without_packages(lock: str) -> str:

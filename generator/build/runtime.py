@@ -20,6 +20,7 @@ from generator.build.trouble import Trouble, about_disk
 ROOT = Path(__file__).resolve().parents[2]
 PIN = ROOT / "site_assets" / "runtime"
 FOLDER = ROOT / ".cache" / "runtime"
+DECODER = "brotli_dec_wasm"  # the name of its files
 FILES = ("pyodide.mjs", "pyodide.asm.js", "pyodide.asm.wasm", "python_stdlib.zip")
 SECONDS = 300
 
@@ -58,6 +59,11 @@ def runtime_folder(folder: Path = FOLDER) -> Path:
         raise Trouble(f"The fetched runtime lacks {', '.join(missing)}. Check the pin in site_assets/runtime/.")
     print("The Python runtime is in place.", flush=True)
     return home
+
+
+def decoder_folder() -> Path:
+    """The folder that holds the files of the brotli decoder, which is fetched with the runtime."""
+    return runtime_folder().parent / "brotli-dec-wasm" / "pkg"
 
 
 def _complete(home: Path) -> bool:

@@ -1,12 +1,13 @@
 """How Python starts: from the image of its memory; and whatever is amiss with that, the plain way."""
 
-import gzip
 import json
 
+import brotli
 import pytest
 
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds
+from generator.build.image import compressed
 from tests.browser.steps import CODE, breaking_down, open_sheet, right_answers, type_in
 
 PLAIN = ("pyodide.asm.wasm", "python_stdlib.zip", "exercises.zip")  # only a plain start asks for all of these
@@ -122,9 +123,9 @@ HOLES = [(10_000_000, 12_000_000), (6_000_000, 6_400_000), (1_000_000, 1_200_000
 
 
 def with_hole(content: bytes, hole: tuple[int, int]) -> bytes:
-    memory = bytearray(gzip.decompress(content))
+    memory = bytearray(brotli.decompress(content))
     memory[slice(*hole)] = bytes(hole[1] - hole[0])
-    return gzip.compress(bytes(memory), 1)
+    return compressed(bytes(memory), 1)
 
 
 @pytest.mark.parametrize("hole", HOLES[1:])
@@ -153,12 +154,14 @@ def test_a_sheet_is_checked_where_the_image_has_a_hole(page, site, hole):
 @pytest.mark.parametrize(
     ("name", "change"),
     [
-        ("image.bin", lambda content: gzip.compress(gzip.decompress(content) + b"more", 1)),
+        ("image.bin", lambda content: compressed(brotli.decompress(content) + b"more", 1)),
         ("runtime.bin", lambda content: content[:1_000_000]),
+        ("glue.bin", lambda content: content[:100_000]),
+        ("unpacker.bin", lambda content: content[:50_000]),
         ("image.json", lambda content: b"<html>Not found</html>"),
         ("image.json", lambda content: content.replace(rb"B_H\": ", rb"B_H\": 1")),
     ],
-    ids=["too long", "no runtime", "no word about it", "a wrong answer"],
+    ids=["too long", "no runtime", "no glue", "no unpacker", "no word about it", "a wrong answer"],
 )
 def test_no_start_from_an_image_that_is_not_right(beside, site, name, change):
     """Each ends in an error and none in waiting for ever; the test above holds what follows on it."""
@@ -167,7 +170,11 @@ def test_no_start_from_an_image_that_is_not_right(beside, site, name, change):
 
 
 EVERY = """
-import json, random
+import importlib, json, pkgutil, random
+import exercises.classroom, exercises.record
+for room in (exercises.classroom, exercises.record):
+    for module in pkgutil.walk_packages(room.__path__, room.__name__ + "."):
+        importlib.import_module(module.name)
 from exercises.classroom.desk import classes
 from exercises.record import file
 from exercises.student import desk as student

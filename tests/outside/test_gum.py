@@ -104,8 +104,8 @@ def test_student_s_t(freedom, chance):
 def test_the_table_of_the_page():
     """It has the rows of table G.2 from 3 on: those that a student's k may come from."""
     page = (Path(__file__).parents[2] / "content/exercises/uncertainty.md").read_text()
-    lines = [[cell.strip() for cell in line.strip("|").split("|")[1:]] for line in page.splitlines() if line[:1] == "|"]
-    rows = [(n, k) for head, _, line in zip(*[iter(lines)] * 3, strict=True) for n, k in zip(head, line, strict=True)]
+    lines = [[c.strip("* ") for c in line.strip("|").split("|")] for line in page.splitlines() if line[:1] == "|"]
+    rows = [(line[i], line[i + 1]) for i in (0, 2, 4) for line in lines[2:] if line[i]]
     assert [(math.inf if n == "∞" else float(n), float(k)) for n, k in rows] == [
         (n, pytest.approx(k, abs=0.0051)) for n, k in TABLE_G2.items() if n >= DEGREES
     ]

@@ -9,7 +9,7 @@ from exercises.record.beside.look import looked, step_of
 from exercises.record.beside.order import Next, next_of, next_of_distances, plans
 from exercises.record.beside.proposal import Proposal, proposed
 from exercises.record.beside.settling import Settled, differs, settled, stop
-from exercises.record.beside.warnings import Warned, all_alarms, said_of
+from exercises.record.beside.warnings import Warned, all_alarms, problems_of, said_of
 from exercises.record.beside.work import Work, work_of
 from exercises.record.entries import READINGS, Record, as_plain, cell_of
 from exercises.record.estimate import Result
@@ -79,7 +79,7 @@ def now(text: str, at: str = "") -> str:
         plans=plans(),
         said=_warned(said_of(found, at)) if at else None,
         warnings=[_warned(w) for w in all_alarms(found)],
-        problems=work.problems,
+        problems=problems_of(found),
         propose=_proposed(next_of_distances(work), proposal),
         rows=_rows(work, come_to),
         result=_result(come_to, differs(come_to, end.enough)),

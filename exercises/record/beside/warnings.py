@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from exercises.bench.instrument import EIGHT
+from exercises.judging.answer import Unreadable
+from exercises.judging.answer import read as read_number
 from exercises.record.beside.forecast import Seen
 from exercises.record.beside.look import Looked, step_of
 from exercises.record.beside.proposal import APART, proposed, stretch_of
-from exercises.record.beside.watch import Alarm, watched
+from exercises.record.beside.watch import Alarm, is_off, watched
 from exercises.record.beside.work import Work
 from exercises.record.entries import READINGS, cell_of, reading_name
 from exercises.record.instrument_findings import PRACTICE
@@ -34,7 +36,7 @@ class Warned(NamedTuple):
 def said_of(looked: Looked, cell: str) -> Warned | None:
     """What is to be said of the cell that was typed last, or None."""
     work = looked.work
-    if problem := work.problems.get(cell):
+    if problem := problems_of(looked).get(cell):
         return Warned("unread", problem, (cell,))
     if cell in ZERO:
         return _zero(work, ZERO.index(cell))
@@ -52,6 +54,31 @@ def _of(looked: Looked, cell: str) -> Iterator[Warned]:
     yield from _outside(looked, cell)
     yield from _sign(looked.work, cell)
     yield from _between(looked.work, cell)
+
+
+def problems_of(looked: Looked) -> dict[str, str]:
+    """A sentence for each cell of a distance or of the zero check that was not read, by cell name."""
+    return {cell: _over_90(looked, cell) or problem for cell, problem in looked.work.problems.items()}
+
+
+def _over_90(looked: Looked, cell: str) -> str:
+    """A question where a reading over 90° is as is to be expected once its two figures are exchanged, or ""."""
+    numbers, (column, row) = looked.work.givens.numbers, cell_of(cell)
+    if column not in READINGS or row is None or row - 1 not in looked.rows:
+        return ""
+    try:
+        typed = read_number(numbers.texts[cell], "angle")
+    except Unreadable:
+        return ""
+    if typed is None or not 90 < typed.value < 100:
+        return ""
+    tens, rest = divmod(typed.value, 10)
+    exchanged = 10 * (rest // 1) + tens + rest % 1
+    seen = Seen(looked.rows.index(row - 1), READINGS.index(column), exchanged)
+    fits = PRACTICE[0] <= exchanged <= PRACTICE[1]  # by itself
+    if looked.watched.kept:
+        fits = exchanged <= 90 and not is_off(*looked.watched.forecast.look(seen))
+    return f"{reading(typed.value)}° is over 90°. Did you read {reading(exchanged)}°?" if fits else ""
 
 
 def all_alarms(looked: Looked) -> list[Warned]:

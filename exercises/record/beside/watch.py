@@ -60,23 +60,24 @@ def watched(bench: Bench, seen: Sequence[Seen]) -> Watched:
     kept: list[Seen] = []
     for s in seen:
         off, error = usual.look(s)
-        if _is_off(off, error) and alarms and not _is_off(*unusual.look(s)):
+        if is_off(off, error) and alarms and not is_off(*unusual.look(s)):
             usual, kept = unusual.copy(), [*(a.seen for a in alarms), *kept]
             alarms, off = [], 0.0
         unusual.take(s)
-        if _is_off(off, error):
+        if is_off(off, error):
             alarms.append(Alarm(s, off, error, _other(law, kept, s)))
         else:
             usual.take(s)
             kept.append(s)
-            for right in [a for a in alarms if not _is_off(*usual.look(a.seen))]:  # the readings since bear it out
+            for right in [a for a in alarms if not is_off(*usual.look(a.seen))]:  # the readings since bear it out
                 usual.take(right.seen)
                 kept.append(right.seen)
                 alarms.remove(right)
     return Watched(tuple(alarms), usual, tuple(kept))
 
 
-def _is_off(off: float, error: float) -> bool:
+def is_off(off: float, error: float) -> bool:
+    """Whether a reading that lies so far off is asked about; both in degrees."""
     return abs(off) > max(SURE * error, PLAIN)
 
 
@@ -88,7 +89,7 @@ def _other(law: Law, kept: Sequence[Seen], s: Seen) -> Seen | None:
             for one in kept:
                 if one != other:
                     without.take(one)
-            if not _is_off(*without.look(s)) and _is_off(*_without(without, s, other)):
+            if not is_off(*without.look(s)) and is_off(*_without(without, s, other)):
                 return other
     return None
 

@@ -115,6 +115,15 @@ REACHED = [
         "Everything on this sheet is positive. A minus often comes from a calculator set to radians.",
     ),
     (
+        "negative start",
+        "A3P-J9Y-2AR",
+        {"mean-3": "105", "tan-3": "2.606"},
+        "tan-3",
+        "wrong",
+        "From what you entered above this would be negative, and everything on this sheet is positive. "
+        "Mend that first, then come back to this one.",
+    ),
+    (
         "power of ten",
         "N3T-F9P-9MC",
         {"l": "4.15e+03"},
@@ -181,7 +190,7 @@ BOTH_HOLD = [
     ),
     (
         "right, does not follow",
-        "negative",
+        "negative start",
         "K3Y-C5C-H6W",
         {
             "root-1": "4.723e-01",

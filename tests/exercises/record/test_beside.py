@@ -141,6 +141,22 @@ def test_how_it_was_misread():
     assert "looks like" not in strange and "43° stands here" in strange and "40°" in strange
 
 
+def test_a_reading_over_90_whose_figures_exchanged_would_fit_is_a_question():
+    """49° is to be expected at 20 cm; the first reading of all is to lie within 30° to 60°."""
+    for typed, text in [
+        ("94", "94° is over 90°. Did you read 49°?"),
+        ("94,5", "94.5° is over 90°. Did you read 49.5°?"),
+    ]:
+        for count in (0, 4):
+            found = now([("20", [*eight(20)[:count], typed])], at=f"reading{count + 1}-1")
+            assert found["said"]["text"] == text and found["said"]["key"] == "unread"
+            assert found["problems"] == {f"reading{count + 1}-1": text} and found["read"] == count
+    for typed in ("93", "99", "194", "90.5"):  # 39° does not go with 49°
+        said = now([("20", [*eight(20)[:4], typed])], at="reading5-1")["said"]["text"]
+        assert said.startswith(f"“{typed}” was not used. A reading lies between 0° and 90°."), typed
+    assert "was not used" in now([("x", ["94"])], at="reading1-1")["said"]["text"]
+
+
 def test_all_from_the_wrong_end_of_the_quarter():
     """One distance by itself cannot show it: 90° − 40° may be a reading.  Two can: farther off it must be less."""
     turned = [(d, [f"{90 - float(x):g}" for x in readings]) for d, readings in (row(22), row(19, 1))]

@@ -41,6 +41,18 @@ def test_every_question_can_be_asked_and_its_right_answer_is_right(key):
         assert revision.judged(asked["code"], step.id, text).state == "right", text
 
 
+def test_the_model_answer_is_worked_from_what_the_question_gives():
+    """A balance at d₂ = 11.9 cm is worked with 0.119 m, and not with the 0.11868 m that was rounded to it."""
+    for noise in range(20):
+        asked = revision.question("compare/far-1", noise)
+        working = open_code(asked["code"]).working
+        d = float(written(working.value("null-1"), working.by_id["null-1"]).removesuffix(" cm")) / 100
+        model = revision.model("compare/far-1", asked["code"], asked["step"])["html"]
+        assert f"{d:.4g}" in model, (d, model)
+        bracket = (d**2 - (working.givens["two_ls"][1] / 2) ** 2) ** 2
+        assert revision.judged(asked["code"], asked["step"], f"{bracket:.2e}").state == "right"
+
+
 @pytest.mark.parametrize("key", of_steps())
 def test_a_question_is_a_sentence_with_its_own_data_and_nothing_more(key):
     """No table and no other step's data; what it gives, and only that, is what the step is worked from."""
