@@ -17,7 +17,7 @@ from pathlib import Path
 from fontTools.ttLib import TTFont
 
 from generator.build.font import formula_font
-from generator.build.runtime import ROOT, runtime_folder
+from generator.build.runtime import ROOT, decoder_folder, runtime_folder
 from generator.build.theme_files import FOLDER, script
 
 UNSTATED = "not stated in the package"
@@ -78,7 +78,7 @@ def _folded(title: str, text: str) -> str:
 
 def carried() -> tuple[Carried, ...]:
     """All that the site carries of others."""
-    return (*_runtime(), *_field_model(), *_theme(), _font())
+    return (*_runtime(), _decoder(), *_field_model(), *_theme(), _font())
 
 
 def page() -> str:
@@ -91,11 +91,11 @@ def _runtime() -> Iterator[Carried]:
     about = json.loads((home / "package.json").read_text(encoding="utf-8"))
     code = (home / "pyodide.asm.wasm").read_bytes()
     made = json.loads((home / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
-    memory = ("eight/image.*", "eight/runtime.bin")
+    memory = ("eight/image.*", "eight/runtime.bin", "eight/glue.bin")
     yield Carried(
         name="Pyodide",
         version=about["version"],
-        what="Python for the browser: the runtime, its scripts, and the two files from which it starts quickly.",
+        what="Python for the browser: the runtime, its scripts, and the files from which it starts quickly.",
         files=("eight/python/*", *memory),
         licence=about["license"],
         stated=f"Its package states this in package.json and has no text of it; its home is {about['homepage']}.",
@@ -124,7 +124,7 @@ def _runtime() -> Iterator[Carried]:
             name=name,
             version=version,
             what="It is part of the runtime.",
-            files=("eight/python/pyodide.asm.*", "eight/runtime.bin"),
+            files=("eight/python/pyodide.asm.*", "eight/runtime.bin", "eight/glue.bin"),
             licence=UNSTATED,
             stated="The runtime's package says nothing of it; ask its own makers.",
         )
@@ -134,6 +134,20 @@ def _notices(code: bytes) -> list[str]:
     """Notices of copyright in a file of machine code, each once."""
     found = (" ".join(match.decode("ascii").split()) for match in NOTICE.findall(code))
     return list(dict.fromkeys(text for text in found if len(text) < 500))
+
+
+def _decoder() -> Carried:
+    home = decoder_folder().parent
+    about = json.loads((home / "package.json").read_text(encoding="utf-8"))
+    return Carried(
+        name=about["name"],
+        version=about["version"],
+        what="It unpacks those files.",
+        files=("eight/unpacker.js", "eight/unpacker.bin"),
+        licence=about["license"],
+        stated="Its package carries the texts.",
+        texts=tuple(path.read_text(encoding="utf-8") for path in sorted(home.glob("LICENSE*"), reverse=True)),
+    )
 
 
 def _field_model() -> Iterator[Carried]:

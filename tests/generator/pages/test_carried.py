@@ -11,7 +11,7 @@ from generator.pages.carried import INSIDE, carried, page
 
 #: The site's own files: what is written here, and what the build makes of it.
 OURS = (
-    *(f"eight/{name}" for name in (*WRITTEN, JOINED, "report.css", "offline.js", "icon-*.png", "exercises.zip")),
+    *(f"eight/{name}" for name in (*WRITTEN, JOINED, "report.css", "offline.js", "icon-*.png", "*.zip")),
     *("*.html", "class/*.csv", "offline.js", "manifest.webmanifest", "search/search_index.json", "sitemap.xml*"),
 )
 
