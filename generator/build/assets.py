@@ -3,12 +3,14 @@
 from pathlib import Path
 
 from exercises.classroom.report.page import STYLES
+from generator.build import light
 from generator.build.bundle import bundle, lock_without_packages, rooms
 from generator.build.cache import cached
 from generator.build.font import formula_font
 from generator.build.icons import installable_files
 from generator.build.image import image_files
 from generator.build.runtime import DECODER, FILES, ROOT, decoder_folder, runtime_folder
+from generator.build.theme_files import packed
 from generator.build.theme_fixes import JOINED, JOINED_OF, joined
 
 FOLDER = "eight"  # in the site
@@ -31,6 +33,7 @@ WRITTEN = (
     "page.js",
     "python.js",
     "start.js",
+    "theme.js",
     "why.js",
     "worker.js",
     "handin.js",
@@ -61,7 +64,8 @@ WRITTEN = (
 def plain_files() -> dict[str, Path | bytes | str]:
     """Address in the site -> a file to copy or its content.  Trouble if one cannot be had."""
     runtime = runtime_folder()
-    files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": ROOT / "site_assets" / n for n in WRITTEN}
+    files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": _written(n) for n in WRITTEN}
+    files[f"{FOLDER}/theme.bin"] = packed()
     files[f"{FOLDER}/report.css"] = STYLES
     texts = (
         STYLES if name == "report.css" else (ROOT / "site_assets" / name).read_text(encoding="utf-8")
@@ -76,6 +80,11 @@ def plain_files() -> dict[str, Path | bytes | str]:
     files[f"{FOLDER}/unpacker.js"] = decoder_folder() / f"{DECODER}.js"
     files[f"{FOLDER}/python/pyodide-lock.json"] = lock_without_packages((runtime / "pyodide-lock.json").read_text())
     return files
+
+
+def _written(name: str) -> Path | str:
+    path = ROOT / "site_assets" / name
+    return light.script(path.read_text(encoding="utf-8")) if path.suffix == ".js" else path
 
 
 def compiled_files() -> dict[str, bytes]:

@@ -15,16 +15,16 @@ from urllib.parse import quote
 
 from mkdocs.utils import get_relative_url
 
+from generator.build import light
 from generator.build.icons import PAPER, PAPER_DARK
 from generator.build.runtime import ROOT
 
 ASSETS = ROOT / "site_assets"
 WORKER, SCRIPT = "offline.js", "eight/offline.js"  # in the site
-#: What no page asks for: tables for debugging, search in other languages, the list for search engines.
-LEFT_OUT = (".map", "sitemap.xml", "sitemap.xml.gz")
+#: What no page asks for: the list for search engines.
+LEFT_OUT = ("sitemap.xml", "sitemap.xml.gz")
 #: What only a start without the memory image takes: kept on the device where one was needed, and not before.
 LATER = ("eight/python/pyodide.asm.wasm", "eight/python/python_stdlib.zip", "eight/exercises.zip")
-LEFT_OUT_FOLDER = "assets/javascripts/lunr/"
 
 
 def with_links(html: str, url: str) -> str:
@@ -49,7 +49,7 @@ def listed(folder: Path) -> dict[str, str]:
     found = {}
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder).as_posix()
-        if path.is_dir() or name == WORKER or name.endswith(LEFT_OUT) or name.startswith(LEFT_OUT_FOLDER):
+        if path.is_dir() or name == WORKER or name.endswith(LEFT_OUT):
             continue
         address = name.removesuffix("index.html") if path.name == "index.html" else name
         found[quote(address)] = base64.b64encode(hashlib.sha256(path.read_bytes()).digest()).decode()
@@ -62,6 +62,7 @@ def write(folder: Path) -> str:
     The version is a hash of all that is kept, so it is new whenever a file is.  To be called again after any change.
     """
     worker, script = ((ASSETS / name).read_text(encoding="utf-8") for name in ("offline_worker.js", "offline.js"))
+    script = light.script(script)
     files = {address: found for address, found in listed(folder).items() if address != SCRIPT}
     version = hashlib.sha256(json.dumps([files, worker, script]).encode()).hexdigest()[:16]
     _put(folder / SCRIPT, stamped(script, version))

@@ -2,7 +2,7 @@
 
 A page may load what lies beside it on the same site and nothing else.  The few
 inline scripts that mkdocs-material writes are let in by their hash, page by page
-(they hold the way to the site's root); nothing else that stands in a page runs.
+(they hold the way to the site's root), and so is its one large script; nothing else that stands in a page runs.
 
 What the policy does not reach:
 
@@ -30,6 +30,7 @@ from exercises.classroom.report import page as report_page
 from exercises.classroom.report import student_pages as mark_pages
 from exercises.classroom.report.counts import Report
 from generator.build.paper_style import paper_style
+from generator.build.theme_files import ASKS, script
 
 #: What every page has, beside its script-src.
 EVERY = {
@@ -73,6 +74,8 @@ def policy_of(html: str) -> dict[str, str]:
             raise PluginError(
                 f"An inline script is not the theme's; put it in a file in site_assets/: {text.strip()[:60]}"
             )
+    if ASKS in html:
+        inline.append(script()[1])  # the theme's, which theme.js unpacks and puts into the page
     rules = EVERY | {"script-src": _listed("'self' 'wasm-unsafe-eval'", inline)}
     if 'data-print="' in html:
         # The class desk prints a page of its own making through a frame.  A blob: page has the policy of the page that

@@ -2,14 +2,15 @@
 
     on_startup        note whether mkdocs only serves
     on_config         build beside the last good site, with a fixed date
-    on_files          add the styles, the scripts and the runtime
+    on_files          make the theme's files lean; add the styles, the scripts and the runtime
     on_page_markdown  put in the worked examples and the tables of kinds
     on_page_content   put in the figures, the sheets and the fragments
     on_env            add the code for the browser, compiled meanwhile
     on_post_page      mend the theme's page for everyone; write into its head the links for keeping
                       the site, and what the page may load and run
     on_post_template  the page that says an address is not there: our own, the same way
-    on_post_build     list what is kept offline; let the new site take the place of the last good one
+    on_post_build     slim the theme's styles; list what is kept offline; let the new site take the place of the last
+                      good one
     on_build_error    leave the last good site as it is, and say what to do
 
 What a page asks for with a comment is in markers.py.
@@ -30,11 +31,12 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
-from generator.build import offline
+from generator.build import light, offline, theme_styles
 from generator.build.assets import compiled_files, plain_files
 from generator.build.markers import with_html, with_markdown
 from generator.build.policy import with_policy
 from generator.build.runtime import ROOT
+from generator.build.theme_files import lean, with_script
 from generator.build.theme_fixes import with_theme_fixes
 from generator.build.trouble import Trouble, about_disk
 
@@ -77,7 +79,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
 
 
 def on_files(files: Files, *, config: MkDocsConfig) -> Files:
-    return _with(files, config, plain_files)
+    return _with(lean(files, config), config, plain_files)
 
 
 def on_env(env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
@@ -109,7 +111,7 @@ def on_page_content(html: str, *, page: Page, config: MkDocsConfig, files: Files
 
 
 def on_post_page(html: str, *, page: Page, config: MkDocsConfig) -> str:
-    html = offline.with_links(with_theme_fixes(html), page.url)
+    html = light.page(offline.with_links(with_theme_fixes(with_script(html)), page.url))
     # mkdocs serve writes a script of its own into each page, to load it again
     return html if _build.serving else with_policy(html)
 
@@ -133,6 +135,7 @@ def on_post_build(config: MkDocsConfig) -> None:
             + ", ".join(f"{n} {level.lower()}s" for level, n in counts)
             + " (see above). Mend them and build again."
         )
+    theme_styles.slim(new, (ROOT / "exercises").rglob("*.py"))
     offline.write(new)
     _replace(_build.last_good, new)
 

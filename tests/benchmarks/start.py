@@ -8,6 +8,8 @@ first_check_ratio       a first visit, from opening the page to the verdict, not
 first_check_ratio_slow  the same at 10 Mbit/s with 40 ms to the host, which gzips everything (the harder host for us),
                         and a four times slower processor; both run in the page itself, as only that can be slowed down
 second_visit_ratio      the page opened again, its files kept by the browser
+first_check_ratio_mobile  the same as the slow one at 1.6 Mbit/s with 150 ms to the host
+kept_MB                 what is kept of the site on a device, as a host that gzips everything sends it, in 10⁶ bytes
 bytes_ratio_…           what the host sent until the first verdict, if it compresses nothing or gzips everything
 """
 
@@ -19,20 +21,26 @@ import statistics
 import threading
 from contextlib import contextmanager
 from pathlib import Path
+from urllib.parse import unquote
 
 from playwright.sync_api import sync_playwright
 
 from exercises.student import desk as student
+from generator.build import offline
 from generator.build.runtime import ROOT
 from generator.commands.command import build
 from tests.browser.chromium import launched
 
-RUNS, SLOW_RUNS = 5, 3
+RUNS, SLOW_RUNS, MOBILE_RUNS = 5, 3, 1
 CHECK = ("A3Y-MAK-X9M", '{"mean-1": "54.4", "tan-1": "1.4"}')
-MBIT, DELAY, SLOWER = 10, 40, 4
+SLOWER = 4
+#: Way of going slowly -> (Mbit/s, ms to the host).
+NETWORKS = {"slow": (10, 40), "mobile": (1.6, 150)}
 NAMES = (
     "first_check_ratio",
     "first_check_ratio_slow",
+    "first_check_ratio_mobile",
+    "kept_MB",
     "second_visit_ratio",
     "bytes_ratio_plain_host",
     "bytes_ratio_gzip_host",
@@ -41,6 +49,7 @@ NAMES = (
     "first_check_ms_slow",
     "plain_first_check_ms",
     "plain_first_check_ms_slow",
+    "first_check_ms_mobile",
 )
 
 SITE = """
@@ -136,13 +145,20 @@ def _visit(page, address: str, way: str) -> tuple[float, int]:
     return took, Host.sent - before
 
 
-def _slow(page) -> None:
+def kept(folder: Path) -> float:
+    """What is kept of a built site, as a host that gzips everything sends it, in millions of bytes."""
+    names = [unquote(name) for name in offline.listed(folder) if name not in offline.LATER]
+    paths = [folder / name / "index.html" if name == "" or name.endswith("/") else folder / name for name in names]
+    return sum(len(_file(path, True) or b"") for path in paths) / 1e6
+
+
+def _slow(page, mbit: float, delay: float) -> None:
     session = page.context.new_cdp_session(page)
-    rate = MBIT * 1e6 / 8
+    rate = mbit * 1e6 / 8
     session.send("Network.enable")
     session.send(
         "Network.emulateNetworkConditions",
-        {"offline": False, "latency": DELAY, "downloadThroughput": rate, "uploadThroughput": rate},
+        {"offline": False, "latency": delay, "downloadThroughput": rate, "uploadThroughput": rate},
     )
     session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
 
@@ -157,12 +173,12 @@ def start(folder: Path | None = None) -> dict[str, float]:
     with sync_playwright() as playwright, _host(folder, False) as bare, _host(folder, True) as zipping:
         browser = launched(playwright)
 
-        def visits(address: str, way: str, slow: bool = False) -> None:
+        def visits(address: str, way: str, slow: str = "") -> None:
             visitor = browser.new_context(service_workers="block")
-            for which in ["slow"] if slow else ["first", "second"]:
+            for which in [slow] if slow else ["first", "second"]:
                 page = visitor.new_page()
                 if slow:
-                    _slow(page)
+                    _slow(page, *NETWORKS[slow])
                 milliseconds, size = _visit(page, address, way)
                 if slow or address == bare:
                     took.setdefault((way, which), []).append(milliseconds)
@@ -176,9 +192,10 @@ def start(folder: Path | None = None) -> dict[str, float]:
                 visits(bare, way)
         for way in ("site", "plain"):
             visits(zipping, way)
-        for _ in range(SLOW_RUNS):
-            for way in ("in_page", "plain"):
-                visits(zipping, way, slow=True)
+        for slow, runs in (("slow", SLOW_RUNS), ("mobile", MOBILE_RUNS)):
+            for _ in range(runs):
+                for way in ("in_page", "plain"):
+                    visits(zipping, way, slow)
         browser.close()
     middle = {visit: statistics.median(times) for visit, times in took.items()}
 
@@ -191,6 +208,8 @@ def start(folder: Path | None = None) -> dict[str, float]:
     return {
         "first_check_ratio": ratio("site", "first"),
         "first_check_ratio_slow": ratio("in_page", "slow"),
+        "first_check_ratio_mobile": ratio("in_page", "mobile"),
+        "kept_MB": kept(folder),
         "second_visit_ratio": ratio("site", "second"),
         "bytes_ratio_plain_host": sent["site", False] / sent["plain", False],
         "bytes_ratio_gzip_host": sent["site", True] / sent["plain", True],
@@ -199,4 +218,5 @@ def start(folder: Path | None = None) -> dict[str, float]:
         "first_check_ms_slow": middle["in_page", "slow"],
         "plain_first_check_ms": middle["plain", "first"],
         "plain_first_check_ms_slow": middle["plain", "slow"],
+        "first_check_ms_mobile": middle["in_page", "mobile"],
     }

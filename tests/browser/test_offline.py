@@ -80,7 +80,14 @@ def test_after_one_visit_all_works_without_a_network(visitor, host, versions):
     page.goto(host.address)
     wait_until_kept(page)
     assert len(page.evaluate(IN_STORE)) == len(files_of(versions[0]))
+    # what only a plain start takes is kept once it was asked for
+    fetched = (
+        "root => fetch(new URL('eight/exercises.zip', root)).then(got => got.arrayBuffer()).then(got => got.byteLength)"
+    )
+    size = page.evaluate(fetched, host.address)
+    page.wait_for_function("async () => (await caches.match(location.href, {ignoreSearch: true})) !== undefined")
     host.off = True
+    assert page.evaluate(fetched, host.address) == size == (versions[0] / "eight/exercises.zip").stat().st_size
 
     # a sheet that was not opened before, with numbers of its own, solved
     sheet = f"exercises/{OTHER}/"

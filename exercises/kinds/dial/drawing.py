@@ -129,7 +129,7 @@ def dial(phi: float, box: Box, faults: Faults, step: float, label: str) -> str:
     said += f" One division is {'half a degree' if step == 0.5 else 'one degree'}."
     height = DIAL + 2 * GLASS
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure" viewBox="0 0 {WIDTH} {height}" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure er-scale" viewBox="0 0 {WIDTH} {height}" role="img" '
         f'aria-label="{escape(said)}">'
         + _whole(phi, box, faults)
         + "".join(glass(phi, end, box, faults, step, DIAL + (end - 1) * GLASS) for end in (1, 2))

@@ -36,12 +36,10 @@ def line(x1: float, y1: float, x2: float, y2: float, color: str, width: float) -
 
 
 def text(x: float, y: float, words: str | int, size: int, color: str = INK, weight: str = "") -> str:
-    """A word or a number about its middle."""
+    """A word or a number about its middle, where the style sheet sets all words of such a drawing."""
     bold = f' font-weight="{weight}"' if weight else ""
-    return (
-        f'<text x="{fine(x)}" y="{fine(y)}" font-size="{size}" fill="{color}" text-anchor="middle" '
-        f'dominant-baseline="central"{bold}>{words}</text>'
-    )
+    fill = f' fill="{color}"' if color != INK else ""
+    return f'<text x="{fine(x)}" y="{fine(y)}" font-size="{size}"{fill}{bold}>{words}</text>'
 
 
 def ring(cx: float, cy: float, inner: float, length: float, every: float, width: float, turn: float) -> str:

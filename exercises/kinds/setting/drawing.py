@@ -120,7 +120,7 @@ def words(board: Board, box: Box, step: float) -> str:
 def plan(board: Board, said: str) -> str:
     """The board from above as one `<svg>`, without the glasses; said is what it shows, in words."""
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure" viewBox="0 0 {WIDTH} {PLAN}" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure er-scale" viewBox="0 0 {WIDTH} {PLAN}" role="img" '
         f'aria-label="{escape(said)}">{_arms(board)}{_box(board)}</svg>'
     )
 
@@ -130,7 +130,7 @@ def drawn(board: Board, box: Box, step: float, label: str) -> str:
     said = f"{label}. {words(board, box, step)} One division is {'half a degree' if step == 0.5 else 'one degree'}."
     glasses = [glass(0.0, end, box, board.faults, step, PLAN + (end - 1) * GLASS) for end in (1, 2)]
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure" viewBox="0 0 {WIDTH} {PLAN + 3 * GLASS}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="er-figure er-scale" viewBox="0 0 {WIDTH} {PLAN + 3 * GLASS}" '
         f'role="img" aria-label="{escape(said)}">'
         + _arms(board)
         + _box(board)

@@ -30,9 +30,9 @@ NUMBER = r"(-?[\d.]+)"
 
 
 def texts(svg: str) -> list[tuple[float, float, str, str]]:
-    """x, y, colour and text of every text."""
-    found = re.findall(rf'<text x="{NUMBER}" y="{NUMBER}" font-size="\d+" fill="([^"]*)"[^>]*>([^<]*)</text>', svg)
-    return [(float(x), float(y), colour, text) for x, y, colour, text in found]
+    """x, y, colour (ink where none is named) and text of every text."""
+    found = re.findall(rf'<text x="{NUMBER}" y="{NUMBER}" font-size="\d+"(?: fill="([^"]*)")?[^>]*>([^<]*)</text>', svg)
+    return [(float(x), float(y), colour or INK, text) for x, y, colour, text in found]
 
 
 def near(x, y, other, room=0.11) -> bool:

@@ -28,8 +28,6 @@ def small(tmp_path):
         "eight/x.js",
         "assets/y z.svg",
         "sitemap.xml",
-        "assets/y.js.map",
-        "assets/javascripts/lunr/tinyseg.js",
         "assets/javascripts/bundle.js",
     ):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
