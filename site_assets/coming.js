@@ -38,7 +38,7 @@ export class Coming {
       this.bar.removeAttribute("value");
       this.bar.removeAttribute("aria-valuetext");
     }
-    this.say(known ? `${this.first} ${Math.floor(had / 1e6)} of ${Math.ceil(of / 1e6)} MB are here.` : this.first);
+    this.say(known ? `${this.first} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : this.first);
   }
 
   say(text) {
