@@ -4,6 +4,7 @@ import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
 import { Page, link, marked, noise } from "./page.js";
+import { offerPractice } from "./practice.js";
 import { reachAll } from "./reach.js";
 import { Typing, inSight, keysFor, sayAgain } from "./typing.js";
 
@@ -37,7 +38,8 @@ class Desk extends Page {
     keysFor(this.holder, ".er-entry input");
     this.listen();
     this.handIn = new HandIn(this);
-    this.start();
+    this.status("Your numbers are being drawn. You can read and type meanwhile.", "starting");
+    this.startPython();
   }
 
   get holder() {
@@ -45,11 +47,6 @@ class Desk extends Page {
   }
 
   // ---- Python -------------------------------------------------------------
-
-  start() {
-    this.status("Your numbers are being drawn. You can read and type meanwhile.", "starting");
-    this.startPython();
-  }
 
   async ready() {
     this.status("Your numbers are here. Type a step and press Enter.", "ready");
@@ -81,19 +78,19 @@ class Desk extends Page {
       for (const e of this.answers) e.classList.add("er-offered");
       this.holder.append(...this.answers);
     }
-    if (!this.one(".er-again")) {
-      const again = document.createElement("button");
-      again.type = "button";
-      again.className = "er-again";
-      again.textContent = "Try again";
-      again.onclick = () => {
-        again.remove();
-        this.trouble("");
-        this.start();
-      };
-      addEventListener("online", () => again.isConnected && again.click(), { once: true });
-      this.one(".er-tools").prepend(again);
-    }
+  }
+
+  offerAgain(button) {
+    if (!this.again) this.one(".er-tools").prepend(button);
+  }
+
+  // the button that is there after a failed start
+  get again() {
+    return this.one(".er-tools .er-again");
+  }
+
+  meanwhile() {
+    offerPractice(this);
   }
 
   // ---- the sheet ----------------------------------------------------------
@@ -173,7 +170,7 @@ class Desk extends Page {
 
   // what has to wait for Python
   later(what, code) {
-    const again = this.one(".er-again");
+    const { again } = this;
     const state = again ? "failed" : "starting";
     if (this.code) {
       this.status(`This page is not ready. ${again ? "Press Try again first" : "Press that once more when it is"}.`, state);
@@ -346,5 +343,6 @@ class Desk extends Page {
 
 document.querySelectorAll(".er-desk[data-kind]").forEach((element) => new Desk(element));
 reachAll();
+if (location.href.startsWith(new URL("../before/", import.meta.url).href) && !document.querySelector(".er-status")) import("./ahead.js");
 if (document.querySelector(".er-why")) import("./why.js");
 if (document.querySelector(".er-drill")) import("./drill.js");

@@ -1,8 +1,8 @@
 // What the script of every page does: it finds its parts, says how far the start is, starts Python and asks it. No physics here.
+import { Coming } from "./coming.js";
 import { Python, short } from "./python.js";
 
 const root = new URL("../", import.meta.url); // of the site
-const SOON = 2000; // ms in which a start is quick, and no progress is said
 const SLOW = 20000; // ms until a slow start is said to be slow
 
 // a link to a page of the site, by its address from the root
@@ -47,6 +47,7 @@ export const notAnswered = (error, then = "What you typed is kept; try once more
 export class Page {
   constructor(element) {
     this.element = element;
+    this.extras = []; // what stands in the status line beside its text while Python starts
   }
 
   one(selector) {
@@ -61,11 +62,16 @@ export class Page {
     this.one(selector).addEventListener(event, action);
   }
 
-  // state: "starting", "ready" or "failed"
-  status(text, state) {
+  // what the status line says
+  get told() {
+    return this.one(".er-status").firstChild?.textContent || "";
+  }
+
+  // state: "starting", "ready" or "failed"; more: elements beside the text
+  status(text, state, ...more) {
     const line = this.one(".er-status");
-    line.textContent = text;
     if (state) line.dataset.state = state;
+    line.replaceChildren(text, ...(line.dataset.state === "starting" ? this.extras : []), ...more);
   }
 
   // a text, or what marked makes of one
@@ -77,29 +83,51 @@ export class Page {
 
   // stuck: ms after which a question counts as not answered; slow: what is said of a slow start; rooms: "rooms" where the
   // page asks for the class desk or the record
-  startPython({ stuck, slow, rooms } = {}) {
+  startPython(options = {}) {
+    const { stuck, slow, rooms } = (this.options = options);
+    this.first = this.told;
     const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
-    const begun = performance.now();
-    const line = this.one(".er-status");
-    const first = line.textContent;
-    let said = first;
+    const coming = new Coming(this, () => this.meanwhile(), () => this.tryAgain());
+    this.over = () => {
+      clearTimeout(late);
+      coming.over();
+    };
     this.python = new Python({
       stuck,
       rooms,
-      onarrived: (had, of) => {
-        if (line.textContent !== said || performance.now() - begun < SOON) return; // something else is said meanwhile
-        said = `${first} ${had} of ${of} MB are here.`;
-        this.status(said, "starting");
-      },
+      onarrived: (had, of) => coming.came(had, of),
       onready: () => {
-        clearTimeout(late);
+        this.over();
         this.ready();
       },
       onfailed: (reason) => {
-        clearTimeout(late);
+        this.over();
         this.failed(reason);
+        this.offerAgain(this.tryAgain());
       },
     });
+  }
+
+  // a page says here what can be done while a slow start goes on
+  meanwhile() {}
+
+  // the button that starts Python anew; it is pressed by itself when the network comes back
+  tryAgain() {
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "er-again", textContent: "Try again" });
+    button.onclick = () => {
+      button.remove();
+      this.over();
+      this.python.stop("the start is tried again");
+      if (this.one(".er-trouble")) this.trouble("");
+      this.status(this.first, "starting");
+      this.startPython(this.options);
+    };
+    addEventListener("online", () => button.isConnected && button.click(), { once: true });
+    return button;
+  }
+
+  offerAgain(button) {
+    this.one(".er-status").append(" ", button);
   }
 
   // Python's answer; null where there is none, and then the page says why

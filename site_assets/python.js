@@ -63,6 +63,7 @@ export class Python {
     if (this.ready || this.from === "plain") return this.fail(reason);
     console.warn(`The plain start is tried: ${reason}`);
     this.worker.terminate();
+    this.onarrived(0, Infinity); // of a plain start nobody says how much has come
     this.from = "plain";
     this.start();
   }

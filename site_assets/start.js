@@ -36,8 +36,8 @@ addEventListener("unhandledrejection", (event) => {
 const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
 
 // Starts Python and gives [Python, exercises.student.desk]. way is "image" or "plain". `there` is called when the whole
-// image has arrived: from then on the start takes a moment, or it never ends by itself. `arrived` is called with each
-// whole megabyte that has come, and how many there are.
+// image has arrived: from then on the start takes a moment, or it never ends by itself. `arrived` is called with the
+// bytes that have come, every tenth of a megabyte, and how many there are.
 // `rooms` says whether the page will ask for what is in rooms.zip.
 export function start(way, there = () => {}, arrived = () => {}, rooms = false) {
   return Promise.race([way === "image" ? fromImage(there, arrived, rooms) : plainly(), failed]);
@@ -135,16 +135,16 @@ function unpacking({ DecompressStream, BrotliStreamResultCode: { ResultSuccess, 
 
 // streams that count together what passes through them
 function counter(about, arrived) {
-  const megabytes = (bytes) => Math.floor(bytes / 1e6);
+  const steps = (bytes) => Math.floor(bytes / 1e5);
   let had = 0;
   let whole = Infinity; // bytes
   about.then((known) => (whole = known.arriving), () => {});
   return () =>
     new TransformStream({
       transform(piece, stream) {
-        const before = megabytes(had);
+        const before = steps(had);
         had += piece.length;
-        if (megabytes(had) > before && had < whole && whole < Infinity) arrived(megabytes(had), Math.ceil(whole / 1e6));
+        if ((steps(had) > before || had >= whole) && whole < Infinity) arrived(had, whole);
         stream.enqueue(piece);
       },
     });

@@ -1,6 +1,6 @@
 // Runs Python in a thread of its own. Messages in: {id, call, args}; out: {id, value} or {id, error}. Once, without being
 // asked: {ready: true, from: "image" or "plain"} or {failed: sentence, from}, and before that {there: true} when the whole
-// image has arrived, and {arrived: [megabytes, of how many]} meanwhile.
+// image has arrived, and {arrived: [bytes, of how many]} meanwhile.
 // A call is the name of a function of exercises.student.desk; one with dots, such as "record.page.check", is the
 // function check of exercises.record.page. The worker's own name says how Python is to start.
 import { start } from "./start.js";
@@ -11,7 +11,7 @@ const modules = new Map(); // of exercises/, by name; each is imported when it i
 const started = start(
   from,
   () => postMessage({ there: true }),
-  (...megabytes) => postMessage({ arrived: megabytes }),
+  (...bytes) => postMessage({ arrived: bytes }),
   Boolean(rooms),
 );
 

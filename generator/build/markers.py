@@ -5,6 +5,7 @@
     <!-- figure: NAME -->                 a figure of a theory page (generator/figures/)
     <!-- sheet: KIND CODE -->             the exercise of a kind, with the practice sheet of that code
     <!-- fragment: NAME -->               a part of a page (generator/pages/fragments.py)
+    <!-- carried: all -->                 what the site carries of others (carried.py)
     <!-- kinds: LIST -->                  a table of all kinds (generator/pages/kind_lists.py)
 
 An example and a table are Markdown, put in before the page is rendered; the others are HTML, put in afterwards.
@@ -16,13 +17,14 @@ from collections.abc import Callable
 from mkdocs.exceptions import PluginError
 
 from exercises.kinds.kind import open_code
+from generator.build import carried
 from generator.build.cache import cached_text
 from generator.examples.example import example_figure, worked_example
 from generator.pages.desk import desk
 from generator.pages.fragments import page_fragment
 from generator.pages.kind_lists import markdown_table
 
-MARKER = re.compile(r"<!-- (worked-example|example-figure|figure|sheet|fragment|kinds): (.+?) -->")
+MARKER = re.compile(r"<!-- (worked-example|example-figure|figure|sheet|fragment|carried|kinds): (.+?) -->")
 
 
 def with_markdown(markdown: str) -> str:
@@ -50,6 +52,8 @@ def _html(marker: re.Match[str]) -> str:
         return cached_text(marker[0], lambda: _figure(what, about))
     if what == "fragment":
         return with_html(_or_plugin_error(page_fragment, about))  # a fragment may ask for figures
+    if what == "carried":
+        return carried.page()
     slug, code = about.split()
     return desk(slug, open_code(code))
 

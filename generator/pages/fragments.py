@@ -5,7 +5,7 @@ To add one, write a function of nothing that returns HTML and enter it here.
 
 from collections.abc import Callable
 
-from generator.pages import bench, blank, carried, class_desk, drill, record, why
+from generator.pages import bench, blank, class_desk, drill, record, why
 
 FRAGMENTS: dict[str, Callable[[], str]] = {
     "why": why.bench,
@@ -17,7 +17,6 @@ FRAGMENTS: dict[str, Callable[[], str]] = {
     "class-desk": class_desk.class_desk,
     "blank-tan-a": blank.tan_a,
     "blank-tan-b": blank.tan_b,
-    "carried": carried.page,
 }
 
 

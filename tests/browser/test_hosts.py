@@ -86,15 +86,27 @@ def test_pages_open_below_a_path_and_ask_nothing_of_others(page, host, site, els
 def test_a_sheet_the_search_and_the_class_desk_work_below_a_path(page, host, elsewhere):
     open_sheet(page)
     assert type_in(page, "mean-1", right_answers()["mean-1"])[0] == "right"
+    words = f"{host.below}search/search_index.json"
+    assert words not in host.asked  # it comes when the search is opened
     page.click("input.md-search__input")
     page.keyboard.type("pivot")
     page.locator(".md-search-result__link").first.click()
+    assert words in host.asked
     page.wait_for_url(f"{host.address}**")
     assert page.locator("h1").count() == 1
     page.goto(f"{host.address}class/desk/")
     page.locator('.er-status[data-state="ready"]').first.wait_for(timeout=60_000)
     assert page.errors == []
     assert elsewhere.asked == []
+
+
+def test_the_search_works_where_the_packed_script_does_not_come(page, host):
+    page.route("**/theme.bin", lambda route: route.abort())
+    page.goto(f"{host.address}class/")
+    page.click("input.md-search__input")
+    page.keyboard.type("pivot")
+    page.locator(".md-search-result__link").first.wait_for()
+    page.unroute("**/theme.bin")
 
 
 def test_what_is_asked_of_others_would_be_seen(browser, elsewhere):

@@ -70,8 +70,6 @@ def said_to_readers() -> list[tuple[str, str]]:
         lines = (line for line in script.read_text("utf-8").splitlines() if not line.lstrip().startswith("//"))
         found += [(script.name, text) for line in lines for text in re.findall(r'"[^"]* [^"]*"|`[^`]* [^`]*`', line)]
     for path in [*(ROOT / "exercises").rglob("*.py"), *(ROOT / "generator" / "pages").glob("*.py")]:
-        if path.name == "carried.py":
-            continue  # the same guide
         found += [(path.name, text) for text in _strings(path)]
     return found
 

@@ -6,8 +6,8 @@ from fnmatch import fnmatch
 from importlib.metadata import distribution
 
 from generator.build.assets import JOINED, WRITTEN
+from generator.build.carried import INSIDE, carried, page
 from generator.build.runtime import pinned_version, runtime_folder
-from generator.pages.carried import INSIDE, carried, page
 
 #: The site's own files: what is written here, and what the build makes of it.
 OURS = (
@@ -28,7 +28,7 @@ def test_every_shipped_file_is_our_own_or_named_on_the_page(site):
         and not any(fnmatch(address := path.relative_to(site).as_posix(), pattern) for pattern in OURS)
         and not named(address)
     ]
-    assert unnamed == [], "Say in generator/pages/carried.py whose these are."
+    assert unnamed == [], "Say in generator/build/carried.py whose these are."
 
 
 def test_what_lies_inside_our_own_archive_is_named(site):

@@ -1,0 +1,60 @@
+// How far the start is: a bar with the megabytes that have come, and a sentence where the network stalls.
+const SOON = 2000; // ms in which a start is quick, and nothing is said of it
+const STALLED = 15000; // ms without anything from the network
+
+const mega = (bytes) => (bytes / 1e6).toFixed(1);
+
+export class Coming {
+  // page: its status is where this is said; slow(): the start is not a quick one; tried(): Try again is pressed
+  constructor(page, slow, tried) {
+    Object.assign(this, { page, slow, tried });
+    this.begun = performance.now();
+    this.first = this.said = page.told;
+    this.bar = Object.assign(document.createElement("progress"), { className: "er-coming" });
+    this.bar.setAttribute("aria-label", "What has come");
+    this.wait();
+  }
+
+  wait() {
+    clearTimeout(this.stall);
+    this.stall = setTimeout(() => this.stalled(), STALLED);
+  }
+
+  // bytes; of is Infinity where it is not known
+  came(had, of) {
+    this.wait();
+    const known = of < Infinity;
+    if (!known || had >= of) clearTimeout(this.stall); // from now on nothing says whether anything comes
+    if (performance.now() - this.begun < SOON) return;
+    if (!this.shown) {
+      this.shown = true;
+      this.page.extras.push(this.bar);
+      this.slow();
+    }
+    if (known) {
+      this.bar.value = Math.min(had / of, 1);
+      this.bar.setAttribute("aria-valuetext", `${mega(had)} of ${mega(of)} MB`);
+    } else {
+      this.bar.removeAttribute("value");
+      this.bar.removeAttribute("aria-valuetext");
+    }
+    this.say(known ? `${this.first} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : this.first);
+  }
+
+  say(text) {
+    if (this.page.told !== this.said) return; // something else is said meanwhile
+    this.said = text;
+    if (text !== this.page.told || !this.bar.isConnected) this.page.status(text, "starting");
+  }
+
+  stalled() {
+    this.page.status("Nothing has come for 15 s. Look at the network: it may go on by itself.", "starting", this.tried());
+    this.said = this.page.told; // what comes next is said again
+  }
+
+  // the start is over
+  over() {
+    clearTimeout(this.stall);
+    this.page.extras = [];
+  }
+}

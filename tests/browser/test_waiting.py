@@ -1,0 +1,97 @@
+"""The first visit on a slow network: what the page says meanwhile, what can be done, and Python fetched ahead."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.benchmarks.pages import Host as Compressing
+from tests.browser.host import Host
+from tests.browser.steps import open_sheet, said
+
+#: Every other page that starts Python.
+PAGES = ("class/desk/", "record/", "record/bench/", "revision/drill/", "before/why-eight/")
+
+
+def sooner(page, site, name, *changes):
+    """Have a script come with shorter times."""
+    text = (site / "eight" / name).read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    page.route(f"**/eight/{name}", lambda route: route.fulfill(body=text, content_type="text/javascript"))
+
+
+def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_start_is_tried_again(page, site):
+    sooner(page, site, "coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
+    held = []
+    page.route("**/image.bin", lambda route: held.append(route))
+    page.goto(f"{page.base}exercises/tan-a/")
+    bar = page.get_by_role("progressbar", name="What has come")
+    bar.wait_for()
+    assert bar.get_attribute("aria-valuetext").endswith(" MB") and 0 < bar.evaluate("e => e.value") < 1
+    page.click(".er-practice")
+    page.fill("#er-mean-1", "50")
+    page.press("#er-mean-1", "Tab")
+    assert said(page, "mean-1", "waiting")[1].startswith("Will be checked")
+    page.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
+    page.unroute("**/image.bin")
+    page.click(".er-status .er-again")
+    assert said(page, "mean-1")[0] in ("wrong", "slip")
+    assert page.input_value("#er-mean-1") == "50"
+    assert page.get_attribute(".er-sheet", "data-code") == page.input_value("#er-code")
+    assert bar.count() == 0 and held
+
+
+def test_every_page_whose_start_fails_can_try_again_and_one_of_them_does(page):
+    page.route("**/eight/worker.js", lambda route: route.abort())
+    for where in PAGES:
+        page.goto(f"{page.base}{where}")
+        page.locator('.er-status[data-state="failed"] .er-again').wait_for()
+    page.unroute("**/eight/worker.js")
+    page.click(".er-again")
+    page.wait_for_selector('.er-status[data-state="ready"]')
+    assert page.locator(".er-again").count() == 0
+
+
+class Keeping(Compressing):
+    """A host whose files a browser may keep for a while; what it fetches ahead begins at once."""
+
+    def do_GET(self):
+        if not self.path.endswith("/ahead.js"):
+            super().do_GET()
+            return
+        text = Path(self.translate_path(self.path)).read_bytes()
+        assert b"IDLE = 2000" in text
+        text = text.replace(b"IDLE = 2000", b"IDLE = 0")
+        self.send_response(200)
+        self.send_header("Content-Type", "text/javascript")
+        self.send_header("Content-Length", str(len(text)))
+        self.end_headers()
+        self.wfile.write(text)
+
+
+@pytest.fixture(scope="module")
+def host(site):
+    it = Host(site, handler=Keeping)
+    yield it
+    it.close()
+
+
+@pytest.mark.parametrize("saves", [False, True], ids=["", "data are saved"])
+def test_who_has_read_a_page_has_python_on_the_device(browser, host, saves):
+    context = browser.new_context(service_workers="block")
+    context.add_init_script(
+        f"Object.defineProperty(navigator, 'connection', {{ value: {{ saveData: {str(saves).lower()} }} }})"
+    )
+    page = context.new_page()
+    page.base = host.address
+    host.asked.clear()
+    page.goto(f"{host.address}before/instrument/")
+    page.wait_for_load_state("networkidle")
+    large = [path for path in host.asked if path.endswith(("image.bin", "runtime.bin", "glue.bin"))]
+    assert len(large) == (0 if saves else 3)
+    if not saves:
+        page.goto(f"{host.address}before/")  # not twice
+        open_sheet(page)
+        assert [host.asked.count(path) for path in large] == [1, 1, 1]
+    context.close()
