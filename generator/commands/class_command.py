@@ -121,7 +121,7 @@ def run(chosen: argparse.Namespace) -> None:
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     folder = Path(chosen.out)
-    class_ = joined_to(folder, class_, chosen.anew)
+    class_ = joined_to(folder, class_, chosen.anew, _own_of(chosen))
     packs = PACKS | EXAMINATION if chosen.examination else PACKS
     if chosen.attempt is not None:
         _further_attempt(chosen, class_, folder, packs)
@@ -136,6 +136,13 @@ def run(chosen: argparse.Namespace) -> None:
         print(told)
     if not class_.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
+
+
+def _own_of(chosen: argparse.Namespace) -> list[str]:
+    """What stands beside list and phrase that was given: a class file has all of it."""
+    options = ("site", *ASKED, "ready", "ready_at", "weights")
+    whole = chosen.roster.lower().endswith(".json")
+    return [option for option in options if whole or getattr(chosen, option) not in (None, [])]
 
 
 def _make(class_: Class, folder: Path, packs: Mapping[str, Pack], attempt: int = 1) -> Counter[str]:

@@ -94,7 +94,7 @@ def take_in(session: str, returned: str, before: str = "", by_hand: str = "") ->
         f'<th scope="col">handed in</th><th scope="col">missing</th></tr></thead><tbody>{rows}</tbody></table>'
     )
     missing = folded("Missing", [f"{shown_student(student)}: {escape(t.kind.title)}" for student, t in intake.missing])
-    unused = folded("What cannot be marked, and why", [_problem(p) for p in intake.problems], opened=True)
+    unused = folded("What is not marked, and why", [_problem(p) for p in intake.problems], opened=True)
     return page_answer(
         ok=True,
         html=table + choices(intake.several) + records(intake.records, class_) + unused + missing,

@@ -130,7 +130,7 @@ def test_the_rest_is_done_and_what_is_wrong_is_listed(here, capsys):
     assert set(problems) == set(told)
     for name, words in told.items():
         assert words in problems[name] and problems[name].endswith("."), problems[name]
-    assert "1 hidden file was left out." in said and "9 things that came in could not be marked:" in said
+    assert "1 hidden file was left out." in said and "9 things that came in are not marked:" in said
     assert "3 sheets of 2 students" in said
     kept = next(r for r in table(here / "marks" / "not-marked.csv") if r["where"] == "stranger.txt")
     assert kept["answers"] == str(len(right(code_of(MADE, 3)))) and "mean-1: " in kept["as typed"]
@@ -142,7 +142,7 @@ def test_the_later_of_two_counts_in_the_order_of_names(here, capsys):
     said = marked(here, capsys)
     row = table(here / "marks" / "marks.csv")[2]
     assert row["tan-a mark"] == "10" and row["notes"] == "1" and "slip 9.txt" in row["note texts"]
-    assert "1 of them has a note beside the marks" in said and "1 thing that came in could not be marked:" in said
+    assert "1 of them has a note beside the marks" in said and "1 thing that came in is not marked:" in said
 
 
 def totals(here) -> list[tuple[str, str]]:
@@ -189,7 +189,11 @@ def test_what_is_set_by_hand_is_seen_everywhere_and_kept(here, capsys):
     marked(here, capsys)
     rows = table(here / "marks" / "marks.csv")
     assert float(rows[1]["tan-a mark"]) > 0 and "The scale was torn." in rows[1]["note texts"]
-    assert rows[3]["tan-a mark"] == "excused" and rows[3]["total"] == "" and "excused: Ill" in rows[3]["note texts"]
+    assert (
+        rows[3]["tan-a mark"] == "excused"
+        and rows[3]["total"] == ""
+        and "Excused. Reason: Ill." in rows[3]["note texts"]
+    )
     pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
     assert "The scale was torn." in pages and "<small>by hand</small>" in pages
     marked(here, capsys, "--correct", "S02", "tan-a", f"{step}=", "", "--not-excused", "S04")
