@@ -61,7 +61,10 @@ def add_to(commands: Commands) -> None:
     parser.add_argument("roster", help="a CSV file, a class.json made before, or roll numbers such as 1-60")
     add_options(parser)
     parser.add_argument("--phrase", help="the class phrase: the same phrase gives the same codes")
-    parser.add_argument("--kinds", help="kinds of exercise, with commas between (tan-a if not given)")
+    parser.add_argument(
+        "--kinds",
+        help="kinds of exercise, with commas between (tan-a if not given); beside a class file, those of the attempt",
+    )
     for choice in CHOICES:
         parser.add_argument(f"--{choice.key}", help=choice.help)
     parser.add_argument(
@@ -114,6 +117,8 @@ def _offered() -> str:
 
 def run(chosen: argparse.Namespace) -> None:
     """Make the files of a class.  Trouble, with nothing changed in the folder, if that fails."""
+    if chosen.rolls is not None and chosen.attempt is None:
+        raise Trouble("--rolls says for whom a further attempt is. Add --attempt 2, or leave it out.")
     try:
         class_ = _with_readiness(_class_of(chosen), chosen)
     except (Refused, FileError) as error:
@@ -163,7 +168,7 @@ def _further_attempt(chosen: argparse.Namespace, class_: Class, folder: Path, pa
     """Make the files of a further attempt, in a folder of its own, and enter it in the class file."""
     try:
         number = int(chosen.attempt) if chosen.attempt.isascii() and chosen.attempt.isdecimal() else 0
-        class_ = set_again(class_, number, rolls_of(chosen.rolls or ""))
+        class_ = set_again(class_, number, rolls_of(chosen.rolls or ""), _slugs(chosen))
     except Refused as error:
         raise Trouble(str(error)) from error
     place, own = folder / f"attempt-{number}", {name: pack for name, pack in packs.items() if name != CLASS}
@@ -182,7 +187,7 @@ def _write_text(path: Path, text: str) -> None:
 def _class_of(chosen: argparse.Namespace) -> Class:
     """The class of the command line; how its list was read is printed."""
     text = _text(chosen.roster)
-    options = ("phrase", "kinds", *OPTIONS, *BY_KEY)
+    options = ("phrase", *(() if chosen.attempt else ("kinds",)), *OPTIONS, *BY_KEY)
     if chosen.roster.lower().endswith(".json"):
         extra = [f"--{o}" for o in options if getattr(chosen, o) is not None] + ["--for"] * bool(chosen.own)
         if extra:
@@ -194,12 +199,16 @@ def _class_of(chosen: argparse.Namespace) -> Class:
     if chosen.phrase is None:
         raise Trouble('A class needs a phrase that only you know: --phrase "…". The same phrase gives the same codes.')
     own = _own(chosen.own)
-    named = [k.strip().lower() for k in (chosen.kinds or "").split(",") if k.strip()]
-    slugs = ["tan-a"] if chosen.kinds is None and not own else [*named, *own]
+    slugs = ["tan-a"] if chosen.kinds is None and not own else [*_slugs(chosen), *own]
     common = {word: getattr(chosen, word) or "" for word in BY_KEY}
     tasks, heading = tasks_from(slugs, common, own), heading_from(_given(chosen, ASKED))
     found = read_list(chosen, text)
     return make(found.students, chosen.phrase, tasks, chosen.site or "", heading=heading, separator=found.separator)
+
+
+def _slugs(chosen: argparse.Namespace) -> list[str]:
+    """The kinds that are named."""
+    return [kind.strip().lower() for kind in (chosen.kinds or "").split(",") if kind.strip()]
 
 
 def _with_readiness(class_: Class, chosen: argparse.Namespace) -> Class:

@@ -19,7 +19,16 @@ from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.marks import Marked
-from exercises.classroom.marking.marks_file import NAME, Joined, MarksFile, begun, joined, marks_text, read_marks
+from exercises.classroom.marking.marks_file import (
+    NAME,
+    Joined,
+    MarksFile,
+    begun,
+    joined,
+    marks_text,
+    read_marks,
+    taken_out,
+)
 from exercises.classroom.marking.totals import standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
@@ -103,6 +112,13 @@ def add_to(commands: Commands) -> None:
         help="answers copied from paper: roll, kind, step, answer",
     )
     parser.add_argument("--out", default="marks", help="the folder to write to (marks)")
+    parser.add_argument(
+        "--take-out",
+        action="append",
+        default=[],
+        metavar="FILE",
+        help="forget what came in from a file before, named as it is in not-marked.csv",
+    )
     parser.add_argument("--anew", action="store_true", help="begin marks.json anew: what is in it now is lost")
     mark_options.add_to(parser)
 
@@ -155,6 +171,8 @@ def _class_and_file(chosen: argparse.Namespace, folder: Path) -> tuple[Class, Ma
     try:
         class_ = read_class(decode(_bytes(chosen.class_file, "class file")))
         file = _before(folder / NAME, class_, chosen.anew)
+        for source in chosen.take_out:
+            file = taken_out(file, source)
         class_ = replace(class_, scheme=mark_options.scheme_from(chosen, file.scheme))
         by_hand = file.by_hand
         for set_, entry in mark_options.by_hand(chosen, class_):

@@ -97,6 +97,24 @@ def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Pr
     return replace(before, slips=(*before.slips, *more), problems=(*now, *kept)), gained
 
 
+def taken_out(file: MarksFile, source: str) -> MarksFile:
+    """The file without what came in from one source.  MarksFileError, with a sentence, if nothing did.
+
+    What else stands in the same file or mail, as in “a.txt, slip 2”, goes with it.
+    """
+
+    def other(came: ReturnSlip | Problem) -> bool:
+        return came.source != source and not came.source.startswith(f"{source}, ")
+
+    slips, problems = tuple(filter(other, file.slips)), tuple(filter(other, file.problems))
+    if len(slips) + len(problems) == len(file.slips) + len(file.problems):
+        raise MarksFileError(
+            f"Nothing in the marks file came in from “{source[:80]}”. Write it as it stands in not-marked.csv or in a "
+            "note."
+        )
+    return replace(file, slips=slips, problems=problems)
+
+
 def _content(slip: ReturnSlip) -> tuple[object, ...]:
     """What makes two slips the same, wherever they were found."""
     answers, firsts = (tuple(sorted(given.items())) for given in (slip.answers, slip.firsts))

@@ -105,8 +105,8 @@ def _of_kind(
     notes = [*counts.handed.notes] if counts else []
     if counts and others:
         notes.append(
-            f"attempt {counts.handed.task.attempt} counts, the {scheme.attempts}; "
-            + "; ".join(f"attempt {o.handed.task.attempt} has {plain(o.earned)} of {plain(o.possible)}" for o in others)
+            f"Attempt {counts.handed.task.attempt} counts: the scheme takes the {scheme.attempts}. "
+            + "; ".join(f"Attempt {o.handed.task.attempt} has {plain(o.earned)} of {plain(o.possible)}" for o in others)
             + "."
         )
         notes += [f"attempt {other.handed.task.attempt}: {note}" for other in others for note in other.handed.notes]

@@ -77,6 +77,10 @@ def test_a_problem_gives_way_to_what_came_from_the_same_source():
         ({"students": MADE.students[1:]}, ["1 student of before is not in it: S01."]),
         ({"tasks": MADE.tasks[:1]}, ["law is not set any more."]),
         (
+            {"tasks": (task("tan-a", Setting(length_mm=80)), task("law", Setting(length_mm=80)))},
+            ["tan-a and law: the length was open and is 80 mm."],
+        ),
+        (
             {"tasks": (task("tan-a", Setting(length_mm=80)), MADE.tasks[1])},
             ["tan-a: the length was open and is 80 mm."],
         ),
