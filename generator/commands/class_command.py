@@ -57,6 +57,7 @@ def add_to(commands: Commands) -> None:
         help="make every student's code, key and paper from a class list",
         epilog=_offered(),
         formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
     )
     parser.add_argument("roster", help="a CSV file, a class.json made before, or roll numbers such as 1-60")
     add_options(parser)

@@ -99,6 +99,7 @@ def add_to(commands: Commands) -> None:
         help="mark what students handed in",
         epilog=WRITTEN,
         formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
     )
     parser.add_argument("paths", nargs="*", metavar="folder", help="folders and files with return slips")
     parser.add_argument(

@@ -18,7 +18,7 @@ SCHEME = {
     "follows": ("follows", "PERCENT", "of a step's mark for right working from a wrong start (100)"),
     "figures": ("figures", "PERCENT", "taken off for too few or too many figures (0)"),
     "units": ("units", "PERCENT", "taken off where a unit was left out (0)"),
-    "attempt": ("attempt", "first|last", "which of what was typed at a step is marked (first)"),
+    "try": ("attempt", "first|last", "which of what was typed at a step is marked (first)"),
     "out-of": ("out_of", "NUMBER", "what every sheet is out of (the most that one of its kind can earn)"),
     "which": ("which", "|".join(WHICH), "which of several slips of one sheet counts (last)"),
     "attempts": ("attempts", "|".join(WHICH), "which of several attempts with new numbers counts (last)"),

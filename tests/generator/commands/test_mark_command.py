@@ -94,7 +94,7 @@ def test_the_scheme_of_the_command_line(here, capsys):
         "TAN-A/mean=0",
         "--step-mark",
         "0,5",
-        "--attempt",
+        "--try",
         "First",
     )
     assert [r["tan-a out of"] for r in table(here / "marks" / "marks.csv")][:2] == ["20", "20"]
@@ -200,6 +200,11 @@ def test_what_is_set_by_hand_is_seen_everywhere_and_kept(here, capsys):
     marked(here, capsys, "--correct", "S02", "tan-a", f"{step}=", "", "--not-excused", "S04")
     rows = table(here / "marks" / "marks.csv")
     assert rows[1]["tan-a mark"] == "0" and rows[3]["total"] == "0"
+
+
+def test_an_option_is_not_guessed_from_its_beginning(here, capsys):
+    with pytest.raises(SystemExit):  # it would be taken for --attempts, which says something else
+        marked(here, capsys, "--attempt", "first")
 
 
 def test_what_changed_in_the_mark_book_is_told(here, capsys):
@@ -333,7 +338,7 @@ def test_work_that_is_alike_is_told_to_the_instructor_alone(here, capsys):
         (["returned", "--days-late", "S01", "tan-a=soon"], "no whole number of days"),
         (["returned", "--mark", "tan-a/pole"], "Write it as --mark tan-a/pole=2"),
         (["returned", "--mark", "tan-a/poles=2"], "has no step “poles”"),
-        (["returned", "--attempt", "best"], "“first” or “last”"),
+        (["returned", "--try", "best"], "“first” or “last”"),
         (["returned", "--out", "class.json"], "class.json is not a folder. Give another one with --out."),
     ],
 )
