@@ -421,6 +421,12 @@ def test_a_second_attempt_has_new_numbers_and_changes_no_code_of_the_first(out, 
     assert "has the roll “7”" in refused(capsys, *again[:1], "--attempt", "2", "--rolls", "7", "--out", str(out))
 
 
+def test_a_workbook_in_place_of_a_list_is_told_what_it_is(out, capsys, tmp_path):
+    assert main(["class", "1-3", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    said = refused(capsys, str(out / "codes.xlsx"), "--phrase", PHRASE, "--out", str(tmp_path / "other"))
+    assert "This is a workbook" in said and "“CSV UTF-8”" in said
+
+
 def test_a_further_attempt_of_some_kinds(out, capsys):
     assert main(["class", "1-4", "--phrase", PHRASE, "--kinds", "law,dial", "--out", str(out)]) == 0
     again = [str(out / "class.json"), "--rolls", "02", "--kinds", "dial", "--out", str(out)]
