@@ -4,8 +4,7 @@ from typing import Protocol
 
 LARGEST = 20_000_000  # bytes of a file
 BYTE_ORDER_MARK = "\ufeff"  # tells a spreadsheet that a table's letters are UTF-8
-
-_WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how .xlsx and .ods begin, and .xls
+_NO_TEXT = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")  # how a workbook of today begins, and one of before
 
 
 class FileError(ValueError):
@@ -36,11 +35,14 @@ def without_mark(text: str) -> str:
 
 
 def decode(raw: bytes) -> str:
-    """The text of a file, UTF-8 or UTF-16 by its byte-order mark.  FileError if it is neither, or too large."""
+    """The text of a file, UTF-8 or UTF-16 by its byte-order mark.  FileError if it is no text, or too large."""
     if len(raw) > LARGEST:
         raise FileError(f"This file has {len(raw):,} bytes; at most {LARGEST:,} are read.")
-    if raw.startswith(_WORKBOOKS):
-        raise FileError("This is a workbook, a spreadsheet's own file. Save its table there as “CSV UTF-8”.")
+    if raw.startswith(_NO_TEXT):
+        raise FileError(
+            "This is a workbook, a document or a packed file, and only text is read here. Open it in a spreadsheet "
+            "and save it as “CSV UTF-8”."
+        )
     try:
         if is_utf_16(raw):
             return raw.decode("utf-16")

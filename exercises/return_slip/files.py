@@ -33,10 +33,15 @@ class NoText(ValueError):
 
 
 class Letter(NamedTuple):
-    """A text that was handed in, and when the mail was sent that it stands in: UTC, "2026-11-26 13:06:41", or ""."""
+    """A text that was handed in.
+
+    mailed  when the mail was sent that it stands in: UTC, "2026-11-26 13:06:41", or ""
+    page    what that mail says as a page, where it has both: some mail programs leave out of the text what it shows
+    """
 
     text: str
     mailed: str = ""
+    page: str = ""
 
 
 def text_of(raw: bytes, name: str) -> str:
@@ -109,7 +114,11 @@ def _mails(raw: bytes, name: str) -> list[Letter]:
             text = _plain(body, name)
         (mail.plain if kind == "text/plain" else mail.pages).append(text)
     letters = [
-        Letter("\n".join(mail.plain or map(_page, mail.pages)), mail.mailed)
+        Letter(
+            "\n".join(mail.plain or map(_page, mail.pages)),
+            mail.mailed,
+            "\n".join(map(_page, mail.pages)) if mail.plain else "",
+        )
         for mail in mails
         if mail.plain or mail.pages
     ]

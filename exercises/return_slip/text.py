@@ -190,7 +190,11 @@ def return_slips_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Prob
 
 def slips_of_letters(letters: Sequence[Letter], source: str) -> tuple[list[ReturnSlip], list[Problem]]:
     """`return_slips_in` of all texts of a file, each slip with the date of its mail."""
-    with_slips = [letter for letter in letters if _EDGE.search(letter.text)] or letters[:1]
+    whole = [
+        each._replace(text=each.page) if not _EDGE.search(each.text) and _EDGE.search(each.page) else each
+        for each in letters
+    ]
+    with_slips = [letter for letter in whole if _EDGE.search(letter.text)] or whole[:1]
     slips: list[ReturnSlip] = []
     problems: list[Problem] = []
     for at, letter in enumerate(with_slips, 1):

@@ -1,4 +1,4 @@
-"""Words put together in a sentence: a list of them, and a count with what is counted."""
+"""Words put together in a sentence: a list of them, a count with what is counted, and words of somebody else."""
 
 from collections.abc import Sequence
 
@@ -22,3 +22,12 @@ def many(number: int, one: str, more: str = "") -> str:
     ('1 sheet', '1,200 sheets', '0 entries')
     """
     return f"{number:,} {one if number == 1 else more or one + 's'}"
+
+
+def sentence(words: str) -> str:
+    """What somebody wrote, with a full stop where nothing ends it.
+
+    >>> sentence("ill"), sentence("Why not?")
+    ('ill.', 'Why not?')
+    """
+    return words if words.endswith((".", "!", "?", "…")) else f"{words}."

@@ -57,11 +57,15 @@ def add_to(commands: Commands) -> None:
         help="make every student's code, key and paper from a class list",
         epilog=_offered(),
         formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
     )
     parser.add_argument("roster", help="a CSV file, a class.json made before, or roll numbers such as 1-60")
     add_options(parser)
     parser.add_argument("--phrase", help="the class phrase: the same phrase gives the same codes")
-    parser.add_argument("--kinds", help="kinds of exercise, with commas between (tan-a if not given)")
+    parser.add_argument(
+        "--kinds",
+        help="kinds of exercise, with commas between (tan-a if not given); beside a class file, those of the attempt",
+    )
     for choice in CHOICES:
         parser.add_argument(f"--{choice.key}", help=choice.help)
     parser.add_argument(
@@ -118,6 +122,8 @@ def _offered() -> str:
 
 def run(chosen: argparse.Namespace) -> None:
     """Make the files of a class.  Trouble, with nothing changed in the folder, if that fails."""
+    if chosen.rolls is not None and chosen.attempt is None:
+        raise Trouble("--rolls says for whom a further attempt is. Add --attempt 2, or leave it out.")
     try:
         class_ = _with_readiness(_class_of(chosen), chosen)
     except (Refused, FileError) as error:
@@ -125,7 +131,7 @@ def run(chosen: argparse.Namespace) -> None:
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     folder = Path(chosen.out)
-    class_ = joined_to(folder, class_, chosen.anew)
+    class_ = joined_to(folder, class_, chosen.anew, _own_of(chosen))
     packs = PACKS | EXAMINATION if chosen.examination else PACKS
     if chosen.attempt is not None:
         _further_attempt(chosen, class_, folder, packs)
@@ -140,6 +146,13 @@ def run(chosen: argparse.Namespace) -> None:
         print(told)
     if not class_.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
+
+
+def _own_of(chosen: argparse.Namespace) -> list[str]:
+    """What stands beside list and phrase that was given: a class file has all of it."""
+    options = ("site", *ASKED, "ready", "ready_at", "weights")
+    whole = chosen.roster.lower().endswith(".json")
+    return [option for option in options if whole or getattr(chosen, option) not in (None, [])]
 
 
 def _make(class_: Class, folder: Path, packs: Mapping[str, Pack], attempt: int = 1) -> Counter[str]:
@@ -201,6 +214,7 @@ def _class_of(chosen: argparse.Namespace) -> Class:
 
 
 def _named_kinds(chosen: argparse.Namespace) -> list[str]:
+    """The kinds that are named."""
     return [kind.strip().lower() for kind in (chosen.kinds or "").split(",") if kind.strip()]
 
 

@@ -19,7 +19,16 @@ from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.copies import Alike
 from exercises.classroom.marking.intake import Handed, take_in
 from exercises.classroom.marking.marks import Marked
-from exercises.classroom.marking.marks_file import NAME, Joined, MarksFile, begun, joined, marks_text, read_marks
+from exercises.classroom.marking.marks_file import (
+    NAME,
+    Joined,
+    MarksFile,
+    begun,
+    joined,
+    marks_text,
+    read_marks,
+    taken_out,
+)
 from exercises.classroom.marking.totals import standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
@@ -45,6 +54,7 @@ from generator.build.trouble import Trouble
 from generator.commands import mark_options
 from generator.commands.arguments import Commands
 from generator.commands.asked import asked
+from generator.commands.mark_book import book_of, changed_totals
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
 from generator.commands.returned_files import Returned, printable, read_returned
@@ -66,7 +76,7 @@ WRITTEN = """files that are written to the folder:
   marks.xlsx      the same as a workbook, in which rolls keep their zeros
   book.csv        roll and mark alone, by section
   students.html   a page for each marked sheet, to give back
-  not-marked.csv  what came in and could not be marked, and why
+  not-marked.csv  what came in and is not marked, and why
   report.html     the report on the class; it names nobody
   ready.html      who may go to the bench, by section, with strips to countersign
   records.csv     the laboratory records that came in: what each comes to, and what was found in it
@@ -90,6 +100,7 @@ def add_to(commands: Commands) -> None:
         help="mark what students handed in",
         epilog=f"{WRITTEN}\nKIND is one of: {', '.join(kind.slug for kind in listed_kinds())}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
     )
     parser.add_argument("paths", nargs="*", metavar="folder", help="folders and files with return slips")
     parser.add_argument(
@@ -103,6 +114,13 @@ def add_to(commands: Commands) -> None:
         help="answers copied from paper: roll, kind, step, answer",
     )
     parser.add_argument("--out", default="marks", help="the folder to write to (marks)")
+    parser.add_argument(
+        "--take-out",
+        action="append",
+        default=[],
+        metavar="FILE",
+        help="forget what came in from a file before, named as it is in not-marked.csv",
+    )
     parser.add_argument("--anew", action="store_true", help="begin marks.json anew: what is in it now is lost")
     mark_options.add_to(parser)
 
@@ -118,9 +136,9 @@ def run(chosen: argparse.Namespace) -> None:
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     if not intake.handed and not intake.records:
-        raise _nothing(returned, intake.problems, folder)
+        raise _nothing(class_, returned, intake.problems, folder)
     marking = ClassMarking(intake, class_.scheme, file.by_hand)
-    outcome = _Outcome()
+    outcome, before = _Outcome(), book_of(folder / BOOK)
 
     def write(place: Path) -> None:
         with ExitStack() as stack:
@@ -128,20 +146,20 @@ def run(chosen: argparse.Namespace) -> None:
             _write(class_, marking, files, outcome)
             files[NAME].write(marks_text(file))
             if not outcome.marked and not intake.records:
-                raise _nothing(returned, marking.problems, folder)
+                raise _nothing(class_, returned, marking.problems, folder)
 
     replace_files(folder, FILES, write, "the marking")
-    for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained)):
+    changes = changed_totals(before, book_of(folder / BOOK))
+    for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained), *changes):
         print(sentence)
 
 
-def _nothing(returned: Returned, problems: Sequence[Problem], folder: Path) -> Trouble:
+def _nothing(class_: Class, returned: Returned, problems: Sequence[Problem], folder: Path) -> Trouble:
     """What is said where nothing can be marked.  The problems are all in their file then too; no other is changed."""
     said = ["There is nothing that can be marked.", *returned.notes, *_told(problems)]
     if returned.files or returned.return_slips:
-        replace_files(
-            folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, problems_csv(problems)), "the list"
-        )
+        text = problems_csv(problems, class_.separator)
+        replace_files(folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, text), "the list")
         said.append(f"Why is in {folder / PROBLEMS}; no other file was changed.")
     return Trouble("\n".join(said))
 
@@ -155,6 +173,8 @@ def _class_and_file(chosen: argparse.Namespace, folder: Path) -> tuple[Class, Ma
     try:
         class_ = read_class(decode(_bytes(chosen.class_file, "class file")))
         file = _before(folder / NAME, class_, chosen.anew)
+        for source in chosen.take_out:
+            file = taken_out(file, source)
         class_ = replace(class_, scheme=mark_options.scheme_from(chosen, file.scheme))
         by_hand = file.by_hand
         for set_, entry in mark_options.by_hand(chosen, class_):
@@ -287,7 +307,7 @@ def _summary(class_: Class, outcome: _Outcome, marking: ClassMarking, folder: Pa
         said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
     said += map(printable, asked(marking.intake, class_))
     if problems:
-        said.append(f"{many(len(problems), 'thing')} that came in could not be marked:")
+        said.append(f"{many(len(problems), 'thing')} that came in {'is' if len(problems) == 1 else 'are'} not marked:")
         said += _told(problems)
     said.append(f"{', '.join(FILES)} are in {folder}/.")
     said.append(f"All of them name students but {REPORT}.")

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from exercises.classroom.class_list.class_file import Class
-from exercises.classroom.class_list.roster import same_roll
+from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.marking.by_hand import Correction, Counted, DaysLate, Entry, Excused
 from exercises.classroom.marking.scheme import MISSING, WHICH, Scheme, SchemeError, as_dict, from_dict
 from exercises.classroom.marking.scheme_text import number, put
@@ -18,7 +18,7 @@ SCHEME = {
     "follows": ("follows", "PERCENT", "of a step's mark for right working from a wrong start (100)"),
     "figures": ("figures", "PERCENT", "taken off for too few or too many figures (0)"),
     "units": ("units", "PERCENT", "taken off where a unit was left out (0)"),
-    "attempt": ("attempt", "first|last", "which of what was typed at a step is marked (first)"),
+    "try": ("attempt", "first|last", "which of what was typed at a step is marked (first)"),
     "out-of": ("out_of", "NUMBER", "what every sheet is out of (the most that one of its kind can earn)"),
     "which": ("which", "|".join(WHICH), "which of several slips of one sheet counts (last)"),
     "attempts": ("attempts", "|".join(WHICH), "which of several attempts with new numbers counts (last)"),
@@ -135,15 +135,15 @@ def by_hand(chosen: argparse.Namespace, class_: Class) -> Iterator[tuple[bool, E
 def _sheet(class_: Class, roll: str, kind: str) -> str:
     """By what a choice among the slips of a sheet is kept, or among a student's records."""
     slug, attempt = _attempt(kind)
-    for student, assigned in class_.every_code():
-        if same_roll(student.roll) == same_roll(roll.strip()):
-            if slug == "record":
-                return f"{MARK} {student.roll}"
-            for task, code in assigned:
-                if (task.kind.slug, task.attempt) == (slug, attempt):
-                    return str(code)
-            raise Trouble(f"--count {roll[:40]} {kind[:40]}: this student was not set that in this class.")
-    raise Trouble(f"--count: no student of this class has the roll “{roll[:40]}”. Look at the class list.")
+    student = Rolls(class_.students).find(roll)
+    if student is None:
+        raise Trouble(f"--count: no student of this class has the roll “{roll[:40]}”. Look at the class list.")
+    if slug == "record":
+        return f"{MARK} {student.roll}"
+    for task, code in dict(class_.every_code())[student]:
+        if (task.kind.slug, task.attempt) == (slug, attempt):
+            return str(code)
+    raise Trouble(f"--count {roll[:40]} {kind[:40]}: this student was not set that in this class.")
 
 
 def _pair(text: str, example: str) -> tuple[str, str]:

@@ -11,6 +11,7 @@ from exercises.files.text import LARGEST
 from exercises.return_slip.files import NoText, letters_of
 from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.return_slip.text import slips_of_letters
+from generator.build.trouble import Trouble
 
 A_LINK = "This is a link to a folder, which is not followed. Give that folder itself."
 NOT_PLAIN = "This is no plain file."
@@ -49,7 +50,7 @@ def read_returned(
     """All that is in files and folders.
 
     Files come in the order of their names, a number in a name by its value; folders within folders are
-    looked into, links to folders and hidden files are not.
+    looked into, links to folders and hidden files are not.  Trouble if one that is named is not there.
     leave_out  folders and files that are not looked at; one_more  is called after each file
     """
     apart = {path.resolve() for path in leave_out}
@@ -79,9 +80,10 @@ def _files(argument: Path, apart: set[Path]) -> Iterator[_File]:
     try:
         mode = argument.stat().st_mode
     except (OSError, ValueError):
-        told = "There is no such file or folder, or it may not be looked at."
-        yield _File(argument, printable(str(argument)), told)
-        return
+        raise Trouble(
+            f"{printable(str(argument))}: There is no such file or folder, or it may not be looked at. "
+            "Nothing was changed."
+        ) from None
     if not stat.S_ISDIR(mode):
         yield _File(argument, printable(argument.name), "" if stat.S_ISREG(mode) else NOT_PLAIN)
         return

@@ -257,7 +257,7 @@ def _marks() -> str:
         + _save("marks.xlsx", "The same as a workbook: a spreadsheet leaves rolls such as 0031 as they are")
         + _save("book.csv", "Roll and mark alone, for a mark book")
         + _save("students.html", "Pages for students: what was marked and why", paper=True)
-        + _save("not-marked.csv", "What could not be marked, as a table")
+        + _save("not-marked.csv", "What is not marked, as a table")
         + _save("ready.html", "Who may go to the bench, with strips to countersign", paper=True)
         + _save("report.html", "The report on the class", paper=True)
         + _save("records.csv", "The laboratory records that came in, as a table")

@@ -46,16 +46,18 @@ def differences(before: Fingerprint, now: Fingerprint) -> tuple[str, ...]:
     told = []
     if before.phrase != now.phrase:
         told.append("The class phrase is another.")
+    if lost := [slug for slug in before.kinds if slug not in now.kinds]:
+        told.append(f"{listed(lost)} {'is' if len(lost) == 1 else 'are'} not set any more.")
+    changes: dict[str, list[str]] = {}  # what changed -> the kinds of which it did
     for slug, was in before.kinds.items():
-        if slug not in now.kinds:
-            told.append(f"{slug} is not set any more.")
-            continue
-        changed = [key for key in was if was[key] != now.kinds[slug].get(key)]
-        if changed:
-            parts = [f"{_named(key)} was {was[key]} and is {now.kinds[slug].get(key)}" for key in changed]
-            told.append(f"{slug}: {listed(parts)}.")
-    here = set(map(same_roll, now.rolls))
-    if gone := [roll for roll in before.rolls if same_roll(roll) not in here]:
+        here = now.kinds.get(slug, was)
+        if parts := [
+            f"{_named(key)} was {was[key]} and is {here.get(key)}" for key in was if was[key] != here.get(key)
+        ]:
+            changes.setdefault(listed(parts), []).append(slug)
+    told += [f"{listed(slugs)}: {changed}." for changed, slugs in changes.items()]
+    rolls = set(map(same_roll, now.rolls))
+    if gone := [roll for roll in before.rolls if same_roll(roll) not in rolls]:
         shown = ", ".join(gone[:_TOLD]) + (", …" if len(gone) > _TOLD else "")
         told.append(f"{many(len(gone), 'student')} of before {'is' if len(gone) == 1 else 'are'} not in it: {shown}.")
     return tuple(told)

@@ -77,7 +77,7 @@ text-align: left; vertical-align: top; font-weight: 400; break-inside: avoid; ov
 .cl-strip { box-sizing: border-box; border: 1px dashed #888; padding: 3mm; break-inside: avoid; min-width: 0; }
 .cl-wide { grid-column: 1 / -1; }
 .cl-wide .cl-tasks { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
-.cl-tasks > div { min-width: 0; break-inside: avoid; }
+.cl-tasks > div { min-width: 0; padding-top: 1mm; break-inside: avoid; }
 .cl-strip .cl-code { font-size: 15pt; }
 .cl-strip small { display: block; overflow-wrap: anywhere; }
 .cl-strip small span { display: inline-block; white-space: nowrap; }

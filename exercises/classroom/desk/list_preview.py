@@ -105,7 +105,9 @@ def _lines(found: Proposal) -> str:
     """The menus for the first and the last line of the students."""
     if found.rolls is not None:
         return ""
-    rows, above, below = found.cells.rows, found.above, found.below
+    rows, students = found.cells.rows, found.students
+    above = sum(row.line < students[0].line for row in rows) if students else found.above
+    below = sum(row.line > students[-1].line for row in rows) if students else found.below  # a sum is no student
     firsts = sorted({*range(min(_OFFERED, len(rows))), above})
     lasts = sorted({*range(min(_OFFERED, len(rows) - above)), below})
     return (

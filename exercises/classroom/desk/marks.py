@@ -42,7 +42,8 @@ def result(work: str) -> str:
     problems = len(opened.marking.problems)
     says = f"{many(len(sheets), 'sheet')} of {many(len({s.handed.student for s in sheets}), 'student')} marked."
     if problems:
-        says += f" {many(problems, 'thing')} that came in could not be marked: see above, under returned work."
+        is_ = "is" if problems == 1 else "are"
+        says += f" {many(problems, 'thing')} that came in {is_} not marked: see above, under returned work."
     all_standings = _standings(opened)
     noted = [f"{shown_student(one.student)}, {escape(note)}" for one in all_standings for note in one.notes]
     alike = [symbols(one.text) for one in opened.marking.copies.found()]

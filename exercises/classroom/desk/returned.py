@@ -95,7 +95,7 @@ def take_in(session: str, returned: str, before: str = "", by_hand: str = "") ->
     )
     missing = folded("Missing", [f"{shown_student(student)}: {escape(t.kind.title)}" for student, t in intake.missing])
     told = [_problem(problem) for problem in intake.problems if not problem.one_of_all]
-    unused = folded("What cannot be marked, and why", told, opened=True)
+    unused = folded("What is not marked, and why", told, opened=True)
     return page_answer(
         ok=True,
         html=table + choices(intake.several) + records(intake.records, class_) + unused + missing,

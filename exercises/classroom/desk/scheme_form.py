@@ -65,7 +65,8 @@ def form(session: str) -> str:
         f"{_field('out_of', out_of)}</div>{_shares(scheme, SHARES)}</div>{choices}"
         f"{_by_kind(class_, scheme)}{_deadlines(class_, scheme)}"
         f'<details class="cd-own"{" open" if scheme.columns else ""}><summary>Other marks for single steps</summary>'
-        f'<p class="cd-note">A blank one has the mark of each step.</p>{columns}</details>'
+        '<p class="cd-note">A step left blank has what stands at the top under “Marks for each step”.</p>'
+        f"{columns}</details>"
     )
     return page_answer(ok=True, html=html)
 
@@ -98,7 +99,8 @@ def _by_kind(class_: Class, scheme: Scheme) -> str:
     )
     return (
         f'<details class="cd-own"{" open" if weights else ""}><summary>Weights: what the sheets of each kind are out of'
-        f'</summary><p class="cd-note">A blank one is as above.</p><div class="cd-columns">{fields}</div></details>'
+        '</summary><p class="cd-note">A kind left blank is out of what stands above.</p>'
+        f'<div class="cd-columns">{fields}</div></details>'
     )
 
 

@@ -159,7 +159,8 @@ def _checked(
     entry = replace(entry, roll=roll)
     kinds = [task.kind.slug for task in class_.tasks]
     if entry.kind not in kinds and not (isinstance(entry, Excused) and not entry.kind):
-        raise ByHandError(f"“{entry.kind[:40]}” is not set in this class, which has {', '.join(kinds)}.")
+        before = " The kind, or the word all, stands before the reason." if isinstance(entry, Excused) else ""
+        raise ByHandError(f"“{entry.kind[:40]}” is not set in this class, which has {', '.join(kinds)}.{before}")
     if isinstance(entry, Excused):
         _check_reason(entry.reason)
         return entry

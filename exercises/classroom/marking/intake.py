@@ -185,7 +185,7 @@ class _Places:
                 typed.setdefault(at, []).append(slip)
             else:
                 came.setdefault(at, []).append((mine, slip))
-        found += said_of(strangers, good)
+        found[:0] = said_of(strangers, good)  # first, for it may be the reason of all the rest
         which = self.class_.scheme.which
         all_several: list[Several] = []
         handed = []

@@ -25,6 +25,7 @@ from exercises.kinds.sheet import Group
 from exercises.working.evaluate import right_values
 from exercises.working.quantities import quantity
 from exercises.working.steps import Step, Working
+from exercises.working.words import sentence
 
 EARNS = ("right", "follows")
 RESULTS = ("moment", "pole")  # quantities whose spread over a class is worth seeing
@@ -122,7 +123,7 @@ def _corrected(mark: StepMark, by_hand: Correction | None, notes: list[str]) -> 
     less = f" {plain(by_hand.mark)} is more than the step can have now." if by_hand.mark > mark.possible else ""
     notes.append(
         f"{mark.step.id}: the mark was set by hand to {plain(earned)} of {plain(mark.possible)}; "
-        f"without that it would be {plain(mark.earned)}.{less} Reason: {by_hand.reason}"
+        f"without that it would be {plain(mark.earned)}.{less} Reason: {sentence(by_hand.reason)}"
     )
     return mark._replace(earned=earned, by_hand=True)
 

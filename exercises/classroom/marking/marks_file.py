@@ -82,7 +82,8 @@ def begun(class_: Class) -> MarksFile:
 def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Problem]) -> tuple[MarksFile, Joined]:
     """The file with what came in now after what it has, and what that changed.
 
-    A slip that is there already is not put in again.  A problem gives way to what came in now from the same source.
+    A slip that is there already is not put in again.  A problem gives way to what came in now from the same source, and
+    to a new slip of the same sheet.
     """
     came = tuple(slips)
     had = {_content(slip) for slip in before.slips}
@@ -91,9 +92,27 @@ def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Pr
     added, all_came = {_code(slip) for slip in more}, {_code(slip) for slip in came}
     now = tuple(problems)
     sources = {slip.source for slip in came} | {problem.source for problem in now}
-    kept = tuple(problem for problem in before.problems if problem.source not in sources)
+    kept = (p for p in before.problems if p.source not in sources and _code(p) not in added)
     gained = Joined(len(added - codes), len(added & codes), len(all_came - added))
-    return replace(before, slips=(*before.slips, *more), problems=(*kept, *now)), gained
+    return replace(before, slips=(*before.slips, *more), problems=(*now, *kept)), gained
+
+
+def taken_out(file: MarksFile, source: str) -> MarksFile:
+    """The file without what came in from one source.  MarksFileError, with a sentence, if nothing did.
+
+    What else stands in the same file or mail, as in “a.txt, slip 2”, goes with it.
+    """
+
+    def other(came: ReturnSlip | Problem) -> bool:
+        return came.source != source and not came.source.startswith(f"{source}, ")
+
+    slips, problems = tuple(filter(other, file.slips)), tuple(filter(other, file.problems))
+    if len(slips) + len(problems) == len(file.slips) + len(file.problems):
+        raise MarksFileError(
+            f"Nothing in the marks file came in from “{source[:80]}”. Write it as it stands in not-marked.csv or in a "
+            "note."
+        )
+    return replace(file, slips=slips, problems=problems)
 
 
 def _content(slip: ReturnSlip) -> tuple[object, ...]:
@@ -102,8 +121,8 @@ def _content(slip: ReturnSlip) -> tuple[object, ...]:
     return slip.who, slip.code, answers, firsts, slip.number, slip.written, slip.by_hand
 
 
-def _code(slip: ReturnSlip) -> str:
-    return slip.code.strip().casefold()
+def _code(of: ReturnSlip | Problem) -> str:
+    return of.code.strip().casefold()
 
 
 # ---- as text ----------------------------------------------------------------

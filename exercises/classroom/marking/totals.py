@@ -9,6 +9,7 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.marks import Marked, plain
 from exercises.codes.sheet_code import SheetCode
+from exercises.working.words import sentence
 
 
 @dataclass(frozen=True)
@@ -104,14 +105,17 @@ def _of_kind(
     notes = [*counts.handed.notes] if counts else []
     if counts and others:
         notes.append(
-            f"attempt {counts.handed.task.attempt} counts, the {scheme.attempts}; "
-            + "; ".join(f"attempt {o.handed.task.attempt} has {plain(o.earned)} of {plain(o.possible)}" for o in others)
+            f"Attempt {counts.handed.task.attempt} counts: the scheme takes the {scheme.attempts}. "
+            + "; ".join(f"Attempt {o.handed.task.attempt} has {plain(o.earned)} of {plain(o.possible)}" for o in others)
             + "."
         )
         notes += [f"attempt {other.handed.task.attempt}: {note}" for other in others for note in other.handed.notes]
     excused = excuse is not None or (counts is None and scheme.missing == "excused")
     if excuse:
-        notes.append(f"excused: {excuse.reason}" if excuse.reason else "excused.")
+        notes.append(
+            ("Excused, so what was handed in does not count." if counts else "Excused.")
+            + (f" Reason: {sentence(excuse.reason)}" if excuse.reason else "")
+        )
     earned = None if excused else counts.earned if counts else 0.0 if scheme.missing == "zero" else None
     return OfKind(task, counts.handed.code if counts else code, counts, others, earned, out_of, excused), notes
 

@@ -1,4 +1,4 @@
-"""Marks as CSV, one line a student, and what could not be marked, one line a slip."""
+"""Marks as CSV, one line a student, and what is not marked, one line a slip."""
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
@@ -111,7 +111,7 @@ def alike_by_roll(alike: Iterable[Alike]) -> dict[str, list[str]]:
 
 
 def problems_csv(problems: Iterable[Problem], separator: str = ",") -> str:
-    """What could not be marked: where it was found, whose it seems to be, what is wrong, and what was typed."""
+    """What came in and is not marked: where it was found, whose it seems to be, what is wrong, and what was typed."""
     return BYTE_ORDER_MARK + lines([PROBLEM_HEAD, *map(problem_row, problems)], separator)
 
 

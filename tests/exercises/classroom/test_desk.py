@@ -355,7 +355,7 @@ def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkey
     work = work_of(returned("\n".join(map(return_slip_text, slips[::-1]))))
     assert ask(desk_marks.mark, work, 0, 4)["ok"]
     said = ask(desk_marks.result, work)
-    assert said["says"].startswith("3 sheets of 3 students marked. 1 thing that came in could not be marked")
+    assert said["says"].startswith("3 sheets of 3 students marked. 1 thing that came in is not marked")
     table = ask(desk_marks.part, work, "not-marked.csv", 0, 1)["text"]
     assert f";Ringed Plover;{first};The sheet of this code has no consistent numbers" in table  # as the slip has it
 
@@ -455,7 +455,7 @@ def test_the_table_on_the_page_shows_forty():
 
 def test_of_one_sheet_and_of_one_thing():
     said = ask(desk_marks.result, work_of(returned(return_slip_text(handed_in()[0]), "no slip at all")))
-    assert said["says"].startswith("1 sheet of 1 student marked. 1 thing that came in could not be marked")
+    assert said["says"].startswith("1 sheet of 1 student marked. 1 thing that came in is not marked")
     slip, other = handed_in()[:2]
     total = f"{sum(MADE.scheme.out_of_sheet(t.kind.slug, t.edition, t.setting) for t in MADE.tasks):g}"
     both = ask(desk_marks.result, work_of(returned(return_slip_text(slip), return_slip_text(other))))

@@ -36,7 +36,7 @@ def students(text: str, picked: dict) -> list[tuple[str, str]]:
 
 def test_the_preview_has_menus_and_says_what_is_not_certain():
     said = shown(LIST)
-    wanted = {"above": "2", "below": "0", "col-0": "", "col-1": "roll", "col-2": "", "col-3": "name"}
+    wanted = {"above": "2", "below": "1", "col-0": "", "col-1": "roll", "col-2": "", "col-3": "name"}
     assert menus(said["html"]) == wanted
     assert "The roll could be column B “Class Roll” or column C “Univ. Roll”." in said["html"]
     assert 'name="sure">' in said["html"] and "<b>" not in said["html"]

@@ -62,7 +62,12 @@ def test_a_problem_gives_way_to_what_came_from_the_same_source():
     mended = dataclasses.replace(SLIPS[0], source="c.txt", number=4)
     assert joined(file(), [mended], [])[0].problems == ()
     other = Problem("f.txt", "", "", "It is a picture.")
-    assert joined(file(), [], [other])[0].problems == (PROBLEM, other)
+    assert joined(file(), [], [other])[0].problems == (other, PROBLEM)  # the new one first
+    broken = dataclasses.replace(PROBLEM, source="g.txt", code=SLIPS[0].code.lower())
+    sent_again = dataclasses.replace(SLIPS[0], source="h.txt", number=4)
+    again, _ = joined(file(), [], [broken])
+    assert joined(again, [sent_again], [])[0].problems == (PROBLEM,)
+    assert joined(again, [SLIPS[0]], [])[0].problems == (broken, PROBLEM)  # what was there before mends nothing
 
 
 @pytest.mark.parametrize(
@@ -71,6 +76,10 @@ def test_a_problem_gives_way_to_what_came_from_the_same_source():
         ({"phrase": "Sand and salt water"}, ["The class phrase is another."]),
         ({"students": MADE.students[1:]}, ["1 student of before is not in it: S01."]),
         ({"tasks": MADE.tasks[:1]}, ["law is not set any more."]),
+        (
+            {"tasks": (task("tan-a", Setting(length_mm=80)), task("law", Setting(length_mm=80)))},
+            ["tan-a and law: the length was open and is 80 mm."],
+        ),
         (
             {"tasks": (task("tan-a", Setting(length_mm=80)), MADE.tasks[1])},
             ["tan-a: the length was open and is 80 mm."],

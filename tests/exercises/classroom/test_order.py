@@ -204,3 +204,12 @@ def test_an_old_slip_is_read_and_a_new_one_says_its_time():
     # what is not as a page writes it says nothing of the time
     for odd in ("2026-13-26 14:05", "2026-11-26", "2026-11-26T14:05", "2026-11-26 14:05:30"):
         assert came(a=written(OLD, 0, odd))[0].written == ""
+
+
+def test_a_mail_whose_text_leaves_the_slip_out_is_read_as_the_page_that_it_shows():
+    shown = written({"mean-1": "7"}).replace("\n", "<br>\n")
+    parts = f"--x\nContent-Type: text/plain\n\n{{}}\n--x\nContent-Type: text/html\n\n<p>{shown}</p>\n--x--\n"
+    head = 'From: i@example.org\nMIME-Version: 1.0\nContent-Type: multipart/alternative; boundary="x"\n\n'
+    for plain in ("This mail is a page.", written({"mean-1": "7"})):
+        slips, problems = slips_of_letters(letters_of((head + parts.format(plain)).encode(), "a.eml"), "a.eml")
+        assert [slip.answers for slip in slips] == [{"mean-1": "7"}] and not problems

@@ -67,7 +67,7 @@ def test_who_is_excused():
     made = a_class(3, ("tan-a", "law"), Scheme(out_of=10))
     by_hand = ByHand((Excused("S01", "law", "ill"), Excused("S02")))
     first, second, third = standing(made, [handed(made, 0), handed(made, 2)], by_hand)
-    assert first.total == 20 and first.notes == ("law: excused: ill",)
+    assert first.total == 20 and first.notes == ("law: Excused. Reason: ill.",)
     assert second.total is None and [k.mark for k in second.kinds] == ["excused", "excused"]
     assert third.total == 10 and third.out_of == 20
 

@@ -426,6 +426,35 @@ def test_a_second_attempt_has_new_numbers_and_changes_no_code_of_the_first(out, 
     assert "has the roll “7”" in refused(capsys, *again[:1], "--attempt", "2", "--rolls", "7", "--out", str(out))
 
 
+def test_a_workbook_in_place_of_a_list_is_told_what_it_is(out, capsys, tmp_path):
+    assert main(["class", "1-3", "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]) == 0
+    said = refused(capsys, str(out / "codes.xlsx"), "--phrase", PHRASE, "--out", str(tmp_path / "other"))
+    assert "This is a workbook" in said and "“CSV UTF-8”" in said
+
+
+def test_a_further_attempt_of_some_kinds(out, capsys):
+    assert main(["class", "1-4", "--phrase", PHRASE, "--kinds", "law,dial", "--out", str(out)]) == 0
+    again = [str(out / "class.json"), "--rolls", "02", "--kinds", "dial", "--out", str(out)]
+    assert "Add --attempt 2" in refused(capsys, *again)
+    assert main(["class", *again, "--attempt", "2"]) == 0
+    ((student, (assigned,)),) = read_class((out / "class.json").read_text(encoding="utf-8")).codes(2)
+    assert (student.roll, assigned[0].kind.slug) == ("2", "dial")
+
+
+def test_what_is_not_given_again_stays_as_it_was(out, capsys):
+    some = ["--course", "Physics II", "--date", "4 May 2026", "--site", "https://a.example/", "--weights", "viva=12"]
+    start = ["class", "1-3", "--phrase", PHRASE, "--kinds", "law"]
+    assert main([*start, *some, "--ready", "law", "--out", str(out)]) == 0
+    before = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert main([*start, "--date", "5 May 2026", "--out", str(out)]) == 0
+    after = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert after == replace(before, heading=Heading(course="Physics II", date="5 May 2026"))
+    bare = replace(before, heading=Heading(), site="", weights=USUAL, ready=Readiness())
+    (out.parent / "bare.json").write_text(class_text(bare), encoding="utf-8")
+    assert main(["class", str(out.parent / "bare.json"), "--out", str(out)]) == 0
+    assert read_class((out / "class.json").read_text(encoding="utf-8")) == bare  # a class file has all of it
+
+
 def test_a_class_of_the_former_layout_is_not_written_over(roster, out, capsys):
     assert main(["class", roster, "--phrase", PHRASE, "--kinds", "distances", "--out", str(out)]) == 0
     kept = json.loads((out / "class.json").read_text(encoding="utf-8"))

@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 
 from exercises.classroom.class_list.class_file import class_text
+from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import classes, marks, returned
 from exercises.classroom.marking import class_marking
 from exercises.classroom.marking.scheme import Scheme
@@ -96,7 +97,7 @@ def test_the_scheme_of_the_command_line(here, capsys):
         "TAN-A/mean=0",
         "--step-mark",
         "0,5",
-        "--attempt",
+        "--try",
         "First",
     )
     assert [r["tan-a out of"] for r in table(here / "marks" / "marks.csv")][:2] == ["20", "20"]
@@ -133,7 +134,7 @@ def test_the_rest_is_done_and_what_is_wrong_is_listed(here, capsys):
     assert set(problems) == set(told)
     for name, words in told.items():
         assert words in problems[name] and problems[name].endswith("."), problems[name]
-    assert "1 hidden file was left out." in said and "9 things that came in could not be marked:" in said
+    assert "1 hidden file was left out." in said and "9 things that came in are not marked:" in said
     assert "3 sheets of 2 students" in said
     kept = next(r for r in table(here / "marks" / "not-marked.csv") if r["where"] == "stranger.txt")
     assert kept["answers"] == str(len(right(code_of(MADE, 3)))) and "mean-1: " in kept["as typed"]
@@ -145,7 +146,7 @@ def test_the_later_of_two_counts_in_the_order_of_names(here, capsys):
     said = marked(here, capsys)
     row = table(here / "marks" / "marks.csv")[2]
     assert row["tan-a mark"] == "10" and row["notes"] == "1" and "slip 9.txt" in row["note texts"]
-    assert "1 of them has a note beside the marks" in said and "1 thing that came in could not be marked:" in said
+    assert "1 of them has a note beside the marks" in said and "1 thing that came in is not marked:" in said
 
 
 def totals(here) -> list[tuple[str, str]]:
@@ -192,12 +193,56 @@ def test_what_is_set_by_hand_is_seen_everywhere_and_kept(here, capsys):
     marked(here, capsys)
     rows = table(here / "marks" / "marks.csv")
     assert float(rows[1]["tan-a mark"]) > 0 and "The scale was torn." in rows[1]["note texts"]
-    assert rows[3]["tan-a mark"] == "excused" and rows[3]["total"] == "" and "excused: Ill" in rows[3]["note texts"]
+    assert (
+        rows[3]["tan-a mark"] == "excused"
+        and rows[3]["total"] == ""
+        and "Excused. Reason: Ill." in rows[3]["note texts"]
+    )
     pages = (here / "marks" / "students.html").read_text(encoding="utf-8")
     assert "The scale was torn." in pages and "<small>by hand</small>" in pages
     marked(here, capsys, "--correct", "S02", "tan-a", f"{step}=", "", "--not-excused", "S04")
     rows = table(here / "marks" / "marks.csv")
     assert rows[1]["tan-a mark"] == "0" and rows[3]["total"] == "0"
+
+
+def test_an_option_is_not_guessed_from_its_beginning(here, capsys):
+    with pytest.raises(SystemExit):  # it would be taken for --attempts, which says something else
+        marked(here, capsys, "--attempt", "first")
+
+
+def test_what_changed_in_the_mark_book_is_told(here, capsys):
+    assert "in the mark book" not in marked(here, capsys)
+    assert "No total in the mark book has changed." in marked(here, capsys)
+    step = next(iter(right(code_of(MADE, 1))))
+    said = marked(here, capsys, "--correct", "S02", "tan-a", f"{step}=1", "Torn", "--excuse", "s03", "all")
+    (mark,) = [row["mark out of 20"] for row in table(here / "marks" / "book.csv") if row["roll"] == "S02"]
+    told = f"roll S02 had 0 and has {mark}; roll S03 had 0 and has none."
+    assert f"2 totals in the mark book have changed: {told}" in said
+    assert "it has the “mark out of 14” now" in marked(here, capsys, "--out-of", "7")
+    (here / "marks" / "book.csv").write_text("mine", encoding="utf-8")
+    assert "in the mark book" not in marked(here, capsys)
+
+
+def test_a_file_that_was_given_by_mistake_is_taken_out_again(here, capsys):
+    wrong = here / "returned" / "wrong.txt"
+    wrong.write_text(f"{slip(2)}\n{slip(3)[:60]}", encoding="utf-8")
+    assert "4 sheets of 3 students" in marked(here, capsys)
+    wrong.unlink()
+    assert table(here / "marks" / "not-marked.csv")[0]["where"] == "wrong.txt, slip 2"
+    assert "3 sheets of 2 students" in marked(here, capsys, "--take-out", "wrong.txt")
+    assert table(here / "marks" / "not-marked.csv") == []
+    again = ["--class", here / "class.json", "--out", here / "marks", "--take-out", "wrong.txt"]
+    assert "Nothing in the marks file came in from “wrong.txt”" in refused(capsys, *again)
+
+
+def test_a_choice_takes_the_roll_as_a_spreadsheet_writes_it(here, capsys):
+    made = dataclasses.replace(MADE, students=tuple(Student(f"00{n}") for n in range(1, 4)))
+    (here / "class.json").write_text(class_text(made), encoding="utf-8")
+    code = str(code_of(made, 1))
+    two = [slip_written(ReturnSlip("002", code, {"mean-1": text}, {})) for text in ("1", "2")]
+    (here / "returned" / "two.txt").write_text("\n".join(two), encoding="utf-8")
+    assert "Choose with --count" in marked(here, capsys)
+    assert "Choose with --count" not in marked(here, capsys, "--count", "2", f"tan-a={two[0].split()[-1]}")
 
 
 def test_the_mark_book_has_roll_and_mark_alone(here, capsys):
@@ -291,10 +336,12 @@ def test_work_that_is_alike_is_told_to_the_instructor_alone(here, capsys):
         (["returned", "--correct", "S01", "tan-a", "poles=1", "why"], "has no step “poles”"),
         (["returned", "--correct", "S01", "tan-a", "pole=2", "why"], "from 0 to 1, which is what it is out of"),
         (["returned", "--correct", "S01", "tan-a", "pole=1", " "], "Say why the mark is corrected"),
+        (["returned", "--excuse", "S01", "ill"], "The kind, or the word all, stands before the reason."),
+        (["returned", "missing"], "Nothing was changed."),
         (["returned", "--days-late", "S01", "tan-a=soon"], "no whole number of days"),
         (["returned", "--mark", "tan-a/pole"], "Write it as --mark tan-a/pole=2"),
         (["returned", "--mark", "tan-a/poles=2"], "has no step “poles”"),
-        (["returned", "--attempt", "best"], "“first” or “last”"),
+        (["returned", "--try", "best"], "“first” or “last”"),
         (["returned", "--out", "class.json"], "class.json is not a folder. Give another one with --out."),
     ],
 )
