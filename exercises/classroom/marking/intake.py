@@ -106,7 +106,7 @@ def _handed(
     if came is None:
         whole = from_paper(typed)
         return Handed(student, task, code, whole.slip, (*_spellings(student, typed), *whole.notes), typed=typed)
-    whole = amended(came.counted.slip, typed)
+    whole = amended(came.earliest.slip, typed)
     notes = [*_spellings(student, (came.counted.slip, *typed)), *came.notes(), *whole.notes]
     if not came.counted.mine:
         notes.append(
@@ -152,8 +152,8 @@ class _Places:
         self.rolls = Rolls(self.codes_of)
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
-            if student.name:
-                self.names.setdefault(_plain(student.name), []).append(student)
+            if plain := _plain(student.name):
+                self.names.setdefault(plain, []).append(student)
             for task, code in codes:
                 self.by_code[str(code)] = len(self.places)
                 self.places.append((student, task, code))

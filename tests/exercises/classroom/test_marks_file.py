@@ -98,7 +98,7 @@ def test_what_makes_another_class(change, said):
         ("[]", "not a marks file"),
         ("{", "damaged near line 1"),
         ("[" * 100_000, "not a marks file"),
-        ('{"answer": 1}', "has “answer”. There are: about, class, marks, corrections"),
+        ('{"answer": 1}', "has “answer”, which is not known here. There can be: about, class, marks, corrections"),
     ],
 )
 def test_what_is_no_marks_file(text, said):
@@ -114,7 +114,7 @@ def test_what_is_no_marks_file(text, said):
         ("slips", [{"who": "1", "code": "A", "answers": {"x": 1}}], "not a marks file"),
         ("slips", [{"who": "1", "code": "A", "answers": {}, "written": "yesterday"}], "not a marks file"),
         ("slips", [{"who": "1", "code": "A", "answers": {}, "mailed": "2026-13-40 00:00:00"}], "not a marks file"),
-        ("slips", [{"who": "1", "code": "A", "answer": {}}], "not a marks file"),
+        ("slips", [{"who": "1", "code": "A", "answers": {}, "anwser": {}}], "Line 1 of “slips” in this marks file has “anwser”"),
         ("marks", {"late": 2}, "The scheme in this marks file cannot be used"),
         ("excused", [{"roll": "S09"}], "No student of this class has the roll “S09”"),
         ("corrections", [{"roll": "S01", "kind": "tan-a", "step": "x", "mark": 1, "reason": "y"}], "no step “x”"),
@@ -183,7 +183,7 @@ def test_the_desk_sets_marks_by_hand():
     again = ask(desk_returned.take_in, session, json.dumps(whole), "", set_now["by_hand"])["work"]
     texts = [ask(desk_marks.part, one, "marks.csv", 0, 1)["text"] for one in (again, set_now["work"])]
     assert texts[0] == texts[1] and "Copied" in texts[0]
-    back = ask(desk_by_hand.put, again, "S01", "tan-a:1", json.dumps({"mark pole": "", "excused": "on"}))
+    back = ask(desk_by_hand.put, again, "S01", "tan-a:1", json.dumps({"mark pole": "", "days": "", "excused": "on"}))
     kept = json.loads(back["by_hand"])
     assert not kept["corrections"] and not kept["late"] and kept["excused"] == [{"roll": "S01", "kind": "tan-a"}]
 

@@ -27,8 +27,7 @@ def test_one_line_an_answer(mark, end):
     slips, problems = read("\ufeff" + end.join(mark.join(row) for row in rows))
     assert not problems
     assert [(s.who, s.code, dict(s.answers)) for s in slips] == [
-        ("s02", CODE, {"mean-1": "41.2°"}),
-        ("S02", CODE, {"pole": "7.9 A·m"}),
+        ("s02", CODE, {"mean-1": "41.2°", "pole": "7.9 A·m"}),
         ("S01", str(code_of(MADE, 0, 1)), {"tan-1": "-0.5"}),
     ]
 
