@@ -114,14 +114,16 @@ def _offered() -> str:
 
 def run(chosen: argparse.Namespace) -> None:
     """Make the files of a class.  Trouble, with nothing changed in the folder, if that fails."""
+    folder = Path(chosen.out)
     try:
-        class_ = _with_readiness(_class_of(chosen), chosen)
+        class_ = _class_of(chosen)
+        of_list = not chosen.roster.lower().endswith(".json")
+        unsaid = [name for name in ("site", *ASKED) if getattr(chosen, name) is None] if of_list else None
+        class_ = _with_readiness(joined_to(folder, class_, chosen.anew, unsaid), chosen)
     except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
-    folder = Path(chosen.out)
-    class_ = joined_to(folder, class_, chosen.anew)
     packs = PACKS | EXAMINATION if chosen.examination else PACKS
     if chosen.attempt is not None:
         _further_attempt(chosen, class_, folder, packs)

@@ -126,7 +126,8 @@ def _kept(before: Iterable[Problem], came: Iterable[ReturnSlip], now: Iterable[P
     """
     of: dict[str, set[str]] = {}
     tables = {slip.source for slip in came if slip.by_hand}
-    for one in (*came, *now):
+    newcomers: list[ReturnSlip | Problem] = [*came, *now]
+    for one in newcomers:
         of.setdefault(one.source, set()).update((one.who.casefold(), one.code.casefold()))
     kept = []
     for problem in before:
@@ -220,8 +221,8 @@ def _hand_keys() -> list[tuple[str, list[str]]]:
 
 def _strange(key: object, where: str, keys: Iterable[str]) -> MarksFileError:
     return MarksFileError(
-        f"{where} has “{str(key)[:40]}”, which is not known here. There can be: {', '.join(keys)}. Mend the word if it was "
-        "typed; if a newer site wrote the file, use that site."
+        f"{where} has “{str(key)[:40]}”, which is not known here. There can be: {', '.join(keys)}. Mend the word if it "
+        "was typed; if a newer site wrote the file, use that site."
     )
 
 

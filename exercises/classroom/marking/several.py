@@ -49,7 +49,7 @@ class Several:
 
     @property
     def earliest(self) -> Coming:
-        """Of the slips with the same answers as the one that counts the first, where it is known: it says if it is late."""
+        """Of the slips with the answers that count the first, if that is known: it tells whether they are late."""
         same = [slip for slip in self.slips if slip.content == self.counted.content and slip.mine == self.counted.mine]
         dated = [slip for slip in same if slip.slip.written or slip.mailed] or same
         for one in dated:
