@@ -36,6 +36,10 @@ _SLIP = tuple(field.name for field in fields(ReturnSlip))
 _PROBLEM = tuple(field.name for field in fields(Problem))
 
 
+type _Sheet = tuple[str, str]
+type _Content = tuple[object, ...]
+
+
 class MarksFileError(Refused):
     """A marks file that cannot be used; the text says why."""
 
@@ -89,33 +93,38 @@ def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Pr
     what came in now in its place.
     """
     came, now = tuple(slips), tuple(problems)
-    had = {_content(slip) for slip in before.slips}
-    more = tuple(slip for slip in came if slip.by_hand or _content(slip) not in had)
-    typed = {_content(slip) for slip in came if slip.by_hand}
-    there = tuple(slip for slip in before.slips if not (slip.by_hand and _content(slip) in typed))
-    file = replace(before, slips=(*there, *more), problems=(*_kept(before.problems, came, now), *now))
-    had_of, has_of = _by_sheet(before.slips), _by_sheet(file.slips)
-    sheets = {_sheet(slip) for slip in came}
-    new = sum(sheet not in had_of for sheet in sheets)
-    same = sum(had_of.get(sheet) == has_of[sheet] for sheet in sheets)
+    of_came = [(slip, _sheet(slip), _content(slip)) for slip in came]
+    sheets = {sheet for _, sheet, _ in of_came}
+    had = [(sheet, _content(slip)) for slip in before.slips if (sheet := _sheet(slip)) in sheets]
+    there = {content for _, content in had}
+    more = [one for one in of_came if one[0].by_hand or one[2] not in there]
+    typed = {content for slip, _, content in of_came if slip.by_hand}
+    stay = [slip for slip in before.slips if not (typed and slip.by_hand and _content(slip) in typed)]
+    file = replace(
+        before, slips=(*stay, *(slip for slip, *_ in more)), problems=(*_kept(before.problems, came, now), *now)
+    )
+    were = _by_sheet(had)
+    are = _by_sheet([*(one for one in had if one[1] not in typed), *(one[1:] for one in more)])
+    new = sum(sheet not in were for sheet in sheets)
+    same = sum(were.get(sheet) == are[sheet] for sheet in sheets)
     return file, Joined(new, len(sheets) - new - same, same)
 
 
-def _content(slip: ReturnSlip) -> tuple[object, ...]:
+def _content(slip: ReturnSlip) -> _Content:
     """What makes two slips the same, in whatever file they were found."""
-    answers, firsts = (tuple(sorted(given.items())) for given in (slip.answers, slip.firsts))
+    answers, firsts = (frozenset(given.items()) for given in (slip.answers, slip.firsts))
     return slip.who, slip.code, answers, firsts, slip.number, slip.written, slip.mailed, slip.by_hand
 
 
-def _sheet(slip: ReturnSlip) -> tuple[str, str]:
+def _sheet(slip: ReturnSlip) -> _Sheet:
     """What a slip is of: a sheet by its code, a record by who handed it in, for the code of many is the same."""
     return slip.code.strip().casefold(), slip.who.casefold() if is_record(slip) else ""
 
 
-def _by_sheet(slips: Iterable[ReturnSlip]) -> dict[tuple[str, str], list[tuple[object, ...]]]:
-    found: dict[tuple[str, str], list[tuple[object, ...]]] = {}
-    for slip in slips:
-        found.setdefault(_sheet(slip), []).append(_content(slip))
+def _by_sheet(contents: Iterable[tuple[_Sheet, _Content]]) -> dict[_Sheet, list[_Content]]:
+    found: dict[_Sheet, list[_Content]] = {}
+    for sheet, content in contents:
+        found.setdefault(sheet, []).append(content)
     return found
 
 
@@ -196,8 +205,10 @@ def _read(text: str) -> MarksFile:
         if strange := [key for key in found if key not in _KEYS]:
             raise _strange(strange[0], "This marks file", _KEYS)
         for name, keys in (*_hand_keys(), ("slips", _SLIP), ("problems", _PROBLEM)):
+            known = set(keys)
             for number, row in enumerate(found.get(name, ()), 1):
-                if strange := [key for key in row if key not in keys]:
+                if not row.keys() <= known:
+                    strange = [key for key in row if key not in keys]
                     raise _strange(strange[0], f"Line {number} of “{name}” in this marks file", keys)
         return MarksFile(
             fingerprint.from_dict(found["class"]),
