@@ -237,7 +237,7 @@ def _returned(chosen: argparse.Namespace, class_: Class, before: bool) -> Return
     returned = read_returned(chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)])
     for name in chosen.typed:
         try:
-            slips, problems = typed_in(decode(_bytes(name, "table")), class_, Path(name).name)
+            slips, problems = typed_in(decode(_bytes(name, "table")), class_, printable(Path(name).name))
         except FileError as error:
             raise Trouble(f"{name}: {error}") from error
         returned.return_slips += slips

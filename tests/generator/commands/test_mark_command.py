@@ -407,3 +407,17 @@ def test_a_marks_file_that_cannot_be_read_is_not_written_over(raw, here, capsys)
     path.write_bytes(raw)
     said = refused(capsys, "mark", here / "returned", "--class", here / "class.json", "--out", here / "marks")
     assert "cannot be joined" in said and "codec" not in said and path.read_bytes() == raw
+
+
+def test_what_a_student_sends_cannot_make_the_marks_file_unreadable(here, capsys):
+    """A mail of the year 999, and half a character in UTF-7: what is written can be read again."""
+    code = str(code_of(MADE, 2))
+    text = slip_written(ReturnSlip("S03", code, {"mean-1": "45"}, {}))
+    (here / "returned" / "old.eml").write_text(f"From: a@b.example\nDate: 20 Nov 999 12:00:00 +0000\n\n{text}")
+    half = ReturnSlip("S04", str(code_of(MADE, 3)), {"mean-1": "?"}, {})
+    body = slip_written(half).replace("?", "\ud800").encode("utf-7", "surrogatepass")
+    head = b"From: a@b.example\nContent-Type: text/plain; charset=utf-7\n\n"
+    (here / "returned" / "half.eml").write_bytes(head + body)
+    marked(here, capsys)
+    assert "0999-11-20 12:00:00" in (here / "marks" / "marks.json").read_text(encoding="utf-8")
+    marked(here, capsys)
