@@ -246,7 +246,10 @@ def test_on_the_desk_one_excuse_is_taken_back_and_what_the_form_does_not_show_st
     by_hand = ByHand((Excused("S02", "", "Ill"), DaysLate("S02", "law", 2)))
     file_text = marks_text(dataclasses.replace(file(), by_hand=by_hand))
     session = ask(desk.open_file, class_text(MADE))["session"]
+    assert "otherwise" not in ask(desk_marks_file.open_file, session, file_text)["says"]
+    file_text = file_text.replace('"late": 0,', '"late": 0.1,')
     opened = ask(desk_marks_file.open_file, session, file_text)
+    assert "How it is marked stood otherwise in the class file; the marks file counts." in opened["says"]
     whole = json.dumps({"slips": [], "problems": []})
     work = ask(desk_returned.take_in, opened["session"], whole, opened["file"], opened["by_hand"])["work"]
     kept = json.loads(ask(desk_by_hand.put, work, "S02", "tan-a:1", json.dumps({"excuse": ""}))["by_hand"])
