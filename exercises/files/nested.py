@@ -6,10 +6,10 @@ _PLAIN = re.compile(r'"(?:[^"\\]++|\\.)*+"?|[^][{}"]++', re.DOTALL)
 
 
 def nested(text: str, deepest: int) -> bool:
-    """Whether brackets stand deeper in one another than `deepest`.
+    """Whether brackets stand deeper in one another than twice `deepest`, or more than `deepest` of them are not closed.
 
-    >>> nested('[["]]]]"]]', 2), nested("[[[]]]", 2)
-    (False, True)
+    >>> nested('[["]]]]"]]', 2), nested("[[[[[]]]]]", 2), nested("[[[", 2)
+    (False, True, True)
     """
     bare = _PLAIN.sub("", text)  # without its strings
     for _ in range(deepest):

@@ -160,7 +160,8 @@ def _sent(header: object) -> str:
 
     try:
         found = parsedate_to_datetime(str(header))
-        return found.replace(tzinfo=found.tzinfo or UTC).astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S")
+        utc = found.replace(tzinfo=found.tzinfo or UTC).astimezone(UTC)
+        return utc.replace(tzinfo=None).isoformat(" ", "seconds")  # with four figures for the year 999 too
     except (ValueError, TypeError, OverflowError, IndexError):
         return ""
 

@@ -61,6 +61,7 @@ _EDGE = re.compile(
     r"|end\W{1,12}of\W{1,12}slip\W{1,12}(?P<count>\d{1,4})\W{1,12}lines?\W{1,12}(?P<all>\w{5}(?=eight\W{1,12}readings\b)|\w{1,12})",
     re.IGNORECASE,
 )
+_HALVES = re.compile("[\ud800-\udfff]")
 _STEP = re.compile(r"[a-z][a-z0-9-]{0,39}")
 
 
@@ -167,6 +168,10 @@ def return_slips_in(text: str, source: str) -> tuple[list[ReturnSlip], list[Prob
     if len(text) > MOST_CHARACTERS:
         told = f"This text has {len(text):,} characters; at most {MOST_CHARACTERS:,} are read. Give it in parts."
         return [], [Problem(source, "", "", told)]
+    try:
+        text.encode()
+    except UnicodeEncodeError:  # half a character, from a mail in UTF-7 or a page: no file could hold it
+        text = _HALVES.sub("\ufffd", text)
     slips: list[ReturnSlip] = []
     problems: list[Problem] = []
     untold = 0

@@ -4,9 +4,10 @@ from collections.abc import Collection
 from dataclasses import replace
 from pathlib import Path
 
+from exercises.classroom.class_list.attempts import with_more
 from exercises.classroom.class_list.class_file import Class, read_class
 from exercises.classroom.class_list.fingerprint import differences, fingerprint_of
-from exercises.classroom.class_list.heading import ASKED, Heading
+from exercises.classroom.class_list.heading import ASKED
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.refused import Refused
 from generator.build.trouble import Trouble
@@ -14,12 +15,12 @@ from generator.build.trouble import Trouble
 CLASS = "class.json"
 
 
-def joined_to(folder: Path, class_: Class, anew: bool, own: Collection[str]) -> Class:
-    """The class with what the one that is there already has and was not given now.
+def joined_to(folder: Path, class_: Class, anew: bool, unsaid: Collection[str] | None = None) -> Class:
+    """The class, marked as the one that is there already if it has no marks of its own, with its further attempts.
 
-    That is its marks, its further attempts, the address of the site, the heading, and what is set for the bench and
-    the examination.
-    anew  whether a class that is there is given up;  own  the options that were given
+    anew    whether a class that is there is given up
+    unsaid  of a class from a list, what was not said of it: “site” and lines of the heading.  They stay as they are
+            there, and so do what shows who is ready, and the weights of the mark sheet.  None of one from its file
     Trouble, with what differs, where a code that was given out would be one of this class no more.
     """
     if anew:
@@ -33,16 +34,13 @@ def joined_to(folder: Path, class_: Class, anew: bool, own: Collection[str]) -> 
             "with --out, or give the former class up with --anew."
         )
     scheme = there.scheme if class_.scheme == Scheme() else class_.scheme
-    heading = {line: getattr(class_.heading if line in own else there.heading, line) for line in ASKED}
-    return replace(
-        class_,
-        scheme=scheme,
-        again=class_.again or there.again,
-        site=class_.site if "site" in own else there.site,
-        heading=Heading(**heading),
-        ready=class_.ready if {"ready", "ready_at"} & {*own} else there.ready,
-        weights=class_.weights if "weights" in own else there.weights,
-    )
+    again = with_more(there.again, class_.again, (student.roll for student in class_.students))
+    if unsaid is not None:
+        site = there.site if "site" in unsaid else class_.site
+        lines = {line: getattr(there.heading, line) for line in ASKED if line in unsaid}
+        heading = replace(class_.heading, **lines)
+        class_ = replace(class_, site=site, heading=heading, ready=there.ready, weights=there.weights)
+    return replace(class_, scheme=scheme, again=again)
 
 
 def _class_in(folder: Path) -> Class | None:

@@ -124,14 +124,16 @@ def run(chosen: argparse.Namespace) -> None:
     """Make the files of a class.  Trouble, with nothing changed in the folder, if that fails."""
     if chosen.rolls is not None and chosen.attempt is None:
         raise Trouble("--rolls says for whom a further attempt is. Add --attempt 2, or leave it out.")
+    folder = Path(chosen.out)
     try:
-        class_ = _with_readiness(_class_of(chosen), chosen)
+        class_ = _class_of(chosen)
+        of_list = not chosen.roster.lower().endswith(".json")
+        unsaid = [name for name in ("site", *ASKED) if getattr(chosen, name) is None] if of_list else None
+        class_ = _with_readiness(joined_to(folder, class_, chosen.anew, unsaid), chosen)
     except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
-    folder = Path(chosen.out)
-    class_ = joined_to(folder, class_, chosen.anew, _own_of(chosen))
     packs = PACKS | EXAMINATION if chosen.examination else PACKS
     if chosen.attempt is not None:
         _further_attempt(chosen, class_, folder, packs)
@@ -146,13 +148,6 @@ def run(chosen: argparse.Namespace) -> None:
         print(told)
     if not class_.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
-
-
-def _own_of(chosen: argparse.Namespace) -> list[str]:
-    """What stands beside list and phrase that was given: a class file has all of it."""
-    options = ("site", *ASKED, "ready", "ready_at", "weights")
-    whole = chosen.roster.lower().endswith(".json")
-    return [option for option in options if whole or getattr(chosen, option) not in (None, [])]
 
 
 def _make(class_: Class, folder: Path, packs: Mapping[str, Pack], attempt: int = 1) -> Counter[str]:

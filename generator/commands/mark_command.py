@@ -14,10 +14,10 @@ from pathlib import Path
 from exercises.classroom.class_list.class_file import Class, read_class
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.examination.ready_page import ready_html, shares_of
-from exercises.classroom.marking.by_hand import checked
+from exercises.classroom.marking.by_hand import ByHand, Counted, checked
 from exercises.classroom.marking.class_marking import ClassMarking
 from exercises.classroom.marking.copies import Alike
-from exercises.classroom.marking.intake import Handed, take_in
+from exercises.classroom.marking.intake import Handed, Intake, take_in
 from exercises.classroom.marking.marks import Marked
 from exercises.classroom.marking.marks_file import (
     NAME,
@@ -29,6 +29,7 @@ from exercises.classroom.marking.marks_file import (
     read_marks,
     taken_out,
 )
+from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.marking.totals import standing
 from exercises.classroom.marking.typed_in import typed_in
 from exercises.classroom.refused import Refused
@@ -48,6 +49,7 @@ from exercises.classroom.report.records import records_csv
 from exercises.files.text import LARGEST, FileError, decode
 from exercises.kinds.kind import listed_kinds
 from exercises.return_slip.lines import Problem
+from exercises.return_slip.text import check_of
 from exercises.working.words import many
 from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
@@ -129,16 +131,18 @@ def run(chosen: argparse.Namespace) -> None:
     """Mark what was handed in.  Trouble, with nothing changed in the folder, if nothing could be marked."""
     folder = Path(chosen.out)
     try:
-        class_, file = _class_and_file(chosen, folder)
+        before = _there(folder / NAME)
+        class_, file, told = _class_and_file(chosen, folder, before)
         returned = _returned(chosen, class_, bool(file.slips))
         file, gained = joined(file, returned.return_slips, returned.problems)
         intake = take_in(class_, file.slips, file.problems, file.by_hand.counted)
+        file = replace(file, by_hand=_settled(file.by_hand, intake))
     except KeyboardInterrupt:
         raise Trouble("Stopped. Nothing was written.") from None
     if not intake.handed and not intake.records:
         raise _nothing(class_, returned, intake.problems, folder)
     marking = ClassMarking(intake, class_.scheme, file.by_hand)
-    outcome, before = _Outcome(), book_of(folder / BOOK)
+    outcome, totals_before = _Outcome(), book_of(folder / BOOK)
 
     def write(place: Path) -> None:
         with ExitStack() as stack:
@@ -147,10 +151,15 @@ def run(chosen: argparse.Namespace) -> None:
             files[NAME].write(marks_text(file))
             if not outcome.marked and not intake.records:
                 raise _nothing(class_, returned, marking.problems, folder)
+        if _there(folder / NAME) != before:
+            raise Trouble(
+                f"{folder / NAME} was changed by another run while this one was marking, so nothing was written. Run "
+                "the command again: it joins what that run put in."
+            )
 
     replace_files(folder, FILES, write, "the marking")
-    changes = changed_totals(before, book_of(folder / BOOK))
-    for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained), *changes):
+    changes = changed_totals(totals_before, book_of(folder / BOOK))
+    for sentence in (*told, *returned.notes, *_summary(class_, outcome, marking, folder, gained), *changes):
         print(sentence)
 
 
@@ -168,37 +177,60 @@ def _write_text(path: Path, text: str) -> None:
     path.write_text(text, encoding="utf-8", newline="")
 
 
-def _class_and_file(chosen: argparse.Namespace, folder: Path) -> tuple[Class, MarksFile]:
-    """The class and its marks file, with the scheme and what is set by hand that the command line asks for."""
+def _class_and_file(
+    chosen: argparse.Namespace, folder: Path, before: bytes | None
+) -> tuple[Class, MarksFile, list[str]]:
+    """The class and its marks file, with the scheme and what is set by hand that the command line asks for.
+
+    before  what the marks file holds, or None
+    Also sentences on what of the two does not agree.
+    """
     try:
         class_ = read_class(decode(_bytes(chosen.class_file, "class file")))
-        file = _before(folder / NAME, class_, chosen.anew)
+        file = begun(class_) if chosen.anew or before is None else _before(folder / NAME, before, class_)
         for source in chosen.take_out:
             file = taken_out(file, source)
+        told = []
+        if class_.scheme not in (Scheme(), file.scheme):
+            told.append(f"How it is marked stands otherwise in {chosen.class_file} and in {NAME}; {NAME} counts.")
         class_ = replace(class_, scheme=mark_options.scheme_from(chosen, file.scheme))
         by_hand = file.by_hand
         for set_, entry in mark_options.by_hand(chosen, class_):
             (entry,) = checked([entry], class_, fresh=set_)
             by_hand = by_hand.plus(entry) if set_ else by_hand.minus(entry)
-        return class_, replace(file, scheme=class_.scheme, by_hand=by_hand)
+        return class_, replace(file, scheme=class_.scheme, by_hand=by_hand), told
     except (Refused, FileError) as error:
         raise Trouble(str(error)) from error
 
 
-def _before(path: Path, class_: Class, anew: bool) -> MarksFile:
-    """The marks file that is there, or a new one.  Trouble, with a sentence, if it cannot be joined."""
-    if anew or not path.exists():
-        return begun(class_)
+def _there(path: Path) -> bytes | None:
+    """What a file holds, or None where there is none.  Trouble, with a sentence, if it cannot be read."""
     try:
-        return read_marks(path.read_text(encoding="utf-8"), class_)
-    except Refused as error:
-        why = str(error)
-    except (OSError, ValueError) as error:  # it may not be read, or is no UTF-8
-        why = f"It could not be read: {error}."
-    raise Trouble(
-        f"{path} cannot be joined. {why} Give another folder with --out, or begin it anew with --anew: what is in it "
-        "is then lost."
-    )
+        return path.read_bytes()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+    except OSError as error:
+        raise Trouble(f"{path} could not be read: {error.strerror}. Mend that, or give another folder.") from error
+
+
+def _before(path: Path, raw: bytes, class_: Class) -> MarksFile:
+    """The marks file that is there.  Trouble, with a sentence, if it cannot be joined."""
+    try:
+        return read_marks(raw.decode(), class_)
+    except (Refused, UnicodeError) as error:
+        told = str(error) if isinstance(error, Refused) else "Its letters are not stored as UTF-8. Save it again so."
+        raise Trouble(
+            f"{path} cannot be joined: {told} Give another folder with --out, or begin it anew with --anew; what is "
+            "in it is then lost."
+        ) from error
+
+
+def _settled(by_hand: ByHand, intake: Intake) -> ByHand:
+    """With the slip that was chosen by its number kept by the characters at its end: numbers change as more comes."""
+    for one in intake.several:
+        if one.why == "chosen" and by_hand.counted[one.key].strip().isdecimal():
+            by_hand = by_hand.plus(Counted(one.key, check_of(one.counted.slip)))
+    return by_hand
 
 
 def _bytes(name: str, what: str) -> bytes:
@@ -226,7 +258,7 @@ def _returned(chosen: argparse.Namespace, class_: Class, before: bool) -> Return
     returned = read_returned(chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)])
     for name in chosen.typed:
         try:
-            slips, problems = typed_in(decode(_bytes(name, "table")), class_, Path(name).name)
+            slips, problems = typed_in(decode(_bytes(name, "table")), class_, printable(Path(name).name))
         except FileError as error:
             raise Trouble(f"{name}: {error}") from error
         returned.return_slips += slips

@@ -25,7 +25,7 @@ SCHEME = {
     "missing": ("missing", "|".join(MISSING), "what a sheet is that was not handed in (zero)"),
     "late": ("late", "PERCENT", "taken off for each day, or part of a day, after the deadline (0)"),
     "late-most": ("late_most", "PERCENT", "the most that being late takes off (100)"),
-    "zone": ("zone", "+HH:MM", "how far your clock is ahead of UTC: mails say their hour in UTC"),
+    "zone": ("zone", "UTC+HH:MM", "your clock, such as UTC+05:30 or UTC-03:00: mails say their hour in UTC"),
 }
 
 

@@ -41,7 +41,8 @@ class Rolls:
     def find(self, roll: str) -> Student | None:
         """The student of this roll, or of the only one in the class that it can mean."""
         said = " ".join(roll.split())
-        return self._exact.get(same_roll(said)) or self._loose.get(loosely(said))
+        loose = loosely(said)  # nothing is left of “–”, and that is nobody's
+        return self._exact.get(same_roll(said)) or (self._loose.get(loose) if loose else None)
 
 
 def note_of(roll: str, student: Student) -> str:

@@ -1,6 +1,7 @@
 """What is set by hand on the class desk: a form beside a student's sheet.  Text in, JSON text out, as in classes.py."""
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 from html import escape
 from typing import Any
@@ -127,12 +128,13 @@ def put(work: str, roll: str, sheet: str, controls: str) -> str:
     student, slug, attempt = _which(opened, roll, sheet)
     typed = {name: text.strip() for name, text in json.loads(controls).items()}
     by_hand = _with_corrections(opened, student, slug, attempt, typed)
-    late = DaysLate(student.roll, slug, _days(typed.get("days", "")), attempt)
-    by_hand = by_hand.plus(late) if typed.get("days") else by_hand.minus(late)
+    if "days" in typed:  # the form of a sheet that was not handed in has no such field
+        late = DaysLate(student.roll, slug, _days(typed["days"]), attempt)
+        by_hand = by_hand.plus(late) if typed["days"] else by_hand.minus(late)
     excuse = Excused(student.roll, slug, typed.get("excuse", ""))
     before = by_hand.excuse(student.roll, slug)
     if "excused" not in typed:
-        by_hand = by_hand.minus(excuse).minus(Excused(student.roll))
+        by_hand = _not_excused(by_hand, student.roll, slug, [task.kind.slug for task in opened.class_.tasks])
     elif before is None or before.reason != excuse.reason:
         by_hand = by_hand.plus(excuse)
     again = Work(
@@ -142,6 +144,18 @@ def put(work: str, roll: str, sheet: str, controls: str) -> str:
     return page_answer(
         ok=True, work=WORKS.add(again), by_hand=json.dumps(lists), says=f"Set by hand for roll {student.roll}."
     )
+
+
+def _not_excused(by_hand: ByHand, roll: str, slug: str, slugs: Sequence[str]) -> ByHand:
+    """Without the excuse from one kind; who was excused from all stays so from the others."""
+    from_all = by_hand.excuse(roll, "")
+    by_hand = by_hand.minus(Excused(roll, slug))
+    if from_all is None:
+        return by_hand
+    for other in slugs:
+        own = by_hand.excuse(roll, other)
+        by_hand = by_hand.plus(Excused(roll, other, own.reason if own else "")) if other != slug else by_hand
+    return by_hand.minus(Excused(roll))
 
 
 def _with_corrections(opened: Work, student: Student, slug: str, attempt: int, typed: dict[str, str]) -> ByHand:

@@ -7,7 +7,7 @@ from exercises.classroom.class_list.class_file import class_text
 from exercises.classroom.desk.session import CLASSES, FILES, OpenClass, answering
 from exercises.classroom.marking.by_hand import as_lists
 from exercises.classroom.marking.marks_file import read_marks
-from exercises.classroom.marking.scheme import as_dict
+from exercises.classroom.marking.scheme import Scheme, as_dict
 from exercises.working.page_answer import page_answer
 from exercises.working.words import many
 
@@ -28,6 +28,8 @@ def open_file(session: str, text: str) -> str:
         f"The marks file is open. It has {many(len(file.slips), 'slip')} and "
         f"{many(len(file.by_hand.entries), 'thing')} set by hand; what comes in now joins it."
     )
+    if opened.class_.scheme not in (Scheme(), file.scheme):
+        says += " How it is marked stood otherwise in the class file; the marks file counts."
     return page_answer(
         ok=True,
         file=FILES.add(file),

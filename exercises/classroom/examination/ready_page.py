@@ -7,7 +7,7 @@ from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.paper import FOOT, head, heading_line, who
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.examination.readiness import Shown, shown
-from exercises.classroom.marking.marks import Marked
+from exercises.classroom.marking.marks import Marked, added
 from exercises.kinds.kind import Kind
 from exercises.working.words import listed, many
 
@@ -28,8 +28,12 @@ DECLARED = (
 
 
 def shares_of(sheets: Mapping[str, Marked]) -> dict[str, float]:
-    """The shares of one student, of the marked sheets by kind.  A sheet that is out of nothing shows nothing."""
-    return {slug: sheet.earned / sheet.possible for slug, sheet in sheets.items() if sheet.possible}
+    """The shares of one student, of the marked sheets by kind.  A sheet whose steps have no marks shows nothing.
+
+    They are those of the steps: a kind that counts nothing in the total shows readiness too, and being late hides none.
+    """
+    of_steps = {slug: added(sheet.steps) for slug, sheet in sheets.items()}
+    return {slug: earned / possible for slug, (earned, possible) in of_steps.items() if possible}
 
 
 def ready_html(class_: Class, shares: Shares, css: str) -> str:

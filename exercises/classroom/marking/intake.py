@@ -106,7 +106,7 @@ def _handed(
     if came is None:
         whole = from_paper(typed)
         return Handed(student, task, code, whole.slip, (*_spellings(student, typed), *whole.notes), typed=typed)
-    whole = amended(came.counted.slip, typed)
+    whole = amended(came.earliest.slip, typed)
     notes = [*_spellings(student, (came.counted.slip, *typed)), *came.notes(), *whole.notes]
     if not came.counted.mine:
         notes.append(
@@ -152,8 +152,8 @@ class _Places:
         self.rolls = Rolls(self.codes_of)
         self.names: dict[str, list[Student]] = {}
         for student, codes in self.codes_of.items():
-            if student.name:
-                self.names.setdefault(_plain(student.name), []).append(student)
+            if plain := _plain(student.name):
+                self.names.setdefault(plain, []).append(student)
             for task, code in codes:
                 self.by_code[str(code)] = len(self.places)
                 self.places.append((student, task, code))
@@ -217,8 +217,7 @@ class _Places:
         for slip in slips:
             student = self._someone(slip.who)
             mine = student is not None
-            if student is None and (at := self.by_code.get(" ".join(slip.code.split()[1:]).upper())) is not None:
-                student = self.places[at][0]
+            student = student or self._of_code(slip)
             if student is None:
                 note = f"It came under “{slip.who[:60]}”, which is no roll or name of this class."
                 strange.append(HandedRecord(None, slip, False, (note,)))
@@ -235,8 +234,15 @@ class _Places:
                 notes = one.notes() if coming is one.counted else ()
                 under = f"It came under “{coming.slip.who[:60]}”; by its code it is of {named(student)}."
                 notes = (*_spellings(student, [coming.slip]), *notes) if coming.mine else (*notes, under)
+                if (other := self._of_code(coming.slip)) not in (None, student):
+                    notes = (*notes, f"Its code is of {named(other)}.")
                 records.append(HandedRecord(student, coming.slip, coming is one.counted, notes))
         return (*records, *strange), found
+
+    def _of_code(self, record: ReturnSlip) -> Student | None:
+        """Whose the code is that a record stands under, if it is one of the class."""
+        at = self.by_code.get(" ".join(record.code.split()[1:]).upper())
+        return None if at is None else self.places[at][0]
 
     def _place(self, slip: ReturnSlip) -> int | Stranger | Problem:
         """Where in the class a slip's code belongs, or what is wrong with the code."""

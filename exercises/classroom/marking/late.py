@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from exercises.classroom.marking.intake import Handed
 from exercises.classroom.marking.scheme import DEADLINE, Scheme
+from exercises.return_slip.lines import ReturnSlip
 from exercises.working.words import many
 
 #: From the last place of the Earth at which a day ends to the first at which one begins.
@@ -36,9 +37,10 @@ def lateness(handed: Handed, scheme: Scheme, by_hand: int | None = None) -> Late
     slip = handed.return_slip
     if slip.written:
         came = datetime.strptime(slip.written, DEADLINE)
-        return _late(came - due, due, f"{slip.written}, by the clock of the student’s device")
+        late = _late(came - due, due, f"{slip.written}, by the clock of the student’s device")
+        return late if late.days or not slip.mailed else _mailed_later(slip, due, scheme)
     if slip.mailed:
-        return _of_mail(datetime.fromisoformat(slip.mailed) - due, slip.mailed, due, scheme.zone)
+        return _of_mail(_minute(slip.mailed) - due, slip.mailed, due, scheme.zone)
     return Late(0, "No date is known of it, so it is not counted as late.")
 
 
@@ -50,12 +52,33 @@ def _late(over: timedelta, due: datetime, of: str) -> Late:
     return Late(days, f"It is {many(days, 'day')} late: it was due on {due.strftime(DEADLINE)} and is of {of}.")
 
 
+def _minute(mailed: str) -> datetime:
+    """The minute of a mail: deadlines have no seconds, and one of 17:00 has not passed at 17:00:30."""
+    return datetime.fromisoformat(mailed).replace(second=0)
+
+
+def _mailed_later(slip: ReturnSlip, due: datetime, scheme: Scheme) -> Late:
+    """A slip in time by its own hour: it is not late, but where its mail was late for certain a note says so."""
+    over = _minute(slip.mailed) - due + (_ahead(scheme.zone) if scheme.zone else _WEST)
+    if over <= timedelta():
+        return Late(0, "")
+    return Late(
+        0,
+        f"It notes {slip.written}, by the clock of the student’s device, which is in time; its mail is of "
+        f"{slip.mailed} UTC, which is late. It is not counted as late.",
+    )
+
+
+def _ahead(zone: str) -> timedelta:
+    """By how much a clock is ahead of UTC."""
+    ahead = timedelta(hours=int(zone[1:3]), minutes=int(zone[4:]))
+    return ahead if zone[0] == "+" else -ahead
+
+
 def _of_mail(over: timedelta, mailed: str, due: datetime, zone: str) -> Late:
     """By its mail, whose hour is UTC; `over` is how long that is after the hour at which it was due."""
     if zone:
-        ahead = timedelta(hours=int(zone[1:3]), minutes=int(zone[4:]))
-        over += ahead if zone[0] == "+" else -ahead
-        return _late(over, due, f"{mailed} UTC, by its mail, in a zone that is {zone} of UTC")
+        return _late(over + _ahead(zone), due, f"{mailed} UTC, by its mail; your clock is UTC{zone}")
     if over + _EAST <= timedelta():
         return Late(0, "")
     told = (

@@ -9,14 +9,14 @@ up what is shown comes to the same.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
 from exercises.classroom.marking.by_hand import NONE, ByHand, Correction
 from exercises.classroom.marking.intake import Handed, strange_steps
 from exercises.classroom.marking.late import cost, lateness
-from exercises.classroom.marking.scheme import Scheme
+from exercises.classroom.marking.scheme import Scheme, exact, hundredths
 from exercises.judging.answer import Typed
 from exercises.judging.entries import Entry, read_entries
 from exercises.judging.verdict import Verdict, judge_entries
@@ -108,7 +108,7 @@ def mark(handed: Handed, sheet: Sheet, scheme: Scheme, read: Mapping[str, Entry]
     days, said = lateness(handed, scheme, by_hand.days_late.get(key))
     if days:
         share = cost(days, scheme)
-        earned = _hundredths(_exact(earned) * (1 - _exact(share)))
+        earned = hundredths(exact(earned) * (1 - exact(share)))
         said += f" That takes off {_percent(share)} of its mark." if share else " Nothing is taken off."
     if notes or said:
         handed = replace(handed, notes=(*handed.notes, *notes, *([said] if said else [])))
@@ -119,7 +119,7 @@ def _corrected(mark: StepMark, by_hand: Correction | None, notes: list[str]) -> 
     """The mark of a step as it was set by hand, if it was; a note says so."""
     if by_hand is None:
         return mark
-    earned = min(_hundredths(_exact(by_hand.mark)), mark.possible)
+    earned = min(hundredths(exact(by_hand.mark)), mark.possible)
     less = f" {plain(by_hand.mark)} is more than the step can have now." if by_hand.mark > mark.possible else ""
     notes.append(
         f"{mark.step.id}: the mark was set by hand to {plain(earned)} of {plain(mark.possible)}; "
@@ -142,33 +142,24 @@ def plain(mark: float) -> str:
     return f"{mark:.2f}".rstrip("0").rstrip(".")
 
 
-def _exact(number: float) -> Decimal:
-    """The number as it was written down: 0.1 is a tenth."""
-    return Decimal(repr(float(number)))
-
-
-def _hundredths(number: Decimal) -> float:
-    return float(number.quantize(Decimal("0.01"), ROUND_HALF_UP))
-
-
 @lru_cache(maxsize=4096)
 def _marks(scheme: Scheme, mark: float, state: str, figures_off: bool, unit_off: bool) -> tuple[float, float, str]:
     """(earned, possible, why not all)."""
-    possible = _hundredths(_exact(mark))
+    possible = hundredths(exact(mark))
     if state not in EARNS:
         return 0.0, possible, NOTHING[state]
     share, why = Decimal(1), []
     if state == "follows" and scheme.follows < 1:
-        share = _exact(scheme.follows)
+        share = exact(scheme.follows)
         why.append(f"Right working from a wrong start earns {_percent(scheme.follows)} of the mark.")
     less = Decimal(0)
     if figures_off and scheme.figures:
-        less += _exact(scheme.figures)
+        less += exact(scheme.figures)
         why.append(f"{_percent(scheme.figures)} off for the number of figures.")
     if unit_off:
-        less += _exact(scheme.units)
+        less += exact(scheme.units)
         why.append(f"{_percent(scheme.units)} off, for no unit was typed.")
-    return _hundredths(_exact(mark) * share * max(Decimal(0), 1 - less)), possible, " ".join(why)
+    return hundredths(exact(mark) * share * max(Decimal(0), 1 - less)), possible, " ".join(why)
 
 
 def _percent(share: float) -> str:
@@ -177,8 +168,8 @@ def _percent(share: float) -> str:
 
 def _scaled(earned: float, possible: float, out_of: float) -> tuple[float, float]:
     if not possible:
-        return 0.0, _hundredths(_exact(out_of))
-    return _hundredths(_exact(earned) * _exact(out_of) / _exact(possible)), _hundredths(_exact(out_of))
+        return 0.0, hundredths(exact(out_of))
+    return hundredths(exact(earned) * exact(out_of) / exact(possible)), hundredths(exact(out_of))
 
 
 def _found(working: Working, read: Mapping[str, Entry]) -> tuple[tuple[str, float], ...]:

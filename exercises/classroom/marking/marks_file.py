@@ -20,7 +20,8 @@ from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, fro
 from exercises.classroom.refused import Refused
 from exercises.files.nested import nested
 from exercises.files.text import without_mark
-from exercises.return_slip.lines import Problem, ReturnSlip, hour
+from exercises.record.return_slip import is_record
+from exercises.return_slip.lines import MOST_SLIPS, Problem, ReturnSlip, hour
 from exercises.working.words import listed, many
 
 NAME = "marks.json"
@@ -31,7 +32,12 @@ ABOUT = (
 _DEEPEST = 6  # brackets in brackets; a marks file has four
 _MAILED = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d", re.ASCII)
 _KEYS = ("about", "class", "marks", *hand.LISTS, "slips", "problems")
-_SLIP = {field.name: field for field in fields(ReturnSlip)}
+_SLIP = tuple(field.name for field in fields(ReturnSlip))
+_PROBLEM = tuple(field.name for field in fields(Problem))
+
+
+type _Sheet = tuple[str, str]
+type _Content = tuple[object, ...]
 
 
 class MarksFileError(Refused):
@@ -82,19 +88,26 @@ def begun(class_: Class) -> MarksFile:
 def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Problem]) -> tuple[MarksFile, Joined]:
     """The file with what came in now after what it has, and what that changed.
 
-    A slip that is there already is not put in again.  A problem gives way to what came in now from the same source, and
-    to a new slip of the same sheet.
+    A slip that is there already is not put in again, but with the date of another mail.  What was typed in by the
+    instructor counts as typed now: it goes behind what was typed in since it was typed first.  A problem gives way to
+    what came in now in its place.
     """
-    came = tuple(slips)
-    had = {_content(slip) for slip in before.slips}
-    more = tuple(slip for slip in came if _content(slip) not in had)
-    codes = {_code(slip) for slip in before.slips}
-    added, all_came = {_code(slip) for slip in more}, {_code(slip) for slip in came}
-    now = tuple(problems)
-    sources = {slip.source for slip in came} | {problem.source for problem in now}
-    kept = (p for p in before.problems if p.source not in sources and _code(p) not in added)
-    gained = Joined(len(added - codes), len(added & codes), len(all_came - added))
-    return replace(before, slips=(*before.slips, *more), problems=(*now, *kept)), gained
+    came, now = tuple(slips), tuple(problems)
+    of_came = [(slip, _sheet(slip), _content(slip)) for slip in came]
+    sheets = {sheet for _, sheet, _ in of_came}
+    had = [(sheet, _content(slip)) for slip in before.slips if (sheet := _sheet(slip)) in sheets]
+    there = {content for _, content in had}
+    more = [one for one in of_came if one[0].by_hand or one[2] not in there]
+    typed = {content for slip, _, content in of_came if slip.by_hand}
+    stay = [slip for slip in before.slips if not (typed and slip.by_hand and _content(slip) in typed)]
+    file = replace(
+        before, slips=(*stay, *(slip for slip, *_ in more)), problems=(*_kept(before.problems, came, now), *now)
+    )
+    were = _by_sheet(had)
+    are = _by_sheet([*(one for one in had if one[1] not in typed), *(one[1:] for one in more)])
+    new = sum(sheet not in were for sheet in sheets)
+    same = sum(were.get(sheet) == are[sheet] for sheet in sheets)
+    return file, Joined(new, len(sheets) - new - same, same)
 
 
 def taken_out(file: MarksFile, source: str) -> MarksFile:
@@ -115,14 +128,42 @@ def taken_out(file: MarksFile, source: str) -> MarksFile:
     return replace(file, slips=slips, problems=problems)
 
 
-def _content(slip: ReturnSlip) -> tuple[object, ...]:
-    """What makes two slips the same, wherever they were found."""
-    answers, firsts = (tuple(sorted(given.items())) for given in (slip.answers, slip.firsts))
-    return slip.who, slip.code, answers, firsts, slip.number, slip.written, slip.by_hand
+def _content(slip: ReturnSlip) -> _Content:
+    """What makes two slips the same, in whatever file they were found."""
+    answers, firsts = (frozenset(given.items()) for given in (slip.answers, slip.firsts))
+    return slip.who, slip.code, answers, firsts, slip.number, slip.written, slip.mailed, slip.by_hand
 
 
-def _code(of: ReturnSlip | Problem) -> str:
-    return of.code.strip().casefold()
+def _sheet(slip: ReturnSlip) -> _Sheet:
+    """What a slip is of: a sheet by its code, a record by who handed it in, for the code of many is the same."""
+    return slip.code.strip().casefold(), slip.who.casefold() if is_record(slip) else ""
+
+
+def _by_sheet(contents: Iterable[tuple[_Sheet, _Content]]) -> dict[_Sheet, list[_Content]]:
+    found: dict[_Sheet, list[_Content]] = {}
+    for sheet, content in contents:
+        found.setdefault(sheet, []).append(content)
+    return found
+
+
+def _kept(before: Iterable[Problem], came: Iterable[ReturnSlip], now: Iterable[Problem]) -> list[Problem]:
+    """The problems of before that still stand: nothing came in now from the same source, or what is of someone else.
+
+    Files of two folders may have one name.  A table of typed answers is read whole, so all that was said of it goes.
+    """
+    of: dict[str, set[str]] = {}
+    tables = {slip.source for slip in came if slip.by_hand}
+    newcomers: list[ReturnSlip | Problem] = [*came, *now]
+    for one in newcomers:
+        of.setdefault(one.source, set()).update((one.who.casefold(), one.code.casefold()))
+    kept = []
+    for problem in before:
+        about = {problem.who.casefold(), problem.code.casefold()} - {""}
+        again = of.get(problem.source)
+        mended = again is not None and (not about or bool(about & again))
+        if not mended and problem.source.rpartition(", ")[0] not in tables:
+            kept.append(problem)
+    return kept
 
 
 # ---- as text ----------------------------------------------------------------
@@ -154,7 +195,7 @@ def _slip_fields(slip: ReturnSlip) -> dict[str, Any]:
 
 
 def _problem_fields(problem: Problem) -> dict[str, Any]:
-    found: dict[str, Any] = {field.name: getattr(problem, field.name) for field in fields(Problem)}
+    found: dict[str, Any] = {name: getattr(problem, name) for name in _PROBLEM}
     return {**found, "slip": problem.slip and _slip_fields(problem.slip)}
 
 
@@ -178,9 +219,15 @@ def _read(text: str) -> MarksFile:
     try:
         if nested(text, _DEEPEST):  # the browser's Python does not survive what is nested thousands deep
             raise ValueError
-        found = json.loads(without_mark(text))
+        found = json.loads(without_mark(text), object_pairs_hook=_each_key_once)
         if strange := [key for key in found if key not in _KEYS]:
-            raise MarksFileError(f"This marks file has “{strange[0][:40]}”. There are: {', '.join(_KEYS)}.")
+            raise _strange(strange[0], "This marks file", _KEYS)
+        for name, keys in (*_hand_keys(), ("slips", _SLIP), ("problems", _PROBLEM)):
+            known = set(keys)
+            for number, row in enumerate(found.get(name, ()), 1):
+                if not row.keys() <= known:
+                    strange = [key for key in row if key not in keys]
+                    raise _strange(strange[0], f"Line {number} of “{name}” in this marks file", keys)
         return MarksFile(
             fingerprint.from_dict(found["class"]),
             from_dict(found["marks"]),
@@ -197,14 +244,37 @@ def _read(text: str) -> MarksFile:
         raise MarksFileError(f"This is not a marks file, or it was damaged{where}. Use one of before.") from None
 
 
+def _hand_keys() -> list[tuple[str, list[str]]]:
+    return [(name, [field.name for field in fields(kind)]) for name, kind in hand.LISTS.items()]
+
+
+def _strange(key: object, where: str, keys: Iterable[str]) -> MarksFileError:
+    return MarksFileError(
+        f"{where} has “{str(key)[:40]}”, which is not known here. There can be: {', '.join(keys)}. Mend the word if it "
+        "was typed; if a newer site wrote the file, use that site."
+    )
+
+
+def _each_key_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """An object of JSON.  MarksFileError if a key is there twice: what the first has would be lost without a word."""
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        keys = [key for key, _ in pairs]
+        twice = next(key for key in keys if keys.count(key) > 1)
+        raise MarksFileError(f"This marks file has “{twice[:40]}” twice in one place. Put the two together.")
+    return found
+
+
 def _slip_of(found: Mapping[str, Any]) -> ReturnSlip:
     """TypeError or ValueError if it is no slip."""
     slip = ReturnSlip(**{"firsts": {}, **found})
     texts = [slip.who, slip.code, slip.source, slip.written, slip.mailed]
     for given in (slip.answers, slip.firsts):
         texts += [*given.keys(), *given.values()]
-    if not all(isinstance(text, str) for text in texts) or type(slip.number) is not int:
+    if not all(isinstance(text, str) for text in texts) or (type(slip.number), type(slip.by_hand)) != (int, bool):
         raise TypeError
+    if not 0 <= slip.number <= MOST_SLIPS:
+        raise ValueError
     if hour(slip.written) != slip.written or (slip.mailed and not _MAILED.fullmatch(slip.mailed)):
         raise ValueError
     if slip.mailed:

@@ -6,7 +6,7 @@ do not say it, or contradict each other, nothing is claimed.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 from exercises.record.return_slip import is_record
@@ -23,7 +23,7 @@ class Coming:
     """A return slip as it came in, once or several times.
 
     mine    whether it came under the roll or the name of the student whose sheet it is
-    mailed  the dates of the mails in which it came, each once, the earliest first
+    mailed  the dates of the mails in which it came, each once, the earliest first; the slip itself has the earliest
     times   how often it came
     """
 
@@ -65,8 +65,9 @@ def comings(slips: Iterable[tuple[bool, ReturnSlip]]) -> list[Coming]:
         same.append((mine, slip))
         found[key] = same
     return [
-        Coming(same[-1][1], same[-1][0], tuple(sorted({s.mailed for _, s in same if s.mailed})), len(same))
+        Coming(replace(same[-1][1], mailed=mails[0] if mails else ""), same[-1][0], mails, len(same))
         for same in found.values()
+        for mails in [tuple(sorted({slip.mailed for _, slip in same if slip.mailed}))]
     ]
 
 

@@ -8,6 +8,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields
 from datetime import datetime, timedelta
+from decimal import ROUND_HALF_UP, Decimal
 from functools import cache, lru_cache
 from typing import Any
 
@@ -97,9 +98,11 @@ class Scheme:
         return dict(self.columns).get(f"{kind}/{column}", self.step_mark)
 
     def out_of_sheet(self, slug: str, edition: int, setting: Setting) -> float:
-        """What every sheet of a kind is out of, whatever its numbers."""
+        """What every sheet of a kind is out of, whatever its numbers, to hundredths."""
         given = dict(self.weights).get(slug, self.out_of)
-        return _most_of_sheet(self.step_mark, self.columns, slug, edition, setting) if given is None else given
+        if given is None:
+            given = _most_of_sheet(self.step_mark, self.columns, slug, edition, setting)
+        return hundredths(exact(given))
 
     def deadline_of(self, slug: str, attempt: int) -> datetime | None:
         """When an attempt at a kind is due, or None."""
@@ -121,7 +124,17 @@ def _most_of_sheet(
         except ArithmeticError:
             continue
         most = max(most, sum(marks.get(f"{slug}/{step.column}", step_mark) for step in working.steps))
-    return round(most, 2)
+    return most
+
+
+def exact(number: float) -> Decimal:
+    """The number as it was written down: 0.1 is a tenth."""
+    return Decimal(repr(float(number)))
+
+
+def hundredths(number: Decimal) -> float:
+    """A mark as it is kept: to hundredths, a half upwards."""
+    return float(number.quantize(Decimal("0.01"), ROUND_HALF_UP))
 
 
 def when(text: str) -> str:

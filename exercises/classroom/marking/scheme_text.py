@@ -37,7 +37,9 @@ def _value(what: str, typed: str, label: str) -> object:
         return when(typed)
     if what in (*NUMBERS, "columns", "weight"):
         return number(typed, label)
-    return typed.strip() if what == "zone" else typed.strip().lower()
+    if what == "zone":  # “UTC-03:00”, since a bare “-03:00” on a command line looks like an option
+        return typed.strip().upper().removeprefix("UTC").replace("−", "-") or "+00:00"
+    return typed.strip().lower()
 
 
 def number(typed: str, label: str) -> float:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from exercises.classroom.marking.order import Coming, Which, described, how_known, outermost
+from exercises.classroom.marking.order import Coming, Which, described, how_known, order, outermost
 from exercises.codes.sheet_code import LOOK_ALIKES
 from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.return_slip.text import check_of
@@ -46,6 +46,16 @@ class Several:
     def counted(self) -> Coming:
         """The one that counts."""
         return self.slips[self.at]
+
+    @property
+    def earliest(self) -> Coming:
+        """Of the slips with the answers that count the first, if that is known: it tells whether they are late."""
+        same = [slip for slip in self.slips if slip.content == self.counted.content and slip.mine == self.counted.mine]
+        dated = [slip for slip in same if slip.slip.written or slip.mailed] or same
+        for one in dated:
+            if all(one is other or order(one, other).sign == 1 for other in dated):
+                return one
+        return self.counted
 
     @property
     def others(self) -> list[Coming]:

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
 
 from exercises.classroom.class_list.class_file import Assigned, Class, Task
 from exercises.classroom.class_list.roster import Student
 from exercises.classroom.marking.by_hand import NONE, ByHand
 from exercises.classroom.marking.marks import Marked, plain
+from exercises.classroom.marking.scheme import MOST_ATTEMPTS, exact, hundredths
 from exercises.codes.sheet_code import SheetCode
-from exercises.working.words import sentence
+from exercises.working.words import many, sentence
 
 
 @dataclass(frozen=True)
@@ -98,7 +98,7 @@ def _of_kind(
 ) -> tuple[OfKind, list[str]]:
     """One kind of one student, and what is said of it."""
     scheme, slug = class_.scheme, task.kind.slug
-    out_of = round(scheme.out_of_sheet(slug, task.edition, task.setting), 2)
+    out_of = scheme.out_of_sheet(slug, task.edition, task.setting)
     excuse = by_hand.excuse(student.roll, slug)
     counts = _counting(sheets, scheme.attempts)
     others = tuple(sheet for sheet in sheets if sheet is not counts)
@@ -110,6 +110,7 @@ def _of_kind(
             + "."
         )
         notes += [f"attempt {other.handed.task.attempt}: {note}" for other in others for note in other.handed.notes]
+    notes += _waiting(by_hand, student.roll, slug, [sheet.handed.task.attempt for sheet in sheets])
     excused = excuse is not None or (counts is None and scheme.missing == "excused")
     if excuse:
         notes.append(
@@ -118,6 +119,17 @@ def _of_kind(
         )
     earned = None if excused else counts.earned if counts else 0.0 if scheme.missing == "zero" else None
     return OfKind(task, counts.handed.code if counts else code, counts, others, earned, out_of, excused), notes
+
+
+def _waiting(by_hand: ByHand, roll: str, slug: str, came: Sequence[int]) -> Iterator[str]:
+    """A sentence on each attempt of which marks or days were set by hand, and no sheet is marked."""
+    for attempt in range(1, MOST_ATTEMPTS + 1):
+        of = roll, slug, attempt
+        what = [many(len(corrections), "mark")] if (corrections := by_hand.corrections.get(of)) else []
+        what += ["its days late"] if of in by_hand.days_late else []
+        if what and attempt not in came:
+            which = f"attempt {attempt}" if attempt > 1 else "the sheet"
+            yield f"Set by hand: {' and '.join(what)}; this waits, for {which} has not come in."
 
 
 def _counting(sheets: Sequence[Marked], which: str) -> Marked | None:
@@ -133,14 +145,16 @@ def _counting(sheets: Sequence[Marked], which: str) -> Marked | None:
 def _total(kinds: Sequence[OfKind]) -> tuple[float | None, float]:
     """The total of a student and what it is out of: what is excused is made up for by the rest."""
     out_of = round(sum(kind.out_of for kind in kinds), 2)
-    counted = [kind for kind in kinds if not kind.excused]
+    if not out_of:
+        return (None if all(kind.excused for kind in kinds) else 0.0), out_of
+    counted = [kind for kind in kinds if not kind.excused and kind.out_of]  # a blank of a kind out of 0 leaves no gap
+    if not counted:
+        return None, out_of
     possible = round(sum(kind.out_of for kind in counted), 2)
-    if not counted or not possible:
-        return (0.0 if counted else None), out_of
     earned = [kind.earned for kind in counted if kind.earned is not None]
     if len(earned) < len(counted):
         return None, out_of
-    exact = Decimal(repr(round(sum(earned), 2)))
+    total = exact(round(sum(earned), 2))
     if possible != out_of:
-        exact = exact * Decimal(repr(out_of)) / Decimal(repr(possible))
-    return float(exact.quantize(Decimal("0.01"), ROUND_HALF_UP)), out_of
+        total = total * exact(out_of) / exact(possible)
+    return hundredths(total), out_of

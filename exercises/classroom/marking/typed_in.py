@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from exercises.classroom.class_list.class_file import Class
 from exercises.classroom.class_list.roll_match import Rolls
+from exercises.classroom.class_list.roster import Student
 from exercises.files.tables import FORMULA_STARTS, TableError, rows_of
 from exercises.files.text import BYTE_ORDER_MARK, without_mark
 from exercises.return_slip.lines import Problem, ReturnSlip
@@ -45,11 +46,14 @@ def typed_in(text: str, class_: Class, source: str) -> tuple[list[ReturnSlip], l
             for task, code in assigned
         }
         rolls = Rolls(class_.students)
+        spelt: dict[Student, str] = {}  # the roll as the table has it first, so that all lines of a sheet are one slip
         for row in rows:
             if any(cell.strip() for cell in row.cells):
                 line = f"{source}, line {row.last}"
                 cells = {name: _cell(row.cells, at) for name, at in where.items()}
+                cells["code"] = cells.get("code", "").upper()
                 student = rolls.find(cells.get("roll", ""))
+                cells["roll"] = spelt.setdefault(student, cells["roll"]) if student else cells.get("roll", "")
                 own = "" if student is None else codes.get((student.roll, cells.get("kind", "").casefold()), "")
                 if problem := _take(cells, own, found, line):
                     problems.append(problem)

@@ -89,7 +89,7 @@ def book_csv(class_: Class, totals: Iterable[tuple[Student, float | None]]) -> s
     totals  of each student in the order of the list: the total, or None where there is none
     """
     rows = [(student, "" if total is None else _mark(total)) for student, total in totals]
-    out_of = plain(sum(class_.scheme.out_of_sheet(t.kind.slug, t.edition, t.setting) for t in class_.tasks))
+    out_of = plain(round(sum(class_.scheme.out_of_sheet(t.kind.slug, t.edition, t.setting) for t in class_.tasks), 2))
     if not any(student.section for student, _ in rows):
         return csv_of(class_, [("roll", f"mark out of {out_of}"), *((s.roll, mark) for s, mark in rows)])
     order = {section: at for at, section in enumerate(class_.sections)}

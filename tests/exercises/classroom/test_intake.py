@@ -12,7 +12,7 @@ from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from exercises.return_slip.text import ReturnSlip
-from tests.exercises.classwork import marked
+from tests.exercises.classwork import a_class, marked
 
 PLOVER, SANDERLING, KNOT = Student("7", "Ringed Plover"), Student("08", "Sanderling"), Student("9")
 TWIN = Student("11", "Sanderling")
@@ -203,3 +203,13 @@ def test_ten_thousand_slips_in_time():
     taken = take_in(made, slips)
     assert time.process_time() - start < 1.5  # 0.3 s on a quiet machine, half of it for the codes of the class
     assert len(taken.handed) == 10_000 and not taken.problems and not taken.missing
+
+
+def test_a_record_under_one_students_roll_and_anothers_code_is_said_to_be():
+    made = a_class(2)
+    codes = [str(code) for _, [(_, code)] in made.codes()]
+    records = [ReturnSlip("S01", f"RECORD {code}", {"d-1": "20"}, {}, "r.txt", n) for n, code in enumerate(codes, 1)]
+    notes = [" ".join(record.notes) for record in take_in(made, records[:1]).records]
+    assert notes == [""]
+    (record,) = take_in(made, records[1:]).records
+    assert record.student.roll == "S01" and record.notes == ("Its code is of roll S02 (Sanderling).",)

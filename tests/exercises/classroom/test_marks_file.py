@@ -107,7 +107,7 @@ def test_what_makes_another_class(change, said):
         ("[]", "not a marks file"),
         ("{", "damaged near line 1"),
         ("[" * 100_000, "not a marks file"),
-        ('{"answer": 1}', "has “answer”. There are: about, class, marks, corrections"),
+        ('{"answer": 1}', "has “answer”, which is not known here. There can be: about, class, marks, corrections"),
     ],
 )
 def test_what_is_no_marks_file(text, said):
@@ -123,7 +123,11 @@ def test_what_is_no_marks_file(text, said):
         ("slips", [{"who": "1", "code": "A", "answers": {"x": 1}}], "not a marks file"),
         ("slips", [{"who": "1", "code": "A", "answers": {}, "written": "yesterday"}], "not a marks file"),
         ("slips", [{"who": "1", "code": "A", "answers": {}, "mailed": "2026-13-40 00:00:00"}], "not a marks file"),
-        ("slips", [{"who": "1", "code": "A", "answer": {}}], "not a marks file"),
+        (
+            "slips",
+            [{"who": "1", "code": "A", "answers": {}, "anwser": {}}],
+            "Line 1 of “slips” in this marks file has “anwser”",
+        ),
         ("marks", {"late": 2}, "The scheme in this marks file cannot be used"),
         ("excused", [{"roll": "S09"}], "No student of this class has the roll “S09”"),
         ("corrections", [{"roll": "S01", "kind": "tan-a", "step": "x", "mark": 1, "reason": "y"}], "no step “x”"),
@@ -192,7 +196,7 @@ def test_the_desk_sets_marks_by_hand():
     again = ask(desk_returned.take_in, session, json.dumps(whole), "", set_now["by_hand"])["work"]
     texts = [ask(desk_marks.part, one, "marks.csv", 0, 1)["text"] for one in (again, set_now["work"])]
     assert texts[0] == texts[1] and "Copied" in texts[0]
-    back = ask(desk_by_hand.put, again, "S01", "tan-a:1", json.dumps({"mark pole": "", "excused": "on"}))
+    back = ask(desk_by_hand.put, again, "S01", "tan-a:1", json.dumps({"mark pole": "", "days": "", "excused": "on"}))
     kept = json.loads(back["by_hand"])
     assert not kept["corrections"] and not kept["late"] and kept["excused"] == [{"roll": "S01", "kind": "tan-a"}]
 
@@ -201,3 +205,61 @@ def test_a_class_without_students_in_common_is_named_shortly():
     other = make([Student(str(n)) for n in range(20)], MADE.phrase, MADE.tasks)
     (told,) = differences(fingerprint_of(other), fingerprint_of(MADE))
     assert told == "20 students of before are not in it: 0, 1, 2, 3, 4, …."
+
+
+def test_what_is_typed_in_again_counts_as_typed_now():
+    """45, then 46, then 45 again: the last word is 45."""
+    typed = [ReturnSlip("S01", SLIPS[0].code, {"mean-1": text}, {}, "t.csv", by_hand=True) for text in ("45", "46")]
+    whole = file()
+    for slip in (*typed, typed[0]):
+        whole, gained = joined(whole, [slip], [])
+        assert gained.amended == 1
+    assert whole.slips == (*SLIPS, typed[1], typed[0]) and joined(whole, [typed[0]], [])[1].same == 1
+
+
+def test_the_date_of_a_mail_is_learned_from_a_slip_that_came_without():
+    mailed = dataclasses.replace(SLIPS[0], mailed="2026-11-20 16:58:00")
+    whole, gained = joined(file(), [mailed], [])
+    assert [slip.mailed for slip in whole.slips] == ["", SLIPS[1].mailed, mailed.mailed] and gained.amended == 1
+    assert joined(whole, [mailed], [])[0] == whole
+
+
+def test_records_of_two_students_are_two_though_their_codes_are_one():
+    records = [ReturnSlip(who, "RECORD", {"d-1": "20"}, {}, "r.txt") for who in ("S01", "S02")]
+    assert joined(file(), records, [])[1].new == 2
+
+
+def test_a_problem_of_another_file_of_the_same_name_stays_and_one_of_a_table_that_was_mended_goes():
+    other = Problem("c.txt", "S03", "", "Line 4 is missing.")
+    line = Problem("t.csv, line 5", "S77", "", "There is no such roll.")
+    whole, _ = joined(file(), [], [other, line])
+    again, _ = joined(whole, [dataclasses.replace(SLIPS[0], source="c.txt", number=4)], [])
+    assert again.problems == (other, line)
+    table = ReturnSlip("S02", SLIPS[1].code, {"tan-1": "1"}, {}, "t.csv", by_hand=True)
+    assert line not in joined(whole, [table], [])[0].problems
+
+
+def test_a_key_that_is_there_twice_is_refused():
+    """As of two marks files that were put together by hand: the slips of the former would be lost."""
+    text = marks_text(file()).replace('"problems": [', '"slips": [],\n  "problems": [')
+    with pytest.raises(MarksFileError, match="“slips” twice"):
+        read_marks(text, MADE)
+    for wrong in ({"by_hand": "no"}, {"number": -1}, {"answers": ["x"]}):
+        bad = json.loads(marks_text(file()))
+        bad["slips"][0] |= wrong
+        with pytest.raises(MarksFileError, match="was damaged"):
+            read_marks(json.dumps(bad), MADE)
+
+
+def test_on_the_desk_one_excuse_is_taken_back_and_what_the_form_does_not_show_stays():
+    by_hand = ByHand((Excused("S02", "", "Ill"), DaysLate("S02", "law", 2)))
+    file_text = marks_text(dataclasses.replace(file(), by_hand=by_hand))
+    session = ask(desk.open_file, class_text(MADE))["session"]
+    assert "otherwise" not in ask(desk_marks_file.open_file, session, file_text)["says"]
+    file_text = file_text.replace('"late": 0,', '"late": 0.1,')
+    opened = ask(desk_marks_file.open_file, session, file_text)
+    assert "How it is marked stood otherwise in the class file; the marks file counts." in opened["says"]
+    whole = json.dumps({"slips": [], "problems": []})
+    work = ask(desk_returned.take_in, opened["session"], whole, opened["file"], opened["by_hand"])["work"]
+    kept = json.loads(ask(desk_by_hand.put, work, "S02", "tan-a:1", json.dumps({"excuse": ""}))["by_hand"])
+    assert kept["excused"] == [{"roll": "S02", "kind": "law", "reason": "Ill"}] and len(kept["late"]) == 1

@@ -10,8 +10,9 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import classes as desk
 from exercises.classroom.examination.readiness import USUAL, Readiness, ReadinessError, readiness_from, shown
 from exercises.classroom.examination.ready_page import DECLARATION, ready_html, shares_of
+from exercises.classroom.marking.scheme import Scheme
 from exercises.kinds.kind import all_kinds
-from tests.exercises.classwork import a_class, handed, marked
+from tests.exercises.classwork import a_class, code_of, handed, marked, right
 
 NASTY = "<b>Knot</b>"
 KINDS = [all_kinds()["setting"], all_kinds()["dial"]]
@@ -109,3 +110,15 @@ def test_the_class_file_keeps_it_and_the_desk_gives_it_back():
 def test_a_class_file_with_another_set_is_refused_in_a_sentence(strange):
     with pytest.raises(ClassError, match=r"\.$"):
         read_class(class_text(CLASS).replace('"site"', f'"ready": {strange}, "site"'))
+
+
+def test_a_kind_of_weight_nought_shows_readiness_and_a_small_weight_does_not_round_it_up():
+    """14 of 18 is 78 %: out of 0.1 it would be 0.08, which is 80 % of it."""
+    for weight in (0, 0.1):
+        made = a_class(1, ("law",), Scheme(weights=(("law", weight),), deadline="2026-11-20 17:00", late=0.5))
+        answers = right(code_of(made, 0))
+        most = len(answers)
+        some = dict(list(answers.items())[: round(0.78 * most)])
+        for given, share in ((answers, 1), (some, len(some) / most)):
+            sheet = marked(handed(made, 0, given), made.scheme)
+            assert shares_of({"law": sheet}) == {"law": pytest.approx(share)}

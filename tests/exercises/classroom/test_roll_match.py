@@ -67,3 +67,9 @@ def test_the_code_hangs_on_the_roll_as_the_list_has_it():
     assert json.dumps([str(c) for _, [(_, c)] in MADE.codes()]) != json.dumps(
         [str(c) for _, [(_, c)] in without.codes()]
     )
+
+
+def test_a_slip_without_a_roll_is_not_that_of_a_student_whose_roll_is_a_dash():
+    rolls = Rolls([Student("–"), Student("0"), Student("7" * 40)])
+    assert rolls.find("") is None and rolls.find("–").roll == "–" and rolls.find("00").roll == "0"
+    assert rolls.find("0" + "7" * 40).roll == "7" * 40

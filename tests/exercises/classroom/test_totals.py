@@ -13,6 +13,7 @@ from exercises.classroom.marking.marks import mark
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.marking.totals import standings
 from exercises.classroom.report import student_pages
+from exercises.classroom.report.marks_table import book_csv
 from exercises.codes.sheet_code import Setting
 from exercises.judging.entries import read_entries
 from exercises.kinds.kind import all_kinds, open_code
@@ -162,3 +163,75 @@ def test_which_attempt_counts(which, total):
     assert one.total == total and "counts" in one.notes[0]
     assert str(one.kinds[0].code) == str(code if which == "first" else second)
     assert "attempt 2" in student_pages.page(marked(taken.handed[1], made.scheme), made)
+
+
+@pytest.mark.parametrize(
+    "weights, excused, missing, total",
+    [
+        ({"tan-a": 0, "law": 30}, "law", "zero", None),  # what is left is out of 0: no total, and never 0
+        ({"tan-a": 30, "law": 0}, "", "blank", 30),  # a blank that does not count leaves no gap
+        ({"tan-a": 0, "law": 0}, "", "zero", 0),
+        ({"tan-a": 0, "law": 0}, "all", "zero", None),
+    ],
+)
+def test_a_kind_of_weight_nought(weights, excused, missing, total):
+    made = a_class(1, ("tan-a", "law"), Scheme(weights=tuple(weights.items()), missing=missing))
+    by_hand = ByHand((Excused("S01", "" if excused == "all" else excused),) if excused else ())
+    (one,) = standing(made, [handed(made, 0)], by_hand)
+    assert (one.total, one.out_of) == (total, sum(weights.values()))
+
+
+def test_half_hundredths_are_rounded_upwards_everywhere_alike():
+    made = a_class(1, ("tan-a", "law"), Scheme(weights=(("tan-a", 10.125), ("law", 3.335))))
+    (one,) = standing(made, [handed(made, 0)])
+    assert (one.kinds[0].earned, one.kinds[0].out_of, one.out_of) == (10.13, 10.13, 13.47)
+    assert one.kinds[0].sheet.possible == 10.13
+    assert book_csv(made, [(one.student, one.total)]).splitlines()[0].endswith("out of 13.47")
+
+
+@pytest.mark.parametrize(
+    "due, zone, mailed, days",
+    [
+        ("2026-11-20 23:59", "+00:00", "2026-11-20 23:59:59", 0),  # the end of the day is its last second
+        ("2026-11-20 23:59", "+00:00", "2026-11-21 00:00:00", 1),
+        ("2026-11-20 23:59", "+05:30", "2026-11-20 18:29:59", 0),
+        ("2026-11-20 23:59", "+05:30", "2026-11-20 18:30:00", 1),  # midnight there
+        ("2026-03-01 00:10", "-03:00", "2026-03-01 03:10:59", 0),
+        ("2026-03-01 00:10", "-03:00", "2026-03-02 03:11:00", 2),
+        ("2028-02-28 23:59", "+00:00", "2028-02-29 23:59:00", 1),  # a leap day is a day
+    ],
+)
+def test_a_mail_over_midnight_and_in_another_zone(due, zone, mailed, days):
+    made = a_class(1, ("tan-a",), Scheme(deadline=due, zone=zone, late=0.1))
+    assert lateness(dated(handed(made, 0), mailed=mailed), made.scheme).days == days
+
+
+def test_a_slip_that_came_in_time_is_not_late_because_it_came_once_more():
+    """A mail of the next day quotes it, or the same answers are handed in again."""
+    made = a_class(1, ("tan-a",), Scheme(deadline="2026-11-20 17:00", zone="+00:00"))
+    slip = ReturnSlip("S01", str(code_of(made, 0)), right(code_of(made, 0)), {})
+    dates = ("2026-11-20 16:00:00", "2026-11-21 09:00:00")
+    hours = ("2026-11-20 16:00", "2026-11-21 09:00")
+    mails = [dataclasses.replace(slip, mailed=date) for date in dates]
+    again = [dataclasses.replace(slip, number=n, written=hour) for n, hour in enumerate(hours, 1)]
+    for came in (mails, mails[::-1], again, again[::-1]):
+        (one,) = take_in(made, came).handed
+        assert lateness(one, made.scheme) == (0, "")
+
+
+def test_a_clock_that_says_in_time_and_a_mail_that_says_late():
+    made = a_class(1, ("tan-a",), Scheme(deadline="2026-11-20 17:00", late=0.1))
+    told = [
+        lateness(dated(handed(made, 0), written="2026-11-20 16:00", mailed=mailed), made.scheme)
+        for mailed in ("2026-11-20 16:01:00", "2026-11-21 06:00:00")
+    ]
+    assert told[0] == (0, "") and told[1].days == 0 and "its mail is of 2026-11-21 06:00:00 UTC" in told[1].note
+
+
+def test_what_is_set_by_hand_for_a_sheet_that_has_not_come_in_is_said_to_wait():
+    made = a_class(1)
+    step = next(iter(right(code_of(made, 0))))
+    by_hand = ByHand((Correction("S01", "tan-a", step, 1, "Seen"), DaysLate("S01", "tan-a", 1)))
+    (one,) = standing(made, [], by_hand)
+    assert one.notes == ("tan-a: Set by hand: 1 mark and its days late; this waits, for the sheet has not come in.",)
+    assert not any("waits" in note for note in standing(made, [handed(made, 0)], by_hand)[0].notes)

@@ -27,8 +27,7 @@ def test_one_line_an_answer(mark, end):
     slips, problems = read("\ufeff" + end.join(mark.join(row) for row in rows))
     assert not problems
     assert [(s.who, s.code, dict(s.answers)) for s in slips] == [
-        ("s02", CODE, {"mean-1": "41.2°"}),
-        ("S02", CODE, {"pole": "7.9 A·m"}),
+        ("s02", CODE, {"mean-1": "41.2°", "pole": "7.9 A·m"}),
         ("S01", str(code_of(MADE, 0, 1)), {"tan-1": "-0.5"}),
     ]
 
@@ -67,3 +66,9 @@ def test_what_cannot_be_used(text, said):
         assert slips[0].answers == {"tan-1": "3"}
     elif "answer" not in said and "cells" not in said:
         assert problems[0].slip.answers in ({"tan-1": "2"}, {"": "2"})
+
+
+def test_of_two_spellings_of_a_roll_the_last_line_counts():
+    """31, 0031 and 31 again are one student's lines, and stand in the order of the table."""
+    slips, problems = read("roll,kind,step,answer\nS02,tan-a,mean-1,1\ns02,tan-a,mean-1,2\nS02,tan-a,mean-1,3")
+    assert [dict(slip.answers) for slip in slips] == [{"mean-1": "3"}] and len(problems) == 2

@@ -16,6 +16,7 @@ import pytest
 from exercises.classroom.class_list import packs
 from exercises.classroom.class_list.class_file import class_text, read_class
 from exercises.classroom.class_list.heading import Heading
+from exercises.classroom.class_list.set_again import set_again
 from exercises.classroom.desk import classes
 from exercises.classroom.examination.mark_sheet import USUAL
 from exercises.classroom.examination.readiness import Readiness
@@ -571,3 +572,21 @@ def test_short_work_tells_nothing():
     progress.one_more()
     progress.end()
     assert stream.getvalue() == ""
+
+
+def test_what_was_set_once_stays_when_the_list_is_given_again(roster, out):
+    """Address, heading, who is ready, weights, and the further attempts of the folder and of a file beside it."""
+    list_ = [str(roster), "--phrase", "sand and salt water", "--out", str(out)]
+    more = ["--site", "https://saltmarsh.example/", "--course", "Physics 1", "--ready", "dial", "--weights", "viva=9"]
+    assert main(["class", *list_, *more]) == 0
+    first = read_class((out / "class.json").read_text(encoding="utf-8"))
+    assert main(["class", *list_, "--laboratory", "Room 4"]) == 0
+    again = read_class((out / "class.json").read_text(encoding="utf-8"))
+    heading = replace(first.heading, laboratory="Room 4")
+    assert again == replace(first, heading=heading) and again.site
+    older = out.parent / "older.json"
+    older.write_text(class_text(set_again(again, 2, [again.students[0].roll])), encoding="utf-8")
+    assert main(["class", *list_, "--attempt", "2", "--rolls", again.students[1].roll]) == 0
+    assert main(["class", str(older), "--out", str(out)]) == 0
+    (both,) = read_class((out / "class.json").read_text(encoding="utf-8")).again
+    assert both.rolls == tuple(student.roll for student in again.students[:2])

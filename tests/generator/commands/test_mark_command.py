@@ -20,6 +20,7 @@ from exercises.record.return_slip import record_slip
 from exercises.return_slip.text import ReturnSlip
 from exercises.return_slip.text import return_slip_text as slip_written
 from generator.build.paper_style import paper_style
+from generator.commands import mark_command
 from generator.commands.command import main
 from generator.commands.mark_command import FILES
 from tests.exercises.classwork import NAMES, a_class, code_of, right, saved
@@ -454,3 +455,69 @@ def test_codes_of_another_class_are_one_sentence_and_a_list(here, capsys):
     )
     assert len(said.splitlines()) == 3 and "not-marked.csv" in said
     assert os.listdir(here / "none") == ["not-marked.csv"] and len(table(here / "none" / "not-marked.csv")) == 9
+
+
+def test_two_runs_at_once_lose_nothing(here, capsys, monkeypatch):
+    """The one that ends last finds the marks file changed, and writes nothing."""
+    marked(here, capsys)
+    path = here / "marks" / "marks.json"
+    text = path.read_text(encoding="utf-8")
+    write = mark_command.marks_text
+
+    def meanwhile(file):
+        path.write_text(text + " ", encoding="utf-8")
+        return write(file)
+
+    monkeypatch.setattr(mark_command, "marks_text", meanwhile)
+    said = refused(capsys, "mark", "--class", here / "class.json", "--out", here / "marks", "--late", "10")
+    assert "was changed by another run" in said and path.read_text(encoding="utf-8") == text + " "
+
+
+def test_a_slip_chosen_by_its_number_stays_chosen_when_more_come(here, capsys):
+    code = str(code_of(MADE, 2))
+    for name, answer in (("a.txt", "45"), ("b.txt", "46")):
+        (here / "returned" / name).write_text(slip_written(ReturnSlip("S03", code, {"mean-1": answer}, {})))
+    marked(here, capsys, "--count", "S03", "tan-a=1")
+    (counted,) = json.loads((here / "marks" / "marks.json").read_text(encoding="utf-8"))["counted"]
+    assert counted["sheet"] == code and len(counted["which"]) == 5
+    again = ReturnSlip("S03", code, {"mean-1": "45"}, {})
+    mail = f"From: a@b.example\nDate: Fri, 20 Nov 2026 12:00:00 +0000\n\n{slip_written(again)}"
+    (here / "returned" / "c.eml").write_text(mail)
+    marked(here, capsys)
+    rows = table(here / "marks" / "marks.csv")
+    assert "The instructor chose this one." in rows[2]["note texts"]
+    assert ">46<" not in (here / "marks" / "students.html").read_text(encoding="utf-8")
+
+
+def test_a_class_file_that_says_otherwise_how_it_is_marked_is_told(here, capsys):
+    assert "counts" not in marked(here, capsys).partition("\n")[0]
+    marked(here, capsys, "--late", "5")
+    assert "and in marks.json; marks.json counts." in marked(here, capsys)
+
+
+def test_a_zone_west_of_utc_can_be_typed(here, capsys):
+    marked(here, capsys, "--zone", "UTC-03:00")
+    assert json.loads((here / "marks" / "marks.json").read_text(encoding="utf-8"))["marks"]["zone"] == "-03:00"
+
+
+@pytest.mark.parametrize("raw", [b"", b"{", '{"about": "é"}'.encode("latin-1"), b'{"version": 2}'])
+def test_a_marks_file_that_cannot_be_read_is_not_written_over(raw, here, capsys):
+    marked(here, capsys)
+    path = here / "marks" / "marks.json"
+    path.write_bytes(raw)
+    said = refused(capsys, "mark", here / "returned", "--class", here / "class.json", "--out", here / "marks")
+    assert "cannot be joined" in said and "codec" not in said and path.read_bytes() == raw
+
+
+def test_what_a_student_sends_cannot_make_the_marks_file_unreadable(here, capsys):
+    """A mail of the year 999, and half a character in UTF-7: what is written can be read again."""
+    code = str(code_of(MADE, 2))
+    text = slip_written(ReturnSlip("S03", code, {"mean-1": "45"}, {}))
+    (here / "returned" / "old.eml").write_text(f"From: a@b.example\nDate: 20 Nov 999 12:00:00 +0000\n\n{text}")
+    half = ReturnSlip("S04", str(code_of(MADE, 3)), {"mean-1": "?"}, {})
+    body = slip_written(half).replace("?", "\ud800").encode("utf-7", "surrogatepass")
+    head = b"From: a@b.example\nContent-Type: text/plain; charset=utf-7\n\n"
+    (here / "returned" / "half.eml").write_bytes(head + body)
+    marked(here, capsys)
+    assert "0999-11-20 12:00:00" in (here / "marks" / "marks.json").read_text(encoding="utf-8")
+    marked(here, capsys)
