@@ -72,7 +72,7 @@ export class Marks {
       return;
     }
     const taken = desk.returned.taken;
-    if (!taken || !taken.handed) {
+    if (!taken || !(taken.handed || taken.records)) { // records alone have no mark, and are saved with the rest
       this.says("There is no work to mark yet. Add return slips above.");
       return;
     }

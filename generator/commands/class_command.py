@@ -44,7 +44,7 @@ from generator.commands.class_before import CLASS, joined_to
 from generator.commands.list_choice import OPTIONS, add_options, read_list
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
-from generator.commands.text_file import text_file
+from generator.commands.text_file import text_file, write_text
 
 FILES = tuple(PACKS)
 SECRET = (CLASS, "key.csv", "key.html", "working.html", "examiner.html")
@@ -169,20 +169,17 @@ def _further_attempt(chosen: argparse.Namespace, class_: Class, folder: Path, pa
     try:
         number = int(chosen.attempt) if chosen.attempt.isascii() and chosen.attempt.isdecimal() else 0
         own_kinds = chosen.roster.lower().endswith(".json")  # of a class file, --kinds are those that are set again
-        class_ = set_again(class_, number, rolls_of(chosen.rolls or ""), _named_kinds(chosen) if own_kinds else ())
+        rolls = rolls_of(chosen.rolls or "", (student.roll for student in class_.students))
+        class_ = set_again(class_, number, rolls, _named_kinds(chosen) if own_kinds else ())
     except Refused as error:
         raise Trouble(str(error)) from error
     place, own = folder / f"attempt-{number}", {name: pack for name, pack in packs.items() if name != CLASS}
     _make(class_, place, own, number)
     text = class_text(class_)
-    replace_files(folder, [CLASS], lambda made: _write_text(made / CLASS, text), "the class")
+    replace_files(folder, [CLASS], lambda made: write_text(made / CLASS, text), "the class")
     told = many(len(class_.codes(number)), "student")
     print(f"{', '.join(own)} of attempt {number} are in {place}/, for {told}. {CLASS} in {folder}/ has it too.")
     print("The codes of the attempts before are what they were.")
-
-
-def _write_text(path: Path, text: str) -> None:
-    path.write_text(text, encoding="utf-8", newline="")
 
 
 def _class_of(chosen: argparse.Namespace) -> Class:

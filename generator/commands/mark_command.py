@@ -60,7 +60,7 @@ from generator.commands.mark_book import book_of, changed_totals
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
 from generator.commands.returned_files import Returned, printable, read_returned
-from generator.commands.text_file import TextFile, text_file
+from generator.commands.text_file import TextFile, text_file, write_text
 
 MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, READY, RECORDS, _ = FILES = (
     "marks.csv",
@@ -168,13 +168,9 @@ def _nothing(class_: Class, returned: Returned, problems: Sequence[Problem], fol
     said = ["There is nothing that can be marked.", *returned.notes, *_told(problems)]
     if returned.files or returned.return_slips:
         text = problems_csv(problems, class_.separator)
-        replace_files(folder, [PROBLEMS], lambda place: _write_text(place / PROBLEMS, text), "the list")
+        replace_files(folder, [PROBLEMS], lambda place: write_text(place / PROBLEMS, text), "the list")
         said.append(f"Why is in {folder / PROBLEMS}; no other file was changed.")
     return Trouble("\n".join(said))
-
-
-def _write_text(path: Path, text: str) -> None:
-    path.write_text(text, encoding="utf-8", newline="")
 
 
 def _class_and_file(

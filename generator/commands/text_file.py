@@ -47,3 +47,8 @@ def text_file(path: Path) -> Iterator[TextFile]:
         file.write(back)
         file.seek(0)
         file.write(front)
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a whole text as it is, with the ends of lines that it has."""
+    path.write_text(text, encoding="utf-8", newline="")

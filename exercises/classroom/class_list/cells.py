@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from exercises.classroom.refused import Refused
@@ -110,15 +110,20 @@ def ranges_of(text: str) -> list[str] | None:
     return rolls
 
 
-def rolls_of(text: str) -> list[str]:
+def rolls_of(text: str, of_class: Iterable[str] = ()) -> list[str]:
     """The rolls of "7, 9-12, PH-3", for choosing some of a class; a roll alone is meant here, and is one.
+
+    of_class  its rolls: one that looks like a range, such as 23-045, is that roll
 
     >>> rolls_of("7, 9-11; PH-3")
     ['7', '9', '10', '11', 'PH-3']
+    >>> rolls_of("23-045, 1-2", ["23-044", "23-045"])
+    ['23-045', '1', '2']
     """
     found: list[str] = []
+    known = set(map(same_roll, of_class))
     for part in filter(None, (clean(part, "") for part in re.split("[,;\t\r\n]", text))):
-        match = _RANGE.fullmatch(part.translate(_DASHES))
+        match = None if same_roll(part) in known else _RANGE.fullmatch(part.translate(_DASHES))
         is_range = match is not None and match[2] and int(match[1]) <= int(match[2])
         found += (ranges_of(part) or []) if is_range else [part]
     return found

@@ -134,7 +134,8 @@ def set_again(session: str, attempt: str, rolls: str) -> str:
     attempt  2 or more;  rolls  roll numbers as in a class list, such as “7, 9-12”; "" is every student
     """
     number = int(attempt) if attempt.isascii() and attempt.isdecimal() and len(attempt) < 6 else 0
-    return _shown(set_attempt(CLASSES[session].class_, number, rolls_of(rolls)))
+    class_ = CLASSES[session].class_
+    return _shown(set_attempt(class_, number, rolls_of(rolls, (student.roll for student in class_.students))))
 
 
 @answering("")

@@ -90,7 +90,7 @@ def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Pr
 
     A slip that is there already is not put in again, but with the date of another mail.  What was typed in by the
     instructor counts as typed now: it goes behind what was typed in since it was typed first.  A problem gives way to
-    what came in now in its place.
+    what came in now in its place, and to a new slip of the same sheet.
     """
     came, now = tuple(slips), tuple(problems)
     of_came = [(slip, _sheet(slip), _content(slip)) for slip in came]
@@ -100,9 +100,9 @@ def joined(before: MarksFile, slips: Iterable[ReturnSlip], problems: Iterable[Pr
     more = [one for one in of_came if one[0].by_hand or one[2] not in there]
     typed = {content for slip, _, content in of_came if slip.by_hand}
     stay = [slip for slip in before.slips if not (typed and slip.by_hand and _content(slip) in typed)]
-    file = replace(
-        before, slips=(*stay, *(slip for slip, *_ in more)), problems=(*_kept(before.problems, came, now), *now)
-    )
+    added = {code for _, (code, _), _ in more}
+    kept = [p for p in _kept(before.problems, came, now) if p.code.strip().casefold() not in added]
+    file = replace(before, slips=(*stay, *(slip for slip, *_ in more)), problems=(*now, *kept))
     were = _by_sheet(had)
     are = _by_sheet([*(one for one in had if one[1] not in typed), *(one[1:] for one in more)])
     new = sum(sheet not in were for sheet in sheets)

@@ -7,8 +7,9 @@ import json
 import pytest
 
 from exercises.classroom.class_list.class_file import class_text
-from exercises.classroom.desk import classes, returned
+from exercises.classroom.desk import classes, marks, returned
 from exercises.classroom.marking.intake import take_in
+from exercises.classroom.marking.marks_file import read_marks
 from exercises.classroom.report.records import found_in, records_csv
 from exercises.record.check import check
 from exercises.record.entries import Record, Row
@@ -104,3 +105,12 @@ def test_the_desk_asks_which_counts():
     assert f'name="counts:RECORD S01" value="{check}"' in said["html"]
     chosen = json.loads(returned.take_in(session, json.dumps({**found, "choices": {"RECORD S01": check}})))
     assert chosen["questions"] == 0 and f'value="{check}" checked' in chosen["html"]
+
+
+def test_records_alone_are_kept_by_the_desk_too():
+    session = json.loads(classes.open_file(class_text(MADE)))["session"]
+    given = {"slips": [vars(slip("S01", NEAR, FAR))], "problems": []}
+    work = json.loads(returned.take_in(session, json.dumps(given)))["work"]
+    assert json.loads(marks.mark(work, 0, 1))["ok"] and json.loads(marks.result(work))["ok"]
+    texts = {name: json.loads(marks.part(work, name, 0, 1))["text"] for name in ("records.csv", "marks.json")}
+    assert "S01" in texts["records.csv"] and len(read_marks(texts["marks.json"], MADE).slips) == 1

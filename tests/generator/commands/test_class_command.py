@@ -590,3 +590,12 @@ def test_what_was_set_once_stays_when_the_list_is_given_again(roster, out):
     assert main(["class", str(older), "--out", str(out)]) == 0
     (both,) = read_class((out / "class.json").read_text(encoding="utf-8")).again
     assert both.rolls == tuple(student.roll for student in again.students[:2])
+
+
+def test_a_roll_that_looks_like_a_range_can_be_set_again(tmp_path, out):
+    path = tmp_path / "list.csv"
+    path.write_text("Roll,Name\n23-044,Knot\n23-045,Ruff\n", encoding="utf-8")
+    of = [str(path), "--phrase", "sand and salt water", "--out", str(out)]
+    assert main(["class", *of]) == 0 and main(["class", *of, "--attempt", "2", "--rolls", "23-045"]) == 0
+    (again,) = read_class((out / "class.json").read_text(encoding="utf-8")).again
+    assert again.rolls == ("23-045",)

@@ -469,7 +469,7 @@ def test_two_runs_at_once_lose_nothing(here, capsys, monkeypatch):
         return write(file)
 
     monkeypatch.setattr(mark_command, "marks_text", meanwhile)
-    said = refused(capsys, "mark", "--class", here / "class.json", "--out", here / "marks", "--late", "10")
+    said = refused(capsys, "--class", here / "class.json", "--out", here / "marks", "--late", "10")
     assert "was changed by another run" in said and path.read_text(encoding="utf-8") == text + " "
 
 
@@ -505,7 +505,7 @@ def test_a_marks_file_that_cannot_be_read_is_not_written_over(raw, here, capsys)
     marked(here, capsys)
     path = here / "marks" / "marks.json"
     path.write_bytes(raw)
-    said = refused(capsys, "mark", here / "returned", "--class", here / "class.json", "--out", here / "marks")
+    said = refused(capsys, here / "returned", "--class", here / "class.json", "--out", here / "marks")
     assert "cannot be joined" in said and "codec" not in said and path.read_bytes() == raw
 
 
