@@ -8,7 +8,13 @@ class Commands(Protocol):
     """The commands of a parser."""
 
     def add_parser(
-        self, name: str, *, help: str, epilog: str | None = None, formatter_class: type[argparse.HelpFormatter] = ...
+        self,
+        name: str,
+        *,
+        help: str,
+        epilog: str | None = None,
+        formatter_class: type[argparse.HelpFormatter] = ...,
+        allow_abbrev: bool = ...,
     ) -> argparse.ArgumentParser:
         """A new command and its own parser."""
         ...
