@@ -203,7 +203,9 @@ class ClassDesk extends Page {
     const [attempt, rolls] = ["#cd-again-attempt", "#cd-again-rolls"].map((id) => this.one(id).value);
     const made = await this.ask("again", "classes.set_again", this.session, attempt.trim(), rolls);
     if (!made) return;
-    await this.show(made, false, `Attempt ${attempt} is made: `);
+    const [, many] = made.attempts.find(([n]) => n === Number(attempt));
+    const told = `Attempt ${attempt} is made for ${many} ${many === 1 ? "student" : "students"}. In the whole class: `;
+    await this.show(made, false, told);
     const choice = this.one("#cd-attempt");
     choice.selectedIndex = choice.options.length - 1;
   }

@@ -52,7 +52,7 @@ def _choice(number: int, one: Several) -> str:
 
 def _by_the_scheme(one: Several) -> str:
     if one.why == "unknown":
-        return f"Not chosen yet: the {one.which} one counts, and which that is is not known"
+        return f"Not chosen yet: the {one.which} one counts, but it is not known which one that is"
     return f"Not chosen: the {one.which} one counts"
 
 
