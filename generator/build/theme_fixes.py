@@ -8,7 +8,9 @@ import re
 from collections.abc import Iterable
 
 #: Our styles, in the order in which later rules win; the page loads them as one file.
-JOINED_OF = ("formulas.css", "notebook.css", "report.css", "handin.css", "record.css", "sheet.css")
+JOINED_OF = ("formulas.css", "notebook.css", "report.css", "handin.css", "sheet.css")
+#: Styles of a few pages, by how the names of their classes begin; no other page loads them.
+ONLY_WITH = {"record.css": re.compile(r"\b(?:rc|bn)-")}  # the bench shows what the record says
 JOINED = "site.css"
 
 STYLE_LINK = re.compile(r'\s*<link rel="stylesheet" href="((?:\.\./)*eight/)([\w.]+)">')
@@ -42,7 +44,11 @@ def with_theme_fixes(html: str) -> str:
 
 def _joined(html: str) -> str:
     """The page with one link for our styles; a style sheet that it has alone goes to its head too."""
-    own = [(root, name) for root, name in STYLE_LINK.findall(html) if name not in JOINED_OF]
+    own = [
+        (root, name)
+        for root, name in STYLE_LINK.findall(html)
+        if name not in JOINED_OF and (name not in ONLY_WITH or ONLY_WITH[name].search(html))
+    ]
     if first := STYLE_LINK.search(html):
         html = STYLE_LINK.sub("", html)
         links = "".join(f'<link rel="stylesheet" href="{root}{name}">' for root, name in [(first[1], JOINED), *own])

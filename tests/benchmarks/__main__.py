@@ -22,6 +22,7 @@ from tests.benchmarks import (
     soak,
     speed,
     start,
+    visits,
     windows,
 )
 
@@ -57,6 +58,7 @@ WHOLE = {
     coverage.SHEET_NAMES: coverage.sheets,
     start.NAMES: start.start,
     pages.NAMES: pages.figures,
+    visits.NAMES: visits.visits,
     far.NAMES: far.figures,
     ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
     ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
