@@ -148,7 +148,7 @@ def run(chosen: argparse.Namespace) -> None:
                 raise _nothing(class_, returned, marking.problems, folder)
 
     replace_files(folder, FILES, write, "the marking")
-    changes = changed_totals(before, book_of(folder / BOOK))
+    changes = map(printable, changed_totals(before, book_of(folder / BOOK)))
     for sentence in (*returned.notes, *_summary(class_, outcome, marking, folder, gained), *changes):
         print(sentence)
 
