@@ -8,7 +8,7 @@ export class MarksFile {
     this.text = ""; // of the file that was opened
     this.file = ""; // the handle by which Python has it
     this.slips = 0; // in it
-    this.byHand = ""; // what is set by hand now, as it came, once it is more than the file has
+    this.byHand = ""; // what is set by hand now; "" is what the file has
     const on = (selector, action) =>
       desk.one(selector).addEventListener("submit", (event) => {
         event.preventDefault();

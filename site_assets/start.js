@@ -128,7 +128,7 @@ function unpacking({ DecompressStream, BrotliStreamResultCode: { ResultSuccess, 
       }
     },
     flush() {
-      if (code !== ResultSuccess) throw new Error("a file of the start ends too early");
+      if (code !== ResultSuccess) throw new Error("a file that the start needs ends too early");
     },
   });
 }

@@ -26,7 +26,10 @@ def book_of(path: Path) -> Book | None:
         return None
     head = text.partition("\n")[0]
     separator = next((mark for mark in (";", "\t") if mark in head), ",")
-    heads, *rows = [*csv.reader(io.StringIO(text, newline=""), delimiter=separator)] or [[]]
+    try:
+        heads, *rows = [*csv.reader(io.StringIO(text, newline=""), delimiter=separator)] or [[]]
+    except csv.Error:
+        return None
     if heads[-2:-1] != ["roll"] or any(len(row) != len(heads) for row in rows):
         return None
     return Book(heads[-1], {row[-2]: row[-1] for row in rows})

@@ -4,7 +4,6 @@ What came in is kept in marks.json; a second run joins it.
 """
 
 import argparse
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
@@ -21,7 +20,6 @@ from exercises.classroom.marking.intake import Handed, Intake, take_in
 from exercises.classroom.marking.marks import Marked
 from exercises.classroom.marking.marks_file import (
     NAME,
-    Joined,
     MarksFile,
     begun,
     joined,
@@ -50,24 +48,23 @@ from exercises.files.text import LARGEST, FileError, decode
 from exercises.kinds.kind import listed_kinds
 from exercises.return_slip.lines import Problem
 from exercises.return_slip.text import check_of
-from exercises.working.words import many
 from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
 from generator.commands import mark_options
 from generator.commands.arguments import Commands
-from generator.commands.asked import asked
 from generator.commands.mark_book import book_of, changed_totals
+from generator.commands.mark_said import MARKS, PROBLEMS, summary, told_problems
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
 from generator.commands.returned_files import Returned, printable, read_returned
 from generator.commands.text_file import TextFile, text_file, write_text
 
-MARKS, MARKS_SHEET, BOOK, PAGES, PROBLEMS, REPORT, READY, RECORDS, _ = FILES = (
-    "marks.csv",
+_, MARKS_SHEET, BOOK, PAGES, _, REPORT, READY, RECORDS, _ = FILES = (
+    MARKS,
     "marks.xlsx",
     "book.csv",
     "students.html",
-    "not-marked.csv",
+    PROBLEMS,
     "report.html",
     "ready.html",
     "records.csv",
@@ -83,7 +80,6 @@ WRITTEN = """files that are written to the folder:
   ready.html      who may go to the bench, by section, with strips to countersign
   records.csv     the laboratory records that came in: what each comes to, and what was found in it
   marks.json      all that came in, how it is marked, and what was set by hand; the next run joins it"""
-TOLD = 5  # problems that are told on the screen; all are in the file
 
 
 @dataclass(frozen=True)
@@ -158,14 +154,16 @@ def run(chosen: argparse.Namespace) -> None:
             )
 
     replace_files(folder, FILES, write, "the marking")
-    changes = changed_totals(totals_before, book_of(folder / BOOK))
-    for sentence in (*told, *returned.notes, *_summary(class_, outcome, marking, folder, gained), *changes):
+    changes = map(printable, changed_totals(totals_before, book_of(folder / BOOK)))
+    said = summary(class_, outcome.marked, outcome.alike, marking, gained)
+    where = f"{', '.join(FILES)} are in {folder}/."
+    for sentence in (*told, *returned.notes, *said, where, f"All of them name students but {REPORT}.", *changes):
         print(sentence)
 
 
 def _nothing(class_: Class, returned: Returned, problems: Sequence[Problem], folder: Path) -> Trouble:
     """What is said where nothing can be marked.  The problems are all in their file then too; no other is changed."""
-    said = ["There is nothing that can be marked.", *returned.notes, *_told(problems)]
+    said = ["There is nothing that can be marked.", *returned.notes, *told_problems(problems)]
     if returned.files or returned.return_slips:
         text = problems_csv(problems, class_.separator)
         replace_files(folder, [PROBLEMS], lambda place: write_text(place / PROBLEMS, text), "the list")
@@ -308,45 +306,3 @@ def _write(class_: Class, marking: ClassMarking, files: Mapping[str, TextFile], 
     files[RECORDS].write(records_csv(marking.intake.records, class_))
     files[READY].write(ready_html(class_, shares, css))
     progress.end()
-
-
-def _summary(class_: Class, outcome: _Outcome, marking: ClassMarking, folder: Path, gained: Joined) -> list[str]:
-    """What was marked, what is to be looked at first, and where the files are, a sentence a line."""
-    marked, alike, problems = outcome.marked, outcome.alike, marking.problems
-    students = len({handed.student.roll for handed in marked})
-    said = [gained.text] if gained.text else ["Nothing came in now; the marks are made again from what is there."]
-    said.append(f"{many(len(marked), 'sheet')} of {many(students, 'student')} marked:")
-    came = {(handed.student.roll, handed.task.kind.slug) for handed in marked}
-    by_kind = Counter(slug for _, slug in came)
-    said += [
-        f"  {task.kind.title}: {by_kind[task.kind.slug]:,} of {len(class_.students):,} handed in"
-        for task in class_.tasks
-    ]
-    if noted := sum(bool(handed.notes) for handed in marked):
-        said.append(
-            f"{noted:,} of them {'has' if noted == 1 else 'have'} a note beside the marks; look at these first."
-        )
-    if alike:
-        said.append(
-            f"{many(len(alike), 'time')} work of different students is alike where their sheets are not "
-            f"(see the notes in {MARKS}):"
-        )
-        said += [printable(f"  {one.text}") for one in alike[:TOLD]]
-        said += [f"  … and {len(alike) - TOLD:,} more."] if len(alike) > TOLD else []
-    said += map(printable, asked(marking.intake, class_))
-    if problems:
-        said.append(f"{many(len(problems), 'thing')} that came in {'is' if len(problems) == 1 else 'are'} not marked:")
-        said += _told(problems)
-    said.append(f"{', '.join(FILES)} are in {folder}/.")
-    said.append(f"All of them name students but {REPORT}.")
-    return said
-
-
-def _told(problems: Sequence[Problem]) -> list[str]:
-    told, said = [problem for problem in problems if not problem.one_of_all], []
-    for problem in told[:TOLD]:
-        about = ", ".join(part[:80] for part in (problem.source, problem.who, problem.code) if part)
-        said.append(printable(f"  {about}: {problem.text}"))
-    if len(told) > TOLD:
-        said.append(f"  … and {len(told) - TOLD:,} more; all are in {PROBLEMS}.")
-    return said

@@ -220,8 +220,9 @@ def test_what_changed_in_the_mark_book_is_told(here, capsys):
     told = f"roll S02 had 0 and has {mark}; roll S03 had 0 and has none."
     assert f"2 totals in the mark book have changed: {told}" in said
     assert "it has the “mark out of 14” now" in marked(here, capsys, "--out-of", "7")
-    (here / "marks" / "book.csv").write_text("mine", encoding="utf-8")
-    assert "in the mark book" not in marked(here, capsys)
+    for mine in ("mine", "", "roll,mark\n" + "x" * 200_000, "roll,mark\r1", "roll,mark out of 14\nS01"):
+        (here / "marks" / "book.csv").write_text(mine, encoding="utf-8")
+        assert "in the mark book" not in marked(here, capsys)
 
 
 def test_a_file_that_was_given_by_mistake_is_taken_out_again(here, capsys):
