@@ -205,16 +205,18 @@ def _right_there(sheet: _Sheet, typed: tuple[Typed | None, ...], other: _Sheet) 
 
     typed  what was typed on `sheet`
     """
-    by_id = sheet.working.by_id
-    numbers = [
-        (step, number, wrong) for step, number, wrong in zip(sheet.steps, typed, sheet.wrong) if number is not None
-    ]
+    many = len(typed) - typed.count(None)
+    may_be_far = many - SHARE * many
     far = 0
     for place, start in zip(sheet.asked.starts, other.starts):
         if (entry := typed[place]) and abs(entry.value - start) > _FARTHEST * abs(start) + entry.last_place:
             far += 1
-            if len(numbers) - far < SHARE * len(numbers):
+            if far > may_be_far:
                 return ()  # as nearly always: then the other sheet's spans need not be worked
+    by_id = sheet.working.by_id
+    numbers = [
+        (step, number, wrong) for step, number, wrong in zip(sheet.steps, typed, sheet.wrong) if number is not None
+    ]
     there = all_spans(other.working)
     right = [
         (step, wrong)
@@ -293,7 +295,7 @@ def _bins(typed: Typed | None) -> range:
     if typed is None:
         return range(0)
     low, high = typed.value - typed.last_place / 2, typed.value + typed.last_place / 2
-    found = range(_bin(low * (1 - _BIN)), _bin(high * (1 + _BIN)) + 1) if low > 0 else range(0)
+    found = range(_bin(low * (1 - _BIN / 2)), _bin(high * (1 + _BIN / 2)) + 1) if low > 0 else range(0)
     return found if len(found) <= _MOST_BINS else range(0)
 
 

@@ -7,6 +7,7 @@ do not say it, or contradict each other, nothing is claimed.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal, NamedTuple
 
 from exercises.record.return_slip import is_record
@@ -32,7 +33,7 @@ class Coming:
     mailed: tuple[str, ...]
     times: int
 
-    @property
+    @cached_property
     def content(self) -> tuple[frozenset[tuple[str, str]], frozenset[tuple[str, str]]]:
         """What is marked of it."""
         return frozenset(self.slip.answers.items()), frozenset(self.slip.firsts.items())
@@ -65,10 +66,14 @@ def comings(slips: Iterable[tuple[bool, ReturnSlip]]) -> list[Coming]:
         same.append((mine, slip))
         found[key] = same
     return [
-        Coming(replace(same[-1][1], mailed=mails[0] if mails else ""), same[-1][0], mails, len(same))
+        Coming(_dated(same[-1][1], mails[0] if mails else ""), same[-1][0], mails, len(same))
         for same in found.values()
         for mails in [tuple(sorted({slip.mailed for _, slip in same if slip.mailed}))]
     ]
+
+
+def _dated(slip: ReturnSlip, mailed: str) -> ReturnSlip:
+    return slip if slip.mailed == mailed else replace(slip, mailed=mailed)
 
 
 def order(one: Coming, other: Coming) -> Order:

@@ -50,6 +50,8 @@ class Several:
     @property
     def earliest(self) -> Coming:
         """Of the slips with the answers that count the first, if that is known: it tells whether they are late."""
+        if len(self.slips) == 1:
+            return self.counted
         same = [slip for slip in self.slips if slip.content == self.counted.content and slip.mine == self.counted.mine]
         dated = [slip for slip in same if slip.slip.written or slip.mailed] or same
         for one in dated:
@@ -60,6 +62,8 @@ class Several:
     @property
     def others(self) -> list[Coming]:
         """Those with other answers."""
+        if len(self.slips) == 1:  # as nearly always
+            return []
         return [slip for slip in self.slips if slip.content != self.counted.content]
 
     @property
@@ -73,6 +77,8 @@ class Several:
 
     def notes(self) -> tuple[str, ...]:
         """What stands beside the mark."""
+        if len(self.slips) == self.counted.times == 1:
+            return ()
         said = []
         times = sum(slip.times for slip in self.slips if slip.content == self.counted.content)
         if times > 1:
@@ -137,6 +143,8 @@ def several(key: str, about: str, slips: Sequence[Coming], which: str, choice: s
     """
     rule: Which = "first" if which == "first" else "last"
     slips = tuple(slips)
+    if len(slips) == 1 and not choice:
+        return Several(key, about, slips, 0, "only", which)
     if choice and (chosen := _named(choice, slips)) is not None:
         return Several(key, about, slips, chosen, "chosen", which)
     own = [n for n, slip in enumerate(slips) if slip.mine] or list(range(len(slips)))
