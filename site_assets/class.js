@@ -261,7 +261,7 @@ class ClassDesk extends Page {
     if (!draft.common || !draft.own || !Array.isArray(draft.kinds)) return;
     for (const box of this.all('input[name="kind"]')) box.checked = draft.kinds.includes(box.value);
     for (const box of this.all('input[name="kind"]')) {
-      if (Object.values(draft.own[box.value] || {}).some(Boolean)) this.unfold(box.closest(".cd-kind"));
+      if (Object.values(draft.own[box.value] || {}).some(Boolean)) this.unfold(box.closest(".cd-kind").querySelector("details"));
     }
     for (const list of this.all("[data-word]")) {
       const words = list.dataset.kind ? draft.own[list.dataset.kind] : draft.common;
@@ -270,10 +270,21 @@ class ClassDesk extends Page {
     }
   }
 
-  // the settings of one kind are put into the page when they are first opened
+  // the settings of one kind are put into the page when they are first opened: the lists are the same for all kinds
   unfold(part) {
-    const folded = part.querySelector("template");
-    if (folded) folded.replaceWith(folded.content);
+    const { kind } = part.dataset;
+    if (!kind || part.querySelector("[data-word]")) return;
+    const own = this.one(".cd-kinds template").content.cloneNode(true);
+    const whose = part.querySelector("summary .cd-hidden").textContent;
+    for (const label of own.querySelectorAll("label")) {
+      label.htmlFor += kind;
+      label.querySelector(".cd-hidden").textContent = whose;
+    }
+    for (const control of own.querySelectorAll("[data-word]")) {
+      control.id += kind;
+      control.dataset.kind = kind;
+    }
+    part.append(own);
   }
 
   get unsaved() {

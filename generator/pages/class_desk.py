@@ -96,7 +96,7 @@ aria-describedby="cd-site-wrong">{_wrong("site")}</div></div>
 <p class="cd-note">These hold for every kind that is ticked. A kind may have settings of its own: what is “as above”
 there is as it is here, and “{OPEN}” in a field leaves it to the draw. The three about {symbols("B_H")} are one choice:
 drawn by place and date, a place in a month, or a value of your own from {FIELD_LIMITS[0]} to {FIELD_LIMITS[1]} µT.</p>
-{kinds}</div>{_wrong("kinds")}
+{kinds}<template><div class="cd-settings">{controls("cd-", of_a_kind=True)}</div></template></div>{_wrong("kinds")}
 {_bench()}
 <p class="cd-tools"><button type="submit" class="cd-main">Make the class</button></p>
 </form>
@@ -152,15 +152,14 @@ def _bench() -> str:
 
 
 def _kind(slug: str, title: str, ticked: bool) -> str:
-    """A kind to tick.  Its own settings are put in when they are looked at: forty lists would slow a phone's start."""
+    """A kind to tick.  Its own settings are put in from the page's template when they are looked at."""
     checked = " checked" if ticked else ""
     return (
         f'<div class="cd-kind"><p class="cd-check"><input type="checkbox" id="cd-kind-{slug}" name="kind" '
         f'value="{slug}"{checked}>'
         f'<label for="cd-kind-{slug}">{escape(title)}</label></p>'
-        f'<details class="cd-own"><summary>settings of its own<span class="cd-hidden"> for '
-        f'{escape(title)}</span></summary><template><div class="cd-settings">'
-        f"{controls('cd-', slug, f' for {title}')}</div></template></details></div>"
+        f'<details class="cd-own" data-kind="{slug}"><summary>settings of its own<span class="cd-hidden"> for '
+        f"{escape(title)}</span></summary></details></div>"
     )
 
 

@@ -8,24 +8,24 @@ from exercises.working.mathematics import symbols
 LEFT = "left to the draw"
 
 
-def controls(prefix: str, kind: str = "", whose: str = "") -> str:
+def controls(prefix: str, of_a_kind: bool = False) -> str:
     """A labelled control for each choice.
 
-    prefix  of their ids
-    kind    the slug of the one kind that they are for: left blank, each is as for all kinds
-    whose   what a screen reader says after the label
+    prefix     of their ids
+    of_a_kind  for one kind alone: left blank, each is as for all kinds; the page's script puts the kind's slug after
+               each id and into data-kind, and its name into the empty part of each label
     """
-    return "".join(_control(choice, prefix, kind, whose) for choice in CHOICES)
+    return "".join(_control(choice, prefix, of_a_kind) for choice in CHOICES)
 
 
-def _control(choice: Choice, prefix: str, kind: str, whose: str) -> str:
-    about = f"{prefix}{choice.key}{f'-{kind}' if kind else ''}"
-    named = f'id="{about}" data-word="{choice.key}" data-kind="{kind}"'
-    hidden = f'<span class="cd-hidden">{escape(whose)}</span>' if whose else ""
+def _control(choice: Choice, prefix: str, of_a_kind: bool) -> str:
+    about = f"{prefix}{choice.key}{'-' if of_a_kind else ''}"
+    named = f'id="{about}" data-word="{choice.key}" data-kind=""'
+    hidden = '<span class="cd-hidden"></span>' if of_a_kind else ""
     if choice.offered:
-        control = f"<select {named}>{_options(choice, bool(kind))}</select>"
+        control = f"<select {named}>{_options(choice, of_a_kind)}</select>"
     else:
-        blank = f"as above, or {OPEN}" if kind else LEFT
+        blank = f"as above, or {OPEN}" if of_a_kind else LEFT
         control = f'<input type="text" {named} autocomplete="off" spellcheck="false" placeholder="{blank}">'
     return f'<div><label for="{about}">{symbols(choice.label)}{hidden}</label>{control}</div>'
 
