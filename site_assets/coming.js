@@ -9,10 +9,15 @@ export class Coming {
   constructor(page, slow, tried) {
     Object.assign(this, { page, slow, tried });
     this.begun = performance.now();
-    this.first = this.said = page.told;
     this.bar = Object.assign(document.createElement("progress"), { className: "er-coming" });
     this.bar.setAttribute("aria-label", "What has come");
+    this.begins();
     this.wait();
+  }
+
+  // what the page waits for is said now
+  begins() {
+    this.said = this.page.told;
   }
 
   wait() {
@@ -38,7 +43,8 @@ export class Coming {
       this.bar.removeAttribute("value");
       this.bar.removeAttribute("aria-valuetext");
     }
-    this.say(known ? `${this.first} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : this.first);
+    const { first } = this.page;
+    this.say(known ? `${first} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : first);
   }
 
   say(text) {

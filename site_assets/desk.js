@@ -1,4 +1,5 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
+import { lookedOver, tidy } from "./code.js";
 import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
@@ -12,9 +13,6 @@ const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
 const BRIEF = 12; // characters of a verdict that stands under its own field, not under the whole row
 
-// a code as it is kept: capitals in groups of three (Python decides whether it is one)
-const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{3})(?=.)/g, "$1-");
-
 class Desk extends Page {
   constructor(element) {
     super(element);
@@ -27,7 +25,9 @@ class Desk extends Page {
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-conventions", ".er-foot"]) this.one(part).inert = false;
     this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers(true));
-    this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
+    this.rule = JSON.parse(this.one(".er-code-form").dataset.rule);
+    const came = new URL(location.href).searchParams.get("code") || "";
+    this.wanted = came || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
     // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
     const early = this.entries();
@@ -38,7 +38,7 @@ class Desk extends Page {
     keysFor(this.holder, ".er-entry input");
     this.listen();
     this.handIn = new HandIn(this);
-    this.status("Your numbers are being drawn. You can read and type meanwhile.", "starting");
+    this.waits(lookedOver(came, this.rule) || "Your numbers are being drawn. You can read and type meanwhile.");
     this.startPython();
   }
 
@@ -177,7 +177,8 @@ class Desk extends Page {
       return; // the sheet that is open stays
     }
     this.want(code);
-    this.status(`${what} when this page is ready${again ? ": press Try again" : ""}.`, state);
+    this.waits(lookedOver(code, this.rule) || `${what} when this page is ready.`);
+    if (again) this.status(this.told + (this.told === this.rule.wrong ? "" : " For that, press Try again."), state);
   }
 
   async open(text) {

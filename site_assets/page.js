@@ -74,6 +74,13 @@ export class Page {
     line.replaceChildren(text, ...(line.dataset.state === "starting" ? this.extras : []), ...more);
   }
 
+  // what is waited for: how much has come is said after it
+  waits(text) {
+    this.status(text, "starting");
+    this.first = text;
+    this.coming?.begins();
+  }
+
   // a text, or what marked makes of one
   trouble(text, ...more) {
     const line = this.one(".er-trouble");
@@ -87,7 +94,7 @@ export class Page {
     const { stuck, slow, rooms } = (this.options = options);
     this.first = this.told;
     const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
-    const coming = new Coming(this, () => this.meanwhile(), () => this.tryAgain());
+    const coming = (this.coming = new Coming(this, () => this.meanwhile(), () => this.tryAgain()));
     this.over = () => {
       clearTimeout(late);
       coming.over();
