@@ -12,3 +12,11 @@ export function lookedOver(text, rule) {
   if (sum % rule.modulus !== rule.sum) return rule.wrong;
   return rule.begins.some((begin) => begin.every((value, at) => value === values[at])) ? rule.right : "";
 }
+
+// The page says what can be said of the code that waits for Python. otherwise, lead: what is said where that is nothing.
+export function waitFor(desk, code, otherwise, lead = otherwise) {
+  const rule = JSON.parse(desk.one(".er-code-form").dataset.rule);
+  const found = lookedOver(code, rule);
+  if (!found) desk.waits(otherwise, lead);
+  else desk.waits(found, found === rule.right ? found : "");
+}

@@ -43,8 +43,8 @@ export class Coming {
       this.bar.removeAttribute("value");
       this.bar.removeAttribute("aria-valuetext");
     }
-    const { first } = this.page;
-    this.say(known ? `${first} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : first);
+    const { first, lead } = this.page;
+    this.say(known && lead ? `${lead} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : first);
   }
 
   say(text) {
@@ -54,7 +54,7 @@ export class Coming {
   }
 
   stalled() {
-    this.page.status("Nothing has come for 15 s. Look at the network: it may go on by itself.", "starting", this.tried());
+    this.page.status("Nothing has come for 15 s. Wait, or look at the network.", "starting", this.tried());
     this.said = this.page.told; // what comes next is said again
   }
 

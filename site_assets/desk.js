@@ -1,5 +1,5 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
-import { lookedOver, tidy } from "./code.js";
+import { tidy, waitFor } from "./code.js";
 import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
@@ -25,7 +25,6 @@ class Desk extends Page {
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-conventions", ".er-foot"]) this.one(part).inert = false;
     this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers(true));
-    this.rule = JSON.parse(this.one(".er-code-form").dataset.rule);
     const came = new URL(location.href).searchParams.get("code") || "";
     this.wanted = came || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
@@ -38,7 +37,7 @@ class Desk extends Page {
     keysFor(this.holder, ".er-entry input");
     this.listen();
     this.handIn = new HandIn(this);
-    this.waits(lookedOver(came, this.rule) || "Your numbers are being drawn. You can read and type meanwhile.");
+    waitFor(this, came, this.told, this.lead);
     this.startPython();
   }
 
@@ -56,7 +55,7 @@ class Desk extends Page {
     else if (other) this.status("Ready. Open the sheet code that you typed, or take new numbers.", "ready");
     else if (typed) await this.open(typed);
     else if (Object.keys(this.entries()).length) {
-      this.status("Ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
+      this.status("Ready. Open the sheet that your entries belong to, or take new numbers.", "ready");
       this.check();
     } else await this.fresh();
   }
@@ -177,8 +176,8 @@ class Desk extends Page {
       return; // the sheet that is open stays
     }
     this.want(code);
-    this.waits(lookedOver(code, this.rule) || `${what} when this page is ready.`);
-    if (again) this.status(this.told + (this.told === this.rule.wrong ? "" : " For that, press Try again."), state);
+    waitFor(this, code, `${what} when this page is ready.`);
+    if (again) this.status(this.lead ? `${this.first} For that, press Try again.` : this.first, state);
   }
 
   async open(text) {

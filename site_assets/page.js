@@ -47,6 +47,7 @@ export const notAnswered = (error, then = "What you typed is kept; try once more
 export class Page {
   constructor(element) {
     this.element = element;
+    this.lead = this.one(".er-status").dataset.lead; // what stands before how much has come; with "" that is not said
     this.extras = []; // what stands in the status line beside its text while Python starts
   }
 
@@ -74,10 +75,10 @@ export class Page {
     line.replaceChildren(text, ...(line.dataset.state === "starting" ? this.extras : []), ...more);
   }
 
-  // what is waited for: how much has come is said after it
-  waits(text) {
+  // what is said until Python is there; lead: what of it stays before how much has come, for which a phone has little room
+  waits(text, lead = text) {
     this.status(text, "starting");
-    this.first = text;
+    Object.assign(this, { first: text, lead });
     this.coming?.begins();
   }
 

@@ -33,8 +33,8 @@ FORMER_LENGTH = 12  # of codes before a laboratory's own conventions were in the
 _LENGTHS = f"{LENGTH} characters, or {LENGTH_WITH_SETTINGS} with a laboratory's settings"
 _EXAMPLE = "A3H-222-222"
 LONGEST_TEXT = 200  # characters that are read
-#: What is said first of a code whose check character does not agree.
-MISTYPED = "One character of this code is wrong, or two neighbours are swapped: its check character does not agree."
+#: What is said first of a code whose check character does not agree; on a phone it takes two lines.
+MISTYPED = "A character of this code is wrong, or two are swapped. Compare it with your sheet."
 CHECK_AT = 2  # the check character's place, counted from 0
 SEEDS = BASE**6
 LOOK_ALIKES = {"Z": "2", "S": "5", "B": "8", "G": "6"}
@@ -300,12 +300,12 @@ def _where_wrong(values: list[int]) -> str:
         tried = values[:i] + [values[i + 1], values[i]] + values[i + 2 :]
         if tried != values and not weighted_sum(tried):
             swaps.append(i + 1)
-    sentence = MISTYPED
+    sentence = f"{MISTYPED} Its check character does not agree."
     if len(swaps) == 1:
         sentence += f" If two were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
     if len(values) == LENGTH:  # so it is, too, with every code that has lost its settings
         sentence += f" Or it goes on: a code with a laboratory’s settings has {LENGTH_WITH_SETTINGS} characters."
-    return sentence + " Compare it with your sheet, character by character."
+    return sentence
 
 
 #: The characters of a laboratory's settings alone: the last two groups of its codes, and a check of their own.
