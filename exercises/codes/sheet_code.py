@@ -300,11 +300,11 @@ def _where_wrong(values: list[int]) -> str:
         tried = values[:i] + [values[i + 1], values[i]] + values[i + 2 :]
         if tried != values and not weighted_sum(tried):
             swaps.append(i + 1)
-    sentence = f"{MISTYPED} Its check character does not agree."
+    sentence = f"{MISTYPED} The check character does not agree."
     if len(swaps) == 1:
-        sentence += f" If two were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
+        sentence += f" If two neighbours were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
     if len(values) == LENGTH:  # so it is, too, with every code that has lost its settings
-        sentence += f" Or it goes on: a code with a laboratory’s settings has {LENGTH_WITH_SETTINGS} characters."
+        sentence += f" Or the code goes on: with a laboratory’s settings it has {LENGTH_WITH_SETTINGS} characters."
     return sentence
 
 

@@ -32,6 +32,7 @@ def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_sta
     sooner(page, site, "coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
+    page.add_init_script(SHIFTS)
     page.goto(f"{page.base}exercises/tan-a/")
     bar = page.get_by_role("progressbar", name="What has come")
     bar.wait_for()
@@ -41,6 +42,7 @@ def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_sta
     page.press("#er-mean-1", "Tab")
     assert said(page, "mean-1", "waiting")[1].startswith("Will be checked")
     page.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
+    assert page.evaluate("shifts") == []
     page.unroute("**/image.bin")
     page.click(".er-status .er-again")
     assert said(page, "mean-1")[0] in ("wrong", "slip")

@@ -65,7 +65,7 @@ class ComparisonPage(Page[Comparison]):
     def _balance_headings(self) -> tuple[str, str]:
         """The two rows of headings over the balances: which magnet is on which arm, and where the N poles point."""
         arms = "".join(
-            f'<th scope="colgroup" colspan="2">1 {arm}, 2 {other}</th>'
+            f'<th scope="colgroup" colspan="2">1&nbsp;{arm}, 2&nbsp;{other}</th>'
             for arm, other in (("east", "west"), ("west", "east"))
         )
         return (
