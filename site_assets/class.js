@@ -8,9 +8,8 @@ import { MarksFile } from "./class_marks_file.js";
 import { fillPapers, paperStyle, papersGiven } from "./class_paper.js";
 import { Returned } from "./class_returned.js";
 import { showStudents } from "./class_students.js";
-import { Work, fileOf, make } from "./class_work.js";
+import { Work, bytesOf, fileOf, make } from "./class_work.js";
 import { Page, notAnswered, notStarted } from "./page.js";
-import { short } from "./python.js";
 
 const STUCK = 120000; // ms; the codes of the largest class take a while
 const KEPT = "eight-readings:class"; // on this device, only if the person asks for it: the text of the class file
@@ -86,19 +85,10 @@ class ClassDesk extends Page {
 
   // the text of a file, decoded by Python; null if it cannot be read
   async read(file, about, largest, ...call) {
-    if (file.size > largest) {
-      const [many, most] = [file.size, Number(largest)].map((n) => n.toLocaleString("en"));
-      this.wrong(about, `${file.name} has ${many} bytes; at most ${most} are read.`);
-      return null;
-    }
-    let bytes;
-    try {
-      bytes = new Uint8Array(await file.arrayBuffer());
-    } catch (error) {
-      this.wrong(about, `${file.name} could not be read: ${short(error.message)}. Choose it again.`);
-      return null;
-    }
-    return this.ask(about, ...call, bytes, file.name);
+    const { bytes, text } = await bytesOf(file, largest);
+    if (bytes) return this.ask(about, ...call, bytes, file.name);
+    this.wrong(about, `${file.name}: ${text}`);
+    return null;
   }
 
   // ---- the class ----------------------------------------------------------

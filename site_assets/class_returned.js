@@ -1,6 +1,6 @@
 // Returned work on the class desk: files, pasted text and answers typed in from paper go to Python, which finds the slips.
 import { Handle, askWith } from "./class_handle.js";
-import { make } from "./class_work.js";
+import { bytesOf, make } from "./class_work.js";
 
 const SHOWN = 200; // lines at most in each list
 const TOLD = 10; // files that cannot be used, beside the control
@@ -53,10 +53,11 @@ export class Returned {
     const read = await desk.work.run("Reading what came in", files.length, async (from, to) => {
       const found = [];
       for (const file of files.slice(from, to)) {
-        const got = await desk.read(file, "slips", desk.element.dataset.largestReturned, "returned.return_slips_of_file", desk.session);
+        const { bytes, text } = await bytesOf(file, desk.element.dataset.largestReturned);
+        const got = bytes && (await desk.ask("slips", "returned.return_slips_of_file", desk.session, bytes, file.name));
         // a file that cannot be read is listed, with the reason, among the work that cannot be marked
-        const why = this.one('[data-about="slips"]').textContent;
-        const { slips, problems, told } = got || { slips: [], problems: [unread(file.name, why)], told: why };
+        const why = text || this.one('[data-about="slips"]').textContent;
+        const { slips, problems, told } = got || { slips: [], problems: [unread(file.name, why)], told: `${file.name}: ${why}` };
         found.push({ name: file.name, slips, problems });
         if (!slips.length && problems.length) refused.push(told);
       }

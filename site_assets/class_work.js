@@ -1,5 +1,6 @@
 // Long work in slices, with a bar and a way to stop; and files saved or printed from what Python made.
 import { download } from "./page.js";
+import { short } from "./python.js";
 
 const AIM = 200; // ms for a slice
 const MOST = 2000; // things in a slice
@@ -18,6 +19,19 @@ const bytes = (text = "") => Uint8Array.from(atob(text), (c) => c.charCodeAt(0))
 // a file of what Python made; front and back: what stands around a workbook's sheet, in base 64
 export const fileOf = (name, parts, { front, back } = {}) =>
   new Blob([bytes(front), ...parts, bytes(back)], { type: TYPES[name.split(".").pop()] });
+
+// the {bytes} of a file, or a {text} that says of it why there are none
+export async function bytesOf(file, largest) {
+  if (file.size > largest) {
+    const [many, most] = [file.size, Number(largest)].map((n) => n.toLocaleString("en"));
+    return { text: `It has ${many} bytes; at most ${most} are read.` };
+  }
+  try {
+    return { bytes: new Uint8Array(await file.arrayBuffer()) };
+  } catch (error) {
+    return { text: `It could not be read: ${short(error.message)}. Choose it again.` };
+  }
+}
 
 export class Work {
   // desk: status(text, state); element: the page's desk

@@ -9,10 +9,15 @@ export class Coming {
   constructor(page, slow, tried) {
     Object.assign(this, { page, slow, tried });
     this.begun = performance.now();
-    this.first = this.said = page.told;
     this.bar = Object.assign(document.createElement("progress"), { className: "er-coming" });
     this.bar.setAttribute("aria-label", "What has come");
+    this.begins();
     this.wait();
+  }
+
+  // what the page waits for is said now
+  begins() {
+    this.said = this.page.told;
   }
 
   wait() {
@@ -38,7 +43,8 @@ export class Coming {
       this.bar.removeAttribute("value");
       this.bar.removeAttribute("aria-valuetext");
     }
-    this.say(known ? `${this.first} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : this.first);
+    const { first, lead } = this.page;
+    this.say(known && lead ? `${lead} ${Math.floor(had / 1e6)} of ${mega(of)} MB are here.` : first);
   }
 
   say(text) {
@@ -48,7 +54,7 @@ export class Coming {
   }
 
   stalled() {
-    this.page.status("Nothing has come for 15 s. Look at the network: it may go on by itself.", "starting", this.tried());
+    this.page.status("Nothing has come for 15 s. Wait, or look at the network.", "starting", this.tried());
     this.said = this.page.told; // what comes next is said again
   }
 

@@ -1,4 +1,5 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
+import { tidy, waitFor } from "./code.js";
 import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
@@ -12,9 +13,6 @@ const MANY = 3; // verdicts that may be read out one after another
 const FIELDS = ".er-entry input, .er-entry select";
 const BRIEF = 12; // characters of a verdict that stands under its own field, not under the whole row
 
-// a code as it is kept: capitals in groups of three (Python decides whether it is one)
-const tidy = (text) => text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/(.{3})(?=.)/g, "$1-");
-
 class Desk extends Page {
   constructor(element) {
     super(element);
@@ -27,7 +25,8 @@ class Desk extends Page {
     this.holder.classList.add("er-waiting");
     for (const part of [".er-bar", ".er-conventions", ".er-foot"]) this.one(part).inert = false;
     this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers(true));
-    this.wanted = new URL(location.href).searchParams.get("code") || keep.lastCode(this.kind) || "";
+    const came = new URL(location.href).searchParams.get("code") || "";
+    this.wanted = came || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
     // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
     const early = this.entries();
@@ -38,7 +37,7 @@ class Desk extends Page {
     keysFor(this.holder, ".er-entry input");
     this.listen();
     this.handIn = new HandIn(this);
-    this.status("Your numbers are being drawn. You can read and type meanwhile.", "starting");
+    waitFor(this, came, this.told, this.lead);
     this.startPython();
   }
 
@@ -56,7 +55,7 @@ class Desk extends Page {
     else if (other) this.status("Ready. Open the sheet code that you typed, or take new numbers.", "ready");
     else if (typed) await this.open(typed);
     else if (Object.keys(this.entries()).length) {
-      this.status("Ready. Open the sheet that your entries belong to by its code, or take new numbers.", "ready");
+      this.status("Ready. Open the sheet that your entries belong to, or take new numbers.", "ready");
       this.check();
     } else await this.fresh();
   }
@@ -177,7 +176,8 @@ class Desk extends Page {
       return; // the sheet that is open stays
     }
     this.want(code);
-    this.status(`${what} when this page is ready${again ? ": press Try again" : ""}.`, state);
+    waitFor(this, code, `${what} when this page is ready.`);
+    if (again) this.status(this.lead ? `${this.first} For that, press Try again.` : this.first, state);
   }
 
   async open(text) {

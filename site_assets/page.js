@@ -47,6 +47,7 @@ export const notAnswered = (error, then = "What you typed is kept; try once more
 export class Page {
   constructor(element) {
     this.element = element;
+    this.lead = this.one(".er-status").dataset.lead; // what stands before how much has come; with "" that is not said
     this.extras = []; // what stands in the status line beside its text while Python starts
   }
 
@@ -74,6 +75,13 @@ export class Page {
     line.replaceChildren(text, ...(line.dataset.state === "starting" ? this.extras : []), ...more);
   }
 
+  // what is said until Python is there; lead: what of it stays before how much has come, for which a phone has little room
+  waits(text, lead = text) {
+    this.status(text, "starting");
+    Object.assign(this, { first: text, lead });
+    this.coming?.begins();
+  }
+
   // a text, or what marked makes of one
   trouble(text, ...more) {
     const line = this.one(".er-trouble");
@@ -87,7 +95,7 @@ export class Page {
     const { stuck, slow, rooms } = (this.options = options);
     this.first = this.told;
     const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
-    const coming = new Coming(this, () => this.meanwhile(), () => this.tryAgain());
+    const coming = (this.coming = new Coming(this, () => this.meanwhile(), () => this.tryAgain()));
     this.over = () => {
       clearTimeout(late);
       coming.over();

@@ -32,6 +32,9 @@ LENGTH, LENGTH_WITH_SETTINGS = 3 * GROUP, 5 * GROUP
 FORMER_LENGTH = 12  # of codes before a laboratory's own conventions were in them
 _LENGTHS = f"{LENGTH} characters, or {LENGTH_WITH_SETTINGS} with a laboratory's settings"
 _EXAMPLE = "A3H-222-222"
+LONGEST_TEXT = 200  # characters that are read
+#: What is said first of a code whose check character does not agree; on a phone it takes two lines.
+MISTYPED = "A character of this code is wrong, or two are swapped. Compare it with your sheet."
 CHECK_AT = 2  # the check character's place, counted from 0
 SEEDS = BASE**6
 LOOK_ALIKES = {"Z": "2", "S": "5", "B": "8", "G": "6"}
@@ -180,11 +183,8 @@ def unpack(packed: int, edition: int = NEWEST) -> Setting:
     return Setting(TWO_L[two_l], field, LENGTHS_MM[length], GRIDS_MM[grid], DISTANCES[distances], SCALE_STEPS[step])
 
 
-_SETTINGS_AT = range(LENGTH, LENGTH_WITH_SETTINGS)
-
-
-def _weighted(values: Sequence[int], first: int = 0) -> int:
-    """The weighted sum mod 23; `first` is the place of the first of the values in the code."""
+def weighted_sum(values: Sequence[int], first: int = 0) -> int:
+    """The weighted sum mod 23, 0 for every good code; `first` is the place of the first of the values in the code."""
     return sum((first + n) * value for n, value in enumerate(values, 1)) % BASE
 
 
@@ -193,14 +193,14 @@ def _settings_word(packed: int) -> list[int]:
     five, share = divmod(packed - 1, BASE - 1)
     if five >= BASE**5:
         raise ValueError(f"no six characters hold setting number {packed}")
-    word = _digits(five, len(_SETTINGS_AT) - 1)
-    missing = share + 1 - _weighted(word, LENGTH)
+    word = _digits(five, LENGTH_WITH_SETTINGS - LENGTH - 1)
+    missing = share + 1 - weighted_sum(word, LENGTH)
     return [*word, missing * pow(LENGTH_WITH_SETTINGS, -1, BASE) % BASE]
 
 
 def _packed(word: Sequence[int]) -> int:
     """Inverse of `_settings_word`.  CodeError for a word that it never writes."""
-    share = _weighted(word, LENGTH)
+    share = weighted_sum(word, LENGTH)
     if not share:
         raise CodeError(
             "The last two groups of this code stand for no setting of a laboratory. Look at them again.", LENGTH + 1
@@ -223,7 +223,7 @@ def write(code: SheetCode) -> str:
     packed = pack(code.setting, code.edition)
     values = [ALPHABET.index(code.kind), code.edition, 0, *_digits(code.seed, 6)]
     values += _settings_word(packed) if packed else []
-    values[CHECK_AT] = -_weighted(values) * pow(CHECK_AT + 1, -1, BASE) % BASE
+    values[CHECK_AT] = -weighted_sum(values) * pow(CHECK_AT + 1, -1, BASE) % BASE
     return _grouped(values)
 
 
@@ -241,37 +241,36 @@ def read(text: str) -> SheetCode:
     >>> read(" a3h2222 22 ") == read("A3H-222-222")
     True
     """
-    if len(text) > 200:
+    if len(text) > LONGEST_TEXT:
         raise CodeError(f"A sheet code has {_LENGTHS}; this text has {len(text)} characters.")
     plain = unicodedata.normalize("NFKC", text).upper()
     if "CODE=" in plain:  # a sheet's whole address
         plain = plain.partition("CODE=")[2].partition("&")[0].partition("#")[0]
-    symbols = _symbols_of(plain)
+    symbols = symbols_of(plain)
     if not symbols:
         raise CodeError(f"A sheet code has {_LENGTHS}, such as {_EXAMPLE}. Nothing was typed.")
-    values = _values_of(symbols, "a sheet code")
+    values = values_of(symbols, "a sheet code")
     if len(values) not in (LENGTH, LENGTH_WITH_SETTINGS):
         raise CodeError(_wrong_length(values))
-    if _weighted(values):
+    if weighted_sum(values):
         raise CodeError(_where_wrong(values))
     setting = unpack(_packed(values[LENGTH:]), edition=values[1]) if len(values) > LENGTH else Setting()
     return SheetCode(ALPHABET[values[0]], values[1], _number(values[CHECK_AT + 1 : LENGTH]), setting)
 
 
-def _symbols_of(plain: str) -> list[str]:
+def symbols_of(plain: str) -> list[str]:
     """The characters of a text that count, without spaces, hyphens and the like."""
     return [c for c in plain if not c.isspace() and unicodedata.category(c) not in ("Pd", "Cf") and c not in "−_.,+"]
 
 
-def _values_of(symbols: Sequence[str], what: str) -> list[int]:
+def values_of(symbols: Sequence[str], what: str) -> list[int]:
     """The number of each character.  CodeError for one that is never used."""
     values = []
     for position, symbol in enumerate(symbols, 1):
         symbol = LOOK_ALIKES.get(symbol, symbol)
         if symbol not in ALPHABET:
-            foreign = ""
-            if symbol.isalpha() and not symbol.isascii():
-                foreign = " It may come from another alphabet that looks the same."
+            looks_alike = symbol.isalpha() and not symbol.isascii()
+            foreign = " It may come from another alphabet that looks the same." if looks_alike else ""
             raise CodeError(
                 f"Character {position} of this code, “{symbols[position - 1]}”, is never used in {what}. "
                 f"Only these are: {ALPHABET}.{foreign}",
@@ -283,7 +282,7 @@ def _values_of(symbols: Sequence[str], what: str) -> list[int]:
 
 def _wrong_length(values: Sequence[int]) -> str:
     """A sentence for a code of a length that no code has."""
-    if len(values) == FORMER_LENGTH and not _weighted(values):
+    if len(values) == FORMER_LENGTH and not weighted_sum(values):
         return (
             f"This is a code of the former layout, with {FORMER_LENGTH} characters. Its numbers can no longer be had. "
             f"Ask for a new code. If yours has {LENGTH_WITH_SETTINGS} characters, a group is missing."
@@ -299,14 +298,14 @@ def _where_wrong(values: list[int]) -> str:
     swaps = []
     for i in range(len(values) - 1):
         tried = values[:i] + [values[i + 1], values[i]] + values[i + 2 :]
-        if tried != values and not _weighted(tried):
+        if tried != values and not weighted_sum(tried):
             swaps.append(i + 1)
-    sentence = "One character of this code is wrong, or two neighbours are swapped: its check character does not agree."
+    sentence = f"{MISTYPED} The check character does not agree."
     if len(swaps) == 1:
-        sentence += f" If two were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
+        sentence += f" If two neighbours were swapped, they are characters {swaps[0]} and {swaps[0] + 1}."
     if len(values) == LENGTH:  # so it is, too, with every code that has lost its settings
-        sentence += f" Or it goes on: a code with a laboratory’s settings has {LENGTH_WITH_SETTINGS} characters."
-    return sentence + " Compare it with your sheet, character by character."
+        sentence += f" Or the code goes on: with a laboratory’s settings it has {LENGTH_WITH_SETTINGS} characters."
+    return sentence
 
 
 #: The characters of a laboratory's settings alone: the last two groups of its codes, and a check of their own.
@@ -323,7 +322,7 @@ def write_setting(setting: Setting) -> str:
     if not packed:
         return ""
     values = _settings_word(packed)
-    values.append(-_weighted(values) * pow(LAB_LENGTH, -1, BASE) % BASE)
+    values.append(-weighted_sum(values) * pow(LAB_LENGTH, -1, BASE) % BASE)
     return _grouped(values)
 
 
@@ -336,15 +335,15 @@ def read_setting(text: str) -> Setting:
     True
     """
     again = "Copy it once more from your sheet, or ask your instructor."
-    plain = unicodedata.normalize("NFKC", text[:200]).upper()
+    plain = unicodedata.normalize("NFKC", text[:LONGEST_TEXT]).upper()
     if "LAB=" in plain:
         plain = plain.partition("LAB=")[2].partition("&")[0].partition("#")[0]
-    symbols = _symbols_of(plain)
+    symbols = symbols_of(plain)
     if not symbols:
         return Setting()
-    values = _values_of(symbols, "a laboratory's code")
+    values = values_of(symbols, "a laboratory's code")
     if len(values) != LAB_LENGTH:
         raise CodeError(f"A laboratory’s code has {LAB_LENGTH} characters; this one has {len(values)}. {again}")
-    if _weighted(values):
+    if weighted_sum(values):
         raise CodeError(f"One character of this laboratory’s code is wrong, or two neighbours are swapped. {again}")
     return unpack(_packed(values[:-1]))

@@ -29,7 +29,7 @@ _HIDING, _BREAKING = ("script", "style", "head"), ("br", "p", "div", "li", "tr",
 
 
 class NoText(ValueError):
-    """A file that holds no text that can be read; the text of the error says why."""
+    """A file that holds no text that can be read; the text of the error says of “it” why."""
 
 
 class Letter(NamedTuple):
@@ -56,27 +56,24 @@ def letters_of(raw: bytes, name: str) -> list[Letter]:
     UTF-8, UTF-16 by its byte-order mark, or else Windows' Western letters: a slip's own checks tell
     whether that was right.  NoText, with a sentence, if it is no text.
     """
-    name = name[:80]
     if not raw.strip():
-        raise NoText(f"{name} is empty.")
+        raise NoText("It is empty.")
     if len(raw) > LARGEST:
-        raise NoText(f"{name} has {len(raw):,} bytes; at most {LARGEST:,} are read. Give it in parts.")
+        raise NoText(f"It has {len(raw):,} bytes; at most {LARGEST:,} are read. Give it in parts.")
     for start, what in _NO_TEXT.items():
         if raw.startswith(start):
-            raise NoText(f"{name} is {what}, and a return slip is read from text only. Copy its text, or type it.")
+            raise NoText(f"It is {what}, and a return slip is read from text only. Copy its text, or type it.")
     if name.lower().endswith(".eml") or (
         _HEADER.match(raw) and re.search(rb"^(?:from|mime-version):", raw[:100_000], re.I | re.M)
     ):
         try:
-            return _mails(raw, name)
+            return _mails(raw)
         except RecursionError:
-            raise NoText(
-                f"{name} is a mail of mails in mails, too deep to be read. Save its text as plain text."
-            ) from None
-    return [Letter(_plain(raw, name))]
+            raise NoText("It is a mail of mails in mails, too deep to be read. Save its text as plain text.") from None
+    return [Letter(_plain(raw))]
 
 
-def _plain(raw: bytes, name: str) -> str:
+def _plain(raw: bytes) -> str:
     try:
         if is_utf_16(raw):
             return raw.decode("utf-16")
@@ -87,10 +84,10 @@ def _plain(raw: bytes, name: str) -> str:
         except UnicodeDecodeError:
             return raw.decode("cp1252", "replace")
     except ValueError:
-        raise NoText(f"{name} is not text. Save the slip as plain text (.txt), or copy it into the page.") from None
+        raise NoText("It is not text. Save the slip as plain text (.txt), or copy it into the page.") from None
 
 
-def _mails(raw: bytes, name: str) -> list[Letter]:
+def _mails(raw: bytes) -> list[Letter]:
     import email  # only here: the browser need not load it to read what was pasted
     import email.policy
 
@@ -102,7 +99,7 @@ def _mails(raw: bytes, name: str) -> list[Letter]:
             return header, value[:_LONGEST_HEADER]
 
     mails: list[_Mail] = []
-    for mail, part in _parts(email.message_from_bytes(raw, policy=Short()), mails, name):
+    for mail, part in _parts(email.message_from_bytes(raw, policy=Short()), mails):
         kind = part.get_content_type()
         if kind not in ("text/plain", "text/html"):
             continue
@@ -111,7 +108,7 @@ def _mails(raw: bytes, name: str) -> list[Letter]:
         try:
             text = body.decode(part.get_content_charset() or "")
         except (LookupError, ValueError):  # no charset, one that does not exist, or not the one that is named
-            text = _plain(body, name)
+            text = _plain(body)
         (mail.plain if kind == "text/plain" else mail.pages).append(text)
     letters = [
         Letter(
@@ -123,7 +120,7 @@ def _mails(raw: bytes, name: str) -> list[Letter]:
         if mail.plain or mail.pages
     ]
     if not letters:
-        raise NoText(f"{name} is a mail without text. Save the slip itself as plain text (.txt).")
+        raise NoText("It is a mail without text. Save the slip itself as plain text (.txt).")
     return letters
 
 
@@ -135,7 +132,7 @@ class _Mail(NamedTuple):
     mailed: str = ""
 
 
-def _parts(message: "Message", mails: list[_Mail], name: str) -> Iterator[tuple[_Mail, "Message"]]:
+def _parts(message: "Message", mails: list[_Mail]) -> Iterator[tuple[_Mail, "Message"]]:
     """Every part of a mail with the innermost mail that it is of; each new mail is added to the list."""
     waiting: list[tuple[Message, _Mail | None]] = [(message, None)]
     for _ in range(_MOST_PARTS):
@@ -151,7 +148,7 @@ def _parts(message: "Message", mails: list[_Mail], name: str) -> Iterator[tuple[
             within = [each for each in part.get_payload() if isinstance(each, type(message))]
             waiting += [(each, inner) for each in reversed(within)]
     if waiting:
-        raise NoText(f"{name} is a mail of more than {_MOST_PARTS:,} parts. Save its text as plain text.")
+        raise NoText(f"It is a mail of more than {_MOST_PARTS:,} parts. Save its text as plain text.")
 
 
 def _sent(header: object) -> str:

@@ -26,6 +26,7 @@ WRITTEN = (
     "formulas.OFL.txt",
     "notebook.css",
     "desk.js",
+    "code.js",
     "conventions.js",
     "keep.js",
     "drill.js",

@@ -5,7 +5,6 @@ end, so that the folder never holds a part of a class.
 """
 
 import argparse
-import errno
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import ExitStack
@@ -34,13 +33,14 @@ from exercises.classroom.examination.readiness import USUAL_PERCENT as PERCENT
 from exercises.classroom.examination.readiness import readiness_from
 from exercises.classroom.refused import Refused
 from exercises.codes.conventions import BY_KEY, CHOICES, OPEN
-from exercises.files.text import LARGEST, FileError, decode
+from exercises.files.text import FileError, decode
 from exercises.kinds.kind import listed_kinds
 from exercises.working.words import many
 from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
 from generator.commands.class_before import CLASS, joined_to
+from generator.commands.given_file import bytes_of_file
 from generator.commands.list_choice import OPTIONS, add_options, read_list
 from generator.commands.progress import Progress
 from generator.commands.replacing import replace_files
@@ -146,6 +146,8 @@ def run(chosen: argparse.Namespace) -> None:
         print(f"For students’ own records, with the settings of {kinds}: {address}")
     if told := alike_note(class_, found):
         print(told)
+    if told := _left(folder, packs):
+        print(told)
     if not class_.site:
         print("No --site was given, so the addresses are written without the site's own at their front.")
 
@@ -180,6 +182,19 @@ def _further_attempt(chosen: argparse.Namespace, class_: Class, folder: Path, pa
     told = many(len(class_.codes(number)), "student")
     print(f"{', '.join(own)} of attempt {number} are in {place}/, for {told}. {CLASS} in {folder}/ has it too.")
     print("The codes of the attempts before are what they were.")
+    if left := _left(place, packs):
+        print(left)
+
+
+def _left(folder: Path, packs: Mapping[str, Pack]) -> str:
+    """A sentence on papers of an examination that an earlier run made there and this one did not, or ""."""
+    left = [name for name in EXAMINATION if name not in packs and (folder / name).exists()]
+    if not left:
+        return ""
+    return (
+        f"Still in {folder}/ from before, and not made now: {', '.join(left)}. Add --examination to make these papers "
+        "as the class is now."
+    )
 
 
 def _class_of(chosen: argparse.Namespace) -> Class:
@@ -246,23 +261,12 @@ def _own(options: list[list[str]]) -> dict[str, dict[str, str]]:
 
 def _text(roster: str) -> str:
     """What the file holds, or the argument itself where it is roll numbers."""
-    path, raw = Path(roster), None
-    try:
-        if roster and path.exists():
-            if not path.is_file():
-                raise Trouble(f"{roster} is not a file. Give a class list as CSV, or roll numbers such as 1-60.")
-            if (size := path.stat().st_size) > LARGEST:
-                raise Trouble(f"{roster} has {size:,} bytes; at most {LARGEST:,} are read.")
-            raw = path.read_bytes()
-    except PermissionError as error:
-        raise Trouble(f"{roster} may not be read. Mend its permissions.") from error
-    except (OSError, ValueError) as error:  # a text too long or too strange for a path, or a disk that fails
-        if getattr(error, "errno", None) not in (None, errno.ENAMETOOLONG):
-            raise Trouble(f"{roster} could not be read: {error}.") from error
+    wanted = "Give a class list as CSV, or roll numbers such as 1-60."
+    raw = bytes_of_file(roster, wanted)
     if raw is not None:
         return decode(raw)
     if any(c.isalpha() for c in roster) or not any(c.isdecimal() for c in roster):
-        raise Trouble(f"There is no file {roster[:200]}. Give a class list as CSV, or roll numbers such as 1-60.")
+        raise Trouble(f"There is no file {roster[:200]}. {wanted}")
     return roster
 
 

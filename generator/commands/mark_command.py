@@ -44,7 +44,7 @@ from exercises.classroom.report.marks_table import (
 )
 from exercises.classroom.report.page import report_html
 from exercises.classroom.report.records import records_csv
-from exercises.files.text import LARGEST, FileError, decode
+from exercises.files.text import FileError, decode
 from exercises.kinds.kind import listed_kinds
 from exercises.return_slip.lines import Problem
 from exercises.return_slip.text import check_of
@@ -52,6 +52,7 @@ from generator.build.paper_style import paper_style
 from generator.build.trouble import Trouble
 from generator.commands import mark_options
 from generator.commands.arguments import Commands
+from generator.commands.given_file import bytes_of_file
 from generator.commands.mark_book import book_of, changed_totals
 from generator.commands.mark_said import MARKS, PROBLEMS, summary, told_problems
 from generator.commands.progress import Progress
@@ -70,6 +71,9 @@ _, MARKS_SHEET, BOOK, PAGES, _, REPORT, READY, RECORDS, _ = FILES = (
     "records.csv",
     NAME,
 )
+#: What is given by its name, and what is said of it where it is not there.
+CLASS_FILE = "class file", "Give one that was made with eight class."
+TABLE = "table", "Give a table of answers copied from paper."
 WRITTEN = """files that are written to the folder:
   marks.csv       every student, with every kind, the total and all notes
   marks.xlsx      the same as a workbook, in which rolls keep their zeros
@@ -180,7 +184,7 @@ def _class_and_file(
     Also sentences on what of the two does not agree.
     """
     try:
-        class_ = read_class(decode(_bytes(chosen.class_file, "class file")))
+        class_ = read_class(decode(_bytes(chosen.class_file, *CLASS_FILE)))
         file = begun(class_) if chosen.anew or before is None else _before(folder / NAME, before, class_)
         for source in chosen.take_out:
             file = taken_out(file, source)
@@ -227,19 +231,15 @@ def _settled(by_hand: ByHand, intake: Intake) -> ByHand:
     return by_hand
 
 
-def _bytes(name: str, what: str) -> bytes:
-    """What a file holds.  Trouble, with a sentence, if it cannot be read."""
-    path = Path(name)
-    try:
-        if not path.is_file():
-            raise Trouble(f"There is no {what} {name[:200]}. Give one that was made with eight class.")
-        if (size := path.stat().st_size) > LARGEST:
-            raise Trouble(f"{name} has {size:,} bytes; at most {LARGEST:,} are read.")
-        return path.read_bytes()
-    except PermissionError as error:
-        raise Trouble(f"{name} may not be read. Mend its permissions.") from error
-    except (OSError, ValueError) as error:
-        raise Trouble(f"{name[:200]} could not be read: {error}.") from error
+def _bytes(name: str, what: str, wanted: str) -> bytes:
+    """What a file holds that must be there.  Trouble, with a sentence, if it cannot be read.
+
+    what  it is;  wanted  the sentence that says what to give
+    """
+    raw = bytes_of_file(name, wanted)
+    if raw is None:
+        raise Trouble(f"There is no {what} {name[:200]}. {wanted}")
+    return raw
 
 
 def _returned(chosen: argparse.Namespace, class_: Class, before: bool) -> Returned:
@@ -252,7 +252,7 @@ def _returned(chosen: argparse.Namespace, class_: Class, before: bool) -> Return
     returned = read_returned(chosen.paths, [Path(chosen.out), Path(chosen.class_file), *map(Path, chosen.typed)])
     for name in chosen.typed:
         try:
-            slips, problems = typed_in(decode(_bytes(name, "table")), class_, printable(Path(name).name))
+            slips, problems = typed_in(decode(_bytes(name, *TABLE)), class_, printable(Path(name).name))
         except FileError as error:
             raise Trouble(f"{name}: {error}") from error
         returned.return_slips += slips

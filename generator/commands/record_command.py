@@ -18,6 +18,7 @@ from exercises.record.said import assumed, coverage, stated
 from generator.build.runtime import ROOT
 from generator.build.trouble import Trouble
 from generator.commands.arguments import Commands
+from generator.commands.given_file import bytes_of_file
 from generator.commands.replacing import replace_files
 
 PAPER = """
@@ -107,26 +108,14 @@ def _said(r: Result, more: str) -> str:
 
 
 def _text(name: str) -> str:
-    path = Path(name)
+    wanted = "Give a record as CSV; --blank FILE makes an empty one."
+    raw = bytes_of_file(name, wanted, LARGEST)
+    if raw is None:
+        raise Trouble(f"There is no file {name[:200]}. {wanted}")
     try:
-        if not path.exists():
-            raise Trouble(f"There is no file {name[:200]}. Give a record as CSV; --blank FILE makes an empty one.")
-        if not path.is_file():
-            raise Trouble(f"{name} is not a file. Give a record as CSV.")
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-            if len(raw) > LARGEST:
-                size = path.stat().st_size
-                raise Trouble(
-                    f"{name} has {size:,} bytes; a record has a few thousand, and at most {LARGEST:,} are read."
-                )
         return decode(raw)
     except RecordError as error:
         raise Trouble(f"{name}: {error}") from error
-    except PermissionError as error:
-        raise Trouble(f"{name} may not be read. Mend its permissions.") from error
-    except (OSError, ValueError) as error:
-        raise Trouble(f"{name[:200]} could not be read: {error}.") from error
 
 
 def document(page: str) -> str:

@@ -226,7 +226,7 @@ def bench() -> str:
 <noscript><p class="er-note">Scripts are off, so nothing is asked here. Print
 <a href="../../before/procedure/">the procedure with a blank table</a> in its place.</p></noscript>
 <div class="bn-run er-live" inert>
-<p class="er-status" role="status" data-state="starting">You can type. Warnings come soon.</p>
+<p class="er-status" role="status" data-state="starting" data-lead="You can type.">You can type. Warnings come soon.</p>
 <nav class="bn-parts" aria-label="Parts of the work">{parts}</nav>
 <p class="er-trouble" role="alert" hidden></p>
 <button type="button" class="bn-undo" disabled>Undo</button>

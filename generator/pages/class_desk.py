@@ -38,7 +38,8 @@ holds the class phrase; whoever has it can make every code and key, so keep it f
 <noscript><p class="er-note">Scripts are off, so nothing can be made here. The command \
 <code>eight class</code> makes the
 same files on a machine that has the project.</p></noscript>
-<p class="er-status" role="status" data-state="starting">The class desk is being made ready.</p>
+<p class="er-status" role="status" data-state="starting" data-lead="Getting ready:">The \
+class desk is being made ready.</p>
 <div class="cd-progress" hidden><label for="cd-progress">Working</label> \
 <progress id="cd-progress" max="1" value="0"></progress>
 <span class="cd-so-far"></span> <button type="button" id="cd-stop">Stop</button></div>

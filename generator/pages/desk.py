@@ -6,8 +6,11 @@ work has its room from the start, so that nothing moves when it comes: it is
 inert until then, and is not there (.er-live) where scripts are off.
 """
 
+from html import escape
+
 from exercises.kinds.kind import Sheet
 from exercises.kinds.rendering import render_static
+from generator.pages.code_check import code_check
 from generator.pages.conventions import controls
 
 #: Below the sheet, once Python is there: the return slip.
@@ -54,8 +57,9 @@ def desk(slug: str, sheet: Sheet) -> str:
     return f"""\
 <div class="er-desk" data-kind="{slug}">
 <div class="er-bar er-live" inert>
-<p class="er-status" role="status">Your numbers are being drawn. You can read and type meanwhile.</p>
-<form class="er-code-form"><label for="er-code">Sheet code</label>
+<p class="er-status" role="status" data-lead="Your numbers are being drawn.">Your \
+numbers are being drawn. You can read and type meanwhile.</p>
+<form class="er-code-form" data-rule="{escape(code_check(sheet.kind))}"><label for="er-code">Sheet code</label>
 <input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="20">
 <button type="submit">Open</button></form>
 <div class="er-tools"><button type="button" class="er-fresh">New numbers</button>

@@ -156,7 +156,8 @@ def desk() -> str:
 <noscript><p class="er-note">Scripts are off, so nothing is checked here. The command
 <code>uv run eight record FILE</code> checks the same record on your own machine.</p></noscript>
 <div class="rc-run er-live" inert>
-<p class="er-status" role="status" data-state="starting">Getting ready to check. You can type meanwhile.</p>
+<p class="er-status" role="status" data-state="starting" data-lead="Getting ready to check.">Getting \
+ready to check. You can type meanwhile.</p>
 <div class="er-tools rc-files">
 <label class="rc-open">Open a record file <input type="file" accept=".csv,.txt,.tsv,text/csv"></label></div>
 <p class="er-trouble" role="alert" hidden></p>

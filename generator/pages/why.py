@@ -10,8 +10,8 @@ def bench() -> str:
     sliders = "".join(map(_slider, SLIDERS))
     return f"""\
 <div class="er-why">
-<p class="er-status er-live" role="status" data-state="starting">Your tables are being worked out. The sliders can \
-be moved already.</p>
+<p class="er-status er-live" role="status" data-state="starting" data-lead="Your tables are being worked out.">Your \
+tables are being worked out. The sliders can be moved already.</p>
 <noscript><p class="er-note">Scripts are off, so the instrument stands as it is set here: {_setting()}.</p></noscript>
 <form class="er-sliders er-live" aria-label="The faults of the instrument" inert>{sliders}
 <div class="er-tools"><button type="button" data-set="none">All faults off</button>

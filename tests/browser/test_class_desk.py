@@ -232,7 +232,7 @@ def test_returned_work_becomes_marks(desk, tmp_path):
     files = [file(f"{n}.txt", return_slip_text(slip)) for n, slip in enumerate(slips[:2])]
     desk.set_input_files("#cd-slips", [*files, file("photo.txt", b"\x89PNG\r\n")])
     desk.locator("#cd-returned-said", has_text="2 slips came in").wait_for()
-    assert "photo.txt is a picture" in wrong(desk, "slips")
+    assert "photo.txt: It is a picture" in wrong(desk, "slips")
     desk.locator("#cd-intake summary", has_text="What is not marked, and why (1)").wait_for()
 
     desk.fill("#cd-pasted", "not a slip")

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from exercises.codes.sheet_code import ALPHABET, SheetCode, write
+from exercises.codes.sheet_code import ALPHABET, MISTYPED, SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
 from tests.browser.steps import kept
 
@@ -84,7 +84,10 @@ def test_no_code_of_another_kind_touches_what_is_kept(visitor, slug):
     is_untouched(page, {})
     for code in rest:  # wanted, while Python starts
         opened_by_form(page, code)
-        assert "is opened when this page is ready" in page.inner_text(".er-status")
+        is_mistyped = code in (mistyped(own), mistyped(others(slug)[0]))
+        assert page.inner_text(".er-status").endswith(
+            MISTYPED if is_mistyped else "This sheet is opened when this page is ready."
+        )
         is_untouched(page, {})
     opened_by_form(page, first)
     while not held:

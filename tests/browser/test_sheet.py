@@ -5,6 +5,7 @@ import re
 import pytest
 
 from exercises.kinds.kind import open_code
+from generator.pages.code_check import LOOKS_RIGHT
 from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
 from tests.exercises.slip_values import slip_values
 
@@ -238,7 +239,7 @@ def test_typing_while_python_starts_waits_and_is_judged(page):
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
     page.goto(f"{page.base}{SHEET}?code={CODE}")
-    assert "numbers are being drawn" in page.inner_text(".er-status")
+    assert page.inner_text(".er-status").endswith(LOOKS_RIGHT)
     page.fill("#er-mean-1", right_answers()["mean-1"])
     page.press("#er-mean-1", "Tab")
     assert page.get_attribute('[data-step="mean-1"]', "data-state") == "waiting"

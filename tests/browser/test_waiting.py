@@ -1,15 +1,22 @@
 """The first visit on a slow network: what the page says meanwhile, what can be done, and Python fetched ahead."""
 
+import json
 from pathlib import Path
 
 import pytest
 
+from exercises.codes.sheet_code import MISTYPED, Setting, SheetCode, write
+from exercises.kinds.kind import all_kinds
+from generator.pages.code_check import LOOKS_RIGHT
 from tests.benchmarks.pages import Host as Compressing
 from tests.browser.host import Host
-from tests.browser.steps import open_sheet, said
+from tests.browser.steps import CODE, SHEET, SHIFTS, open_sheet, said
+from tests.generator.pages.test_code_check import looked_over
 
 #: Every other page that starts Python.
 PAGES = ("class/desk/", "record/", "record/bench/", "revision/drill/", "before/why-eight/")
+
+WITH_SETTINGS = write(SheetCode("A", 1, 5, Setting("given", 38.2)))
 
 
 def sooner(page, site, name, *changes):
@@ -25,6 +32,7 @@ def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_sta
     sooner(page, site, "coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
+    page.add_init_script(SHIFTS)
     page.goto(f"{page.base}exercises/tan-a/")
     bar = page.get_by_role("progressbar", name="What has come")
     bar.wait_for()
@@ -34,12 +42,48 @@ def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_sta
     page.press("#er-mean-1", "Tab")
     assert said(page, "mean-1", "waiting")[1].startswith("Will be checked")
     page.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
+    assert page.evaluate("shifts") == []
     page.unroute("**/image.bin")
     page.click(".er-status .er-again")
     assert said(page, "mean-1")[0] in ("wrong", "slip")
     assert page.input_value("#er-mean-1") == "50"
     assert page.get_attribute(".er-sheet", "data-code") == page.input_value("#er-code")
     assert bar.count() == 0 and held
+
+
+def test_a_code_is_looked_over_before_python_is_there(page):
+    held = []
+    page.route("**/image.bin", lambda route: held.append(route))
+    page.add_init_script(SHIFTS)
+    status = page.locator(".er-status")
+    wrong, other = CODE[:-1] + "2", write(SheetCode(all_kinds()["law"].letter, 1, 5))
+    page.goto(f"{page.base}{SHEET}?code={wrong}")
+    assert status.inner_text().endswith(MISTYPED)
+    for code, sentence in (
+        (f" {CODE.lower()} ", LOOKS_RIGHT),
+        (other, "This sheet is opened when this page is ready."),
+        (CODE[:-1], "This sheet is opened when this page is ready."),
+        (wrong, MISTYPED),
+    ):
+        page.fill("#er-code", code)
+        page.press("#er-code", "Enter")
+        assert status.inner_text().endswith(sentence)
+    texts = [CODE, WITH_SETTINGS, wrong, other, "A3Y-MAK-9XM", "a3y mak x9m", "hello", "", f"?code={CODE}"]
+    rule = json.loads(page.get_attribute(".er-code-form", "data-rule"))
+    found = page.evaluate(
+        """async ([texts, script, rule]) => {
+          const { lookedOver } = await import(script);
+          return texts.map((text) => lookedOver(text, rule));
+        }""",
+        [texts, f"{page.base}eight/code.js", rule],
+    )
+    assert found == [looked_over(text, rule) for text in texts]
+    assert page.evaluate("shifts") == []
+    while not held:
+        page.wait_for_timeout(20)
+    held.pop().continue_()
+    page.wait_for_selector(".er-trouble:not([hidden])")
+    assert page.inner_text(".er-trouble").startswith(MISTYPED)
 
 
 def test_every_page_whose_start_fails_can_try_again_and_one_of_them_does(page):

@@ -81,7 +81,7 @@ def _text_or_sentence(raw: bytes) -> None:
     try:
         text_of(raw, "a.eml")
     except ValueError as error:
-        assert str(error).startswith("a.eml is")
+        assert str(error).startswith("It is")
 
 
 def test_what_is_hidden_in_a_page_is_no_text_of_it():

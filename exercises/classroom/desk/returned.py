@@ -31,15 +31,12 @@ from exercises.working.steps import Step
 from exercises.working.words import many
 
 
-def _found(slips: Sequence[ReturnSlip], problems: Sequence[Problem], told: str = "") -> str:
-    """What was found in something that came in.
-
-    told  what is said of the first problem beside the control; with "" that is its text with its source before it
-    """
+def _found(slips: Sequence[ReturnSlip], problems: Sequence[Problem]) -> str:
+    """What was found in something that came in, and what is said beside the control of the first problem."""
     found = {"slips": [asdict(s) for s in slips], "problems": [asdict(p) for p in problems]}
     if not problems:
         return page_answer(ok=True, **found)
-    return page_answer(ok=True, **found, told=told or f"{problems[0].source}: {problems[0].text}")
+    return page_answer(ok=True, **found, told=f"{problems[0].source[:80]}: {problems[0].text}")
 
 
 @answering("")
@@ -63,7 +60,7 @@ def return_slips_of_file(session: str, raw: bytes | FromBrowser, name: str) -> s
     try:
         letters = letters_of(bytes_of(raw), name)
     except NoText as error:
-        return _found([], [Problem(name, "", "", str(error))], str(error))
+        return _found([], [Problem(name, "", "", str(error))])
     return _slips_of(letters, CLASSES[session].class_, name)
 
 

@@ -52,7 +52,7 @@ class ComparisonPage(Page[Comparison]):
 
     def _deflections(self, scenario: Comparison) -> str:
         rows = [(str(i), readings) for i, readings in enumerate(scenario.readings, 1)]
-        return eight_readings_table(self._of_deflections(scenario), "mag-<br>net", rows, "N pole points")
+        return eight_readings_table(self._of_deflections(scenario), "mag&shy;net", rows, "N pole points")
 
     def _of_deflections(self, scenario: Comparison) -> str:
         """What stands by the table of the deflections."""
@@ -65,7 +65,7 @@ class ComparisonPage(Page[Comparison]):
     def _balance_headings(self) -> tuple[str, str]:
         """The two rows of headings over the balances: which magnet is on which arm, and where the N poles point."""
         arms = "".join(
-            f'<th scope="colgroup" colspan="2">1 {arm}, 2 {other}</th>'
+            f'<th scope="colgroup" colspan="2">1&nbsp;{arm}, 2&nbsp;{other}</th>'
             for arm, other in (("east", "west"), ("west", "east"))
         )
         return (
@@ -117,7 +117,7 @@ class ComparisonPage(Page[Comparison]):
         ]
         caption = self._of_deflections(scenario)
         columns = ("mean θ", "tan θ", "(d² − l²)²")
-        table = eight_readings_book(caption, "mag-<br>net", ("", ""), magnets, "N pole points", columns=columns)
+        table = eight_readings_book(caption, "mag&shy;net", ("", ""), magnets, "N pole points", columns=columns)
         lines = [
             Line(
                 group.name,

@@ -103,7 +103,7 @@ def test_an_unknown_name_counts_by_its_code_with_a_note():
 
 
 def test_codes_that_are_none_of_the_class():
-    assert "cannot be used. One character of this code is wrong" in nothing(
+    assert "cannot be used. A character of this code is wrong" in nothing(
         slip("7", PLOVERS[:-1] + ("2" if PLOVERS[-1] != "2" else "3"))
     )
     dial = all_kinds()["dial"]

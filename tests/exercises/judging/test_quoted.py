@@ -11,6 +11,7 @@ from exercises.classroom.class_list.list_words import told
 from exercises.classroom.class_list.proposal import propose
 from exercises.classroom.class_list.roster import Student, students_of
 from exercises.classroom.desk import classes as desk
+from exercises.classroom.desk import returned as desk_returned
 from exercises.classroom.desk import scheme_form as desk_scheme
 from exercises.classroom.desk.session import OpenClass
 from exercises.classroom.marking.intake import strange_steps, take_in
@@ -22,7 +23,6 @@ from exercises.judging import answer
 from exercises.kinds.kind import open_code
 from exercises.record.entries import Record
 from exercises.record.place import field_of
-from exercises.return_slip.files import text_of
 from exercises.return_slip.text import ReturnSlip
 from exercises.student import hand_in
 from tests.exercises.golden import codes_of
@@ -75,7 +75,7 @@ CASES = [
     (40, lambda: strange_steps(ReturnSlip("1", OWN, {"x": LONG}, {}), open_code(OWN).working)[0]),
     (60, lambda: typed_in(f"roll,kind,step,answer\n1,law,tan-1,{LONG}\n1,law,tan-1,3\n", MADE, "paper.csv")[1][0].text),
     (60, list_told),
-    (80, lambda: text_of(b"", LONG)),
+    (80, lambda: json.loads(desk_returned.return_slips_of_file(session(), b"", LONG))["told"]),
     (80, lambda: json.loads(desk.file_text(b"\xff\xfea", LONG))["text"]),
     (40, lambda: OpenClass(MADE).student(LONG)),
     (40, lambda: json.loads(desk_scheme.with_scheme(session(), json.dumps({f"weight:{LONG}": "1"})))["text"]),

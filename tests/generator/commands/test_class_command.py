@@ -160,6 +160,19 @@ def test_the_desk_and_the_command_write_the_same_bytes(roster, out):
         assert saved(first, rest) == raw, name
 
 
+def test_papers_of_an_examination_that_were_not_made_anew_are_named(roster, out, capsys):
+    again = ["class", roster, "--phrase", PHRASE, "--kinds", "law", "--out", str(out)]
+    assert main([*again, "--examination"]) == 0
+    before = contents(out)
+    assert "not made now" not in capsys.readouterr().out
+    assert main(again) == 0
+    assert "not made now: examination.html, examiner.html. Add --examination" in capsys.readouterr().out
+    assert contents(out) == before
+    (out / "examiner.html").unlink()
+    assert main(again) == 0
+    assert "not made now: examination.html. Add --examination" in capsys.readouterr().out
+
+
 def test_rolls_keep_their_zeros_in_the_workbook(tmp_path, out):
     (tmp_path / "list.csv").write_text("Roll;Name\n0031;=A1\n0032;Knot & Co", encoding="utf-8")
     assert main(["class", str(tmp_path / "list.csv"), "--phrase", PHRASE, "--out", str(out)]) == 0

@@ -122,8 +122,8 @@ def test_the_rest_is_done_and_what_is_wrong_is_listed(here, capsys):
     said = marked(here, capsys)
     problems = {r["where"]: r["what is wrong"] for r in table(here / "marks" / "not-marked.csv")}
     told = {
-        "empty.txt": "is empty",
-        "picture.png": "is a picture",
+        "empty.txt": "It is empty",
+        "picture.png": "It is a picture",
         "note.txt": "There is no return slip here",
         "loop": "link to a folder",
         "gone": "leads nowhere",
@@ -324,7 +324,8 @@ def test_work_that_is_alike_is_told_to_the_instructor_alone(here, capsys):
         (["\0"], "There is no such file or folder"),
         (["returned", "--class", "none.json"], "There is no class file"),
         (["returned", "--class", "returned/one.txt"], "not a class file"),
-        (["returned", "--typed", "none.csv"], "There is no table"),
+        (["returned", "--class", "returned"], "returned is not a file. Give one that was made with eight class."),
+        (["returned", "--typed", "none.csv"], "There is no table none.csv. Give a table of answers copied from paper."),
         (["returned", "--follows", "150"], "“--follows” must be from 0 to 100 %"),
         (["returned", "--follows", "0.5"], "shares are in per cent. Write 50 % or 0.5 %, whichever you mean."),
         (["returned", "--follows", "much"], "“--follows”: “much” is not a number"),
