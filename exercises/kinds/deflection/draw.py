@@ -181,7 +181,11 @@ def _attempt(
         return None
     l = rule_of(setting).two_l(placed.bar.length, placed.bar.magnetic_length) / 2
     rows: tuple[Row, ...] = ()
-    empty = DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
+
+    def with_rows(rows: tuple[Row, ...]) -> DeflectionScenario:
+        return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
+
+    empty = with_rows(rows)
 
     def alike_in_the_mean(d: float) -> bool:
         """Whether some slips surely cannot be told apart in the mean moment if d joins the rows."""
@@ -205,7 +209,7 @@ def _attempt(
             return None
         rows = (row, *rows)
     for row in good_rows(0):
-        whole = replace(empty, rows=(row, *rows))
+        whole = with_rows((row, *rows))
         if not _near_truth(whole, position):
             return None
         if tells_apart(work(whole, whole.rows), slips, ("mean-moment", "pole"), WIDEST_RESULT):
