@@ -130,7 +130,7 @@ def _corrected(mark: StepMark, by_hand: Correction | None, notes: list[str]) -> 
 
 def added(steps: Sequence[StepMark]) -> tuple[float, float]:
     """The sum of the steps' marks as they are shown, and of those possible, before any scaling."""
-    return round(sum(s.earned for s in steps), 2), round(sum(s.possible for s in steps), 2)
+    return round(sum([s.earned for s in steps]), 2), round(sum([s.possible for s in steps]), 2)
 
 
 def plain(mark: float) -> str:
@@ -166,6 +166,7 @@ def _percent(share: float) -> str:
     return f"{100 * share:g} %"
 
 
+@lru_cache(maxsize=4096)
 def _scaled(earned: float, possible: float, out_of: float) -> tuple[float, float]:
     if not possible:
         return 0.0, hundredths(exact(out_of))
