@@ -224,7 +224,7 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
         found = sorted(zip(map(abs, step.values), step.keys))
         if not _apart(found, loose):
             return False
-        near = near or _within(step.right, found, max(widest, loose))
+        near = near or _within(step.right, found, max(widest, loose), loose)
     if not near:
         return True
     # the interval takes longest, so it is worked only where the slips can be told from each other
@@ -240,13 +240,19 @@ def tells_apart(working: Working, slips: Iterable[Slip], step_ids: Iterable[str]
 type _InOrder = list[tuple[float, str]]
 
 
-def _within(right: float, found: _InOrder, widest: float) -> bool:
+def _within(right: float, found: _InOrder, widest: float, loose: float) -> bool:
     """Whether any slip's value may be taken for one that correct working reaches, by how far that goes at most."""
     low, high = abs(right) * (1 - widest), abs(right) * (1 + widest)
-    # by a share of 0.015 a value of three figures is taken for another at most; a little more does no harm
+    # by a share of 0.015 a value of three figures is taken for another at most, so few values are looked at
     near, far = low * 0.98, high * 1.02
-    at = bisect_left(found, (near, ""))
-    return at < len(found) and found[at][0] < far
+    for at in range(bisect_left(found, (near, "")), len(found)):
+        v = found[at][0]
+        if not v < far:
+            return False
+        lo, hi = _reach(v, loose)
+        if lo <= high and low <= hi:
+            return True
+    return False
 
 
 def _clear_of(span: Span, values: Sequence[float], loose: float) -> bool:

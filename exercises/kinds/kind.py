@@ -136,10 +136,14 @@ def kind_of(code: SheetCode) -> Kind:
     raise CodeError(f"No exercise here has codes that begin with {code.kind}. Look at the first character again.", 1)
 
 
-@lru_cache(maxsize=400)  # a class of 300 is drawn once for its key and its marks
 def open_code(text: str) -> Sheet:
-    """The sheet of a code.  CodeError, with a sentence, if it stands for nothing."""
-    code = read(text)
+    """The sheet of a code as it was typed.  CodeError, with a sentence, if it stands for nothing."""
+    return sheet_of(read(text))
+
+
+@lru_cache(maxsize=400)  # a class of 300 is drawn once for its key and its marks
+def sheet_of(code: SheetCode) -> Sheet:
+    """The sheet of a code.  CodeError, with a sentence, if this site has no such kind or edition."""
     kind = kind_of(code)
     scenario = kind.draw(code)
     return Sheet(kind, scenario, kind.working(scenario))

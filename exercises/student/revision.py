@@ -17,7 +17,7 @@ from exercises.codes.sheet_code import SEEDS, SheetCode, write
 from exercises.judging.answer import read as read_number
 from exercises.judging.verdict import Verdict, judge
 from exercises.kinds.beside import Surroundings
-from exercises.kinds.kind import Sheet, all_kinds, listed_kinds, open_code
+from exercises.kinds.kind import Sheet, all_kinds, listed_kinds, open_code, sheet_of
 from exercises.kinds.sheet import entry, written
 from exercises.student.asked import questions
 from exercises.student.viva import VIVA, Viva
@@ -172,7 +172,7 @@ def _line(key: str, well: bool) -> str:
         title, read = _viva(name).question, _viva(name).read
     else:
         kind = all_kinds()[room]
-        working = open_code(write(SheetCode(kind.letter, kind.edition, 0))).working
+        working = sheet_of(SheetCode(kind.letter, kind.edition, 0)).working
         step = next((s for s in working.steps if s.column == name), working.steps[0])
         title, read = f"{step.title} ({kind.listing.name})", step.read
     again = f'<b>once more: <a href="../../{escape(read)}">read</a></b>'

@@ -52,7 +52,7 @@ def prepare() -> None:
 
 def _warm() -> None:
     from exercises.codes.sheet_code import SheetCode, write
-    from exercises.kinds.kind import all_kinds, open_code
+    from exercises.kinds.kind import all_kinds, open_code, sheet_of
     from exercises.student import desk as student
     from exercises.working.evaluate import forget
     from exercises.working.mathematics import set_out
@@ -68,7 +68,7 @@ def _warm() -> None:
                 s.id: values[s.id] if s.choices else f"{values[s.id] * (1 + seed / 10):.4g}" for s in working.steps
             }
             student.check(code, json.dumps(entries))
-    for kept in (open_code, write, set_out):
+    for kept in (sheet_of, write, set_out):
         kept.cache_clear()
     re.purge()
 

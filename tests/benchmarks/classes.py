@@ -26,7 +26,7 @@ from exercises.classroom.report.marks_table import marks_csv, problems_csv
 from exercises.classroom.report.page import report_html
 from exercises.files.tables import lines
 from exercises.judging.diagnosis import slipped_parts
-from exercises.kinds.kind import open_code
+from exercises.kinds.kind import sheet_of
 from exercises.kinds.sheet import written
 from exercises.return_slip.text import ReturnSlip, return_slips_in
 from exercises.return_slip.text import return_slip_text as slip_text
@@ -48,7 +48,7 @@ def handed_in(made) -> list[str]:
     chance, texts = random.Random("a class"), []
     for student, given in made.codes():
         for _, code in given:
-            sheet = open_code(str(code))
+            sheet = sheet_of(code)
             working = sheet.working
             values = working.all_values()
             fate = chance.random()
@@ -103,7 +103,7 @@ def made_seconds(many: int, pace: Pace, sheets: set | None = None) -> float:
     made, size = a_class(many), 0
     for student, given in pace.along(made.codes()):
         for one, code in given:
-            sheet = open_code(str(code))
+            sheet = sheet_of(code)
             size += len(lines([tables.address_row(made.site, student, one.kind, code)]))
             size += len(lines(tables.key_rows(student, sheet)))
             if sheets is not None:
@@ -136,7 +136,7 @@ def in_this_process(many: int) -> dict[str, float]:
     found["class_MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     made = a_class(many)
     parts = handed_in(made)
-    open_code.cache_clear()
+    sheet_of.cache_clear()
     found["mark_seconds"] = marked_seconds(made, parts, pace)
     found["mark_MB"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     return found | {"loop_ns": pace.loop_ns}

@@ -15,7 +15,7 @@ from exercises.classroom.examination.papers import examination_sheet, examiner_p
 from exercises.files import workbook
 from exercises.files.tables import lines
 from exercises.files.text import BYTE_ORDER_MARK
-from exercises.kinds.kind import Sheet, open_code
+from exercises.kinds.kind import Sheet, sheet_of
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ def sheets(assigned: Sequence[Assigned]) -> Iterator[Sheet]:
     """Every sheet of a student.  ClassError where a setting leaves no consistent numbers."""
     for task, code in assigned:
         try:
-            yield open_code(str(code))
+            yield sheet_of(code)
         except ArithmeticError:
             raise ClassError(
                 f"With these settings no consistent numbers were found for {task.kind.slug} {code}. "

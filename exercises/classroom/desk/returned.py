@@ -20,7 +20,7 @@ from exercises.classroom.marking.by_hand import ByHand, Counted, checked, from_l
 from exercises.classroom.marking.marks_file import MarksFile, begun, joined
 from exercises.classroom.marking.typed_in import is_typed_in, typed_in
 from exercises.files.text import FromBrowser, bytes_of
-from exercises.kinds.kind import Sheet, open_code
+from exercises.kinds.kind import Sheet, sheet_of
 from exercises.return_slip.files import Letter, NoText, letters_of
 from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.return_slip.text import ReturnSlipError, return_slip_text, return_slips_in, slips_of_letters
@@ -143,7 +143,7 @@ def paper(session: str, name: str, slug: str, work: str = "") -> str:
     """
     student, (task, code) = _assigned(session, name, slug)
     try:
-        sheet = open_code(str(code))
+        sheet = sheet_of(code)
     except ArithmeticError:
         told = "With the settings of this class that sheet has no consistent numbers."
         raise ClassError(told, "student") from None

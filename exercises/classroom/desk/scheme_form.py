@@ -14,7 +14,7 @@ from exercises.classroom.desk.session import CLASSES, WORKS, OpenClass, Work, an
 from exercises.classroom.marking.scheme import Scheme, SchemeError, as_dict, columns_of, from_dict
 from exercises.classroom.marking.scheme_text import put, shown_share
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.kind import Kind, all_kinds, open_code
+from exercises.kinds.kind import Kind, all_kinds, sheet_of
 from exercises.working.mathematics import symbols
 from exercises.working.page_answer import page_answer
 
@@ -159,7 +159,7 @@ def _columns(kind: Kind, scheme: Scheme) -> str:
 def _titles(slug: str) -> dict[str, str]:
     """What the sheet calls each of the steps that can have a mark of its own."""
     kind = all_kinds()[slug]
-    steps = open_code(str(SheetCode(kind.letter, kind.edition, 0))).working.steps
+    steps = sheet_of(SheetCode(kind.letter, kind.edition, 0)).working.steps
     return {column: next((s.title for s in steps if s.column == column), column) for column in columns_of(slug)}
 
 

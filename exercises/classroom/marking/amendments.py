@@ -30,6 +30,8 @@ def amended(slip: ReturnSlip, typed: Sequence[ReturnSlip]) -> Amended:
 
     What is typed in is no first attempt: it counts whichever attempt is marked.
     """
+    if not typed:
+        return Amended(slip, (), ())
     answers, firsts = dict(slip.answers), dict(slip.firsts)
     for each in typed:
         for step, answer in each.answers.items():

@@ -13,7 +13,7 @@ from exercises.classroom.class_list.roll_match import Rolls
 from exercises.classroom.marking.scheme import MOST, Scheme
 from exercises.classroom.refused import Refused
 from exercises.codes.sheet_code import SheetCode
-from exercises.kinds.kind import open_code
+from exercises.kinds.kind import sheet_of
 from exercises.working.steps import Step
 
 MOST_DAYS, LONGEST_REASON = 1000, 300
@@ -188,7 +188,7 @@ def _check_correction(entry: Correction, code: SheetCode, scheme: Scheme | None)
 
 def _steps(code: SheetCode) -> dict[str, Step]:
     try:
-        return {step.id: step for step in open_code(str(code)).working.steps}
+        return {step.id: step for step in sheet_of(code).working.steps}
     except ArithmeticError:
         raise ByHandError(f"The sheet {code} has no consistent numbers, so it has no mark to correct.") from None
 

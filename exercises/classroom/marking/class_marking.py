@@ -9,7 +9,7 @@ from exercises.classroom.marking.marks import Marked, mark, plain
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.marking.several import of_slip
 from exercises.judging.entries import read_entries
-from exercises.kinds.kind import Sheet, open_code
+from exercises.kinds.kind import Sheet, sheet_of
 from exercises.return_slip.lines import Problem
 
 
@@ -37,7 +37,7 @@ class ClassMarking:
         while self._next < stop:
             at, handed = self._next, handed_in[self._next]
             try:
-                sheet = open_code(str(handed.code))
+                sheet = sheet_of(handed.code)
                 handed = self._best(handed, sheet)
                 read = read_entries(sheet.working, handed.return_slip.answers)
                 marked = mark(handed, sheet, self.scheme, read, self.by_hand)

@@ -114,10 +114,10 @@ class Copies:
         """Take one sheet; `working` is that of its code, and `read` its answers as they are read."""
         sheet, at = _sheet(handed, working, read), len(self._sheets)
         self._sheets.append(sheet)
-        for start, step in enumerate(sheet.asked.runs):
-            run = sheet.numbers[start : start + RUN]
-            if None not in run:
-                self._runs.add(hash((step, run)), at * _STEPS + start)
+        runs = zip(*[sheet.numbers[start:] for start in range(RUN)])
+        for start, run in enumerate(zip(sheet.asked.runs, runs), at * _STEPS):
+            if None not in run[1]:
+                self._runs.add(hash(run), start)
         bins = [_bin(value) for value in sheet.starts]
         for one, two, steps in sheet.asked.pairs:
             self._by_right.add(hash((steps, bins[one], bins[two])), at)

@@ -8,6 +8,7 @@ sheet several.py says which counts.  A record from the bench is no sheet: it goe
 to its student, and is never a problem.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -25,6 +26,7 @@ from exercises.return_slip.lines import Problem, ReturnSlip
 from exercises.return_slip.step_names import no_such_step
 from exercises.working.steps import Working
 
+_ASCII_WORD = re.compile("[a-z0-9]+")
 _OF_ROLL = {"roll", "no", "number", "nr"}  # as in “Roll no. 7”
 
 
@@ -131,7 +133,7 @@ def named(student: Student) -> str:
 
 def strange_steps(return_slip: ReturnSlip, working: Working) -> tuple[str, ...]:
     """A note on answers to steps that the sheet does not have, if there are any: they are not marked."""
-    names = [step.id for step in working.steps if not step.hidden]
+    names = dict.fromkeys([step.id for step in working.steps if not step.hidden])
     strange = [i for i in dict.fromkeys((*return_slip.answers, *return_slip.firsts)) if i not in names]
     if not strange:
         return ()
@@ -147,6 +149,7 @@ class _Places:
     def __init__(self, class_: Class, choices: Choices) -> None:
         self.class_, self.choices = class_, choices
         self.places: list[tuple[Student, Task, SheetCode]] = []
+        self.texts: list[str] = []  # of their codes
         self.by_code: dict[str, int] = {}
         self.codes_of = dict(class_.every_code())
         self.rolls = Rolls(self.codes_of)
@@ -155,7 +158,8 @@ class _Places:
             if plain := _plain(student.name):
                 self.names.setdefault(plain, []).append(student)
             for task, code in codes:
-                self.by_code[str(code)] = len(self.places)
+                self.by_code[text := str(code)] = len(self.places)
+                self.texts.append(text)
                 self.places.append((student, task, code))
 
     def take_in(self, slips: Iterable[ReturnSlip], problems: tuple[Problem, ...]) -> Intake:
@@ -195,7 +199,7 @@ class _Places:
             if at in came:
                 about = f"{named(student)} for {task.kind.slug}"
                 about += f", attempt {task.attempt}" if task.attempt > 1 else ""
-                one = self._several(str(code), about, came[at], which)
+                one = self._several(self.texts[at], about, came[at], which)
                 found += [] if one.why == "best" else one.problems()
                 all_several.append(one)
             handed.append(_handed(student, task, code, one, tuple(typed.get(at, ()))))
@@ -293,6 +297,8 @@ def _plain(name: str) -> str:
 
 
 def _words(text: str) -> list[str]:
+    if text.isascii():
+        return _ASCII_WORD.findall(text.casefold())
     text = unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", text).casefold())
     kinds = ((c, unicodedata.category(c)) for c in text)
     return "".join(c if kind[0] in "LMN" else " " for c, kind in kinds if kind != "Cf").split()
@@ -300,6 +306,8 @@ def _words(text: str) -> list[str]:
 
 def _is(who: str, student: Student) -> bool:
     """Whether who is the student: the roll, the name in any order of its words, or both."""
+    if who == student.roll:  # as most slips have it
+        return True
     roll = same_roll(" ".join(who.split()))
     if roll == same_roll(student.roll):
         return True

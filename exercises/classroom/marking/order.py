@@ -59,6 +59,10 @@ UNKNOWN = Order(0, "")
 
 def comings(slips: Iterable[tuple[bool, ReturnSlip]]) -> list[Coming]:
     """Return slips, each with whether it is the student's own, in the order in which they were read last."""
+    slips = list(slips)
+    if len(slips) == 1:  # as nearly always
+        mine, slip = slips[0]
+        return [Coming(slip, mine, (slip.mailed,) if slip.mailed else (), 1)]
     found: dict[object, list[tuple[bool, ReturnSlip]]] = {}
     for mine, slip in slips:
         key = mine, slip.number, slip.written, frozenset(slip.answers.items()), frozenset(slip.firsts.items())

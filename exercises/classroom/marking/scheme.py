@@ -101,7 +101,7 @@ class Scheme:
         """What every sheet of a kind is out of, whatever its numbers, to hundredths."""
         given = dict(self.weights).get(slug, self.out_of)
         if given is None:
-            given = _most_of_sheet(self.step_mark, self.columns, slug, edition, setting)
+            return _most_of_sheet(self.step_mark, self.columns, slug, edition, setting)
         return hundredths(exact(given))
 
     def deadline_of(self, slug: str, attempt: int) -> datetime | None:
@@ -115,7 +115,7 @@ class Scheme:
 def _most_of_sheet(
     step_mark: float, columns: tuple[tuple[str, float], ...], slug: str, edition: int, setting: Setting
 ) -> float:
-    """The most that one of the first sheets of a kind can earn: some have more distances than others."""
+    """The most that one of the first sheets of a kind can earn, to hundredths: some have more distances than others."""
     kind, marks = all_kinds()[slug], dict(columns)
     most = 0.0
     for seed in range(_DRAWN):
@@ -124,7 +124,7 @@ def _most_of_sheet(
         except ArithmeticError:
             continue
         most = max(most, sum(marks.get(f"{slug}/{step.column}", step_mark) for step in working.steps))
-    return most
+    return hundredths(exact(most))
 
 
 def exact(number: float) -> Decimal:

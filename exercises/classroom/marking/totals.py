@@ -123,6 +123,8 @@ def _of_kind(
 
 def _waiting(by_hand: ByHand, roll: str, slug: str, came: Sequence[int]) -> Iterator[str]:
     """A sentence on each attempt of which marks or days were set by hand, and no sheet is marked."""
+    if not (by_hand.corrections or by_hand.days_late):
+        return
     for attempt in range(1, MOST_ATTEMPTS + 1):
         of = roll, slug, attempt
         what = [many(len(corrections), "mark")] if (corrections := by_hand.corrections.get(of)) else []

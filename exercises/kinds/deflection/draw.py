@@ -38,6 +38,7 @@ from exercises.kinds.deflection.stretch import (
     NEAREST_AT,
     Position,
     fits,
+    no_factors,
     range_of_45,
     stretch,
 )
@@ -138,7 +139,7 @@ def rows_at(
     """
     bar, B_H = placed.bar, placed.B_H
     tangent = position.field(bar.moment, d, bar.magnetic_length / 2) / B_H
-    if position.hopeless(bar.moment, l, bar.length, (d, tangent)):
+    if position.hopeless(bar.moment, position.factors(d, l, bar.length, tangent)):
         return
     places = eight_places(Magnet(bar.moment, bar.magnetic_length / 2), B_H, d, box, faults, position.tan_b)
     for _ in range(LOOKS):
@@ -167,7 +168,7 @@ def _attempt(
 ) -> DeflectionScenario | None:
     setting = code.setting
     if not slips:  # they need not be told apart
-        position = replace(position, factors=None)
+        position = replace(position, factors=no_factors)
     count = draw_count(draw, setting)
     placed = draw_magnet(draw, setting, position, count=count)
     if placed is None:
@@ -181,18 +182,25 @@ def _attempt(
         return None
     l = rule_of(setting).two_l(placed.bar.length, placed.bar.magnetic_length) / 2
     rows: tuple[Row, ...] = ()
-    empty = DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
 
-    def alike_in_the_mean(d: float) -> bool:
-        """Whether some slips surely cannot be told apart in the mean moment if d joins the rows."""
+    def with_rows(rows: tuple[Row, ...]) -> DeflectionScenario:
+        return DeflectionScenario(code, *placed, BOX, faults, step, ARM_LENGTH, rows)
+
+    empty = with_rows(rows)
+
+    def factors_at(d: float, tangent: float) -> tuple[float, ...]:
+        return position.factors(d, l, placed.bar.length, tangent)
+
+    def alike_in_the_mean(d: float, others: list[tuple[float, ...]]) -> bool:
+        """Whether some slips surely cannot be told apart in the mean moment if d joins the rows with these factors."""
         m, two_l = placed.bar.moment, placed.bar.magnetic_length
-        read = [(row.d, math.tan(math.radians(row.mean))) for row in rows]
-        return position.hopeless(m, l, placed.bar.length, *read, (d, position.field(m, d, two_l / 2) / placed.B_H))
+        return position.hopeless(m, *others, factors_at(d, position.field(m, d, two_l / 2) / placed.B_H))
 
     def good_rows(part: int) -> Iterator[Row]:
         """The rows of one part of the stretch, each read when it is asked for."""
+        others = [factors_at(row.d, math.tan(math.radians(row.mean))) for row in rows] if part == 0 else []
         for d in distances_to_try(draw, ends, part, count, setting.grid_mm):
-            if rows and rows[0].d - d < CLOSEST or part == 0 and alike_in_the_mean(d):
+            if rows and rows[0].d - d < CLOSEST or part == 0 and alike_in_the_mean(d, others):
                 continue
             for row in rows_at(draw, position, placed, d, faults, step, l):
                 if tells_apart(work(empty, (row,)), slips, ("moment-1", "tan-1", "bracket-1"), WIDEST_ROW):
@@ -205,7 +213,7 @@ def _attempt(
             return None
         rows = (row, *rows)
     for row in good_rows(0):
-        whole = replace(empty, rows=(row, *rows))
+        whole = with_rows((row, *rows))
         if not _near_truth(whole, position):
             return None
         if tells_apart(work(whole, whole.rows), slips, ("mean-moment", "pole"), WIDEST_RESULT):

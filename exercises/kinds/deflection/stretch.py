@@ -5,7 +5,7 @@ deflections at the same distances whatever the field.
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -24,6 +24,11 @@ SURE, UNIT = 0.010, 0.020  # of Position.hopeless: shares of a value, the second
 WIDER = 1.06  # where a setting forces the distance of 45°, how far that may vary
 
 
+def no_factors(d: float, l: float, length: float, tangent: float) -> tuple[float, ...]:
+    """What a position has for `factors` where no slips are looked at."""
+    return ()
+
+
 @dataclass(frozen=True, eq=False)  # hashed by what it is: much is kept by position
 class Position:
     """End-on or broadside-on, as the draw needs it.
@@ -40,29 +45,26 @@ class Position:
     shares: tuple[float, float]
     reach: float
     tan_b: bool = False
-    factors: Callable[[float, float, float, float], tuple[float, ...]] | None = None
+    factors: Callable[[float, float, float, float], tuple[float, ...]] = no_factors
 
-    def hopeless(self, m: float, l: float, length: float, *at: tuple[float, float]) -> bool:
+    def hopeless(self, m: float, *factors_at: tuple[float, ...]) -> bool:
         """Whether two of these slips, or one and the right moment, surely cannot be told apart in the mean moment.
 
-        m, l, length  in A·m² and m
-        at            (d in m, tan θ) of each distance; it may be one, and need not be read yet
+        m           A·m²
+        factors_at  the factors at each distance; it may be one, and need not be read yet
         By how much they must differ is what judging.diagnosis asks for, less what the readings may still move.
         """
-        if self.factors is None:
-            return False
-        factors = self.factors(at[0][0], l, length, at[0][1])
-        if len(at) > 1:
-            each = [self.factors(d, l, length, tangent) for d, tangent in at]
-            factors = tuple([math.fsum(of) / len(at) for of in zip(*each)])
+        factors: Sequence[float] = factors_at[0]
+        if len(factors_at) > 1:
+            factors = [math.fsum(of) / len(factors_at) for of in zip(*factors_at)]
         return _too_near([m, *[m * factor for factor in factors]])
 
     def hopeless_as_read(self, m: float, l: float, length: float, d: float, theta: float) -> bool:
         """The same at one distance that was read, θ in degrees: now the tangent of so many radians is known as well."""
-        if self.factors is None:
-            return False
         tangent = math.tan(math.radians(theta))
         factors = self.factors(d, l, length, tangent)
+        if not factors:
+            return False
         return _too_near([m, m * abs(math.tan(theta) / tangent), *[m * factor for factor in factors]])
 
 

@@ -20,7 +20,7 @@ from exercises.classroom.marking.intake import take_in
 from exercises.classroom.marking.scheme import Scheme
 from exercises.classroom.report.marks_table import marks_csv
 from exercises.codes.sheet_code import Setting, Station, write_setting
-from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.kind import all_kinds, open_code, sheet_of
 from exercises.kinds.sheet import written as as_written
 from exercises.return_slip.text import ReturnSlip, return_slip_text
 from tests.exercises.classwork import marked
@@ -216,7 +216,7 @@ def test_a_setting_without_numbers_is_told(monkeypatch):
     def none(code):
         raise ArithmeticError("none")
 
-    monkeypatch.setattr("exercises.classroom.class_list.packs.open_code", none)
+    monkeypatch.setattr("exercises.classroom.class_list.packs.sheet_of", none)
     assert "no consistent numbers were found for tan-a" in refused(desk.part, session(), "key.csv", 0, 4)[1]
     assert ask(desk.part, session(), "codes.csv", 0, 4)["ok"]
 
@@ -346,11 +346,11 @@ def test_a_sheet_that_cannot_be_drawn_is_a_problem_and_the_rest_is_marked(monkey
     first = str(MADE.codes()[0][1][0][1])
 
     def fails(code):
-        if code == first:
+        if str(code) == first:
             raise ArithmeticError("none")
-        return open_code(code)
+        return sheet_of(code)
 
-    monkeypatch.setattr("exercises.classroom.marking.class_marking.open_code", fails)
+    monkeypatch.setattr("exercises.classroom.marking.class_marking.sheet_of", fails)
     slips = [dataclasses.replace(s, who="Ringed Plover") if s.code == first else s for s in handed_in()]
     work = work_of(returned("\n".join(map(return_slip_text, slips[::-1]))))
     assert ask(desk_marks.mark, work, 0, 4)["ok"]
@@ -364,10 +364,10 @@ def test_each_sheet_is_opened_and_marked_once(monkeypatch):
     opened = []
 
     def counted(code):
-        opened.append(code)
-        return open_code(code)
+        opened.append(str(code))
+        return sheet_of(code)
 
-    monkeypatch.setattr("exercises.classroom.marking.class_marking.open_code", counted)
+    monkeypatch.setattr("exercises.classroom.marking.class_marking.sheet_of", counted)
     slips = handed_in()
     work = work_of(returned("\n".join(map(return_slip_text, slips))))
     for start, stop in ((0, 2), (1, 3), (0, 9)):

@@ -22,7 +22,7 @@ from exercises.classroom.examination.mark_sheet import USUAL
 from exercises.classroom.examination.readiness import Readiness
 from exercises.classroom.marking.scheme import Scheme
 from exercises.codes.sheet_code import Setting, Station, write_setting
-from exercises.kinds.kind import open_code
+from exercises.kinds.kind import open_code, sheet_of
 from generator.build.paper_style import paper_style
 from generator.build.runtime import ROOT
 from generator.commands import class_command
@@ -497,9 +497,9 @@ def test_what_fails_on_the_way_changes_nothing(error, said, roster, out, capsys,
         opened.append(code)
         if len(opened) == 3:
             raise error
-        return open_code(code)
+        return sheet_of(code)
 
-    monkeypatch.setattr(packs, "open_code", fails)
+    monkeypatch.setattr(packs, "sheet_of", fails)
     assert said in refused(capsys, *arguments, "--site", "https://elsewhere.example/")
     assert contents(out) == before and len(opened) == 3
 

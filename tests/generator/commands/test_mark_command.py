@@ -14,7 +14,7 @@ from exercises.classroom.class_list.roster import Student
 from exercises.classroom.desk import classes, marks, returned
 from exercises.classroom.marking import class_marking
 from exercises.classroom.marking.scheme import Scheme
-from exercises.kinds.kind import all_kinds, open_code
+from exercises.kinds.kind import all_kinds, sheet_of
 from exercises.record.entries import Record, Row
 from exercises.record.return_slip import record_slip
 from exercises.return_slip.text import ReturnSlip
@@ -380,12 +380,12 @@ def test_what_fails_on_the_way_changes_nothing(error, said, here, capsys, monkey
 
 def test_a_sheet_that_cannot_be_made_is_a_problem(here, capsys, monkeypatch):
     def fails(code):
-        if all_kinds()["law"].letter == code[0]:
+        if all_kinds()["law"].letter == code.kind:
             raise ArithmeticError("none")
-        return open_code(code)
+        return sheet_of(code)
 
     (here / "returned" / "one.txt").write_text(f"{slip(0)}\n{slip(0, 1, who=MADE.students[0].name)}", encoding="utf-8")
-    monkeypatch.setattr(class_marking, "open_code", fails)
+    monkeypatch.setattr(class_marking, "sheet_of", fails)
     assert "2 sheets of 2 students" in marked(here, capsys)
     (line,) = table(here / "marks" / "not-marked.csv")
     assert "no consistent numbers" in line["what is wrong"] and line["code"] == str(code_of(MADE, 0, 1))
