@@ -54,7 +54,7 @@ export class Coming {
   }
 
   stalled() {
-    this.page.status("Nothing has come for 15 s. Wait, or look at the network.", "starting", this.tried());
+    this.page.status("Nothing has come for 15 s. Look at the network.", "starting", this.tried());
     this.said = this.page.told; // what comes next is said again
   }
 

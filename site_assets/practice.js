@@ -9,7 +9,7 @@ export function offerPractice(desk) {
     desk.extras = desk.extras.filter((e) => e !== button);
     desk.want(desk.practice);
     desk.appear();
-    desk.status(NOW, "starting");
+    desk.waits(NOW, "");
   };
   desk.extras.push(button);
 }
