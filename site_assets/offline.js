@@ -12,10 +12,14 @@
     "A newer version of this site is kept too. It is used from the next page you open, when no other tab shows this one.";
   const NOT_KEPT = "This site could not be kept for use without a network. That is tried again at the next visit.";
   const HELPLESS = 8000; // ms after everything is loaded: a page that needs Python has asked for it by then
+  const LATE = 20000; // ms after which a page waits no longer for a style, and says that it lacks a script
   const NO_SCRIPT =
-    "A script of this page did not arrive, so nothing is checked here, and nothing that is typed is kept. Look at the " +
-    "network, then load the page again. If it stays so, tell whoever keeps this site: the host may send scripts by a " +
-    "wrong media type.";
+    "A script of this page did not arrive, so nothing is checked here. Look at the network, then load the page again. If it " +
+    "stays so, tell whoever keeps this site: the host may send scripts by a wrong media type.";
+  const NOT_YET =
+    "A script of this page has not come yet, so nothing is checked here. Look at the network: it may go on by itself. If it " +
+    "does not, load the page again.";
+  const TYPED = " What you type on the sheet is kept, and is checked then.";
   const FROM_FILE =
     "This page was opened from a file. That way nothing can be drawn or checked, and no other page is found: it needs an " +
     "address that begins with http. Ask whoever gave you these files for it.";
@@ -32,8 +36,12 @@
     line.textContent = text;
   }
 
-  // the scripts will not come, so the page can only be read and printed
+  // whether the page's own script has come, or none is needed
+  const begun = () => document.documentElement.dataset.python || !document.querySelector(".er-status");
+
+  // the scripts do not come, so the page can only be read and printed
   function onPaper(told, status) {
+    if (document.querySelector(".er-from-file")) return;
     const note = document.createElement("div");
     note.className = "admonition warning er-from-file";
     const text = document.createElement("p");
@@ -44,9 +52,41 @@
     for (const answers of document.querySelectorAll(".er-answers")) answers.classList.add("er-offered");
   }
 
+  // what is said where a script lacks; it is taken back if the script comes after all
+  function lacks(told) {
+    if (begun()) return;
+    onPaper(document.querySelector(".er-entry") ? told + TYPED : told, "Nothing can be checked here.");
+    const come = () => document.querySelector(".er-from-file")?.remove();
+    new MutationObserver(come).observe(document.documentElement, { attributeFilter: ["data-python"] });
+  }
+
   function watch() {
-    const asked = () => document.documentElement.dataset.python || !document.querySelector(".er-status");
-    setTimeout(() => asked() || onPaper(NO_SCRIPT, "Nothing can be checked here."), HELPLESS);
+    setTimeout(() => {
+      if (begun()) return;
+      lacks(NO_SCRIPT);
+      // a wrong copy of a script that the browser keeps would come again at every visit
+      const scripts = performance.getEntriesByType("resource").filter(({ name }) => name.startsWith(root.href) && name.endsWith(".js"));
+      for (const { name } of scripts) fetch(name, { cache: "reload" }).catch(() => {});
+    }, HELPLESS);
+  }
+
+  // A style that does not come holds up the whole page, so it is given up.
+  function waitNoLonger() {
+    if (document.readyState === "complete") return;
+    for (const link of document.querySelectorAll('link[rel="stylesheet"]')) link.sheet || link.remove();
+    setTimeout(() => lacks(NOT_YET), 1000);
+  }
+
+  // What is typed on a sheet before its script is there is kept for it (desk.js).
+  function typedEarly({ target }) {
+    if (begun() || !target.closest(".er-entry")) return;
+    const key = `eight-readings:sheet:early ${location.pathname}${location.search}`;
+    try {
+      const typed = JSON.parse(localStorage.getItem(key)) || {};
+      localStorage.setItem(key, JSON.stringify({ ...typed, [target.name]: target.value }));
+    } catch {
+      // this browser keeps nothing
+    }
   }
 
   async function anything(store) {
@@ -128,8 +168,14 @@
     kept.addEventListener("updatefound", () => follow(kept.installing, kept));
   }
 
-  if (location.protocol === "file:") onPaper(FROM_FILE, "Nothing can be checked in a page that was opened from a file.");
-  else if (document.readyState === "complete") watch();
-  else addEventListener("load", watch, { once: true });
+  const fromFile = () => onPaper(FROM_FILE, "Nothing can be checked in a page that was opened from a file.");
+  if (location.protocol === "file:") {
+    if (document.readyState === "loading") addEventListener("DOMContentLoaded", fromFile);
+    else fromFile();
+  } else {
+    loaded().then(watch);
+    setTimeout(waitNoLonger, LATE);
+    addEventListener("input", typedEarly);
+  }
   if (location.protocol !== "file:" && workers) begin().catch(() => {}); // the page works without this, so errors here are ignored
 })();

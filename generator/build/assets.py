@@ -33,6 +33,7 @@ WRITTEN = (
     "page.js",
     "python.js",
     "start.js",
+    "taken.js",
     "theme.js",
     "ahead.js",
     "coming.js",

@@ -102,7 +102,7 @@ BROKEN = {
     "not there": ("image.bin", None),
     "an old browser": (
         "worker.js",
-        lambda content: content.replace(b"const from", b"self.DecompressionStream = undefined;\nconst from"),
+        lambda content: content.replace(b"const modules", b"self.DecompressionStream = undefined;\nconst modules"),
     ),
 }
 
