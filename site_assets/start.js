@@ -120,7 +120,10 @@ async function plainly() {
 
 async function fromImage(there, rooms) {
   const about = coming("image.json", false).then((stream) => new Response(stream).json());
-  about.then((known) => (whole = known.arriving), () => {});
+  about.then((known) => {
+    whole = known.arriving;
+    tell();
+  }, () => {});
   const unpacker = Promise.all([load("./unpacker.js"), coming("unpacker.bin")]).then(async ([unpacker, stream]) => {
     const code = new Response(stream.pipeThrough(new DecompressionStream("gzip")));
     await unpacker.default({ module_or_path: await code.arrayBuffer() });

@@ -22,13 +22,11 @@ function markOf(headers) {
 // what has come of a file: with `pieces` they are kept, so that another worker can go on
 export const nothing = (pieces = null) => ({ mark: "", bytes: 0, whole: false, pieces });
 
-// Promises the stream when the host has answered. had: what came of the file, kept up to date;
-// how: more for fetch; came(bytes): so much more has come, 0 where they were here before; ended();
-// lost(error): the file is given up.
+// Promises the stream when the host has answered. had: what came of the file, kept up to date; how: more for fetch;
+// came(bytes): so much more has come, 0 where they were here before; ended(); lost(error): the file is given up.
 export async function take(address, had, { how = {}, came = () => {}, ended = () => {}, lost = () => {} } = {}) {
-  let given = 0; // bytes that the stream has given
-  let at = 0; // of the pieces that were here before
-  let known = 0; // bytes of the answer that are here already
+  let begun = false; // whether the stream has given what was here
+  let known = 0; // bytes of the host's answer that are here already
   let length = 0; // of the whole file in bytes; 0 where the host does not say
   let tries = 0; // since something came
   let reader = null;
@@ -48,16 +46,14 @@ export async function take(address, had, { how = {}, came = () => {}, ended = ()
       return got;
     }
     const same = mark && mark === had.mark; // a host that knows no ranges
-    if (!same && given) throw new Missed(`${address} broke off, and cannot be taken up`);
-    if (!same) forget(mark);
+    if (!same && begun && had.bytes) throw new Missed(`${address} broke off, and cannot be taken up`);
+    if (!same) {
+      came(-had.bytes);
+      Object.assign(had, nothing(had.pieces && []), { mark });
+    }
     known = had.bytes;
     length = got.headers.get("Content-Encoding") ? 0 : Number(got.headers.get("Content-Length"));
     return got;
-  }
-
-  function forget(mark) {
-    came(-had.bytes);
-    Object.assign(had, nothing(had.pieces && []), { mark });
   }
 
   // the host's answer, asked for until there is one
@@ -84,7 +80,7 @@ export async function take(address, had, { how = {}, came = () => {}, ended = ()
       try {
         reader ||= (await answer()).body.getReader();
         const { value, done } = await reader.read();
-        if (done && had.bytes < length) throw new Error("it broke off");
+        if (done && had.bytes < length) throw new Error("it broke off"); // some browsers take that for the end
         if (done) return null;
         const old = Math.min(known, value.length);
         known -= old;
@@ -98,23 +94,20 @@ export async function take(address, had, { how = {}, came = () => {}, ended = ()
     }
   }
 
-  async function pull(stream) {
+  // It is read as it comes, and not as it is wanted: where a file breaks off, what was not read is lost.
+  async function give(stream) {
+    for (const piece of had.pieces || []) stream.enqueue(piece);
+    begun = true;
     try {
-      const old = given < had.bytes;
-      const piece = old ? had.pieces[at++] : await next();
-      if (!piece) {
-        had.whole = true;
-        stream.close();
-        ended();
-        return;
-      }
-      if (!old) {
+      for (let piece; (piece = await next()); ) {
         tries = 0;
         had.bytes += piece.length;
         had.pieces?.push(piece);
+        stream.enqueue(piece);
       }
-      given += piece.length;
-      stream.enqueue(piece);
+      had.whole = true;
+      stream.close();
+      ended();
     } catch (error) {
       lost(error);
       stream.error(error);
@@ -127,5 +120,5 @@ export async function take(address, had, { how = {}, came = () => {}, ended = ()
     lost(error);
     throw error;
   }
-  return new ReadableStream({ pull });
+  return new ReadableStream({ start: (stream) => void give(stream) });
 }
