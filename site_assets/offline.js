@@ -12,13 +12,16 @@
     "A newer version of this site is kept too. It is used from the next page you open, when no other tab shows this one.";
   const NOT_KEPT = "This site could not be kept for use without a network. That is tried again at the next visit.";
   const HELPLESS = 8000; // ms after everything is loaded: a page that needs Python has asked for it by then
+  const ENOUGH = 5000; // ms for scripts to come before the page is loaded again
   const LATE = 20000; // ms after which a page waits no longer for a style, and says that it lacks a script
   const NO_SCRIPT =
-    "A script of this page did not arrive, so nothing is checked here. Look at the network, then load the page again. If it " +
-    "stays so, tell whoever keeps this site: the host may send scripts by a wrong media type.";
+    "A script of this page did not arrive, so nothing is checked here. Look at the network, then try again. If it stays so, " +
+    "tell whoever keeps this site: the host may send scripts by a wrong media type.";
   const NOT_YET =
     "A script of this page has not come yet, so nothing is checked here. Look at the network: it may go on by itself. If it " +
-    "does not, load the page again.";
+    "does not, try again.";
+  const IN_PART =
+    "Only a part of this page has come. Look at the network: it may go on by itself. If it does not, try again.";
   const TYPED = " What you type on the sheet is kept, and is checked then.";
   const FROM_FILE =
     "This page was opened from a file. That way nothing can be drawn or checked, and no other page is found: it needs an " +
@@ -47,27 +50,39 @@
     const text = document.createElement("p");
     text.textContent = told;
     note.append(text);
-    document.querySelector("h1")?.after(note);
+    const title = document.querySelector("h1");
+    if (title) title.after(note);
+    else (document.body || document.documentElement.appendChild(document.createElement("body"))).prepend(note);
     for (const line of document.querySelectorAll(".er-status")) line.textContent = status;
     for (const answers of document.querySelectorAll(".er-answers")) answers.classList.add("er-offered");
   }
 
-  // what is said where a script lacks; it is taken back if the script comes after all
-  function lacks(told) {
-    if (begun()) return;
+  const whole = () => document.querySelector(".md-copyright"); // stands at the end of a page
+
+  // Says what lacks: the rest of the page, or its script. That is taken back if it comes after all.
+  function lacks(script) {
+    if (whole() && begun()) return;
+    const told = whole() ? script : IN_PART;
     onPaper(document.querySelector(".er-entry") ? told + TYPED : told, "Nothing can be checked here.");
-    const come = () => document.querySelector(".er-from-file")?.remove();
+    const note = document.querySelector(".er-from-file");
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "er-again" });
+    button.textContent = "Try again";
+    button.onclick = () => Promise.race([fetchAnew(), rest(ENOUGH)]).then(() => location.reload());
+    note.append(button);
+    const come = () => whole() && begun() && note.remove();
     new MutationObserver(come).observe(document.documentElement, { attributeFilter: ["data-python"] });
+    document.addEventListener("readystatechange", come);
+  }
+
+  // a wrong copy of a page or of a script that the browser keeps would come again at every visit
+  function fetchAnew() {
+    const all = performance.getEntriesByType("resource").map(({ name }) => name);
+    const ours = [location.href, ...all.filter((name) => name.startsWith(root.href) && name.endsWith(".js"))];
+    return Promise.allSettled(ours.map((name) => fetch(name, { cache: "reload" }).then((got) => got.text())));
   }
 
   function watch() {
-    setTimeout(() => {
-      if (begun()) return;
-      lacks(NO_SCRIPT);
-      // a wrong copy of a script that the browser keeps would come again at every visit
-      const scripts = performance.getEntriesByType("resource").filter(({ name }) => name.startsWith(root.href) && name.endsWith(".js"));
-      for (const { name } of scripts) fetch(name, { cache: "reload" }).catch(() => {});
-    }, HELPLESS);
+    setTimeout(() => lacks(NO_SCRIPT), HELPLESS);
   }
 
   // A style that does not come holds up the whole page, so it is given up.
@@ -78,12 +93,14 @@
   }
 
   // What is typed on a sheet before its script is there is kept for it (desk.js).
-  function typedEarly({ target }) {
-    if (begun() || !target.closest(".er-entry")) return;
+  function keepTyped() {
+    const typed = [...document.querySelectorAll(".er-entry :is(input, select)")].filter((field) => field.value);
+    if (begun() || !typed.length) return;
     const key = `eight-readings:sheet:early ${location.pathname}${location.search}`;
     try {
-      const typed = JSON.parse(localStorage.getItem(key)) || {};
-      localStorage.setItem(key, JSON.stringify({ ...typed, [target.name]: target.value }));
+      const before = JSON.parse(localStorage.getItem(key)) || {};
+      for (const { name, value } of typed) before[name] = value;
+      localStorage.setItem(key, JSON.stringify(before));
     } catch {
       // this browser keeps nothing
     }
@@ -175,7 +192,7 @@
   } else {
     loaded().then(watch);
     setTimeout(waitNoLonger, LATE);
-    addEventListener("input", typedEarly);
+    for (const event of ["input", "pagehide"]) addEventListener(event, keepTyped);
   }
   if (location.protocol !== "file:" && workers) begin().catch(() => {}); // the page works without this, so errors here are ignored
 })();

@@ -7,9 +7,8 @@ import re
 
 import pytest
 
-from generator.build.offline import LATER
 from tests.browser.harm import FAULTS, Harming
-from tests.browser.steps import CODE, SHEET, kept, open_sheet, right_answers, said
+from tests.browser.steps import CODE, SHEET, kept, right_answers, said
 
 #: Starts Python the site's way in a worker, until all has come ("image") or until it runs, and gives what came of that.
 PROBE = """
@@ -186,9 +185,236 @@ def test_a_plain_start_that_stalls_says_that_it_waits(probe, host):
         assert found.get("waits") and found["arrived"][2], name
 
 
-@pytest.mark.parametrize("fault", ["cut", "short", "corrupt", "page"])
-def test_no_plain_start_from_a_file_that_is_not_right(probe, host, fault):
-    for name in of(*PLAIN):
+@pytest.mark.parametrize(
+    ("fault", "names"),
+    [
+        ("cut", PLAIN),
+        ("corrupt", (PLAIN[0], PLAIN[3])),
+        ("page", PLAIN[1:2]),
+        ("short", PLAIN[2:3]),
+    ],
+)
+def test_no_plain_start_from_a_file_that_is_not_right(probe, host, fault, names):
+    for name in of(*names):
         host.harm([name], fault)
         found = probe("plain")
         assert found["failed"] and found["missed"] == (fault == "cut"), name
+
+
+# ---- the files of a page ----------------------------------------------------
+
+#: In place of the worker that starts Python: it says nothing.
+SILENT = "onmessage = () => {};"
+DESK = re.compile(r'<div class="er-desk".*?</article>', re.DOTALL)
+BARE = "exercises/bare/"
+NOTE = ".er-from-file"
+BEGUN = "document.documentElement?.dataset.python"
+
+
+@pytest.fixture(scope="module")
+def silent(site):
+    """A host of pages on which Python never starts."""
+    it = Harming(site)
+    it.own["eight/worker.js"] = SILENT.encode(), "text/javascript"
+    yield it
+    it.close()
+
+
+@pytest.fixture(scope="module")
+def visitor(browser, silent, site):
+    """A page of one visitor; `bare` is the sheet without the theme around it."""
+    sooner(silent, site, "offline.js", ("HELPLESS = 8000", "HELPLESS = 100"), ("LATE = 20000", "LATE = 500"))
+    html = (site / SHEET / "index.html").read_text(encoding="utf-8")
+    scripts = re.findall(r'<script src="[^"]*(?:offline|desk)\.js"[^>]*></script>', html)
+    assert len(scripts) == 2
+    text = f"<!doctype html><meta charset='utf-8'>{''.join(scripts)}<article><h1>Tan A</h1>{DESK.search(html)[0]}"
+    text += "<p class='md-copyright'>"
+    silent.own[BARE] = text.encode(), "text/html"
+    context = browser.new_context(viewport={"width": 360, "height": 900})
+    opened = context.new_page()
+    opened.set_default_timeout(15_000)
+    opened.base = silent.address
+    yield opened
+    context.close()
+
+
+@pytest.fixture
+def calm(visitor, silent):
+    """The page, before anything is harmed; nothing is kept."""
+    silent.mend()
+    visitor.goto(f"{visitor.base}eight/icon.svg")
+    visitor.evaluate("localStorage.clear()")
+    silent.asked.clear()
+    yield visitor
+    silent.mend()
+
+
+@pytest.fixture(scope="module")
+def asked(visitor, silent):
+    """The files that the sheet's page asks for, with the theme around it, by their paths."""
+    silent.asked.clear()
+    visitor.goto(visitor.base + SHEET)
+    visitor.wait_for_load_state("networkidle")
+    found = sorted({path.partition("?")[0].removeprefix("/") for path in silent.asked})
+    assert {SHEET, "eight/desk.js", "eight/keep.js", "eight/site.css", "eight/worker.js"} <= set(found)
+    return found
+
+
+def survives(host, page, where, name, fault, half, typed):
+    """The page says what is amiss or works all the same; what is typed is there after the next try."""
+    host.harm([name], fault, half)
+    page.goto(page.base + where, wait_until="commit")
+    page.wait_for_selector("#er-mean-1", state="attached")
+    page.evaluate(TYPE, typed)  # in one move: the script may come meanwhile, and put what was there before
+    page.wait_for_function(f"{BEGUN} || document.querySelector('{NOTE}')")
+    if fault != "stall" and page.locator(NOTE).count():
+        host.mend()
+        with page.expect_navigation(wait_until="commit"):
+            page.click(f"{NOTE} .er-again")
+    host.mend()  # what has stalled goes on
+    page.wait_for_function(f"{BEGUN} && !document.querySelector('{NOTE}')")
+    assert page.input_value("#er-mean-1") == typed, (name, fault, half)
+    page.reload(wait_until="commit")
+    page.wait_for_function(BEGUN)
+    assert page.input_value("#er-mean-1") == typed, (name, fault, half)
+
+
+TYPE = """typed => {
+  const field = document.querySelector("#er-mean-1");
+  field.value = typed;
+  for (const event of ["input", "change"]) field.dispatchEvent(new Event(event, { bubbles: true }));
+}"""
+#: Of these each third file is harmed, a different third each: the others of the kind are not otherwise.
+SOME = [("cut", False), ("stall", False), ("ends early", True)]
+WAYS = [*SOME, *((fault, True) for fault in ("cut", "stall", "short", "corrupt", "page"))]
+
+
+@pytest.mark.parametrize(("fault", "half"), WAYS, ids=[f"{f}{' half-way' * h}" for f, h in WAYS])
+def test_whichever_script_of_a_sheet_is_harmed(calm, silent, asked, fault, half):
+    scripts = [name for name in asked if name.endswith(".js") and name not in ("eight/worker.js", "eight/theme.js")]
+    start = SOME.index((fault, half)) if (fault, half) in SOME else None
+    for n, name in enumerate(scripts if start is None else scripts[start::3]):
+        survives(silent, calm, BARE, name, fault, half, f"5{n}")
+
+
+@pytest.mark.parametrize("fault", ["cut", "stall", "short", "corrupt", "page"])
+def test_whatever_else_of_a_sheets_page_is_harmed(calm, silent, asked, fault):
+    """Styles, fonts, the theme's script."""
+    for n, name in enumerate(asked):
+        if name == "eight/theme.js" or name.endswith((".css", "theme.bin", ".woff2")):
+            survives(silent, calm, SHEET, name, fault, True, f"4{n}")
+
+
+@pytest.mark.parametrize("fault", ["cut", "stall", "ends early", "short"])
+def test_a_page_that_did_not_come_whole_says_so(calm, silent, fault):
+    silent.harm([SHEET], fault, half=True)
+    calm.goto(calm.base + SHEET, wait_until="commit")
+    calm.locator(NOTE, has_text="Only a part of this page").wait_for()
+    silent.mend()
+    if fault != "stall":
+        with calm.expect_navigation(wait_until="commit"):
+            calm.click(f"{NOTE} .er-again")
+    calm.wait_for_function(f"{BEGUN} && !document.querySelector('{NOTE}')")
+
+
+# ---- the whole way ----------------------------------------------------------
+
+READY = '.er-status[data-state="ready"]'
+FAILED = '.er-status[data-state="failed"]'
+#: Scripts of the worker.
+WORKER = ("worker.js", "start.js", "taken.js")
+
+
+@pytest.fixture
+def sheet(browser, host, site):
+    """A new visitor's page on a host where Python starts; waits are short."""
+    host.mend()
+    for name in ("sent", "asked"):
+        getattr(host, name).clear()
+    sooner(host, site, "coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
+    context = browser.new_context(viewport={"width": 360, "height": 900})
+    opened = context.new_page()
+    opened.set_default_timeout(30_000)
+    opened.base = host.address
+    yield opened
+    context.close()
+    host.mend()
+    host.ranges = True
+
+
+def is_worked(page, typed):
+    """The sheet's numbers are there, and what was typed is there and checked."""
+    page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet")
+    assert said(page, "mean-1")[0] in ("right", "wrong", "slip")
+    assert page.input_value("#er-mean-1") == typed
+
+
+def begin(page, host, typed):
+    page.goto(f"{page.base}{SHEET}?code={CODE}")
+    page.fill("#er-mean-1", typed)
+
+
+@pytest.mark.parametrize("ranges", [True, False], ids=["", "no ranges"])
+def test_try_again_takes_up_what_has_come_after_both_starts_failed(sheet, host, site, ranges):
+    host.ranges = ranges
+    image, size = "eight/image.bin", (site / "eight/image.bin").stat().st_size
+    host.harm([image, "eight/exercises.zip"], "ends early", half=True)
+    begin(sheet, host, "5")
+    sheet.wait_for_selector(FAILED)
+    assert "kept" in sheet.inner_text(".er-trouble") and "broke off" in sheet.inner_text(".er-trouble")
+    sheet.fill("#er-mean-1", right_answers()["mean-1"])
+    host.mend()
+    host.sent.clear()
+    sheet.click(".er-again")
+    is_worked(sheet, right_answers()["mean-1"])
+    assert 0.3 * size < host.sent[image] < 0.7 * size if ranges else host.sent[image] == size
+
+
+@pytest.mark.parametrize("half", [False, True], ids=["at once", "half-way"])
+def test_a_stall_is_said_and_the_next_try_takes_up_what_has_come(sheet, host, site, half):
+    image, size = "eight/image.bin", (site / "eight/image.bin").stat().st_size
+    host.harm([image], "stall", half)
+    begin(sheet, host, "5")
+    sheet.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
+    sheet.fill("#er-mean-1", right_answers()["mean-1"])
+    host.files = ()  # the former answer stays as it is
+    host.sent.clear()
+    sheet.click(".er-again")
+    is_worked(sheet, right_answers()["mean-1"])
+    assert host.sent[image] < 0.7 * size if half else host.sent[image] == size
+
+
+def test_a_wrong_copy_that_the_browser_keeps_is_fetched_anew_once(sheet, host):
+    image = "eight/image.bin"
+    host.harm([image], "corrupt")
+    for anew in (1, 2, 2):  # it stays wrong: the third visit asks as any other
+        begin(sheet, host, "5")
+        is_worked(sheet, "5")
+        assert kept(sheet)["image-failed"] == anew
+        assert "eight/python/pyodide.asm.wasm" in " ".join(host.asked)
+    sheet.evaluate("localStorage.setItem('eight-readings:image-failed', '1')")
+    host.mend()
+    host.asked.clear()
+    begin(sheet, host, "5")
+    is_worked(sheet, "5")
+    assert "image-failed" not in kept(sheet)
+    assert not [path for path in host.asked if path.endswith(("pyodide.asm.wasm", "exercises.zip"))]
+
+
+@pytest.mark.parametrize("fault", ["cut", "stall", "short", "corrupt", "page"])
+def test_a_worker_whose_scripts_do_not_come_can_be_tried_again(sheet, host, fault):
+    for n, name in enumerate(of(*WORKER)):
+        host.harm([name], fault, half=True)
+        begin(sheet, host, f"{n}")
+        if fault == "stall":
+            sheet.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
+        else:
+            sheet.wait_for_selector(FAILED)
+        host.files = ()
+        host.asked.clear()
+        sheet.click(".er-again")
+        sheet.wait_for_selector(".er-status:not([data-state=failed])")
+        while "/eight/image.bin" not in host.asked:
+            sheet.wait_for_timeout(10)
+        assert sheet.input_value("#er-mean-1") == f"{n}"
+    is_worked(sheet, f"{n}")
