@@ -51,8 +51,13 @@
     text.textContent = told;
     note.append(text);
     const title = document.querySelector("h1");
+    if (!document.body) {
+      document.open(); // a browser shows nothing of a page that broke off before its body
+      document.write("<!doctype html><title>Eight Readings</title><body>");
+      document.close();
+    }
     if (title) title.after(note);
-    else (document.body || document.documentElement.appendChild(document.createElement("body"))).prepend(note);
+    else document.body.prepend(note);
     for (const line of document.querySelectorAll(".er-status")) line.textContent = status;
     for (const answers of document.querySelectorAll(".er-answers")) answers.classList.add("er-offered");
   }

@@ -102,7 +102,7 @@ export function start(way, { there = () => {}, rooms = false, anew = false, take
 }
 
 // What has come of the files that can be taken up, for another start: [name, what has come of it] each.
-export const handedOver = () => [...had].filter(([, { mark, bytes }]) => mark && bytes);
+export const handedOver = () => [...had].filter(([, { mark, pieces }]) => mark && pieces?.length);
 
 // what a start holds for another one is needed no more
 export const forget = () => had.clear();

@@ -25,7 +25,7 @@ class Harming(Host):
 
     def __init__(self, folder: Path, ranges: bool = True):
         self.ranges, self.own, self.sent = ranges, {}, Counter()
-        self.files, self.fault, self.half, self.left = (), "", False, -1
+        self.files, self.fault, self.half, self.left = (), "", False, None
         self.free = threading.Event()
         harming = self
 
@@ -34,6 +34,14 @@ class Harming(Host):
 
         super().__init__(folder, handler=Its)
 
+    def sooner(self, name: str, *changes: tuple[str, str]) -> None:
+        """Have a script come with shorter times: (what is replaced, by what)."""
+        text = (self.folder / "eight" / name).read_text(encoding="utf-8")
+        for old, new in changes:
+            assert old in text
+            text = text.replace(old, new)
+        self.own[f"eight/{name}"] = text.encode(), "text/javascript"
+
     def harm(self, files, fault: str, half: bool = False, times: int = -1) -> None:
         """From now on.  half  not at once, but half-way; times  how often each file is harmed, -1 for ever"""
         self.mend()
@@ -41,9 +49,13 @@ class Harming(Host):
         self.files, self.fault, self.half = tuple(files), fault, half
         self.left = Counter(dict.fromkeys(files, times)) if times > 0 else None
 
-    def mend(self) -> None:
-        """The fault is over; what stalls goes on."""
+    def stop(self) -> None:
+        """Nothing more is harmed; what has stalled stays so."""
         self.files = ()
+
+    def mend(self) -> None:
+        """The fault is over; what has stalled goes on."""
+        self.stop()
         self.free.set()
 
     def harms(self, path: str) -> bool:
@@ -67,17 +79,17 @@ class Harmed(Handler):
     def do_GET(self):
         where = urlsplit(self.path)
         path = where.path.removeprefix("/")
-        if path == "harm":  # asked by a driver that is no Python: ?fault=…&file=…&half=1&times=1
+        if path == "harm":  # asked by a driver that is no Python: ?file=…&fault=…&half=1&times=1, or ?file=…&stop=1
             asked = {name: values[0] for name, values in parse_qs(where.query).items()}
             if "fault" in asked:
                 self.host.harm([asked["file"]], asked["fault"], "half" in asked, int(asked.get("times", -1)))
-            else:
-                self.host.mend()
+            elif "stop" in asked:
+                self.host.stop()
             self.answer(str(self.host.sent[asked["file"]]).encode(), "text/plain")
-        elif path in self.host.own:
-            self.answer(*self.host.own[path])
         elif self.host.harms(path):
             self.harmed(path)
+        elif path in self.host.own:
+            self.answer(*self.host.own[path])
         else:
             if not self.host.ranges:
                 del self.headers["Range"]
@@ -96,7 +108,8 @@ class Harmed(Handler):
         fault, free = self.host.fault, self.host.free
         file = Path(self.translate_path(self.path))
         file = file / "index.html" if file.is_dir() else file
-        content, found = file.read_bytes(), file.stat()
+        found = file.stat()
+        content = self.host.own[path][0] if path in self.host.own else file.read_bytes()
         self.tag = f'"{found.st_mtime_ns:x}-{found.st_size:x}"'
         half = len(content) // 2
         if fault == "page":
@@ -116,7 +129,7 @@ class Harmed(Handler):
             if self.host.half:
                 self.send(content[half:])
             else:
-                super().do_GET()
+                self.do_GET()
         if fault in ("cut", "ends early"):
             self.close_connection = True
         if fault == "cut":  # by a reset, where "ends early" closes in order
