@@ -44,7 +44,6 @@
 
   // the scripts do not come, so the page can only be read and printed
   function onPaper(told, status) {
-    if (document.querySelector(".er-from-file")) return;
     const note = document.createElement("div");
     note.className = "admonition warning er-from-file";
     const text = document.createElement("p");
@@ -66,7 +65,7 @@
 
   // Says what lacks: the rest of the page, or its script. That is taken back if it comes after all.
   function lacks(script) {
-    if (whole() && begun()) return;
+    if ((whole() && begun()) || document.querySelector(".er-from-file")) return;
     const told = whole() ? script : IN_PART;
     onPaper(document.querySelector(".er-entry") ? told + TYPED : told, "Nothing can be checked here.");
     const note = document.querySelector(".er-from-file");

@@ -177,10 +177,11 @@ async function hostile() {
     await page.goto(`${at}exercises/tan-a/?code=${given.code}`, { waitUntil: "domcontentloaded" });
     await put("#er-mean-1", typed);
   };
-  const worked = async (name, before, more) => {
+  const worked = async (name, before) => {
     await page.waitForSelector(`.er-holder:not(.er-waiting) .er-sheet[data-code="${given.code}"]`, START);
     await page.waitForSelector('[data-step="mean-1"]:not([data-state=""]):not([data-state="waiting"])');
-    saw(name, { typed: await value("#er-mean-1"), sent: (await harm("")) - before, ...more });
+    const failed = await page.evaluate(() => localStorage.getItem("eight-readings:image-failed"));
+    saw(name, { typed: await value("#er-mean-1"), sent: (await harm("")) - before, failed });
   };
 
   for (const fault of ["cut", "ends early"]) {
@@ -198,10 +199,10 @@ async function hostile() {
 
   await harm("fault=corrupt");
   await begin();
-  await worked("corrupt", 0, { failed: await page.evaluate(() => localStorage.getItem("eight-readings:image-failed")) });
+  await worked("corrupt", 0);
   before = await harm("stop=1");
   await begin();
-  await worked("fetched anew", before, { failed: await page.evaluate(() => localStorage.getItem("eight-readings:image-failed")) });
+  await worked("fetched anew", before);
 }
 
 try {
