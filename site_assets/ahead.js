@@ -1,7 +1,8 @@
 // On pages that are read before the exercise: when the page is idle, what Python starts from is fetched, so that it is on the
 // device when an exercise is opened. The browser's own cache keeps it, or the kept site has it already.
 const IDLE = 2000; // ms after everything of the page is loaded; its own figures and fonts come first
-const FILES = ["worker.js", "start.js", "image.json", "unpacker.js", "unpacker.bin", "image.bin", "runtime.bin", "glue.bin", "python/pyodide.js"];
+const SCRIPTS = ["worker.js", "start.js", "taken.js", "unpacker.js", "python/pyodide.js"];
+const FILES = [...SCRIPTS, "image.json", "unpacker.bin", "image.bin", "runtime.bin", "glue.bin"];
 const DONE = "eight-readings:ahead"; // in this tab: fetched once a visit
 
 async function fetchAhead() {

@@ -25,11 +25,11 @@ export class Coming {
     this.stall = setTimeout(() => this.stalled(), STALLED);
   }
 
-  // bytes; of is Infinity where it is not known
-  came(had, of) {
+  // bytes; of is Infinity where it is not known; more: whether anything is waited for
+  came(had, of, more) {
     this.wait();
     const known = of < Infinity;
-    if (!known || had >= of) clearTimeout(this.stall); // from now on nothing says whether anything comes
+    if (!more) clearTimeout(this.stall);
     if (performance.now() - this.begun < SOON) return;
     if (!this.shown) {
       this.shown = true;

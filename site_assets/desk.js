@@ -30,6 +30,7 @@ class Desk extends Page {
     this.box.value = this.wanted;
     // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
     const early = this.entries();
+    keep.move(`early ${location.pathname}${location.search}`, this.placeOf(this.wanted)); // by offline.js
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);

@@ -84,6 +84,10 @@ export const keep = {
   saveBenchSent: (text) => put("bench-sent", text),
   record: () => object(get("record")),
   saveRecord: (record) => put("record", record),
+  // How often the image of Python's memory failed by its content: after the first time it is asked for past the browser's
+  // cache, where a wrong copy may lie; after the second time that is of no use.
+  imageFailed: () => Number(get("image-failed")) || 0,
+  saveImageFailed: (times) => (times ? put("image-failed", times) : remove("image-failed")),
   drill: () => get("drill"),
   saveDrill: (state) => put("drill", state),
   lastCode: (kind) => string(get(`last:${kind}`)),

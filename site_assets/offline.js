@@ -12,10 +12,17 @@
     "A newer version of this site is kept too. It is used from the next page you open, when no other tab shows this one.";
   const NOT_KEPT = "This site could not be kept for use without a network. That is tried again at the next visit.";
   const HELPLESS = 8000; // ms after everything is loaded: a page that needs Python has asked for it by then
+  const ENOUGH = 5000; // ms for scripts to come before the page is loaded again
+  const LATE = 20000; // ms after which a page waits no longer for a style, and says that it lacks a script
   const NO_SCRIPT =
-    "A script of this page did not arrive, so nothing is checked here, and nothing that is typed is kept. Look at the " +
-    "network, then load the page again. If it stays so, tell whoever keeps this site: the host may send scripts by a " +
-    "wrong media type.";
+    "A script of this page did not arrive, so nothing is checked here. Look at the network, then try again. If it stays so, " +
+    "tell whoever keeps this site: the host may send scripts by a wrong media type.";
+  const NOT_YET =
+    "A script of this page has not come yet, so nothing is checked here. Look at the network: it may go on by itself. If it " +
+    "does not, try again.";
+  const IN_PART =
+    "Only a part of this page has come. Look at the network: it may go on by itself. If it does not, try again.";
+  const TYPED = " What you type on the sheet is kept, and is checked then.";
   const FROM_FILE =
     "This page was opened from a file. That way nothing can be drawn or checked, and no other page is found: it needs an " +
     "address that begins with http. Ask whoever gave you these files for it.";
@@ -32,21 +39,75 @@
     line.textContent = text;
   }
 
-  // the scripts will not come, so the page can only be read and printed
+  // whether the page's own script has come, or none is needed
+  const begun = () => document.documentElement.dataset.python || !document.querySelector(".er-status");
+
+  // the scripts do not come, so the page can only be read and printed
   function onPaper(told, status) {
     const note = document.createElement("div");
     note.className = "admonition warning er-from-file";
     const text = document.createElement("p");
     text.textContent = told;
     note.append(text);
-    document.querySelector("h1")?.after(note);
+    const title = document.querySelector("h1");
+    if (!document.body) {
+      document.open(); // a browser shows nothing of a page that broke off before its body
+      document.write("<!doctype html><title>Eight Readings</title><body>");
+      document.close();
+    }
+    if (title) title.after(note);
+    else document.body.prepend(note);
     for (const line of document.querySelectorAll(".er-status")) line.textContent = status;
     for (const answers of document.querySelectorAll(".er-answers")) answers.classList.add("er-offered");
   }
 
+  const whole = () => document.querySelector(".md-copyright"); // stands at the end of a page
+
+  // Says what lacks: the rest of the page, or its script. That is taken back if it comes after all.
+  function lacks(script) {
+    if ((whole() && begun()) || document.querySelector(".er-from-file")) return;
+    const told = whole() ? script : IN_PART;
+    onPaper(document.querySelector(".er-entry") ? told + TYPED : told, "Nothing can be checked here.");
+    const note = document.querySelector(".er-from-file");
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "er-again" });
+    button.textContent = "Try again";
+    button.onclick = () => Promise.race([fetchAnew(), rest(ENOUGH)]).then(() => location.reload());
+    note.append(button);
+    const come = () => whole() && begun() && note.remove();
+    new MutationObserver(come).observe(document.documentElement, { attributeFilter: ["data-python"] });
+    document.addEventListener("readystatechange", come);
+  }
+
+  // a wrong copy of a page or of a script that the browser keeps would come again at every visit
+  function fetchAnew() {
+    const all = performance.getEntriesByType("resource").map(({ name }) => name);
+    const ours = [location.href, ...all.filter((name) => name.startsWith(root.href) && name.endsWith(".js"))];
+    return Promise.allSettled(ours.map((name) => fetch(name, { cache: "reload" }).then((got) => got.text())));
+  }
+
   function watch() {
-    const asked = () => document.documentElement.dataset.python || !document.querySelector(".er-status");
-    setTimeout(() => asked() || onPaper(NO_SCRIPT, "Nothing can be checked here."), HELPLESS);
+    setTimeout(() => lacks(NO_SCRIPT), HELPLESS);
+  }
+
+  // A style that does not come holds up the whole page, so it is given up.
+  function waitNoLonger() {
+    if (document.readyState === "complete") return;
+    for (const link of document.querySelectorAll('link[rel="stylesheet"]')) link.sheet || link.remove();
+    setTimeout(() => lacks(NOT_YET), 1000);
+  }
+
+  // What is typed on a sheet before its script is there is kept for it (desk.js).
+  function keepTyped() {
+    const typed = [...document.querySelectorAll(".er-entry :is(input, select)")].filter((field) => field.value);
+    if (begun() || !typed.length) return;
+    const key = `eight-readings:sheet:early ${location.pathname}${location.search}`;
+    try {
+      const before = JSON.parse(localStorage.getItem(key)) || {};
+      for (const { name, value } of typed) before[name] = value;
+      localStorage.setItem(key, JSON.stringify(before));
+    } catch {
+      // this browser keeps nothing
+    }
   }
 
   async function anything(store) {
@@ -128,8 +189,14 @@
     kept.addEventListener("updatefound", () => follow(kept.installing, kept));
   }
 
-  if (location.protocol === "file:") onPaper(FROM_FILE, "Nothing can be checked in a page that was opened from a file.");
-  else if (document.readyState === "complete") watch();
-  else addEventListener("load", watch, { once: true });
+  const fromFile = () => onPaper(FROM_FILE, "Nothing can be checked in a page that was opened from a file.");
+  if (location.protocol === "file:") {
+    if (document.readyState === "loading") addEventListener("DOMContentLoaded", fromFile);
+    else fromFile();
+  } else {
+    loaded().then(watch);
+    setTimeout(waitNoLonger, LATE);
+    for (const event of ["input", "pagehide"]) addEventListener(event, keepTyped);
+  }
   if (location.protocol !== "file:" && workers) begin().catch(() => {}); // the page works without this, so errors here are ignored
 })();

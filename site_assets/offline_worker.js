@@ -60,7 +60,7 @@ async function fetched(path) {
   // unchanged where possible: a browser may keep compiled code with it
   if (!got.redirected && (!type || said === type)) return got;
   const headers = new Headers(got.headers);
-  headers.delete("content-encoding"); // it is decoded by now
+  for (const name of ["content-encoding", "content-length"]) headers.delete(name); // it is decoded by now
   if (type) headers.set("content-type", type);
   return new Response(got.body, { headers });
 }

@@ -90,8 +90,8 @@ export class Page {
   }
 
   // stuck: ms after which a question counts as not answered; slow: what is said of a slow start; rooms: "rooms" where the
-  // page asks for the class desk or the record
-  startPython(options = {}) {
+  // page asks for the class desk or the record; taken: what came in a start before this one
+  startPython(options = {}, taken = []) {
     const { stuck, slow, rooms } = (this.options = options);
     this.first = this.told;
     const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
@@ -103,7 +103,8 @@ export class Page {
     this.python = new Python({
       stuck,
       rooms,
-      onarrived: (had, of) => coming.came(had, of),
+      taken,
+      onarrived: (...bytes) => coming.came(...bytes),
       onready: () => {
         this.over();
         this.ready();
@@ -122,13 +123,12 @@ export class Page {
   // the button that starts Python anew; it is pressed by itself when the network comes back
   tryAgain() {
     const button = Object.assign(document.createElement("button"), { type: "button", className: "er-again", textContent: "Try again" });
-    button.onclick = () => {
+    button.onclick = async () => {
       button.remove();
       this.over();
-      this.python.stop("the start is tried again");
       if (this.one(".er-trouble")) this.trouble("");
       this.status(this.first, "starting");
-      this.startPython(this.options);
+      this.startPython(this.options, await this.python.leave("the start is tried again"));
     };
     addEventListener("online", () => button.isConnected && button.click(), { once: true });
     return button;

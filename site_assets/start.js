@@ -1,26 +1,78 @@
 // How Python starts: from the image of its memory that the build made (a few tenths of a second), or the plain way,
 // from the runtime's own files. The image is tested with a calculation whose result is known. If
 // anything is wrong with the image, this throws, and the page starts another worker the plain way (python.js).
+import { nothing, take } from "./taken.js";
+
 const HOME = "/home/pyodide"; // where the plain files lie
 const at = (name) => new URL(name, import.meta.url).href;
 const runtime = { indexURL: at("python/") };
+
+// What comes of the files: `arrived` is told, with the bytes that have come, of how many, and whether more is waited for.
+const OFTEN = 100; // ms between two times
+const had = new Map(); // file's name -> what has come of it (taken.js), of a start from the image
+let kept = false; // whether that is kept, so that another start can go on
+let how = {}; // for fetch
+let arrived = () => {};
+let come = 0; // bytes
+let whole = Infinity; // bytes that are to come, where it is known
+let open = 0; // files that are waited for
+let told = 0; // when it was last told, in ms
+
+function tell(now = true) {
+  if (!now && performance.now() - told < OFTEN) return;
+  told = performance.now();
+  arrived(come, whole, open > 0);
+}
+
+// `counts` is false for a file that is not among the bytes that are to come
+function coming(name, counts = true) {
+  if (!had.has(name)) had.set(name, nothing(kept ? [] : null));
+  open += 1;
+  const came = (bytes) => {
+    if (counts) come += bytes;
+    tell(false);
+  };
+  return take(at(name), had.get(name), { how, came, ended: over, lost: fail });
+}
+
+function over() {
+  open -= 1;
+  tell();
+}
+
+// A script that does not come, or not whole, is asked for once more, past what the browser keeps.
+async function load(name) {
+  open += 1;
+  try {
+    return await import(name);
+  } catch {
+    const again = `${name}?again`;
+    await take(at(again), nothing(), { how: { cache: "reload" } }).then((stream) => new Response(stream).text());
+    return await import(again);
+  } finally {
+    over();
+  }
+}
 
 // The runtime hides some failures of its start and then waits for ever. They are caught here.
 let fail;
 const failed = new Promise((_, reject) => (fail = reject));
 failed.catch(() => {});
 const instead = new Map(); // function's name and address -> what to answer for it
+const WASM = { headers: { "Content-Type": "application/wasm" } }; // which a browser insists on, and not every host says
 
+const plain = {
+  fetch: async (address) => new Response(await coming(address), WASM),
+  instantiateStreaming: WebAssembly.instantiateStreaming.bind(WebAssembly),
+  instantiate: WebAssembly.instantiate.bind(WebAssembly),
+};
 for (const [owner, name] of [[self, "fetch"], [WebAssembly, "instantiateStreaming"], [WebAssembly, "instantiate"]]) {
-  const plain = owner[name].bind(owner);
   owner[name] = async (given, ...more) => {
     try {
       const source = await given; // the runtime may also pass a promise of an answer
       const address = String(source.url || source);
       const ours = instead.get(`${name} ${address}`);
-      const got = await (ours ? ours(...more) : plain(source, ...more));
-      if (got.ok === false) throw new Error(`${address}: ${got.status}`);
-      return got;
+      return await (ours ? ours(...more) : plain[name](name === "fetch" ? address : source, ...more));
     } catch (error) {
       fail(error);
       throw error;
@@ -33,30 +85,46 @@ addEventListener("unhandledrejection", (event) => {
   fail(event.reason);
 });
 
-const loadPyodide = async (how) => (await import("./python/pyodide.js")).loadPyodide({ ...runtime, ...how });
-
-// Starts Python and gives [Python, exercises.student.desk]. way is "image" or "plain". `there` is called when the whole
-// image has arrived: from then on the start takes a moment, or it never ends by itself. `arrived` is called with the
-// bytes that have come, every tenth of a megabyte, and how many there are.
-// `rooms` says whether the page will ask for what is in rooms.zip.
-export function start(way, there = () => {}, arrived = () => {}, rooms = false) {
-  return Promise.race([way === "image" ? fromImage(there, arrived, rooms) : plainly(), failed]);
+// Starts Python and gives [Python, exercises.student.desk]. way is "image" or "plain". It may be given:
+// there()    called when all has arrived: from then on the start takes a moment, or it never ends by itself
+// arrived(bytes, of, more)  called meanwhile; `of` is Infinity where it is not known
+// rooms      whether the page will ask for what is in rooms.zip
+// anew       whether to ask past what the browser keeps
+// taken      what handedOver gave of a start before this one
+export function start(way, { there = () => {}, rooms = false, anew = false, taken = [], ...more } = {}) {
+  if (more.arrived) arrived = more.arrived;
+  if (anew) how = { cache: "reload" };
+  for (const [name, file] of taken) had.set(name, file);
+  kept = way === "image";
+  const starting = kept ? fromImage(there, rooms) : plainly();
+  tell();
+  return Promise.race([starting, failed]);
 }
 
+// What has come of the files that can be taken up, for another start: [name, what has come of it] each.
+export const handedOver = () => [...had].filter(([, { mark, pieces }]) => mark && pieces?.length);
+
+// what a start holds for another one is needed no more
+export const forget = () => had.clear();
+
 async function plainly() {
-  const [python, code] = await Promise.all([
-    loadPyodide(),
-    fetch(at("exercises.zip")).then((got) => got.arrayBuffer()),
+  const [{ loadPyodide }, code] = await Promise.all([
+    load("./python/pyodide.js"),
+    coming("exercises.zip").then((stream) => new Response(stream).arrayBuffer()),
+    glued(coming("python/pyodide.asm.js")),
   ]);
+  const python = await loadPyodide(runtime);
   python.unpackArchive(code, "zip", { extractDir: HOME });
   return [python, python.pyimport("exercises.student.desk")];
 }
 
-async function fromImage(there, arrived, rooms) {
-  const about = fetch(at("image.json")).then((got) => got.json());
-  const counted = counter(about, arrived);
-  const coming = (name) => fetch(at(name)).then((got) => got.body.pipeThrough(counted()));
-  const unpacker = Promise.all([import("./unpacker.js"), coming("unpacker.bin")]).then(async ([unpacker, stream]) => {
+async function fromImage(there, rooms) {
+  const about = coming("image.json", false).then((stream) => new Response(stream).json());
+  about.then((known) => {
+    whole = known.arriving;
+    tell();
+  }, () => {});
+  const unpacker = Promise.all([load("./unpacker.js"), coming("unpacker.bin")]).then(async ([unpacker, stream]) => {
     const code = new Response(stream.pipeThrough(new DecompressionStream("gzip")));
     await unpacker.default({ module_or_path: await code.arrayBuffer() });
     return unpacker;
@@ -66,8 +134,7 @@ async function fromImage(there, arrived, rooms) {
     Promise.all([coming(name), unpacker]).then(([stream, unpacker]) => stream.pipeThrough(unpacking(unpacker)));
   const image = unpacked("image.bin");
   // compiled while the rest arrives; the runtime alone would begin only after that
-  const headers = { "Content-Type": "application/wasm" };
-  const compiled = unpacked("runtime.bin").then((stream) => WebAssembly.compileStreaming(new Response(stream, { headers })));
+  const compiled = unpacked("runtime.bin").then((stream) => WebAssembly.compileStreaming(new Response(stream, WASM)));
   const address = at("python/pyodide.asm.wasm");
   instead.set(`fetch ${address}`, () => ({ url: address }));
   instead.set(`instantiateStreaming ${address}`, async (imports) => {
@@ -77,12 +144,14 @@ async function fromImage(there, arrived, rooms) {
   // the image holds the needed part of the standard library
   instead.set(`fetch ${at("python/python_stdlib.zip")}`, () => new Response(""));
   const snapshot = memory(about, image);
-  Promise.all([snapshot, compiled]).then(there, () => {});
   const glue = glued(unpacked("glue.bin")); // loaded now; the runtime alone would load it last
-  const more = rooms && fetch(at("rooms.zip")).then((got) => got.arrayBuffer());
-  for (const part of [about, image, compiled, snapshot, glue, more]) part && part.catch(fail); // nothing awaits them yet
+  const more = rooms ? coming("rooms.zip", false).then((stream) => new Response(stream).arrayBuffer()) : null;
+  const loader = load("./python/pyodide.js");
+  const parts = [about, snapshot, compiled, glue, more, loader];
+  for (const part of [image, ...parts]) part?.catch(fail); // nothing awaits them yet
+  Promise.all(parts).then(there, () => {});
   await glue;
-  const python = await loadPyodide({ _loadSnapshot: snapshot });
+  const python = await (await loader).loadPyodide({ ...runtime, _loadSnapshot: snapshot });
   python._api.config._loadSnapshot = null; // it would keep 25 MB that are already in Python's memory
   instead.clear();
   let come = await more;
@@ -105,7 +174,7 @@ async function glued(stream) {
   try {
     await import(address);
   } catch {
-    await import("./python/pyodide.asm.js");
+    await load("./python/pyodide.asm.js");
   } finally {
     URL.revokeObjectURL(address);
   }
@@ -131,23 +200,6 @@ function unpacking({ DecompressStream, BrotliStreamResultCode: { ResultSuccess, 
       if (code !== ResultSuccess) throw new Error("a file that the start needs ends too early");
     },
   });
-}
-
-// streams that count together what passes through them
-function counter(about, arrived) {
-  const steps = (bytes) => Math.floor(bytes / 1e5);
-  let had = 0;
-  let whole = Infinity; // bytes
-  about.then((known) => (whole = known.arriving), () => {});
-  return () =>
-    new TransformStream({
-      transform(piece, stream) {
-        const before = steps(had);
-        had += piece.length;
-        if ((steps(had) > before || had >= whole) && whole < Infinity) arrived(had, whole);
-        stream.enqueue(piece);
-      },
-    });
 }
 
 async function memory(about, image) {

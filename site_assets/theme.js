@@ -27,15 +27,21 @@
   };
 
   const script = document.createElement("script");
+  const parsed = new Promise((done) => {
+    if (document.readyState !== "loading") done();
+    document.addEventListener("readystatechange", done);
+  });
   // the theme begins at this event, which may be over by now
-  const begin = () => document.readyState === "loading" || document.dispatchEvent(new Event("DOMContentLoaded"));
-  unpacked().then(
-    (text) => {
+  const begin = () => document.dispatchEvent(new Event("DOMContentLoaded"));
+  const both = Promise.all([unpacked(), parsed]);
+  both.then(
+    ([text]) => {
       script.textContent = text;
       document.head.append(script);
       begin();
     },
-    () => {
+    async () => {
+      await parsed;
       script.src = new URL(dataset.plain, document.baseURI);
       script.onload = begin;
       document.head.append(script);

@@ -34,6 +34,7 @@ WRITTEN = (
     "page.js",
     "python.js",
     "start.js",
+    "taken.js",
     "theme.js",
     "ahead.js",
     "coming.js",

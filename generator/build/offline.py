@@ -10,6 +10,7 @@ Every address is relative to the worker's own, so the site works wherever it is 
 import base64
 import hashlib
 import json
+import re
 from pathlib import Path
 from urllib.parse import quote
 
@@ -21,6 +22,7 @@ from generator.build.runtime import ROOT
 
 ASSETS = ROOT / "site_assets"
 WORKER, SCRIPT = "offline.js", "eight/offline.js"  # in the site
+ENCODING = re.compile("<meta charset=[^>]*>")
 #: What no page asks for: the list for search engines.
 LEFT_OUT = ("sitemap.xml", "sitemap.xml.gz")
 #: What only a start without the memory image takes: kept on the device where one was needed, and not before.
@@ -35,12 +37,14 @@ def with_links(html: str, url: str) -> str:
         f'<link rel="apple-touch-icon" href="{root}eight/icon-192.png">'
         f'<meta name="theme-color" content="{PAPER}" media="(prefers-color-scheme: light)">'
         f'<meta name="theme-color" content="{PAPER_DARK}" media="(prefers-color-scheme: dark)">'
-        f'<script src="{root}{SCRIPT}" defer></script>'
     )
     if "<math" in html or "er-drill" in html:
         # asked for with the page, so that it is there when the page is first drawn
         font = f"{root}eight/formulas.woff2"
         links += f'<link rel="preload" href="{font}" as="font" type="font/woff2" crossorigin>'
+    # first of all, and not held up by what comes after it: it says what lacks
+    first = f'<script src="{root}{SCRIPT}" async></script>'
+    html = ENCODING.sub(lambda encoding: encoding[0] + first, html, 1)
     return html.replace("</head>", f"{links}</head>", 1)
 
 

@@ -4,7 +4,7 @@ lean      the theme's files without tables for debugging and search in other lan
 script    the theme's script; its search waits until it is opened, as the list of all words and the worker that
           reads it are more than the rest of a page
 packed    the same as the page fetches it (site_assets/theme.js)
-with_script   the page that asks for it
+with_script   the page that asks for it, and waits for it with nothing
 """
 
 import gzip
@@ -64,7 +64,7 @@ def lean(files: Files, config: MkDocsConfig) -> Files:
 
 def with_script(html: str) -> str:
     """A page of the theme that asks for the packed script.  PluginError where it asks for none that we know."""
-    ours = rf'<script src="\1{ASKS}" data-plain="\1\2" defer></script>'
+    ours = rf'<script src="\1{ASKS}" data-plain="\1\2" async></script>'
     asked = ASKED.search(html)
     if asked is None:
         raise PluginError("A page does not ask for the theme's script as we know it. Mend theme_files.py.")

@@ -5,6 +5,7 @@ import errno
 import functools
 import http.server
 import io
+import re
 import socket
 import sys
 from pathlib import Path
@@ -14,6 +15,10 @@ from generator.build.trouble import Trouble
 
 HOST, PORT = "127.0.0.1", 8000
 EVERY = "0.0.0.0"  # every network this machine is in
+
+#: The one range of bytes that is understood; a server may send the whole file for any other (RFC 9110, 14.2).
+RANGE = re.compile("bytes=([0-9]{1,18})-([0-9]{0,18})")
+PIECE = 65_536  # bytes read at once
 
 CAUTION = (
     "Every machine in this network can now read all that is in {folder}. "
@@ -29,7 +34,8 @@ class Handler(http.server.SimpleHTTPRequestHandler):
     """Plain files, with the media types that the browser's Python insists on.
 
     A browser asks each time whether it has the newest (Cache-Control: no-cache) and is told so in a few bytes if it
-    has, by the file's tag (RFC 9110, 13.1.2) or its date; so a new build shows at once.
+    has, by the file's tag (RFC 9110, 13.1.2) or its date; so a new build shows at once.  A file that broke off is taken
+    up where it did, if it is still the same (RFC 9110, 13.1.5 and 14).
     """
 
     protocol_version = "HTTP/1.1"  # one connection for many files
@@ -67,13 +73,49 @@ class Handler(http.server.SimpleHTTPRequestHandler):
             self.send_response(304)
             self.end_headers()
             return None
-        return super().send_head()
+        part = self._part(found.st_size)
+        if part is None:
+            return super().send_head()
+        self._send_part(path, part, found.st_size)
+        return None
+
+    def _part(self, size: int) -> range | None:
+        """The bytes that are asked for, of `size`: empty where there are none of them, None for the whole file."""
+        asked = RANGE.fullmatch(self.headers.get("Range", ""))
+        same = self.headers.get("If-Range", self.tag) == self.tag
+        if asked is None or not same or self.command != "GET" or "If-Modified-Since" in self.headers:
+            return None
+        first, last = int(asked[1]), int(asked[2] or size)
+        return range(first, min(last + 1, size)) if asked[2] == "" or last >= first else None
+
+    def _send_part(self, path: Path, part: range, size: int) -> None:
+        if not part:
+            self.send_response(416)
+            self.send_header("Content-Range", f"bytes */{size}")
+            self.send_header("Content-Length", "0")
+            self.end_headers()
+            return
+        try:
+            file = path.open("rb")
+        except OSError:
+            self.send_error(404)
+            return
+        with file:
+            self.send_response(206)
+            self.send_header("Content-Type", self.guess_type(path))
+            self.send_header("Content-Range", f"bytes {part.start}-{part.stop - 1}/{size}")
+            self.send_header("Content-Length", str(len(part)))
+            self.end_headers()
+            file.seek(part.start)
+            for at in range(part.start, part.stop, PIECE):
+                self.wfile.write(file.read(min(PIECE, part.stop - at)))
 
     def send_response(self, code: int, message: str | None = None) -> None:
         super().send_response(code, message)
-        if code in (200, 304) and self.tag:
+        if code in (200, 206, 304) and self.tag:
             self.send_header("ETag", self.tag)
             self.send_header("Cache-Control", "no-cache")
+            self.send_header("Accept-Ranges", "bytes")
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         self.tag = None

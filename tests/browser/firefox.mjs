@@ -167,10 +167,49 @@ async function record() {
   });
 }
 
+// A host harms a file: what the page says, and what is sent then (tests/browser/harm.py). Waits are short there.
+async function hostile() {
+  const at = given.hostile;
+  const file = "eight/image.bin";
+  const harm = async (asked) => Number(await (await fetch(`${at}harm?file=${file}&${asked}`)).text());
+  const typed = "5";
+  const begin = async () => {
+    await page.goto(`${at}exercises/tan-a/?code=${given.code}`, { waitUntil: "domcontentloaded" });
+    await put("#er-mean-1", typed);
+  };
+  const worked = async (name, before) => {
+    await page.waitForSelector(`.er-holder:not(.er-waiting) .er-sheet[data-code="${given.code}"]`, START);
+    await page.waitForSelector('[data-step="mean-1"]:not([data-state=""]):not([data-state="waiting"])');
+    const failed = await page.evaluate(() => localStorage.getItem("eight-readings:image-failed"));
+    saw(name, { typed: await value("#er-mean-1"), sent: (await harm("")) - before, failed });
+  };
+
+  for (const fault of ["cut", "ends early"]) {
+    const before = await harm(`fault=${fault}&half=1&times=1`);
+    await begin();
+    await worked(fault, before);
+  }
+
+  let before = await harm("fault=stall&half=1");
+  await begin();
+  await says(".er-status", "Nothing has come for 15 s");
+  before = await harm("stop=1");
+  await page.click(".er-status .er-again");
+  await worked("stall", before);
+
+  await harm("fault=corrupt");
+  await begin();
+  await worked("corrupt", 0);
+  before = await harm("stop=1");
+  await begin();
+  await worked("fetched anew", before);
+}
+
 try {
   saw("browser", { version: await firefox.version() });
   await markInClass(await work());
   await record();
+  await hostile();
   saw("errors", { errors });
 } catch (error) {
   console.error(String(error.stack || error), errors.join("; "));

@@ -14,6 +14,7 @@ from exercises.record.file import written
 from exercises.return_slip.text import return_slips_in
 from tests.browser import firefox
 from tests.browser.chromium import NoBrowser
+from tests.browser.harm import Harming
 from tests.browser.steps import right_answers
 from tests.exercises.golden import GOLDEN
 from tests.exercises.record.test_check import record_of, rows_of, with_cell
@@ -42,7 +43,16 @@ def class_here(site: str) -> tuple[list[str], str]:
 
 
 @pytest.fixture(scope="module")
-def given(address, tmp_path_factory):
+def hostile(site):
+    host = Harming(site)
+    host.sooner("taken.js", ("[0, 1000, 3000]", "[0, 20, 40]"))
+    host.sooner("coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
+    yield host
+    host.close()
+
+
+@pytest.fixture(scope="module")
+def given(address, hostile, tmp_path_factory):
     """What the driver is told: the class, the first student's sheet, a record with two things amiss."""
     codes, _ = class_here(address)
     slip, step, typed = slip_of(codes[0])
@@ -56,6 +66,7 @@ def given(address, tmp_path_factory):
     golden = [g["code"] for letter in letters for g in [g for g in GOLDEN if g["code"][0] == letter][:A_KIND]]
     return {
         "base": address,
+        "hostile": hostile.address,
         "list": LIST,
         "phrase": PHRASE,
         "kinds": KINDS,
@@ -126,6 +137,16 @@ def test_a_record_is_checked(saw):
     ]
     assert "sin θ" in found["findings"]
     assert "east arm, N west, end ①" in found["findings"]
+
+
+@pytest.mark.parametrize("fault", ["cut", "ends early", "stall", "corrupt", "fetched anew"])
+def test_on_a_hostile_network_what_was_typed_is_checked(saw, site, fault):
+    """Each harms the image once; what is sent is counted: of a cut by a reset, nobody knows how much had come."""
+    assert saw[fault]["typed"] == "5"
+    size = (site / "eight" / "image.bin").stat().st_size
+    most = {"ends early": 1.1, "stall": 0.6, "fetched anew": 1.0}
+    assert fault not in most or saw[fault]["sent"] <= most[fault] * size
+    assert saw["corrupt"]["failed"] == "1" and saw["fetched anew"]["failed"] is None
 
 
 def test_the_pages_had_no_error(saw):

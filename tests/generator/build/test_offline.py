@@ -85,11 +85,11 @@ def test_the_built_site_keeps_all_that_a_page_asks_for(site):
 
 @pytest.mark.parametrize("url", ["", "class/", "exercises/tan-a/", "a/b/c.html"])
 def test_links_lead_to_the_root_from_any_depth(url):
-    html = offline.with_links("<html><head><title>x</title></head></html>", url)
+    html = offline.with_links('<html><head><meta charset="utf-8"><title>x</title></head></html>', url)
     page = f"http://host/some/where/{url}"
     found = [urljoin(page, part.split('"')[1]) for part in html.replace("src=", "href=").split("href=")[1:]]
     assert found == [
-        f"http://host/some/where/{name}" for name in ("manifest.webmanifest", "eight/icon-192.png", "eight/offline.js")
+        f"http://host/some/where/{name}" for name in ("eight/offline.js", "manifest.webmanifest", "eight/icon-192.png")
     ]
     assert html.endswith("</head></html>") and html.count('name="theme-color"') == 2
 

@@ -88,6 +88,42 @@ def test_what_has_not_changed_is_not_sent_again(server, folder):
     assert now["Cache-Control"] == "no-cache"
 
 
+@pytest.mark.parametrize(
+    ("asked", "sent"),
+    [
+        ("bytes=0-", (0, 4999)),
+        ("bytes=4000-", (4000, 4999)),
+        ("bytes=4999-", (4999, 4999)),
+        ("bytes=10-10", (10, 10)),
+        ("bytes=10-99999", (10, 4999)),
+    ],
+)
+def test_a_file_that_broke_off_is_taken_up_where_it_did(server, folder, asked, sent):
+    content = bytes(n % 251 for n in range(5000))
+    (folder / "a.bin").write_bytes(content)
+    _, whole, _ = ask(server, "/a.bin")
+    assert whole["Accept-Ranges"] == "bytes"
+    for more in ({}, {"If-Range": whole["ETag"]}):
+        status, headers, body = ask(server, "/a.bin", Range=asked, **more)
+        first, last = sent
+        assert (status, body) == (206, content[first : last + 1])
+        assert headers["Content-Range"] == f"bytes {first}-{last}/5000" and headers["ETag"] == whole["ETag"]
+        assert headers["Content-Type"] == whole["Content-Type"]
+
+
+def test_no_part_of_another_file_is_sent(server, folder):
+    """RFC 9110: 13.1.5 for another tag; 14.2 for what is no such range; 14.4 and 15.5.17 for one that lies outside."""
+    _, headers, _ = ask(server, "/a.bin")
+    (folder / "a.bin").write_bytes(b"y" * 4000)
+    status, _, body = ask(server, "/a.bin", **{"Range": "bytes=3000-", "If-Range": headers["ETag"]})
+    assert (status, body) == (200, b"y" * 4000)
+    for asked in ("bytes=-5", "bytes=9-8", "bytes=0-1,5-6", "lines=1-2", "bytes=x-", f"bytes={'9' * 5000}-"):
+        assert ask(server, "/a.bin", Range=asked)[0] == 200, asked
+    for asked in ("bytes=4000-", "bytes=4001-5000"):
+        status, headers, body = ask(server, "/a.bin", Range=asked)
+        assert (status, headers["Content-Range"], body) == (416, "bytes */4000", b""), asked
+
+
 def test_only_what_is_in_the_folder_is_sent(server):
     assert ask(server, "/page/?code=1")[0] == 200
     status, headers, _ = ask(server, "/page?code=1")
