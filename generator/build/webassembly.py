@@ -1,0 +1,126 @@
+"""The runtime's WebAssembly without what no page of ours needs; the script that ties it to the browser to match.
+
+The runtime offers all its functions by name to extensions, which are compiled
+apart and loaded later.  No page loads any, and the names are half a megabyte.
+The form of the file is the standard's (WebAssembly Core Specification, chapter 5).
+"""
+
+import collections
+import re
+from collections.abc import Iterator
+
+TYPES_AT = 8  # where the first section begins
+IMPORTS, EXPORTS, CODE, DATA = 2, 7, 10, 11  # numbers of sections
+FUNCTION, TABLE, MEMORY, GLOBAL = range(4)  # kinds of imports and exports
+RELOCATIONS = "__wasm_apply_data_relocs"  # the function that writes addresses into the data
+#: How the script takes an export, or the address of one, and has it ready for extensions.
+_READY = re.compile(r'var (\w+)=Module\["\1"\]=(?:wasmExports\["\w+"\]|[\de]+);')
+
+
+def fewer_exports(module: bytes, script: str, loader: str) -> tuple[bytes, str]:
+    """The module and its script without the exports that only extensions would use; `loader` starts the script.
+
+    What stands at which place of the function table depends on the exports: an image of the memory belongs to the
+    module that it was made with.
+    """
+    words = collections.Counter(re.findall(r"\w+", script + loader))
+    script = _READY.sub(lambda taken: taken[0] if words[taken[1]] > 2 else "", script)  # here it is named twice
+    named = set(re.findall(r"\w+", script + loader)) | {name for name, _ in _imports(module)}
+    kept = [entry for name, _, entry in _exports(module) if name in named]
+    return _with_section(module, EXPORTS, _number(len(kept)) + b"".join(kept)), script
+
+
+def without_data(module: bytes) -> bytes:
+    """The module without what it writes into its memory at the start, for an image of the memory holds it.
+
+    That is the data, and the function that writes addresses into them: its body becomes one that does nothing.
+    """
+    bodies, at = [], 0
+    code = _section(module, CODE)
+    count, at = _read(code, 0)
+    for _ in range(count):
+        size, start = _read(code, at)
+        bodies.append(code[at : start + size])
+        at = start + size
+    before = sum(kind == FUNCTION for _, kind in _imports(module))
+    bodies[next(index for name, index, _ in _exports(module) if name == RELOCATIONS) - before] = b"\x02\x00\x0b"
+    module = _with_section(module, CODE, _number(count) + b"".join(bodies))
+    data = _section(module, DATA)
+    # one segment, which begins at a global (0x23), the memory's base
+    if data[:3] != b"\x01\x00\x23":
+        raise ValueError("the data of the runtime have another form")
+    _, end = _read(data, 3)
+    return _with_section(module, DATA, data[: end + 1] + b"\x00")
+
+
+def _sections(module: bytes) -> Iterator[tuple[int, int, int, int]]:
+    """(number, where it begins, where its content begins, where it ends) of each section."""
+    at = TYPES_AT
+    while at < len(module):
+        size, start = _read(module, at + 1)
+        yield module[at], at, start, start + size
+        at = start + size
+
+
+def _section(module: bytes, wanted: int) -> bytes:
+    return next(module[start:end] for number, _, start, end in _sections(module) if number == wanted)
+
+
+def _with_section(module: bytes, wanted: int, content: bytes) -> bytes:
+    at, end = next((at, end) for number, at, _, end in _sections(module) if number == wanted)
+    return module[:at] + bytes((wanted,)) + _number(len(content)) + content + module[end:]
+
+
+def _imports(module: bytes) -> Iterator[tuple[str, int]]:
+    """(name, kind) of each import."""
+    section = _section(module, IMPORTS)
+    count, at = _read(section, 0)
+    for _ in range(count):
+        _, at = _name(section, at)
+        name, at = _name(section, at)
+        kind, at = section[at], at + 1
+        yield name, kind
+        if kind in (TABLE, MEMORY):
+            at += kind == TABLE  # its type
+            bounded, at = section[at] & 1, at + 1
+            for _ in range(1 + bounded):
+                _, at = _read(section, at)
+        elif kind == GLOBAL:
+            at += 2
+        else:  # a function's type, or a tag's after a byte
+            _, at = _read(section, at + (kind != FUNCTION))
+
+
+def _exports(module: bytes) -> Iterator[tuple[str, int, bytes]]:
+    """(name, number of what is exported, the entry's bytes) of each export."""
+    section = _section(module, EXPORTS)
+    count, at = _read(section, 0)
+    for _ in range(count):
+        begin = at
+        name, at = _name(section, at)
+        index, at = _read(section, at + 1)
+        yield name, index, section[begin:at]
+
+
+def _name(content: bytes, at: int) -> tuple[str, int]:
+    size, at = _read(content, at)
+    return content[at : at + size].decode(), at + size
+
+
+def _read(content: bytes, at: int) -> tuple[int, int]:
+    """A number in the standard's form (LEB128) and where it ends."""
+    value, shift = 0, 0
+    while True:
+        value |= (content[at] & 127) << shift
+        shift += 7
+        at += 1
+        if content[at - 1] < 128:
+            return value, at
+
+
+def _number(value: int) -> bytes:
+    digits = []
+    while value > 127:
+        digits.append(value & 127 | 128)
+        value >>= 7
+    return bytes((*digits, value))
