@@ -29,7 +29,7 @@ from generator.build.cache import cached
 from generator.build.memory import packed_runs, without_spare
 from generator.build.runtime import DECODER, PIN, decoder_folder, runtime_folder
 from generator.build.trouble import Trouble
-from generator.build.webassembly import fewer_exports, without_data
+from generator.build.webassembly import fewer_exports, functions, without_data
 
 HERE = Path(__file__).parent
 SECONDS = 300
@@ -112,7 +112,7 @@ def _make(code: bytes) -> dict[str, bytes]:
     about = {"size": len(memory), "runs": runs, "known": known_sum()}
     return {
         IMAGE: image,
-        RUNTIME: without_data(webassembly),
+        RUNTIME: without_data(webassembly, functions(full)),
         GLUE: script.encode(),
         ABOUT: json.dumps(about).encode(),
     }

@@ -12,7 +12,9 @@ from collections.abc import Iterator
 TYPES_AT = 8  # where the first section begins
 IMPORTS, EXPORTS, CODE, DATA = 2, 7, 10, 11  # numbers of sections
 FUNCTION, TABLE, MEMORY, GLOBAL = range(4)  # kinds of imports and exports
-RELOCATIONS = "__wasm_apply_data_relocs"  # the function that writes addresses into the data
+#: Functions that only write into the memory what an image holds too, and what they become (locals, instructions, end):
+#: that which writes addresses into the data, and that which prepares C++'s streams and gives back its argument.
+EMPTY = {"__wasm_apply_data_relocs": b"\0\x0b", "_ZNSt3__28ios_base4InitC2Ev": b"\0\x20\0\x0b"}
 #: How the script takes an export, or the address of one, and has it ready for extensions.
 _READY = re.compile(r'var (\w+)=Module\["\1"\]=(?:wasmExports\["\w+"\]|[\de]+);')
 
@@ -30,27 +32,33 @@ def fewer_exports(module: bytes, script: str, loader: str) -> tuple[bytes, str]:
     return _with_section(module, EXPORTS, _number(len(kept)) + b"".join(kept)), script
 
 
-def without_data(module: bytes) -> bytes:
+def without_data(module: bytes, functions: dict[str, int]) -> bytes:
     """The module without what it writes into its memory at the start, for an image of the memory holds it.
 
-    That is the data, and the function that writes addresses into them: its body becomes one that does nothing.
+    That is the data, and what the functions EMPTY do; `functions` are the numbers of functions (see functions).
+    ValueError if the data have another form than they have in the pinned runtime.
     """
-    bodies, at = [], 0
     code = _section(module, CODE)
     count, at = _read(code, 0)
+    bodies = []
     for _ in range(count):
         size, start = _read(code, at)
         bodies.append(code[at : start + size])
         at = start + size
     before = sum(kind == FUNCTION for _, kind in _imports(module))
-    bodies[next(index for name, index, _ in _exports(module) if name == RELOCATIONS) - before] = b"\x02\x00\x0b"
+    for name, body in EMPTY.items():
+        bodies[functions[name] - before] = _number(len(body)) + body
     module = _with_section(module, CODE, _number(count) + b"".join(bodies))
     data = _section(module, DATA)
-    # one segment, which begins at a global (0x23), the memory's base
-    if data[:3] != b"\x01\x00\x23":
+    if data[:3] != b"\x01\x00\x23":  # one segment, which begins at a global, the memory's base
         raise ValueError("the data of the runtime have another form")
     _, end = _read(data, 3)
     return _with_section(module, DATA, data[: end + 1] + b"\x00")
+
+
+def functions(module: bytes) -> dict[str, int]:
+    """The number of each function that is exported."""
+    return {name: index for name, index, _ in _exports(module)}
 
 
 def _sections(module: bytes) -> Iterator[tuple[int, int, int, int]]:

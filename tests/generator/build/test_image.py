@@ -19,6 +19,7 @@ from generator.build.cache import cached
 from generator.build.image_inside import WARM
 from generator.build.runtime import ROOT, runtime_folder
 from generator.build.trouble import Trouble
+from generator.build.webassembly import CODE, DATA, EXPORTS, _exports, _section, _sections
 
 
 @pytest.fixture(scope="module")
@@ -44,22 +45,21 @@ def memory(made) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def data(made) -> bytes:
-    """What is in the data section of the runtime's WebAssembly (number 11 of the standard) and not in ours."""
-    pinned = (runtime_folder() / "pyodide.asm.wasm").read_bytes()
-    sent = brotli.decompress(made["runtime.bin"])
-    same = next(i for i, pair in enumerate(zip(pinned, sent)) if pair[0] != pair[1])
-    after = len(sent) - same - 1 - sent[same]  # what stands behind the section, of which sent[same] is the size
-    assert pinned[same - 1] == 11 and sent[same] < 16
-    assert sent[:same] == pinned[:same] and (not after or sent[-after:] == pinned[-after:])
-    return pinned[same + 16 : len(pinned) - after]
+def data() -> bytes:
+    """The data of the runtime's WebAssembly."""
+    return _section((runtime_folder() / "pyodide.asm.wasm").read_bytes(), DATA)
 
 
-def test_the_runtime_is_the_pinned_one_without_the_data_that_are_in_the_image(data, memory):
-    """They are three megabytes; a few pointers among them are set when the runtime starts."""
-    assert len(data) > 3_000_000
-    pieces = [data[i : i + 64] for i in range(0, len(data), 65_536)]
-    assert sum(piece in memory for piece in pieces) > 0.5 * len(pieces)
+def test_the_runtime_is_the_pinned_one_without_what_extensions_ask_for_and_what_the_image_holds(made):
+    pinned, sent = (runtime_folder() / "pyodide.asm.wasm").read_bytes(), brotli.decompress(made["runtime.bin"])
+    numbers = [number for number, *_ in _sections(pinned)]
+    assert numbers == [number for number, *_ in _sections(sent)]
+    changed = {number for number in numbers if _section(pinned, number) != _section(sent, number)}
+    assert changed == {EXPORTS, CODE, DATA}
+    assert len(sent) < 0.5 * len(pinned) and len(_section(sent, DATA)) < 16
+    assert _section(pinned, CODE).endswith(_section(sent, CODE)[1000:])  # the one body that is another is the first
+    offered = {entry for *_, entry in _exports(sent)}
+    assert offered < {entry for *_, entry in _exports(pinned)} and len(offered) < 400
 
 
 def test_it_holds_what_will_be_asked_for_and_nothing_of_this_machine(data, memory):
