@@ -68,7 +68,7 @@ def _blank(memory: bytearray, piece: Piece) -> None:
             memory[at : at + size] = bytes(size)
             return
         at = memory.find(bytes.fromhex(begins), at + 1)
-    raise ValueError(f"{size} bytes that begin with {begins} are not in the memory of the runtime")
+    raise ValueError(f"{size} bytes that begin with {begins} are not in the memory of the runtime; see TABLES")
 
 
 def _untracked(memory: bytearray, start: int, tracked: int) -> int:

@@ -38,17 +38,11 @@ def without_data(module: bytes, functions: dict[str, int]) -> bytes:
     That is the data, and what the functions EMPTY do; `functions` are the numbers of functions (see functions).
     ValueError if the data have another form than they have in the pinned runtime.
     """
-    code = _section(module, CODE)
-    count, at = _read(code, 0)
-    bodies = []
-    for _ in range(count):
-        size, start = _read(code, at)
-        bodies.append(code[at : start + size])
-        at = start + size
+    bodies = _bodies(module)
     before = sum(kind == FUNCTION for _, kind in _imports(module))
     for name, body in EMPTY.items():
         bodies[functions[name] - before] = _number(len(body)) + body
-    module = _with_section(module, CODE, _number(count) + b"".join(bodies))
+    module = _with_section(module, CODE, _number(len(bodies)) + b"".join(bodies))
     data = _section(module, DATA)
     if data[:3] != b"\x01\x00\x23":  # one segment, which begins at a global, the memory's base
         raise ValueError("the data of the runtime have another form")
@@ -108,6 +102,18 @@ def _exports(module: bytes) -> Iterator[tuple[str, int, bytes]]:
         name, at = _name(section, at)
         index, at = _read(section, at + 1)
         yield name, index, section[begin:at]
+
+
+def _bodies(module: bytes) -> list[bytes]:
+    """The functions' code, each with its size before it."""
+    section = _section(module, CODE)
+    count, at = _read(section, 0)
+    bodies = []
+    for _ in range(count):
+        size, start = _read(section, at)
+        bodies.append(section[at : start + size])
+        at = start + size
+    return bodies
 
 
 def _name(content: bytes, at: int) -> tuple[str, int]:
