@@ -103,9 +103,8 @@ def test_the_known_sum_is_of_a_sheet_that_is_not_in_the_image(made):
     assert open_code(code).scenario.code.seed >= WARM
 
 
-def test_an_image_that_cannot_be_made_ends_the_build_with_the_reason(monkeypatch, tmp_path):
-    monkeypatch.setattr(image, "runtime_folder", lambda: tmp_path)
-    with pytest.raises(Trouble, match="could not be made. The runtime said: .*pyodide.mjs"):
+def test_an_image_that_cannot_be_made_ends_the_build_with_the_reason():
+    with pytest.raises(Trouble, match="could not be made. The runtime said: (.|\n)*not a zip file"):
         image._make(b"")
 
 
