@@ -11,6 +11,7 @@ import hashlib
 import io
 import json
 import os
+import shutil
 import subprocess
 import tempfile
 import zipfile
@@ -25,8 +26,10 @@ from exercises.kinds.kind import all_kinds
 from exercises.student import desk as student
 from generator.build.bundle import write_zip
 from generator.build.cache import cached
+from generator.build.memory import packed_runs, without_spare
 from generator.build.runtime import DECODER, PIN, decoder_folder, runtime_folder
 from generator.build.trouble import Trouble
+from generator.build.webassembly import fewer_exports, functions, without_data
 
 HERE = Path(__file__).parent
 SECONDS = 300
@@ -80,10 +83,17 @@ def compressed(content: bytes, quality: int = QUICK) -> bytes:
 def _make(code: bytes) -> dict[str, bytes]:
     """The files as they are used."""
     runtime = runtime_folder()
+    full, script = (runtime / "pyodide.asm.wasm").read_bytes(), (runtime / "pyodide.asm.js").read_text()
+    loader = runtime / "pyodide.mjs"
+    webassembly, script = fewer_exports(full, script, loader.read_text())
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder)
+        for name in ("python_stdlib.zip", "pyodide-lock.json"):
+            shutil.copyfile(runtime / name, out / name)
+        (out / "pyodide.asm.wasm").write_bytes(webassembly)
+        (out / "pyodide.asm.js").write_text(script)
         (out / "code.zip").write_bytes(code)
-        command = [HERE / "image.mjs", runtime, out / "code.zip", HERE / "image_inside.py", out]
+        command = [HERE / "image.mjs", loader, out, out / "code.zip", HERE / "image_inside.py", out]
         try:
             done = node(
                 [str(part) for part in command],
@@ -97,11 +107,15 @@ def _make(code: bytes) -> dict[str, bytes]:
         if done.returncode:
             said = str(done.stderr or done.stdout).strip()[-400:]
             raise Trouble(f"The memory image could not be made. The runtime said: {said}")
-        about = json.loads((out / "about.json").read_text())
-        image, webassembly = ((out / name).read_bytes() for name in ("image", "runtime"))
-    glue = (runtime / "pyodide.asm.js").read_bytes()
-    about |= {"known": known_sum()}
-    return {IMAGE: image, RUNTIME: webassembly, GLUE: glue, ABOUT: json.dumps(about).encode()}
+        spare, memory = json.loads((out / "about.json").read_text()), (out / "memory").read_bytes()
+    image, runs = packed_runs(without_spare(memory, spare))
+    about = {"size": len(memory), "runs": runs, "known": known_sum()}
+    return {
+        IMAGE: image,
+        RUNTIME: without_data(webassembly, functions(full)),
+        GLUE: script.encode(),
+        ABOUT: json.dumps(about).encode(),
+    }
 
 
 def known_sum() -> tuple[str, list[str], str]:

@@ -7,12 +7,14 @@ mail parser) is fetched then: see `watch`.
 
 import codecs
 import gc
+import hashlib
 import importlib
 import json
 import pkgutil
 import re
 import sys
 import types
+import unicodedata
 from collections.abc import Callable, Sequence
 
 STANDARD = next((place for place in sys.path if place.endswith(".zip")), "")  # where the standard library lies
@@ -25,11 +27,30 @@ STANDARD_OF_ROOMS = ("hmac", "textwrap")
 #: Puts files in their places: those of the rooms as a zip at the place given, if the first is true; else all, and the
 #: standard library at that place.
 type Fetch = Callable[[bool, str], None]
+#: Modules of the runtime whose tables are taken out (generator/build/memory.py), so that none may be imported.
+WITHOUT_TABLES = tuple(f"_codecs_{name}" for name in ("cn", "hk", "iso2022", "jp", "kr", "tw"))
+#: And those that lose functions for the same reason.
+WITHOUT_NAMES = ("name", "lookup", "_ucnhash_CAPI")  # of unicodedata: the characters' names
+#: What may have a text for `help` in the runtime, and from how many characters on it is taken out.
+HELPED = (
+    type,
+    types.ModuleType,
+    types.BuiltinFunctionType,
+    types.MethodDescriptorType,
+    types.ClassMethodDescriptorType,
+    types.WrapperDescriptorType,
+    types.GetSetDescriptorType,
+    types.MemberDescriptorType,
+)
+LONG = 80
 WARM = 1  # sheets of each kind that are drawn and judged once
 
 
-def prepare() -> None:
-    """Import all, judge a few sheets so that what is made once is made, and leave in memory only what is needed."""
+def prepare() -> str:
+    """Import all, judge a few sheets so that what is made once is made, and leave in memory only what is needed.
+
+    What is returned is for generator/build/memory.py: what stands in memory that is needed no more.
+    """
     import exercises
 
     for module in pkgutil.walk_packages(exercises.__path__, "exercises."):
@@ -45,9 +66,43 @@ def prepare() -> None:
         codecs.lookup(name)
     _warm()
     _without_lines()
+    for name in WITHOUT_TABLES:
+        vars(sys)["modules"][name] = None  # so that an import fails
+    for name in WITHOUT_NAMES:
+        delattr(unicodedata, name)
+    return json.dumps({"frozen": _frozen(), "help": _help()})
+
+
+def tidy() -> int:
+    """Free what can be freed, and put all objects in the list of those that the collector leaves alone.
+
+    Returned is the address of one of them.
+    """
     gc.collect()
     _blank()
     gc.collect()
+    gc.freeze()
+    return id(sys.modules)
+
+
+def _frozen() -> list[tuple[str, int, str]]:
+    """The code of modules in the runtime that have been imported, of which nothing is read a second time."""
+    imp = importlib.import_module("_imp")
+    names = [name for name in imp._frozen_module_names() if name in sys.modules]
+    found = sorted({bytes(imp.find_frozen(name, withdata=True)[0]) for name in names})  # some have two names
+    return [(code[:16].hex(), len(code), hashlib.sha256(code).hexdigest()[:32]) for code in found]
+
+
+def _help() -> list[str]:
+    """The long texts that `help` shows of what is written in C."""
+    classes, inner = {object}, [object]
+    while inner:
+        found = set(type.__subclasses__(inner.pop())) - classes
+        classes |= found
+        inner += found
+    owners = (*classes, *(m for m in sys.modules.values() if isinstance(m, types.ModuleType)))
+    things = (thing for owner in owners for thing in (owner, *vars(owner).values()) if isinstance(thing, HELPED))
+    return sorted({text for thing in things if isinstance(text := thing.__doc__, str) and len(text) > LONG})
 
 
 def _warm() -> None:
