@@ -95,7 +95,10 @@ def _runtime() -> Iterator[Carried]:
     yield Carried(
         name="Pyodide",
         version=about["version"],
-        what="Python for the browser: the runtime, its scripts, and the files from which it starts quickly.",
+        what=(
+            "Python for the browser: the runtime, its scripts, and the files from which it starts quickly, "
+            "which lack what no page here needs."
+        ),
         files=("eight/python/*", *memory),
         licence=about["license"],
         stated=f"Its package states this in package.json and has no text of it; its home is {about['homepage']}.",
