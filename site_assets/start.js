@@ -155,14 +155,15 @@ async function fromImage(there, rooms) {
   python._api.config._loadSnapshot = null; // it would keep 25 MB that are already in Python's memory
   instead.clear();
   let come = await more;
+  const { known, tables } = await about;
   python.pyimport("image_inside").watch((ofRooms, place) => {
-    if (!ofRooms) return files(python, place);
+    if (!ofRooms) return files(python, place, tables);
     python.FS.writeFile(place, come ? new Uint8Array(come) : fetchedNow("rooms.zip"));
     come = null;
   });
   python.pyimport("random").seed(); // without this, every start from the image would draw the same numbers
   const student = python.pyimport("exercises.student.desk");
-  const [call, args, answer] = (await about).known;
+  const [call, args, answer] = known;
   if (student[call](...args) !== answer) throw new Error("the image of its memory gives a wrong answer");
   return [python, student];
 }
@@ -230,8 +231,16 @@ async function put(stream, size, runs) {
   return bytes;
 }
 
-// Python imports something that is not in the image: it waits while the plain files are fetched.
-function files(python, library) {
+// Python imports something that is not in the image: it waits while the plain files are fetched. Of a codec it may need
+// the tables [address, bytes], which have zeros in their places.
+function files(python, library, tables) {
+  const content = fetchedNow("tables.bin");
+  let from = 0; // in the content
+  for (const [place, bytes] of tables) {
+    if (from + bytes > content.length) throw new Error("the tables of codecs end too early");
+    python._module.HEAPU8.set(content.subarray(from, from + bytes), place);
+    from += bytes;
+  }
   python.FS.writeFile(library, fetchedNow("python/python_stdlib.zip"));
   python.unpackArchive(fetchedNow("exercises.zip"), "zip", { extractDir: HOME });
 }

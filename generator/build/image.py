@@ -38,6 +38,7 @@ KNOWN = ("distances", 8_000)
 
 #: Names in the site.  They tell a server nothing, so that it sends the bytes as they are.
 IMAGE, RUNTIME, GLUE, UNPACKER, ABOUT = "image.bin", "runtime.bin", "glue.bin", "unpacker.bin", "image.json"
+TABLES = "tables.bin"  # of codecs, fetched when one of them is needed
 #: Brotli's window is as large as it may be.  Its best quality takes a minute, and the tests' builds do without.
 WINDOW, BEST, QUICK = 24, 11, 5
 QUICKLY = "EIGHT_READINGS_QUICK"  # the environment variable that asks for it
@@ -66,12 +67,12 @@ def _files(archive: bytes) -> dict[str, bytes]:
 
 def _packed(made: dict[str, bytes], quality: int) -> dict[str, bytes]:
     """The files as they are sent."""
-    about = json.loads(made.pop(ABOUT))
+    about, tables = json.loads(made.pop(ABOUT)), made.pop(TABLES)
     with ThreadPoolExecutor() as pool:  # the compressor lets other threads work
         sent = dict(zip(made, pool.map(lambda content: compressed(content, quality), made.values())))
     sent[UNPACKER] = gzip.compress((decoder_folder() / f"{DECODER}_bg.wasm").read_bytes(), 9, mtime=0)
     about["arriving"] = sum(map(len, sent.values()))  # bytes, so that a page can say how much of them is there
-    return sent | {ABOUT: json.dumps(about).encode()}
+    return sent | {ABOUT: json.dumps(about).encode(), TABLES: tables}
 
 
 def compressed(content: bytes, quality: int = QUICK) -> bytes:
@@ -108,9 +109,11 @@ def _make(code: bytes) -> dict[str, bytes]:
             said = str(done.stderr or done.stdout).strip()[-400:]
             raise Trouble(f"The memory image could not be made. The runtime said: {said}")
         spare, memory = json.loads((out / "about.json").read_text()), (out / "memory").read_bytes()
-    image, runs = packed_runs(without_spare(memory, spare))
-    about = {"size": len(memory), "runs": runs, "known": known_sum()}
+    image, tables = without_spare(memory, spare)
+    image, runs = packed_runs(image)
+    about = {"size": len(memory), "runs": runs, "known": known_sum(), "tables": [(at, len(of)) for at, of in tables]}
     return {
+        TABLES: b"".join(of for _, of in tables),
         IMAGE: image,
         RUNTIME: without_data(webassembly, functions(full)),
         GLUE: script.encode(),

@@ -25,12 +25,12 @@ ROOMS = ("exercises.classroom", "exercises.record")
 #: What these import of the standard library, so that it need not be fetched for them; a test sees that it is all.
 STANDARD_OF_ROOMS = ("hmac", "textwrap")
 #: Puts files in their places: those of the rooms as a zip at the place given, if the first is true; else all, and the
-#: standard library at that place.
+#: standard library at that place, and the tables of codecs into memory.
 type Fetch = Callable[[bool, str], None]
-#: Modules of the runtime whose tables are taken out (generator/build/memory.py), so that none may be imported.
+#: Modules of the runtime whose tables are taken out (generator/build/memory.py): none is imported before they are back.
 WITHOUT_TABLES = tuple(f"_codecs_{name}" for name in ("cn", "hk", "iso2022", "jp", "kr", "tw"))
-#: And those that lose functions for the same reason.
-WITHOUT_NAMES = ("name", "lookup", "_ucnhash_CAPI")  # of unicodedata: the characters' names
+#: What unicodedata loses: the characters' names, whose tables do not come back.
+WITHOUT_NAMES = ("name", "lookup", "_ucnhash_CAPI")
 #: What may have a text for `help` in the runtime, and from how many characters on it is taken out.
 HELPED = (
     type,
@@ -183,6 +183,8 @@ class Late:
                 package.__path__.append(f"{place}/exercises")  # imported out of the zip
                 return  # a new place has nothing in any cache, and to forget these would itself import something
             self.fetch(False, STANDARD)
+            for module in WITHOUT_TABLES:
+                vars(sys)["modules"].pop(module, None)
         except BaseException:
             self.here.discard(of_rooms)
             raise

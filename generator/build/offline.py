@@ -25,8 +25,11 @@ WORKER, SCRIPT = "offline.js", "eight/offline.js"  # in the site
 ENCODING = re.compile("<meta charset=[^>]*>")
 #: What no page asks for: the list for search engines.
 LEFT_OUT = ("sitemap.xml", "sitemap.xml.gz")
-#: What only a start without the memory image takes: kept on the device where one was needed, and not before.
-LATER = ("eight/python/pyodide.asm.wasm", "eight/python/python_stdlib.zip", "eight/exercises.zip")
+#: What only a start without the memory image takes, or a rare import: kept on the device where it was needed.
+LATER = (
+    *("eight/python/pyodide.asm.wasm", "eight/python/python_stdlib.zip", "eight/exercises.zip"),
+    "eight/tables.bin",
+)
 
 
 def with_links(html: str, url: str) -> str:

@@ -31,8 +31,11 @@ def image(texts: bytes = b"", size: int = 3 * PAGE) -> bytes:
 
 
 def slimmed(given: bytes, monkeypatch, frozen=(), texts=()) -> bytes:
-    monkeypatch.setattr(memory, "TABLES", ())
-    return without_spare(given, {"frozen": list(frozen), "help": list(texts), "tracked": OBJECTS[0] + 8})
+    monkeypatch.setattr(memory, "OF_NAMES", ())
+    monkeypatch.setattr(memory, "OF_CODECS", ())
+    left, tables = without_spare(given, {"frozen": list(frozen), "help": list(texts), "tracked": OBJECTS[0] + 8})
+    assert tables == []
+    return left
 
 
 def test_objects_are_in_no_list_and_the_list_is_empty(monkeypatch):
@@ -50,7 +53,7 @@ def test_a_piece_is_taken_out_where_all_of_it_agrees(monkeypatch):
     assert left[START + 5000 : START + 5100] == CODE[:100]
     assert left[START + 6000 : START + 6000 + len(CODE)] == bytes(len(CODE))
     with pytest.raises(
-        ValueError, match="199 bytes that begin with 0102.* are not in the memory of the runtime; see TABLES"
+        ValueError, match="199 bytes that begin with 0102.* are not in the memory of the runtime; see memory.py"
     ):
         slimmed(left, monkeypatch, [piece(CODE)])
 
@@ -72,11 +75,19 @@ def test_a_text_behind_the_data_of_the_runtime_stays(monkeypatch):
     assert TEXT in slimmed(bytes(given), monkeypatch, texts=[SHOWN])
 
 
+def test_the_tables_of_codecs_can_be_put_back(monkeypatch):
+    monkeypatch.setattr(memory, "OF_NAMES", ())
+    monkeypatch.setattr(memory, "OF_CODECS", (piece(CODE),))
+    left, tables = without_spare(image(), {"frozen": [], "help": [], "tracked": OBJECTS[0] + 8})
+    assert tables == [(6000, CODE)]
+    assert left[START + 6000 : START + 6000 + len(CODE)] == bytes(len(CODE))
+
+
 def test_a_table_that_differs_in_a_byte_stops_the_build(monkeypatch):
     """It is of another runtime than the pinned one."""
     content = bytearray(CODE)
     content[150] ^= 1
-    monkeypatch.setattr(memory, "TABLES", (piece(bytes(content)),))
+    monkeypatch.setattr(memory, "OF_CODECS", (piece(bytes(content)),))
     with pytest.raises(ValueError, match="are not in the memory"):
         without_spare(image(), {"frozen": [], "help": [], "tracked": OBJECTS[0] + 8})
 
