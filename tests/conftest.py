@@ -1,7 +1,6 @@
 """What tests share: the built site, a server for it, and a real browser."""
 
 import functools
-import http.server
 import os
 import threading
 from pathlib import Path
@@ -12,8 +11,10 @@ from hypothesis import settings
 
 from generator.build.image import QUICKLY
 from generator.build.runtime import ROOT
-from generator.commands.command import Handler, build
+from generator.commands.command import build
+from generator.commands.serving import Server
 from tests.browser.chromium import launched
+from tests.browser.host import Shared
 
 settings.register_profile(
     "untimed", deadline=None, derandomize=True
@@ -27,6 +28,7 @@ HERE = Path(__file__).parent
 FIRST = "generator/build/test_build.py"  # most of it is builds
 #: The files that take longest, longest first.
 LONG = (
+    "browser/test_rules.py",
     "browser/test_everyone.py",
     "browser/test_start.py",
     "browser/test_sheet.py",
@@ -96,7 +98,7 @@ def site(say, tmp_path_factory, testrun_uid):
 @pytest.fixture(scope="session")
 def address(site):
     """The address at which the built site is served."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
+    server = Server(("127.0.0.1", 0), functools.partial(Shared, directory=str(site)))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()

@@ -10,6 +10,9 @@ from exercises.kinds.sheet import written
 PYTHON = re.compile(r"\.wasm$|runtime\.bin$")
 CODE = "A3Y-MAK-X9M"  # six distances, half degrees
 SHEET = "exercises/tan-a/"
+DESK, PHONE = {"width": 1280, "height": 900}, {"width": 360, "height": 800}
+DOUBLED = {"width": 640, "height": 450}  # what is left of a desk's screen at 200 % (WCAG 2.2, 1.4.4)
+SCHEMES = {"light": "notebook", "dark": "evening"}
 
 
 #: Kept before the page's own scripts run: how far anything moved that nobody had moved.
