@@ -13,7 +13,7 @@ from generator.build.image import QUICKLY
 from generator.build.runtime import ROOT
 from generator.commands.command import build
 from generator.commands.serving import Server
-from tests.browser.chromium import launched
+from tests.browser.chromium import BRIEF, launched
 from tests.browser.host import Shared
 
 settings.register_profile(
@@ -116,7 +116,7 @@ def playwright():
 @pytest.fixture(scope="session")
 def browser(playwright, say):
     """A real Chromium.  Fails, with what to install, if there is none and none can be fetched."""
-    chromium = launched(playwright, say)
+    chromium = launched(playwright, say, more=BRIEF)
     for make in ("new_context", "new_page"):
         # the site is kept offline only where a test asks for it: it takes time, and hides requests from page.route
         setattr(chromium, make, functools.partial(getattr(chromium, make), service_workers="block"))

@@ -29,6 +29,13 @@ def open_sheet(page, code=CODE, sheet=SHEET):
     page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet", timeout=60_000)
 
 
+def enter_code(page, code):
+    """Open another sheet on a page that has one."""
+    page.fill("#er-code", code)
+    page.press("#er-code", "Enter")
+    page.wait_for_selector(f'.er-sheet[data-code="{code}"]')
+
+
 def type_in(page, step, text):
     """Type an answer and leave the field, as a student does; the verdict's element."""
     page.fill(f"#er-{step}", text)

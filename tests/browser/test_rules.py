@@ -66,8 +66,8 @@ HOW = """window.how = (() => {
     if (!e) return "";
     if (!known.has(e)) {
       const { backgroundColor: colour, backgroundImage: image, opacity } = getComputedStyle(e);
-      const own = [[colour, NONE], [image, "none"], [opacity, "1"]].filter(([is, usual]) => is !== usual).map(([is]) => is);
-      known.set(e, own.join() + behind(e.parentElement));
+      const own = [[colour, NONE], [image, "none"], [opacity, "1"]].filter(([is, usual]) => is !== usual);
+      known.set(e, own.map(([is]) => is).join() + behind(e.parentElement));
     }
     return known.get(e);
   };
