@@ -23,6 +23,9 @@ settings.load_profile("untimed")
 
 
 os.environ[QUICKLY] = "1"  # also for builds in processes of their own: the best compression takes a minute
+# what these processes run is compiled once, also where no compiled files are to lie beside the code
+os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".cache" / "bytecode")
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 HERE = Path(__file__).parent
 FIRST = "generator/build/test_build.py"  # most of it is builds

@@ -20,7 +20,7 @@ def until(page, expression, arg=None, timeout=30_000):
     while not page.evaluate(expression, arg):
         if time.monotonic() > end:
             raise TimeoutError(f"after {timeout} ms still not so: {expression}")
-        page.wait_for_timeout(10)
+        page.wait_for_timeout(25)
 
 
 Page.wait_for_function = until
