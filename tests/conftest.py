@@ -1,7 +1,6 @@
 """What tests share: the built site, a server for it, and a real browser."""
 
 import functools
-import http.server
 import os
 import threading
 from pathlib import Path
@@ -12,8 +11,10 @@ from hypothesis import settings
 
 from generator.build.image import QUICKLY
 from generator.build.runtime import ROOT
-from generator.commands.command import Handler, build
-from tests.browser.chromium import launched
+from generator.commands.command import build
+from generator.commands.serving import Server
+from tests.browser.chromium import BRIEF, launched
+from tests.browser.host import Shared
 
 settings.register_profile(
     "untimed", deadline=None, derandomize=True
@@ -22,11 +23,15 @@ settings.load_profile("untimed")
 
 
 os.environ[QUICKLY] = "1"  # also for builds in processes of their own: the best compression takes a minute
+# what these processes run is compiled once, also where no compiled files are to lie beside the code
+os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".cache" / "bytecode")
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 HERE = Path(__file__).parent
 FIRST = "generator/build/test_build.py"  # most of it is builds
 #: The files that take longest, longest first.
 LONG = (
+    "browser/test_rules.py",
     "browser/test_everyone.py",
     "browser/test_start.py",
     "browser/test_sheet.py",
@@ -96,7 +101,7 @@ def site(say, tmp_path_factory, testrun_uid):
 @pytest.fixture(scope="session")
 def address(site):
     """The address at which the built site is served."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Handler, directory=str(site)))
+    server = Server(("127.0.0.1", 0), functools.partial(Shared, directory=str(site)))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()
@@ -114,7 +119,7 @@ def playwright():
 @pytest.fixture(scope="session")
 def browser(playwright, say):
     """A real Chromium.  Fails, with what to install, if there is none and none can be fetched."""
-    chromium = launched(playwright, say)
+    chromium = launched(playwright, say, more=BRIEF)
     for make in ("new_context", "new_page"):
         # the site is kept offline only where a test asks for it: it takes time, and hides requests from page.route
         setattr(chromium, make, functools.partial(getattr(chromium, make), service_workers="block"))

@@ -1,7 +1,7 @@
 """What the theme's pages lack for people who use no mouse or cannot see; it is added to the finished page.
 
 Each fix is one replacement in mkdocs-material's own HTML.  If a new version of the theme writes something else, the
-fix finds nothing, and the tests of every page (tests/browser/test_everyone.py) say what is wrong.
+fix finds nothing, and the tests of every page (tests/browser/test_rules.py) say what is wrong.
 """
 
 import re

@@ -35,6 +35,9 @@ SWITCHES = [
     f"--disable-features={','.join(OFF)}",
 ]
 
+#: For tests, whose pages run Python for a moment: only what runs for seconds is made into better machine code.
+BRIEF = ["--js-flags=--wasm-tiering-budget=2000000000"]
+
 
 class NoBrowser(Exception):
     """No Chromium here, and none could be fetched."""
@@ -72,9 +75,12 @@ def find_chromium(playwrights_own: str, say=print) -> str:
     )
 
 
-def launched(playwright, say=print, fonts="plain"):
-    """A Chromium that is running and sees one set of fonts (fonts.py).  NoBrowser if there is none to be had."""
+def launched(playwright, say=print, fonts="plain", more=()):
+    """A Chromium that is running and sees one set of fonts (fonts.py).  NoBrowser if there is none to be had.
+
+    more  further switches
+    """
     from tests.browser.fonts import environment  # what it needs is large, and few processes start a browser
 
     path = find_chromium(playwright.chromium.executable_path, say)
-    return playwright.chromium.launch(executable_path=path, args=SWITCHES, env=environment(fonts))
+    return playwright.chromium.launch(executable_path=path, args=[*SWITCHES, *more], env=environment(fonts))

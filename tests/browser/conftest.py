@@ -1,12 +1,14 @@
 """A page of the site in the browser, at a phone's width.
 
-What fits there fits a desk; test_pages.py and test_everyone.py look at both widths, test_firefox.py works at a desk's.
+What fits there fits a desk; test_pages.py and test_rules.py look at both widths, test_firefox.py works at a desk's.
 """
 
 import time
 
 import pytest
 from playwright.sync_api import Page, TimeoutError
+
+from tests.browser.steps import PHONE
 
 
 def until(page, expression, arg=None, timeout=30_000):
@@ -18,7 +20,7 @@ def until(page, expression, arg=None, timeout=30_000):
     while not page.evaluate(expression, arg):
         if time.monotonic() > end:
             raise TimeoutError(f"after {timeout} ms still not so: {expression}")
-        page.wait_for_timeout(10)
+        page.wait_for_timeout(25)
 
 
 Page.wait_for_function = until
@@ -45,3 +47,16 @@ def page(context, address):
     for left in context.pages:
         left.close()
     assert errors == []
+
+
+@pytest.fixture
+def reader(browser, address):
+    """A page that asks for little motion, without a service worker, its errors noted."""
+    context = browser.new_context(viewport=PHONE, reduced_motion="reduce", service_workers="block")
+    page = context.new_page()
+    page.base, page.errors = address, []
+    page.on("pageerror", lambda error: page.errors.append(str(error)))
+    page.on("dialog", lambda dialog: dialog.accept())
+    yield page
+    context.close()
+    assert page.errors == []

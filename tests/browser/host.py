@@ -11,6 +11,14 @@ from generator.build import offline
 from generator.commands.serving import Handler, Server
 
 
+class Shared(Handler):
+    """Lets a browser keep what pages share, so that tests are quick: only pages are asked for each time."""
+
+    def send_header(self, name, value):
+        shared = name == "Cache-Control" and not self.path.partition("?")[0].endswith(("/", ".html"))
+        super().send_header(name, "max-age=3600" if shared else value)
+
+
 class Host:
     """Serves `folder` at `address`; set `folder` to put up another, `off` to cut the network.
 

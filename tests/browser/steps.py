@@ -10,6 +10,9 @@ from exercises.kinds.sheet import written
 PYTHON = re.compile(r"\.wasm$|runtime\.bin$")
 CODE = "A3Y-MAK-X9M"  # six distances, half degrees
 SHEET = "exercises/tan-a/"
+DESK, PHONE = {"width": 1280, "height": 900}, {"width": 360, "height": 800}
+DOUBLED = {"width": 640, "height": 450}  # what is left of a desk's screen at 200 % (WCAG 2.2, 1.4.4)
+SCHEMES = {"light": "notebook", "dark": "evening"}
 
 
 #: Kept before the page's own scripts run: how far anything moved that nobody had moved.
@@ -24,6 +27,13 @@ def open_sheet(page, code=CODE, sheet=SHEET):
     """Open a sheet, of tan A unless told, and wait until its own numbers are there."""
     page.goto(f"{page.base}{sheet}?code={code}" if code else f"{page.base}{sheet}")
     page.wait_for_selector(".er-holder:not(.er-waiting) .er-sheet", timeout=60_000)
+
+
+def enter_code(page, code):
+    """Open another sheet on a page that has one."""
+    page.fill("#er-code", code)
+    page.press("#er-code", "Enter")
+    page.wait_for_selector(f'.er-sheet[data-code="{code}"]')
 
 
 def type_in(page, step, text):

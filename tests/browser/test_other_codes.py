@@ -34,7 +34,6 @@ def visitor(browser, address):
     opened = context.new_page()
     errors = []
     opened.base = address
-    opened.route("**/search*.js*", lambda route: None)  # the index of the search takes longer than the page
     opened.on("pageerror", lambda error: errors.append(str(error)))
     opened.goto(address)
     opened.evaluate("localStorage.clear()")

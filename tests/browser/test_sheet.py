@@ -6,9 +6,10 @@ import pytest
 
 from exercises.kinds.kind import open_code
 from generator.pages.code_check import LOOKS_RIGHT
-from tests.browser.steps import CODE, PYTHON, SHEET, kept, open_sheet, right_answers, said, type_in
+from tests.browser.steps import CODE, PYTHON, SHEET, enter_code, kept, open_sheet, right_answers, said, type_in
 from tests.exercises.slip_values import slip_values
 
+PHONE = {"width": 360, "height": 900}
 OTHER = "A37-222-49M"
 OPENED = open_code(CODE)
 SCENARIO, WORKING = OPENED.scenario, OPENED.working
@@ -18,7 +19,7 @@ SLIPS = [slip for slip in OPENED.slips if not slip.hides]
 @pytest.fixture(scope="module")
 def opened(browser, address):
     """One page for all tests that only work on an open sheet, since Python takes seconds to start."""
-    context = browser.new_context(viewport={"width": 360, "height": 900})
+    context = browser.new_context(viewport=PHONE)
     page = context.new_page()
     page.base, page.errors = address, []
     page.on("pageerror", lambda error: page.errors.append(str(error)))
@@ -36,12 +37,6 @@ def sheet(opened):
     assert opened.input_value("#er-mean-1") == ""
     yield opened
     assert opened.errors == []
-
-
-def enter_code(page, code):
-    page.fill("#er-code", code)
-    page.press("#er-code", "Enter")
-    page.wait_for_selector(f'.er-sheet[data-code="{code}"]')
 
 
 def test_fresh_numbers_are_new_each_time(page):
@@ -127,17 +122,16 @@ def test_a_phone_has_the_keys_that_its_figures_lack(browser, address):
     context.close()
 
 
-def test_five_distances_fit_a_screen_and_each_line_has_its_readings(browser, address):
-    page = browser.new_page(viewport={"width": 1280, "height": 900})
-    page.base = address
-    open_sheet(page)
+def test_five_distances_fit_a_screen_and_each_line_has_its_readings(sheet):
+    page = sheet
+    page.set_viewport_size({"width": 1280, "height": 900})
     first = page.locator(".er-reading").first.bounding_box()
     last = page.locator("#er-pole").bounding_box()
     assert last["y"] + last["height"] - first["y"] < 850
     for row in page.locator(".er-book tbody tr").all():
         heights = [box.bounding_box()["y"] for box in row.locator(":is(.er-reading, input)").all()]
         assert max(heights) - min(heights) < 20
-    page.close()
+    page.set_viewport_size(PHONE)
 
 
 def test_each_slip_is_named(sheet):
@@ -214,8 +208,8 @@ def test_hints_before_the_answer_and_the_working_after_asking_twice(sheet):
     assert right_answers()["mean-moment"].split()[0] in page.inner_text(".er-solved")
 
 
-def test_a_wrong_code_is_refused_with_a_sentence_and_the_sheet_stays(page):
-    open_sheet(page)
+def test_a_wrong_code_is_refused_with_a_sentence_and_the_sheet_stays(sheet):
+    page = sheet
     type_in(page, "mean-1", "54.4")
     for code in ("A3Y-MAK-X92", "a3y mak x9", "hello", "<b>x</b>"):
         page.evaluate("document.querySelector('.er-trouble').hidden = true")
@@ -340,17 +334,15 @@ def test_new_numbers_may_be_asked_for_before_python_is_ready(page):
     assert page.get_attribute(".er-sheet", "data-code") != CODE
 
 
-def test_prints_on_one_page_with_room_to_write(browser, address):
-    page = browser.new_page()
-    page.base = address
-    open_sheet(page)
+def test_prints_on_one_page_with_room_to_write(sheet):
+    page = sheet
     type_in(page, "mean-1", "12")
     pdf = page.pdf(prefer_css_page_size=True, format="A4")
     assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 1
     page.emulate_media(media="print")
     assert not page.is_visible(".er-bar") and not page.is_visible(".er-said") and not page.is_visible(".md-header")
     assert page.locator("#er-mean-1").bounding_box()["height"] > 30
-    page.close()
+    page.emulate_media(media="screen")
 
 
 def test_nothing_is_wider_than_the_screen(sheet):
@@ -385,8 +377,8 @@ def test_a_code_opened_before_python_is_ready_is_kept(page):
     page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{CODE}"]', timeout=60_000)
 
 
-def test_two_tabs_on_one_sheet_keep_each_others_entries(page):
-    open_sheet(page)
+def test_two_tabs_on_one_sheet_keep_each_others_entries(sheet):
+    page = sheet
     other = page.context.new_page()
     other.base = page.base
     open_sheet(other)
@@ -395,13 +387,14 @@ def test_two_tabs_on_one_sheet_keep_each_others_entries(page):
     entries = kept(other)[f"sheet:{CODE}"]
     assert (entries["mean-1"], entries["mean-2"]) == ("54.4", "50.1")
     other.wait_for_function("document.querySelector('#er-mean-1').value === '54.4'")
+    other.close()
 
 
-def test_new_numbers_asks_first_and_back_brings_the_sheet_again(page):
-    open_sheet(page)
+def test_new_numbers_asks_first_and_back_brings_the_sheet_again(sheet):
+    page = sheet
     type_in(page, "mean-1", "54.4")
     asked = []
-    page.on("dialog", lambda d: (asked.append(d.message), d.accept()))
+    page.once("dialog", lambda d: (asked.append(d.message), d.accept()))
     page.click(".er-fresh")
     page.wait_for_function("old => document.querySelector('.er-sheet').dataset.code !== old", arg=CODE)
     assert CODE in asked[0]
@@ -410,8 +403,9 @@ def test_new_numbers_asks_first_and_back_brings_the_sheet_again(page):
     assert page.input_value("#er-mean-1") == "54.4"
 
 
-def test_a_whole_address_can_be_pasted_as_a_code(page):
-    open_sheet(page, code=None)
+def test_a_whole_address_can_be_pasted_as_a_code(sheet):
+    page = sheet
+    enter_code(page, OTHER)
     page.fill("#er-code", f"https://example.org/exercises/tan-a/?code={CODE}#x")
     page.press("#er-code", "Enter")
     page.wait_for_selector(f'.er-sheet[data-code="{CODE}"]')

@@ -21,7 +21,7 @@ def test_what_is_not_refused_gives_a_sheet(slug):
     """For as many random settings as a few seconds hold."""
     kind, until = all_kinds()[slug], time.monotonic() + 4
 
-    @settings(max_examples=150, deadline=None)
+    @settings(max_examples=60, deadline=None)
     @given(SETTINGS, st.integers(0, SEEDS - 1))
     # at the edges: the shortest bar and the longest, the weakest field and the strongest, few and many distances
     @example(Setting("given", 65.0, SHORTEST, 10, 3, 1.0), 1)

@@ -1,12 +1,14 @@
 """Every file of others that a reader gets is named on "What the site carries", with what its package states."""
 
+import functools
 import io
 import zipfile
 from fnmatch import fnmatch
 from importlib.metadata import distribution
 
+from generator.build import carried as of_others
 from generator.build.assets import JOINED, WRITTEN
-from generator.build.carried import INSIDE, carried, page
+from generator.build.carried import INSIDE, page
 from generator.build.runtime import pinned_version, runtime_folder
 
 #: The site's own files: what is written here, and what the build makes of it.
@@ -14,6 +16,9 @@ OURS = (
     *(f"eight/{name}" for name in (*WRITTEN, JOINED, "report.css", "offline.js", "icon-*.png", "*.zip")),
     *("*.html", "class/*.csv", "offline.js", "manifest.webmanifest", "search/search_index.json", "sitemap.xml*"),
 )
+
+#: Looked for once: it searches the runtime's machine code.
+carried = functools.cache(of_others.carried)
 
 
 def named(address: str) -> list[str]:
