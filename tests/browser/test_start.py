@@ -260,7 +260,7 @@ f"{before} {mail['subject']} {bytes([254]).decode('cp1257')} {far}"
 
 def test_what_is_imported_late_is_fetched_then_and_every_codec_is_whole(beside):
     here = {}
-    exec(LATE.replace("f\"{before}", "found = f\"{'email' in ()}"), here)
+    exec(LATE.replace('f"{before}', "found = f\"{'email' in ()}"), here)
     assert here["found"].startswith("False plover \u017e")
     assert run(beside, LATE) == {"value": here["found"]}
     assert beside.asked.count("python_stdlib.zip") == beside.asked.count("tables.bin") == 1
