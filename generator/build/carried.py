@@ -91,7 +91,7 @@ def _runtime() -> Iterator[Carried]:
     about = json.loads((home / "package.json").read_text(encoding="utf-8"))
     code = (home / "pyodide.asm.wasm").read_bytes()
     made = json.loads((home / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
-    memory = ("eight/image.*", "eight/runtime.bin", "eight/glue.bin")
+    memory = ("eight/image.*", "eight/runtime.bin", "eight/glue.bin", "eight/tables.bin")
     yield Carried(
         name="Pyodide",
         version=about["version"],

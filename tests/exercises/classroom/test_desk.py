@@ -246,7 +246,7 @@ def test_a_table_copied_from_paper_is_read_as_one():
 def test_a_file_with_no_text_says_so(raw):
     said = ask(desk_returned.return_slips_of_file, session(), raw, "scan")
     (problem,) = said["problems"]
-    assert said["slips"] == [] and problem["source"] == "scan" and problem["text"].startswith("scan is")
+    assert said["slips"] == [] and problem["source"] == "scan" and problem["text"].startswith("It is ")
     # and it goes on among what could not be marked
     taken = ask(desk_returned.take_in, session(), json.dumps({"slips": [], "problems": [problem]}))
     assert taken["problems"] == 1 and "scan is" in taken["html"]
