@@ -28,6 +28,7 @@ FIRST = "generator/build/test_build.py"  # most of it is builds
 #: The files that take longest, longest first.
 LONG = (
     "browser/test_everyone.py",
+    "browser/test_hostile.py",
     "browser/test_start.py",
     "browser/test_sheet.py",
     "browser/test_offline.py",
