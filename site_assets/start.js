@@ -62,7 +62,7 @@ const instead = new Map(); // function's name and address -> what to answer for 
 const WASM = { headers: { "Content-Type": "application/wasm" } }; // which a browser insists on, and not every host says
 
 const plain = {
-  fetch: async (address) => new Response(await coming(address), WASM),
+  fetch: async (address) => new Response(await coming(address, !kept), WASM),
   instantiateStreaming: WebAssembly.instantiateStreaming.bind(WebAssembly),
   instantiate: WebAssembly.instantiate.bind(WebAssembly),
 };

@@ -33,6 +33,7 @@ FIRST = "generator/build/test_build.py"  # most of it is builds
 LONG = (
     "browser/test_rules.py",
     "browser/test_everyone.py",
+    "browser/test_hostile.py",
     "browser/test_start.py",
     "browser/test_sheet.py",
     "browser/test_offline.py",

@@ -3,6 +3,7 @@
 import contextlib
 import socket
 import threading
+import time
 from collections import Counter
 from http import HTTPStatus
 from pathlib import Path
@@ -11,9 +12,7 @@ from urllib.parse import parse_qs, urlsplit
 from generator.commands.serving import Handler
 from tests.browser.host import Host
 
-#: The connection is reset; nothing more comes; the connection ends though more was promised; the file is short, and
-#: its length says so; some bytes are others; a page comes, as where somebody has to sign in to the network.
-FAULTS = ("cut", "stall", "ends early", "short", "corrupt", "page")
+LARGE, READ = 1_000_000, 0.3  # bytes; s for a browser to read what has come of a large file before it breaks off
 
 
 class Harming(Host):
@@ -43,8 +42,15 @@ class Harming(Host):
         self.own[f"eight/{name}"] = text.encode(), "text/javascript"
 
     def harm(self, files, fault: str, half: bool = False, times: int = -1) -> None:
-        """From now on.  half  not at once, but half-way; times  how often each file is harmed, -1 for ever"""
+        """From now on.
+
+        fault  "cut": the connection is reset; "stall": nothing more comes; "ends early": the connection ends though
+               more was promised; "short": so does the file, and its length says so; "corrupt": some bytes are others;
+               "page": a page comes in its place, as where somebody has to sign in to the network
+        half   not at once, but half-way; times  how often each file is harmed, -1 for ever
+        """
         self.mend()
+        self.harmed = set()
         self.free = threading.Event()
         self.files, self.fault, self.half = tuple(files), fault, half
         self.left = Counter(dict.fromkeys(files, times)) if times > 0 else None
@@ -132,6 +138,9 @@ class Harmed(Handler):
                 self.do_GET()
         if fault in ("cut", "ends early"):
             self.close_connection = True
+            if self.host.half and found.st_size > LARGE and path not in self.host.harmed:
+                time.sleep(READ)
+        self.host.harmed.add(path)
         if fault == "cut":  # by a reset, where "ends early" closes in order
             linger = b"\1\0\0\0\0\0\0\0"
             self.connection.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, linger)
