@@ -61,29 +61,37 @@ FONT = {"runOnly": {"type": "rule", "values": ["target-size", "scrollable-region
 #: In the page: all by which the colours of a text are judged, as one word: its size and weight, its colour, and what
 #: lies behind it in the elements around it.
 HOW = """window.how = (() => {
-  const NONE = "rgba(0, 0, 0, 0)", known = new Map();
+  const known = new Map(); // element -> [how opaque it and those around it are, the backgrounds behind it]
   const behind = (e) => {
-    if (!e) return "";
+    if (!e) return ["", ""];
     if (!known.has(e)) {
       const { backgroundColor: colour, backgroundImage: image, opacity } = getComputedStyle(e);
-      const own = [[colour, NONE], [image, "none"], [opacity, "1"]].filter(([is, usual]) => is !== usual);
-      known.set(e, own.map(([is]) => is).join() + behind(e.parentElement));
+      const [faint, rest] = behind(e.parentElement);
+      const own = (colour === "rgba(0, 0, 0, 0)" ? "" : colour) + (image === "none" ? "" : image);
+      const covers = image === "none" && own.startsWith("rgb(");
+      known.set(e, [opacity === "1" ? faint : `${faint} ${opacity}`, covers ? own : own + rest]);
     }
     return known.get(e);
   };
   const fresh = () => known.clear();
+  const seen = (e) => {
+    const { left, right, top, bottom } = e.getBoundingClientRect();
+    return e.checkVisibility({ opacityProperty: true, visibilityProperty: true }) && right > left + 1 &&
+        bottom > top + 1 && right > 0 && bottom + scrollY > 0 && left < document.documentElement.scrollWidth;
+  };
   const of = (e) => {
     const { color, fontSize, fontWeight, textShadow } = getComputedStyle(e);
     return [color, fontSize, fontWeight, textShadow, behind(e)].join();
   };
-  return { fresh, of };
+  return { fresh, seen, of };
 })();"""
 #: How the texts look that are to be judged: where all of them were judged elsewhere, they need not be once more.
 LOOKS = """(within) => {
   how.fresh();
   const texts = [...(within ? document.querySelector(within) : document).querySelectorAll("*")].filter((e) =>
-    (e.matches("input, select, textarea") || [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim())) &&
-    e.checkVisibility() && !e.matches(":disabled, script, style"));
+    (e.matches("input:not([type=radio], [type=checkbox]), select, textarea") ||
+      [...e.childNodes].some((n) => n.nodeType === 3 && /[\\p{L}\\p{N}]/u.test(n.data))) &&
+    !e.matches(":disabled, script, style") && how.seen(e));
   return [...new Set(texts.map(how.of))];
 }"""
 BEGIN = """({ within, ...options }) => { window.found = null; axe.run(within || document,
