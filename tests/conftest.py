@@ -34,15 +34,16 @@ LONG = (
     "browser/test_rules.py",
     "browser/test_everyone.py",
     "browser/test_hostile.py",
+    "browser/test_class_desk.py",
     "browser/test_start.py",
+    "browser/test_safe.py",
+    "browser/test_other_codes.py",
     "browser/test_sheet.py",
     "browser/test_offline.py",
-    "browser/test_every_kind.py",
-    "browser/test_safe.py",
+    "browser/test_pages.py",
     "browser/test_firefox.py",
-    "browser/test_class_desk.py",
-    "browser/test_handin.py",
-    "browser/test_golden.py",
+    "browser/test_every_kind.py",
+    "browser/test_round.py",
 )
 
 
