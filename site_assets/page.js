@@ -36,8 +36,8 @@ export function download(blob, name) {
 
 // the sentence where Python did not start; so: what follows from it
 export const notStarted = (so, reason) =>
-  `What works out the numbers could not start in this browser, so ${so}. ` +
-  `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`;
+  `What works out the numbers could not start, so ${so}. Look at the network, and press Try again. If that does not help, ` +
+  `load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`;
 
 // the sentence where Python was asked and did not answer; then: what may be done
 export const notAnswered = (error, then = "What you typed is kept; try once more.") =>
