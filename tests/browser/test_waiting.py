@@ -91,12 +91,14 @@ def test_a_code_is_looked_over_before_python_is_there(page):
     assert page.inner_text(".er-trouble").startswith(MISTYPED)
 
 
-def test_every_page_whose_start_fails_can_try_again_and_one_of_them_does(page):
-    page.route("**/eight/worker.js", lambda route: route.abort())
-    for where in PAGES:
-        page.goto(f"{page.base}{where}")
-        page.locator('.er-status[data-state="failed"] .er-again').wait_for()
-    page.unroute("**/eight/worker.js")
+def test_every_page_whose_start_stalls_or_fails_can_try_again_and_one_of_them_does(page, site):
+    sooner(page, site, "coming.js", ("STALLED = 15000", "STALLED = 50"))
+    for state, answered in (("starting", lambda route: None), ("failed", lambda route: route.abort())):
+        page.route("**/eight/worker.js", answered)
+        for where in PAGES:
+            page.goto(f"{page.base}{where}", wait_until="commit")
+            page.locator(f'.er-status[data-state="{state}"] .er-again').wait_for()
+        page.unroute("**/eight/worker.js")
     page.click(".er-again")
     page.wait_for_selector('.er-status[data-state="ready"]')
     assert page.locator(".er-again").count() == 0
