@@ -30,7 +30,7 @@ class Bench extends Page {
     this.draw();
     this.one(".bn-run").inert = false;
     if (this.state.part !== "safety") this.one(`.bn-part[data-part="${this.state.part}"]`).scrollIntoView();
-    this.startPython({ rooms: "rooms", slow: "You can type. The network is slow." });
+    this.startPython({ rooms: "rooms" });
   }
 
   // ---- Python -------------------------------------------------------------

@@ -38,9 +38,9 @@ class ClassDesk extends Page {
     this.startPython({ stuck: STUCK, rooms: "rooms" });
   }
 
-  status(text, state) {
+  status(text, ...more) {
     this.says = text;
-    super.status(text, state);
+    super.status(text, ...more);
   }
 
   // ---- Python -------------------------------------------------------------

@@ -13,9 +13,17 @@ export function lookedOver(text, rule) {
   return rule.begins.some((begin) => begin.every((value, at) => value === values[at])) ? rule.right : "";
 }
 
+const ruleOf = (desk) => JSON.parse(desk.one(".er-code-form").dataset.rule);
+
+// whether there is surely no sheet of this code
+export function isMistyped(desk, code) {
+  const rule = ruleOf(desk);
+  return lookedOver(code, rule) === rule.wrong;
+}
+
 // The page says what can be said of the code that waits for Python. otherwise, lead: what is said where that is nothing.
 export function waitFor(desk, code, otherwise, lead = otherwise) {
-  const rule = JSON.parse(desk.one(".er-code-form").dataset.rule);
+  const rule = ruleOf(desk);
   const found = lookedOver(code, rule);
   if (!found) desk.waits(otherwise, lead);
   else desk.waits(found, found === rule.right ? found : "");

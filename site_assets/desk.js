@@ -1,11 +1,11 @@
 // The exercise page: moves text between the inputs and Python, and keeps it. No physics here.
-import { tidy, waitFor } from "./code.js";
+import { isMistyped, tidy, waitFor } from "./code.js";
 import { Conventions } from "./conventions.js";
 import { HandIn } from "./handin.js";
 import { Help } from "./help.js";
 import { keep } from "./keep.js";
 import { Page, link, marked, noise } from "./page.js";
-import { offerPractice } from "./practice.js";
+import { notDrawn, offerPractice } from "./practice.js";
 import { reachAll } from "./reach.js";
 import { Typing, inSight, keysFor, sayAgain } from "./typing.js";
 
@@ -63,13 +63,7 @@ class Desk extends Page {
 
   failed(reason) {
     this.status("Your numbers could not be drawn.", "failed");
-    const kept = this.place === this.draft || this.place === this.practice ? "" : ` for ${this.placeCode}`;
-    this.trouble(
-      `No numbers could be drawn here, and nothing can be checked yet. What you typed${kept} is kept. ` +
-        `Try: look at the network; load the page again; use an up-to-date Firefox, Chrome, Edge or Safari. ` +
-        (this.code ? "" : "Meanwhile here is the practice sheet that everyone shares, its answers folded away below it. ") +
-        `(The browser said: ${reason})`,
-    );
+    const kept = [this.draft, this.practice].includes(this.place) ? "" : this.placeCode;
     if (!this.code) {
       if (this.place === this.draft) keep.move(this.draft, this.practice);
       this.goTo(this.practice);
@@ -78,6 +72,7 @@ class Desk extends Page {
       for (const e of this.answers) e.classList.add("er-offered");
       this.holder.append(...this.answers);
     }
+    notDrawn(this, (this.reason = reason), kept);
   }
 
   offerAgain(button) {
@@ -99,12 +94,12 @@ class Desk extends Page {
     return this.one("#er-code");
   }
 
-  // Where entries are kept while `code` is wanted and Python has not opened it. A sheet of this kind that was open on this
-  // device has its own place. Any other code may be mistyped, or another exercise's: what is typed for it waits apart.
+  // Where entries are kept while `code` is wanted and Python has not opened it. The practice sheet has its own place, and so has
+  // a sheet of this kind that was open on this device. What is typed for any other code, which Python may refuse, waits apart.
   placeOf(code) {
     const name = tidy(code);
     if (!name) return this.draft;
-    return name[0] === this.practice[0] && keep.isKnown(name) ? name : this.waiting(name);
+    return name === this.practice || (name[0] === this.practice[0] && keep.isKnown(name)) ? name : this.waiting(name);
   }
 
   // the code of the sheet that entries are kept for
@@ -112,9 +107,12 @@ class Desk extends Page {
     return this.place === this.practice ? this.practice : this.code || tidy(this.wanted);
   }
 
-  waiting(name) {
-    return `${this.draft} for ${name}`;
+  // where entries are kept that belong to no sheet
+  get loose() {
+    return isMistyped(this, this.wanted) ? this.waiting(tidy(this.wanted)) : this.draft;
   }
+
+  waiting = (name) => `${this.draft} for ${name}`;
 
   // What is typed from now on is kept for another place, and what is kept there is shown.
   goTo(place, typed = {}) {
@@ -123,11 +121,11 @@ class Desk extends Page {
   }
 
   // Python is not ready: this code is opened when it is; "" stands for new numbers. What was typed for no sheet yet
-  // goes with it; what was typed for another sheet stays with that.
+  // or for a mistyped code goes with it; what was typed for another sheet stays with that.
   want(code) {
+    const [loose, next] = [this.loose, this.placeOf(code)];
     this.box.value = this.wanted = code;
-    const next = this.placeOf(code);
-    if (this.place === this.draft && next !== this.draft) keep.move(this.draft, next);
+    if ((this.place === loose || loose !== this.draft) && next !== loose) keep.move(loose, next);
     this.goTo(next);
     this.holder.classList.add("er-waiting"); // the numbers in the page belong to another sheet
     this.one(".er-print").disabled = true;
@@ -160,7 +158,7 @@ class Desk extends Page {
 
   newNumbers(byForm = false) {
     const typed = Object.keys(this.entries()).length;
-    const loose = this.place === this.draft;
+    const loose = [this.draft, this.loose].includes(this.place);
     const leave = `Leave this sheet? Its ${typed} entries stay on this device under ${this.placeCode}; note the code, or go back.`;
     const clear = `What is typed here belongs to no sheet, and is cleared. Take new numbers?`;
     if (typed && !confirm(loose ? clear : leave)) return;
@@ -178,7 +176,10 @@ class Desk extends Page {
     }
     this.want(code);
     waitFor(this, code, `${what} when this page is ready.`);
-    if (again) this.status(this.lead ? `${this.first} For that, press Try again.` : this.first, state);
+    if (again) {
+      notDrawn(this, this.reason);
+      this.status(this.lead ? `${this.first} For that, press Try again.` : this.first, state);
+    }
   }
 
   async open(text) {

@@ -33,7 +33,7 @@ class Examiner extends Page {
   }
 
   failed(reason) {
-    this.status(`No questions can be drawn here; those below are all there is. (The browser said: ${reason})`, "failed");
+    this.status(`No questions can be drawn. Those below are all there is until you press Try again. (The browser said: ${reason})`, "failed");
   }
 
   // Python's answer; null where there is none, and then the status says why

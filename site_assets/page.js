@@ -3,7 +3,6 @@ import { Coming } from "./coming.js";
 import { Python, short } from "./python.js";
 
 const root = new URL("../", import.meta.url); // of the site
-const SLOW = 20000; // ms until a slow start is said to be slow
 
 // a link to a page of the site, by its address from the root
 export function link(address, text = "Read about it.") {
@@ -36,8 +35,8 @@ export function download(blob, name) {
 
 // the sentence where Python did not start; so: what follows from it
 export const notStarted = (so, reason) =>
-  `What works out the numbers could not start in this browser, so ${so}. ` +
-  `Load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`;
+  `What works out the numbers could not start, so ${so}. Look at the network, and press Try again. If that does not help, ` +
+  `load the page again, or use an up-to-date Firefox, Chrome, Edge or Safari. (The browser said: ${reason})`;
 
 // the sentence where Python was asked and did not answer; then: what may be done
 export const notAnswered = (error, then = "What you typed is kept; try once more.") =>
@@ -89,17 +88,13 @@ export class Page {
     line.replaceChildren(text, ...more);
   }
 
-  // stuck: ms after which a question counts as not answered; slow: what is said of a slow start; rooms: "rooms" where the
-  // page asks for the class desk or the record; taken: what came in a start before this one
+  // stuck: ms after which a question counts as not answered; rooms: "rooms" where the page asks for the class desk or the
+  // record; taken: what came in a start before this one
   startPython(options = {}, taken = []) {
-    const { stuck, slow, rooms } = (this.options = options);
+    const { stuck, rooms } = (this.options = options);
     this.first = this.told;
-    const late = slow && setTimeout(() => this.status(slow, "starting"), SLOW);
     const coming = (this.coming = new Coming(this, () => this.meanwhile(), () => this.tryAgain()));
-    this.over = () => {
-      clearTimeout(late);
-      coming.over();
-    };
+    this.over = () => coming.over();
     this.python = new Python({
       stuck,
       rooms,

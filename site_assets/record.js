@@ -47,13 +47,13 @@ class Record extends Page {
   }
 
   failed(reason) {
-    this.status("Nothing can be checked in this browser.", "failed");
+    this.status("Nothing can be checked yet.", "failed");
     this.trouble(notStarted("nothing can be checked. What you typed is kept on this device", reason));
   }
 
   async ask(...call) {
     if (!this.python.ready) {
-      this.trouble("This page is still getting ready. What you typed is kept; try again in a moment.");
+      this.trouble("Nothing can be checked yet, because this page is not ready. What you typed is kept.");
       return null;
     }
     this.trouble("");

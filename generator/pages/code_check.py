@@ -13,7 +13,6 @@ from exercises.codes.sheet_code import (
     LENGTH,
     LENGTH_WITH_SETTINGS,
     LONGEST_TEXT,
-    MISTYPED,
     CodeError,
     SheetCode,
     symbols_of,
@@ -23,6 +22,9 @@ from exercises.codes.sheet_code import (
 )
 from exercises.kinds.kind import Kind
 
+#: What is said where the sum does not agree.  Only a part of a code with settings can have as many characters as a code
+#: without.
+LOOKS_WRONG = "This code is mistyped or not whole. Compare it with your sheet."
 #: What is said where the sum agrees.  Python may still refuse: a sum can agree by chance.
 LOOKS_RIGHT = "This code looks right. It is opened when this page is ready."
 TYPED = tuple(map(chr, range(ord(" "), ord("~") + 1)))  # characters that are looked up; of any other only Python knows
@@ -52,7 +54,7 @@ def code_check(kind: Kind) -> str:
             "sum": weighted_sum(values_of(symbols_of(write(SheetCode(kind.letter, kind.edition, 0))), "a sheet code")),
             "begins": [(ALPHABET.index(kind.letter), edition) for edition in kind.draws],
             "right": LOOKS_RIGHT,
-            "wrong": MISTYPED,
+            "wrong": LOOKS_WRONG,
         },
         ensure_ascii=False,
         separators=(",", ":"),

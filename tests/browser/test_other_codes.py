@@ -4,8 +4,9 @@ import json
 
 import pytest
 
-from exercises.codes.sheet_code import ALPHABET, MISTYPED, SheetCode, write
+from exercises.codes.sheet_code import ALPHABET, SheetCode, write
 from exercises.kinds.kind import all_kinds, open_code
+from generator.pages.code_check import LOOKS_WRONG
 from tests.browser.steps import kept
 
 #: One sheet of each kind, and what is typed on it: the same words for no two sheets.
@@ -85,7 +86,7 @@ def test_no_code_of_another_kind_touches_what_is_kept(visitor, slug):
         opened_by_form(page, code)
         is_mistyped = code in (mistyped(own), mistyped(others(slug)[0]))
         assert page.inner_text(".er-status").endswith(
-            MISTYPED if is_mistyped else "This sheet is opened when this page is ready."
+            LOOKS_WRONG if is_mistyped else "This sheet is opened when this page is ready."
         )
         is_untouched(page, {})
     opened_by_form(page, first)
@@ -114,9 +115,11 @@ def test_where_python_cannot_start_no_code_of_another_kind_touches_what_is_kept(
     for code in (CODES[following[0]], CODES[following[4]], mistyped(CODES[slug])):
         page.goto(f"{page.base}exercises/{slug}/?code={code}", wait_until="commit")
         page.wait_for_selector('.er-status[data-state="failed"]')
+        assert "here is the practice sheet" in page.inner_text(".er-trouble")
         is_untouched(page, {})
     for code in others(slug):
         opened_by_form(page, code)
+        assert "practice sheet" not in page.inner_text(".er-trouble")
         assert "press Try again" in page.inner_text(".er-status")
         is_untouched(page, {})
     page.goto(f"{page.base}exercises/{slug}/?code={CODES[slug]}")

@@ -7,10 +7,10 @@ import pytest
 
 from exercises.codes.sheet_code import MISTYPED, Setting, SheetCode, write
 from exercises.kinds.kind import all_kinds
-from generator.pages.code_check import LOOKS_RIGHT
+from generator.pages.code_check import LOOKS_RIGHT, LOOKS_WRONG
 from tests.benchmarks.pages import Host as Compressing
 from tests.browser.host import Host
-from tests.browser.steps import CODE, SHEET, SHIFTS, open_sheet, said
+from tests.browser.steps import CODE, SHEET, SHIFTS, kept, open_sheet, said
 from tests.generator.pages.test_code_check import looked_over
 
 #: Every other page that starts Python.
@@ -41,6 +41,8 @@ def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_sta
     page.fill("#er-mean-1", "50")
     page.press("#er-mean-1", "Tab")
     assert said(page, "mean-1", "waiting")[1].startswith("Will be checked")
+    # so that it is on the page, too, where a start fails
+    assert kept(page)[f"sheet:{page.input_value('#er-code')}"] == {"mean-1": "50"}
     page.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
     assert page.evaluate("shifts") == []
     page.unroute("**/image.bin")
@@ -58,16 +60,19 @@ def test_a_code_is_looked_over_before_python_is_there(page):
     status = page.locator(".er-status")
     wrong, other = CODE[:-1] + "2", write(SheetCode(all_kinds()["law"].letter, 1, 5))
     page.goto(f"{page.base}{SHEET}?code={wrong}")
-    assert status.inner_text().endswith(MISTYPED)
+    assert status.inner_text().endswith(LOOKS_WRONG)
+    page.fill("#er-mean-1", "54.4")
     for code, sentence in (
         (f" {CODE.lower()} ", LOOKS_RIGHT),
         (other, "This sheet is opened when this page is ready."),
         (CODE[:-1], "This sheet is opened when this page is ready."),
-        (wrong, MISTYPED),
+        (wrong, LOOKS_WRONG),
     ):
         page.fill("#er-code", code)
         page.press("#er-code", "Enter")
         assert status.inner_text().endswith(sentence)
+        # what was typed for the mistyped code goes with the mended one, and stays with that
+        assert page.input_value("#er-mean-1") == ("54.4" if sentence == LOOKS_RIGHT else "")
     texts = [CODE, WITH_SETTINGS, wrong, other, "A3Y-MAK-9XM", "a3y mak x9m", "hello", "", f"?code={CODE}"]
     rule = json.loads(page.get_attribute(".er-code-form", "data-rule"))
     found = page.evaluate(
@@ -86,12 +91,14 @@ def test_a_code_is_looked_over_before_python_is_there(page):
     assert page.inner_text(".er-trouble").startswith(MISTYPED)
 
 
-def test_every_page_whose_start_fails_can_try_again_and_one_of_them_does(page):
-    page.route("**/eight/worker.js", lambda route: route.abort())
-    for where in PAGES:
-        page.goto(f"{page.base}{where}")
-        page.locator('.er-status[data-state="failed"] .er-again').wait_for()
-    page.unroute("**/eight/worker.js")
+def test_every_page_whose_start_stalls_or_fails_can_try_again_and_one_of_them_does(page, site):
+    sooner(page, site, "coming.js", ("STALLED = 15000", "STALLED = 50"))
+    for state, answered in (("starting", lambda route: None), ("failed", lambda route: route.abort())):
+        page.route("**/eight/worker.js", answered)
+        for where in PAGES:
+            page.goto(f"{page.base}{where}", wait_until="commit")
+            page.locator(f'.er-status[data-state="{state}"] .er-again').wait_for()
+        page.unroute("**/eight/worker.js")
     page.click(".er-again")
     page.wait_for_selector('.er-status[data-state="ready"]')
     assert page.locator(".er-again").count() == 0
