@@ -32,6 +32,7 @@ export class Coming {
     if (!more) clearTimeout(this.stall);
     if (performance.now() - this.begun < SOON) return;
     if (!this.shown) {
+      if (!more) return; // all has come: it takes a moment
       this.shown = true;
       this.page.extras.push(this.bar);
       this.slow();

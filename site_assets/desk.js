@@ -261,6 +261,7 @@ class Desk extends Page {
   }
 
   async check() {
+    this.unlooked = false; // whether anything was typed since
     this.handIn.look();
     if (!this.code || !this.python.ready) {
       const why = this.python.ready ? "Open a sheet first: this belongs to none." : "Will be checked when your numbers are here.";
@@ -270,15 +271,13 @@ class Desk extends Page {
       }
       return;
     }
-    const code = this.code;
-    const entries = this.entries();
+    const [code, entries] = [this.code, this.entries()];
     const judged = await this.ask("check", code, JSON.stringify(entries));
     if (!judged || code !== this.code) return;
     const told = [];
     for (const entry of this.all(".er-entry")) {
-      const name = entry.dataset.step;
-      const v = judged.verdicts[name];
-      if (entry.querySelector("input, select").value !== (entries[name] || "")) continue; // typed on since it was asked
+      const v = judged.verdicts[entry.dataset.step];
+      if (entry.querySelector("input, select").value !== (entries[entry.dataset.step] || "")) continue; // typed on since it was asked
       told.push([entry, v ? v.state : "", v ? [v.text, ...v.remarks].join(" ") : "", v && v.read, v && v.html]);
     }
     // When many verdicts are new, as on a sheet that is opened again, a screen reader hears only how many are right.
@@ -312,6 +311,7 @@ class Desk extends Page {
       const entry = target.closest(".er-entry");
       if (!entry) return;
       this.say(entry, "", "");
+      this.unlooked = true;
       this.save(target);
       sayAgain(this);
     });
@@ -329,6 +329,7 @@ class Desk extends Page {
       if (code && code !== this.code && this.python.ready) this.open(code);
     });
     this.holder.addEventListener("change", () => this.check());
+    this.holder.addEventListener("focusout", () => this.unlooked && this.check()); // no change: it is typed as it was
     this.on(".er-code-form", "submit", (event) => {
       event.preventDefault();
       if (this.python.ready) this.open(this.box.value);

@@ -137,17 +137,24 @@
     if (document.readyState !== "complete") await new Promise((done) => addEventListener("load", done, { once: true }));
   }
 
+  // this script may run before there is anything of the page
+  const parsed = new Promise((done) => {
+    if (document.readyState !== "loading") done();
+    document.addEventListener("readystatechange", done);
+  });
+
   const rest = (ms) => new Promise((done) => setTimeout(done, ms));
 
   // A newer version that has been waiting takes over now, before anything is typed, if this is the only tab.
   async function changeOver() {
-    const kept = await workers.getRegistration(root);
-    if (!kept || kept.scope !== root.href) return;
-    show(kept);
-    if (!kept.waiting) return;
     let used = false;
     let alone = false;
     for (const event of ["keydown", "pointerdown", "input"]) addEventListener(event, () => (used = true), { once: true });
+    const kept = await workers.getRegistration(root);
+    if (!kept || kept.scope !== root.href) return;
+    await parsed;
+    show(kept);
+    if (!kept.waiting) return;
     await loaded(); // a worker that is still sending files to this page gives way late, or not at all
     await rest(250);
     workers.addEventListener("message", ({ data }) => {
@@ -191,8 +198,7 @@
 
   const fromFile = () => onPaper(FROM_FILE, "Nothing can be checked in a page that was opened from a file.");
   if (location.protocol === "file:") {
-    if (document.readyState === "loading") addEventListener("DOMContentLoaded", fromFile);
-    else fromFile();
+    parsed.then(fromFile);
   } else {
     loaded().then(watch);
     setTimeout(waitNoLonger, LATE);

@@ -148,11 +148,13 @@ async function fromImage(there, rooms) {
   });
   // the image holds the needed part of the standard library
   instead.set(`fetch ${at("python/python_stdlib.zip")}`, () => new Response(""));
+  const lock = coming("python/pyodide-lock.json", false); // the runtime alone would ask for it last
+  instead.set(`fetch ${at("python/pyodide-lock.json")}`, async () => new Response(await lock));
   const snapshot = memory(about, image);
   const glue = glued(unpacked("glue.bin")); // loaded now; the runtime alone would load it last
   const more = rooms ? coming("rooms.zip", false).then((stream) => new Response(stream).arrayBuffer()) : null;
   const loader = load("./python/pyodide.js");
-  const parts = [about, snapshot, compiled, glue, more, loader];
+  const parts = [about, snapshot, compiled, glue, more, loader, lock];
   for (const part of [image, ...parts]) part?.catch(fail); // nothing awaits them yet
   Promise.all(parts).then(there, () => {});
   await glue;

@@ -84,8 +84,8 @@ export async function take(address, had, { how = {}, came = () => {}, ended = ()
       try {
         reader ||= (await answer()).body.getReader();
         const { value, done } = await reader.read();
-        if (done && had.bytes < length) throw new Error("it broke off"); // some browsers take that for the end
-        if (done) return null;
+        if (done && had.bytes >= length) return null;
+        if (done) throw new Error("it broke off"); // some browsers take that for the end
         const old = Math.min(known, value.length);
         known -= old;
         came(value.length - old);

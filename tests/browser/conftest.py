@@ -6,7 +6,7 @@ What fits there fits a desk; test_pages.py and test_rules.py look at both widths
 import time
 
 import pytest
-from playwright.sync_api import Page, TimeoutError
+from playwright.sync_api import Error, Page, TimeoutError
 
 from tests.browser.steps import PHONE
 
@@ -17,10 +17,19 @@ def until(page, expression, arg=None, timeout=30_000):
     Playwright's own way has the page evaluate text, which the site's security policy forbids.
     """
     end = time.monotonic() + timeout / 1000
-    while not page.evaluate(expression, arg):
+    while not _holds(page, expression, arg):
         if time.monotonic() > end:
             raise TimeoutError(f"after {timeout} ms still not so: {expression}")
         page.wait_for_timeout(25)
+
+
+def _holds(page, expression, arg):
+    try:
+        return page.evaluate(expression, arg)
+    except Error as error:
+        if "Execution context was destroyed" not in error.message:  # else another page is just being loaded
+            raise
+        return False
 
 
 Page.wait_for_function = until

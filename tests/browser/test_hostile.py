@@ -242,7 +242,12 @@ def silent(site):
 @pytest.fixture(scope="module")
 def visitor(browser, silent, site):
     """A page of one visitor; `bare` is the sheet without the theme around it."""
-    silent.sooner("offline.js", ("HELPLESS = 8000", "HELPLESS = 100"), ("LATE = 20000", "LATE = 500"))
+    silent.sooner(
+        "offline.js",
+        ("HELPLESS = 8000", "HELPLESS = 100"),
+        ("LATE = 20000", "LATE = 300"),
+        ("NOT_YET), 1000", "NOT_YET), 50"),
+    )
     html = (site / SHEET / "index.html").read_text(encoding="utf-8")
     scripts = re.findall(r'<script src="[^"]*(?:offline|desk)\.js"[^>]*></script>', html)
     assert len(scripts) == 2

@@ -74,6 +74,18 @@ def test_enter_stays_on_a_wrong_entry_and_goes_on_when_pressed_again(sheet):
     page.wait_for_function("document.activeElement.name === 'tan-1'")
 
 
+def test_what_is_typed_again_as_it_was_has_its_verdict_again(sheet):
+    """A browser sees no change then."""
+    page, right = sheet, right_answers()["mean-1"]
+    assert type_in(page, "mean-1", right)[0] == "right"
+    page.focus("#er-mean-1")
+    page.keyboard.press("Control+a")
+    page.keyboard.type(right)
+    assert page.get_attribute('[data-step="mean-1"]', "data-state") == ""
+    page.keyboard.press("Shift+Tab")
+    assert said(page, "mean-1")[0] == "right"
+
+
 def test_a_pasted_row_fills_the_row_and_is_undone(sheet):
     page = sheet
     answers = right_answers()

@@ -141,7 +141,7 @@ def test_without_scripts_it_can_be_read(plain):
 
 def test_a_python_that_does_not_start_leaves_the_tables_and_says_so(context, address):
     page = context.new_page()
-    page.route("**/pyodide.js", lambda route: route.abort())
+    page.route("**/pyodide.js*", lambda route: route.abort())
     page.goto(address + PAGE)
     page.wait_for_selector('.er-why .er-status[data-state="failed"]')
     assert "could not start" in page.inner_text(".er-why .er-status")
