@@ -28,8 +28,7 @@ class Desk extends Page {
     const came = new URL(location.href).searchParams.get("code") || "";
     this.wanted = came || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
-    // The entries of this sheet are shown before its numbers, with what was typed before this script arrived. What was
-    // typed so at other addresses of this page goes to its own sheet, and not over something newer at a later visit.
+    // The entries of this sheet are shown before its numbers. What was typed before this script came goes to its own sheet.
     const early = this.entries();
     for (const [from, code] of keep.early()) keep.move(from, this.placeOf(code || keep.lastCode(this.kind) || ""));
     this.goTo(this.placeOf(this.wanted), early);
