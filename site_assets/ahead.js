@@ -9,7 +9,6 @@ async function fetchAhead() {
   if (navigator.connection?.saveData || navigator.serviceWorker?.controller) return;
   try {
     if (sessionStorage.getItem(DONE)) return;
-    sessionStorage.setItem(DONE, "1");
   } catch {
     // nothing is kept here: the browser's cache knows what it has
   }
@@ -19,12 +18,9 @@ async function fetchAhead() {
       if (!got.ok) throw new Error(`${name}: ${got.status}`);
       await got.body.pipeTo(new WritableStream()); // nothing of it is held in memory
     }
+    sessionStorage.setItem(DONE, "1"); // only now: a page that is left meanwhile breaks off, and the next one goes on
   } catch {
-    try {
-      sessionStorage.removeItem(DONE); // the next page tries again
-    } catch {
-      // nothing is kept here
-    }
+    // the next page tries again
   }
 }
 

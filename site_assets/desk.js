@@ -28,9 +28,9 @@ class Desk extends Page {
     const came = new URL(location.href).searchParams.get("code") || "";
     this.wanted = came || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
-    // The entries of this sheet are shown before its numbers, with what was typed before this script arrived.
+    // The entries of this sheet are shown before its numbers. What was typed before this script came goes to its own sheet.
     const early = this.entries();
-    keep.move(`early ${location.pathname}${location.search}`, this.placeOf(this.wanted)); // by offline.js
+    for (const [from, code] of keep.early()) keep.move(from, this.placeOf(code || keep.lastCode(this.kind) || ""));
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);

@@ -62,6 +62,20 @@ export const keep = {
     remove(`sheet:${from}`);
     remove(`firsts:${from}`);
   },
+  // What was typed on this page before its script was there, whatever its address had for the page (offline.js):
+  // [where it is kept, the code in that address or ""] each.
+  early: () => {
+    const begins = `${PREFIX}sheet:early ${location.pathname}`;
+    try {
+      const keys = Object.keys(localStorage).filter((key) => key === begins || key.startsWith(`${begins}?`));
+      return keys.map((key) => [
+        key.slice(`${PREFIX}sheet:`.length),
+        new URLSearchParams(key.slice(begins.length)).get("code") || "",
+      ]);
+    } catch {
+      return []; // nothing is kept here
+    }
+  },
   // how many return slips of this sheet, or of records, were made on this device
   slips: (code) => Number(get(`slips:${code}`)) || 0,
   saveSlips: (code, number) => put(`slips:${code}`, number),

@@ -24,10 +24,16 @@ function tell(now = true) {
   arrived(come, whole, open > 0);
 }
 
+// one more file is asked for: told at once, so that the page notices if it stalls before anything of it has come
+function begun() {
+  open += 1;
+  tell();
+}
+
 // `counts` is false for a file that is not among the bytes that are to come
 function coming(name, counts = true) {
   if (!had.has(name)) had.set(name, nothing(kept ? [] : null));
-  open += 1;
+  begun();
   const came = (bytes) => {
     if (counts) come += bytes;
     tell(false);
@@ -42,7 +48,7 @@ function over() {
 
 // A script that does not come, or not whole, is asked for once more, past what the browser keeps.
 async function load(name) {
-  open += 1;
+  begun();
   try {
     return await import(name);
   } catch {
@@ -97,7 +103,6 @@ export function start(way, { there = () => {}, rooms = false, anew = false, take
   for (const [name, file] of taken) had.set(name, file);
   kept = way === "image";
   const starting = kept ? fromImage(there, rooms) : plainly();
-  tell();
   return Promise.race([starting, failed]);
 }
 
@@ -159,7 +164,7 @@ async function fromImage(there, rooms) {
   let come = await more;
   const { known, tables } = await about;
   python.pyimport("image_inside").watch((ofRooms, place) => {
-    if (!ofRooms) return files(python, place, tables);
+    if (!ofRooms) return library(python, place, tables);
     python.FS.writeFile(place, come ? new Uint8Array(come) : fetchedNow("rooms.zip"));
     come = null;
   });
@@ -233,18 +238,17 @@ async function put(stream, size, runs) {
   return bytes;
 }
 
-// Python imports something that is not in the image: it waits while the plain files are fetched. Of a codec it may need
-// the tables [address, bytes], which have zeros in their places.
-function files(python, library, tables) {
+// Python imports something that is not in the image: it waits while the standard library is fetched. Of a codec it may
+// need the tables [address, bytes], which have zeros in their places.
+function library(python, place, tables) {
   const content = fetchedNow("tables.bin");
   let from = 0; // in the content
-  for (const [place, bytes] of tables) {
+  for (const [address, bytes] of tables) {
     if (from + bytes > content.length) throw new Error("the tables of codecs end too early");
-    python._module.HEAPU8.set(content.subarray(from, from + bytes), place);
+    python._module.HEAPU8.set(content.subarray(from, from + bytes), address);
     from += bytes;
   }
-  python.FS.writeFile(library, fetchedNow("python/python_stdlib.zip"));
-  python.unpackArchive(fetchedNow("exercises.zip"), "zip", { extractDir: HOME });
+  python.FS.writeFile(place, fetchedNow("python/python_stdlib.zip"));
 }
 
 function fetchedNow(name) {

@@ -37,11 +37,15 @@ export async function take(address, had, { how = {}, came = () => {}, ended = ()
     const from = had.whole ? had.bytes - 1 : had.bytes;
     const headers = had.mark && from > 0 ? { Range: `bytes=${from}-`, "If-Range": had.mark } : {};
     const got = await fetch(address, { ...how, headers });
-    if (!got.ok) throw new Missed(`${address}: ${got.status}`);
     const mark = markOf(got.headers);
+    const [begin, whole] = rangeOf(got.headers);
+    const another = got.status === 206 && (begin !== from || (mark && mark !== had.mark));
+    if (another || got.status === 416) {
+      had.mark = ""; // a host that takes no heed of If-Range: the next try begins anew
+      throw new Missed(`${address}: another part came`);
+    }
+    if (!got.ok) throw new Missed(`${address}: ${got.status}`);
     if (got.status === 206) {
-      const [begin, whole] = rangeOf(got.headers);
-      if (begin !== from || (mark && mark !== had.mark)) throw new Missed(`${address}: another part came`);
       [known, length] = [had.bytes - from, whole];
       return got;
     }

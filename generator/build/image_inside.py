@@ -24,8 +24,8 @@ CODECS = ("ascii", "cp1252", "latin_1", "utf_8_sig", "utf_16", "utf_16_le", "utf
 ROOMS = ("exercises.classroom", "exercises.record")
 #: What these import of the standard library, so that it need not be fetched for them; a test sees that it is all.
 STANDARD_OF_ROOMS = ("hmac", "textwrap")
-#: Puts files in their places: those of the rooms as a zip at the place given, if the first is true; else all, and the
-#: standard library at that place, and the tables of codecs into memory.
+#: Puts files in their places: those of the rooms as a zip at the place given, if the first is true; else the standard
+#: library at that place, and the tables of codecs into memory.
 type Fetch = Callable[[bool, str], None]
 #: Modules of the runtime whose tables are taken out (generator/build/memory.py): none is imported before they are back.
 WITHOUT_TABLES = tuple(f"_codecs_{name}" for name in ("cn", "hk", "iso2022", "jp", "kr", "tw"))
@@ -43,6 +43,9 @@ HELPED = (
     types.MemberDescriptorType,
 )
 LONG = 80
+#: A table of line numbers that gives none, for code of any length here (a byte for each eight instructions, see
+#: CPython's Objects/locations.md).  Of an empty table Python's own `traceback` makes an error in place of a text.
+NO_LINES = b"\xff" * 1024
 WARM = 1  # sheets of each kind that are drawn and judged once
 
 
@@ -136,7 +139,7 @@ def _without_lines() -> None:
 
     def bare(code: types.CodeType) -> types.CodeType:
         inner = (bare(c) if isinstance(c, types.CodeType) else c for c in code.co_consts)
-        return code.replace(co_linetable=b"", co_consts=tuple(inner))
+        return code.replace(co_linetable=NO_LINES, co_consts=tuple(inner))
 
     for thing in gc.get_objects():
         # "<": of no file, such as compiled formulas
@@ -163,16 +166,16 @@ def _blank() -> None:
 class Late:
     """Stands before the finder of files: at the first import of something that is not there yet, has its files fetched.
 
-    Those of the rooms come alone; anything else comes with all files, once.
+    Those of the rooms are one file, the standard library another.  All else of ours is in the image.
     """
 
     def __init__(self, fetch: Fetch):
         self.fetch = fetch
-        self.here: set[bool] = set()  # whether the files of the rooms are there, and whether all are
+        self.here: set[bool] = set()  # whether the files of the rooms are there, and whether the standard library is
 
     def find_spec(self, name: str, path: Sequence[str] | None = None, target: types.ModuleType | None = None) -> None:
         of_rooms = name.startswith(ROOMS)
-        if False in self.here or of_rooms in self.here:
+        if of_rooms in self.here:
             return
         self.here.add(of_rooms)  # what is imported meanwhile does not come here again
         try:

@@ -3,6 +3,7 @@
 The page says what happened or works all the same; nothing typed is lost; the next try takes up what has come.
 """
 
+import json
 import re
 
 import pytest
@@ -137,6 +138,33 @@ def test_what_came_of_another_version_is_not_taken_up(probe, host, site):
     del host.own[name]
     assert again["came"] and again["arrived"][0] == again["arrived"][1]
     assert host.sent[name] > (site / name).stat().st_size
+
+
+#: What is left to be taken up of a file of which five bytes came, after a host's answer to the question for the rest.
+LEFT = """async ([status, headers]) => {
+  const network = self.fetch;
+  self.fetch = async () => new Response("sixth", { status, headers });
+  const { take } = await import(`/eight/taken.js?${status} ${JSON.stringify(headers)}`);
+  self.fetch = network;
+  const had = { mark: '"one"', bytes: 5, whole: false, pieces: [new Uint8Array(5)] };
+  await take("file", had).catch(() => {});
+  return had.mark;
+}"""
+
+
+@pytest.mark.parametrize(
+    ("left", "status", "headers"),
+    [
+        ('"one"', 206, {"ETag": '"one"', "Content-Range": "bytes 5-9/10"}),
+        ('"one"', 503, {}),
+        ("", 206, {"ETag": '"two"', "Content-Range": "bytes 5-9/10"}),
+        ("", 206, {"ETag": '"one"', "Content-Range": "bytes 0-4/10"}),
+        ("", 416, {"Content-Range": "bytes */4"}),
+    ],
+)
+def test_what_a_host_cannot_go_on_with_is_not_asked_for_again(bare, left, status, headers):
+    """A host may take no heed of If-Range, and give a part of another version, or say that it has none."""
+    assert bare.evaluate(LEFT, [status, headers]) == left
 
 
 @pytest.mark.parametrize("half", [False, True], ids=["at once", "half-way"])
@@ -288,6 +316,18 @@ def test_whichever_script_of_a_sheet_is_harmed(calm, silent, asked, fault, half)
     start = SOME.index((fault, half)) if (fault, half) in SOME else None
     for n, name in enumerate(scripts if start is None else scripts[start % 3 :: 3]):
         survives(silent, calm, BARE, name, fault, half, f"5{n}")
+
+
+def test_what_was_typed_early_comes_to_its_own_sheet_whatever_address_is_opened_next(calm):
+    """And not at a later visit, over something newer."""
+    place = f"eight-readings:sheet:early /{BARE}"
+    for search, typed in ((f"?from=mail&code={CODE.lower()}", "5"), ("", "6")):
+        calm.evaluate("given => localStorage.setItem(...given)", [place + search, json.dumps({"mean-1": typed})])
+    calm.goto(f"{calm.base}{BARE}?code=A37-222-49M", wait_until="commit")
+    calm.wait_for_function(BEGUN)
+    found = kept(calm)
+    assert found[f"sheet:draft tan-a for {CODE}"] == {"mean-1": "5"} and found["sheet:draft tan-a"] == {"mean-1": "6"}
+    assert not [name for name in found if "early" in name]
 
 
 @pytest.mark.parametrize("fault", ["cut", "stall", "short", "corrupt", "page"])
