@@ -28,9 +28,10 @@ class Desk extends Page {
     const came = new URL(location.href).searchParams.get("code") || "";
     this.wanted = came || keep.lastCode(this.kind) || "";
     this.box.value = this.wanted;
-    // The entries of this sheet are shown before its numbers. What was typed before this script came goes to its own sheet.
+    // The entries of this sheet are shown before its numbers. What was typed before this script came goes to its own sheet; where
+    // the address had no code, other numbers stood beside it, and it goes over nothing.
     const early = this.entries();
-    for (const [from, code] of keep.early()) keep.move(from, this.placeOf(code || keep.lastCode(this.kind) || ""));
+    for (const [from, code] of keep.early()) keep.move(from, this.placeOf(code || keep.lastCode(this.kind) || ""), Boolean(code));
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);
@@ -75,11 +76,11 @@ class Desk extends Page {
     notDrawn(this, (this.reason = reason), kept);
   }
 
+  // the button of a failed start stands with those of the sheet
   offerAgain(button) {
     if (!this.again) this.one(".er-tools").prepend(button);
   }
 
-  // the button that is there after a failed start
   get again() {
     return this.one(".er-tools .er-again");
   }
@@ -184,11 +185,7 @@ class Desk extends Page {
 
   async open(text) {
     const sheet = await this.ask("open_sheet", this.kind, text);
-    if (!sheet) return;
-    if (!sheet.ok) {
-      this.refused(text, sheet);
-      return;
-    }
+    if (!sheet?.ok) return sheet && this.refused(text, sheet);
     this.trouble("");
     keep.move(this.waiting(tidy(text)), sheet.code);
     if (this.place === this.draft) keep.move(this.draft, sheet.code);

@@ -53,10 +53,11 @@ export const keep = {
     return name in firsts || put(`firsts:${code}`, { ...firsts, [name]: text });
   },
   // What was typed while there were no numbers yet goes to the sheet that then came. A field that was emptied again
-  // counts as never typed in.
-  move: (from, to) => {
-    const typed = Object.entries(object(get(`sheet:${from}`))).filter(([, text]) => text);
-    if (typed.length) put(`sheet:${to}`, { ...object(get(`sheet:${to}`)), ...Object.fromEntries(typed) });
+  // counts as never typed in. over: whether it goes over what the sheet has in that field.
+  move: (from, to, over = true) => {
+    const texts = (place) => Object.fromEntries(Object.entries(object(get(`sheet:${place}`))).filter(([, text]) => text));
+    const [typed, there] = [texts(from), texts(to)];
+    if (Object.keys(typed).length) put(`sheet:${to}`, over ? { ...there, ...typed } : { ...typed, ...there });
     const firsts = object(get(`firsts:${from}`));
     if (Object.keys(firsts).length) put(`firsts:${to}`, { ...firsts, ...object(get(`firsts:${to}`)) });
     remove(`sheet:${from}`);

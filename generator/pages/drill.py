@@ -22,8 +22,8 @@ def drill() -> str:
     return f"""\
 <div class="er-drill er-desk">
 <div class="er-run er-live" inert>
-<p class="er-status" role="status" data-state="starting" data-lead="Your first question is being drawn.">Your \
-first question is being drawn. Read those below meanwhile.</p>
+<p class="er-status" role="status" data-state="starting" data-lead="Your first question is on the way.">Your \
+first question is on the way. Read those below meanwhile.</p>
 <div class="er-sheet er-examiner"><div class="er-question"></div>
 <div class="er-tools">{buttons}</div>
 <p class="er-answer" role="status"></p></div>
