@@ -8,7 +8,7 @@ By kind: `single_slip_named` (≥ 0.995), `single_slip_like` (said with one in `
 `mean_named_…` (≥ 0.80), `other_row_named` (≥ 0.98), `hidden_slip_named` (≥ 0.90), `hidden_slip_named_least` (of the
 slip named least), `single_slip_named_whole_cm` and `single_slip_falsely_named_whole_cm` (0), also with `_short_bar`,
 `slowest_sheet_ms` (≤ 50), `scenarios_per_second`, `check_ms`, and in the browser `check_ms_p95` (≤ 16). Of a class:
-`class_seconds_N` (of 10,000 ≤ 10), `mark_seconds_N` (≤ 15) where `loop_ns` is 40, otherwise in proportion,
+`class_seconds_N` (of 10,000 ≤ 10), `mark_seconds_N` (≤ 15) where its `_loop_ns_` is 40, otherwise in proportion,
 `desk_seconds` (≤ 5), `marks_file_open_s` (≤ 5, in the browser), `class_growth` (by name only). Of the start:
 `first_check_ratio` (≤ 0.30), `first_check_ratio_slow` (≤ 0.45), `first_check_ratio_mobile` (≤ 0.72),
 `bytes_ratio_plain_host` (≤ 0.45), `bytes_ratio_gzip_host` (≤ 0.82), `second_visit_ratio` (≤ 0.20), `kept_MB` (≤ 8, of a

@@ -60,7 +60,7 @@ WHOLE = {
     pages.NAMES: pages.figures,
     visits.NAMES: visits.visits,
     far.NAMES: far.figures,
-    ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "loop_ns"): classes.sizes,
+    ("class_seconds", "mark_seconds", "class_MB", "mark_MB", "class_loop_ns", "mark_loop_ns"): classes.sizes,
     ("desk_seconds", "desk_longest_gap_ms"): classes.desk,
     ("marks_file_open_s",): classes.marks_file,
 }
