@@ -26,12 +26,13 @@ class Desk extends Page {
     for (const part of [".er-bar", ".er-conventions", ".er-foot"]) this.one(part).inert = false;
     this.conventions = new Conventions(this.one(".er-conventions"), () => this.newNumbers(true));
     const came = new URL(location.href).searchParams.get("code") || "";
-    this.wanted = came || keep.lastCode(this.kind) || "";
+    const last = keep.lastCode(this.kind) || "";
+    this.wanted = came || last;
     this.box.value = this.wanted;
-    // The entries of this sheet are shown before its numbers. What was typed before this script came goes to its own sheet; where
-    // the address had no code, other numbers stood beside it, and it goes over nothing.
+    // The entries of this sheet are shown before its numbers. What was typed before this script came goes to its own sheet. Where
+    // the address had no code, other numbers stood beside it, and it goes over nothing of the last sheet.
     const early = this.entries();
-    for (const [from, code] of keep.early()) keep.move(from, this.placeOf(code || keep.lastCode(this.kind) || ""), Boolean(code));
+    for (const [from, code] of keep.early()) keep.move(from, this.placeOf(code || last), Boolean(code) || !last);
     this.goTo(this.placeOf(this.wanted), early);
     if (Object.keys(early).length) this.saveAll();
     this.help = new Help(this);
