@@ -12,7 +12,10 @@ from urllib.parse import parse_qs, urlsplit
 from generator.commands.serving import Handler
 from tests.browser.host import Host
 
-LARGE, READ = 1_000_000, 0.3  # bytes; s for a browser to read what has come of a large file before it breaks off
+LARGE, READ = (
+    1_000_000,
+    0.3,
+)  # bytes; s for a browser to read what has come of a large file or a page before it breaks off
 
 
 class Harming(Host):
@@ -138,7 +141,7 @@ class Harmed(Handler):
                 self.do_GET()
         if fault in ("cut", "ends early"):
             self.close_connection = True
-            if self.host.half and found.st_size > LARGE and path not in self.host.harmed:
+            if self.host.half and (found.st_size > LARGE or file.suffix == ".html") and path not in self.host.harmed:
                 time.sleep(READ)
         self.host.harmed.add(path)
         if fault == "cut":  # by a reset, where "ends early" closes in order
