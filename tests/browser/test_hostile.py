@@ -443,9 +443,11 @@ def test_a_start_that_always_fails_by_its_content_is_asked_for_anew_once(calm, s
 
 @pytest.mark.parametrize("fault", ["cut", "stall", "short", "corrupt", "page"])
 def test_a_worker_whose_scripts_do_not_come_can_be_tried_again(sheet, host, fault):
-    for n, name in enumerate(of(*WORKER)):
+    host.harm(["eight/image.bin"], "stall")
+    begin(sheet, host, "5")
+    for name in of(*WORKER):
         host.harm([name], fault, half=True)
-        begin(sheet, host, f"{n}")
+        sheet.goto(f"{sheet.base}{SHEET}?code={CODE}")
         if fault == "stall":
             sheet.locator(".er-status", has_text="Nothing has come for 15 s").wait_for()
         else:
@@ -456,4 +458,4 @@ def test_a_worker_whose_scripts_do_not_come_can_be_tried_again(sheet, host, faul
         sheet.wait_for_selector(".er-status:not([data-state=failed])")
         while "/eight/image.bin" not in host.asked:
             sheet.wait_for_timeout(10)
-    is_worked(sheet, f"{n}")
+    is_worked(sheet, "5")
