@@ -395,10 +395,10 @@ def test_two_tabs_on_one_sheet_keep_each_others_entries(sheet):
     other.base = page.base
     open_sheet(other)
     page.fill("#er-mean-1", "54.4")
+    other.wait_for_function("document.querySelector('#er-mean-1').value === '54.4'")
     other.fill("#er-mean-2", "50.1")
     entries = kept(other)[f"sheet:{CODE}"]
     assert (entries["mean-1"], entries["mean-2"]) == ("54.4", "50.1")
-    other.wait_for_function("document.querySelector('#er-mean-1').value === '54.4'")
     other.close()
 
 
