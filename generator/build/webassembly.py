@@ -1,11 +1,10 @@
-"""The runtime's WebAssembly without what no page of ours needs; the script that ties it to the browser to match.
+"""The runtime's WebAssembly without what no page of ours needs.
 
 The runtime offers all its functions by name to extensions, which are compiled
 apart and loaded later.  No page loads any, and the names are half a megabyte.
 The form of the file is the standard's (WebAssembly Core Specification, chapter 5).
 """
 
-import collections
 import re
 from collections.abc import Iterator
 
@@ -15,21 +14,18 @@ FUNCTION, TABLE, MEMORY, GLOBAL = range(4)  # kinds of imports and exports
 #: Functions that only write into the memory what an image holds too, and what they become (locals, instructions, end):
 #: that which writes addresses into the data, and that which prepares C++'s streams and gives back its argument.
 EMPTY = {"__wasm_apply_data_relocs": b"\0\x0b", "_ZNSt3__28ios_base4InitC2Ev": b"\0\x20\0\x0b"}
-#: How the script takes an export, or the address of one, and has it ready for extensions.
-_READY = re.compile(r'var (\w+)=Module\["\1"\]=(?:wasmExports\["\w+"\]|[\de]+);')
 
 
-def fewer_exports(module: bytes, script: str, loader: str) -> tuple[bytes, str]:
-    """The module and its script without the exports that only extensions would use; `loader` starts the script.
+def imported(module: bytes) -> set[str]:
+    """The names of all that the module imports."""
+    return {name for name, _ in _imports(module)}
 
-    What stands at which place of the function table depends on the exports: an image of the memory belongs to the
-    module that it was made with.
-    """
-    words = collections.Counter(re.findall(r"\w+", script + loader))
-    script = _READY.sub(lambda taken: taken[0] if words[taken[1]] > 2 else "", script)  # here it is named twice
-    named = set(re.findall(r"\w+", script + loader)) | {name for name, _ in _imports(module)}
+
+def fewer_exports(module: bytes, scripts: str) -> bytes:
+    """The module without the exports that neither its scripts name nor it itself imports."""
+    named = set(re.findall(r"\w+", scripts)) | imported(module)
     kept = [entry for name, _, entry in _exports(module) if name in named]
-    return _with_section(module, EXPORTS, _number(len(kept)) + b"".join(kept)), script
+    return _with_section(module, EXPORTS, _number(len(kept)) + b"".join(kept))
 
 
 def without_data(module: bytes, functions: dict[str, int]) -> bytes:

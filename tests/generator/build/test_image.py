@@ -5,6 +5,7 @@ That it is the same on every machine, test_build.py sees, where the site is buil
 
 import gzip
 import json
+import re
 import subprocess
 import tempfile
 from pathlib import Path
@@ -14,7 +15,7 @@ import pytest
 
 from exercises.kinds.kind import open_code
 from exercises.student import desk as student
-from generator.build import bundle, image
+from generator.build import bundle, image, node
 from generator.build.cache import cached
 from generator.build.image_inside import WARM
 from generator.build.runtime import ROOT, runtime_folder
@@ -62,6 +63,15 @@ def test_the_runtime_is_the_pinned_one_without_what_extensions_ask_for_and_what_
     assert offered < {entry for *_, entry in _exports(pinned)} and len(offered) < 400
 
 
+def test_the_script_of_the_runtime_lacks_what_only_extensions_call(made):
+    pinned, sent = (runtime_folder() / "pyodide.asm.js").read_bytes(), brotli.decompress(made["glue.bin"])
+    assert len(sent) < 0.3 * len(pinned)
+    for name in (b"drawArrays(", b"SDL_WM_SetIcon", b"SDL_OpenAudio"):
+        assert name in pinned and name not in sent
+    # the table of functions has one place for all of WebGL
+    assert len(set(re.findall(rb"emscripten_gl[A-Z]\w*:(\w+)", sent))) == 1
+
+
 def test_it_holds_what_will_be_asked_for_and_nothing_of_this_machine(data, memory):
     for name in (
         b"exercises.student.desk",
@@ -104,7 +114,7 @@ def test_the_known_sum_is_of_a_sheet_that_is_not_in_the_image(made):
 
 
 def test_an_image_that_cannot_be_made_ends_the_build_with_the_reason():
-    with pytest.raises(Trouble, match="could not be made. The runtime said: (.|\n)*not a zip file"):
+    with pytest.raises(Trouble, match="could not be made. What makes it said: (.|\n)*not a zip file"):
         image._make(b"")
 
 
@@ -112,6 +122,6 @@ def test_a_runtime_that_hangs_is_not_waited_for(code, monkeypatch):
     def hang(*_, timeout, **__):
         raise subprocess.TimeoutExpired("node", timeout)
 
-    monkeypatch.setattr(image, "node", hang)
+    monkeypatch.setattr(node, "node", hang)
     with pytest.raises(Trouble, match="more than 300 s"):
         image._make(code)

@@ -2,7 +2,17 @@
 
 import pytest
 
-from generator.build.webassembly import DATA, EMPTY, _number, _read, _section, fewer_exports, functions, without_data
+from generator.build.webassembly import (
+    DATA,
+    EMPTY,
+    _number,
+    _read,
+    _section,
+    fewer_exports,
+    functions,
+    imported,
+    without_data,
+)
 
 
 def named(name: str) -> bytes:
@@ -33,17 +43,14 @@ def module(data: bytes = b"\x01\x00\x23\x00\x0b\x03abc") -> bytes:
     )
 
 
-SCRIPT = (
-    'var _used=Module["_used"]=wasmExports["used"];var _spare=Module["_spare"]=wasmExports["spare"];'
-    'var _said=Module["_said"]=1024;var _unsaid=Module["_unsaid"]=2e3;_used();'
-)
-
-
-def test_only_what_the_script_or_the_module_itself_names_is_exported():
-    left, script = fewer_exports(module(), SCRIPT, "HEAP[e._said>>>2]")
+def test_only_what_the_scripts_or_the_module_itself_names_is_exported():
+    left = fewer_exports(module(), 'var _used=wasmExports["used"];_used();')
     assert functions(left) == {"asked": 3, "used": 3}
-    assert script == ('var _used=Module["_used"]=wasmExports["used"];var _said=Module["_said"]=1024;_used();')
     assert set(functions(module())) == {*EMPTY, "asked", "used", "spare"}
+
+
+def test_what_is_imported_is_named():
+    assert imported(module()) == {"memory", "base", "asked"}
 
 
 def test_the_data_and_what_only_writes_data_are_left_out():
