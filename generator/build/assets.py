@@ -69,7 +69,7 @@ WRITTEN = (
 def plain_files() -> dict[str, Path | bytes | str]:
     """Address in the site -> a file to copy or its content.  Trouble if one cannot be had."""
     runtime = runtime_folder()
-    files: dict[str, Path | bytes | str] = {f"{FOLDER}/{n}": _written(n) for n in WRITTEN}
+    files: dict[str, Path | bytes | str] = {f"{FOLDER}/{name}": file for name, file in _written().items()}
     files[f"{FOLDER}/theme.bin"] = packed()
     files[f"{FOLDER}/report.css"] = STYLES
     texts = (
@@ -87,9 +87,11 @@ def plain_files() -> dict[str, Path | bytes | str]:
     return files
 
 
-def _written(name: str) -> Path | str:
-    path = ROOT / "site_assets" / name
-    return light.script(path.read_text(encoding="utf-8")) if path.suffix == ".js" else path
+def _written() -> dict[str, Path | str]:
+    paths = {name: ROOT / "site_assets" / name for name in WRITTEN}
+    scripts = [name for name in WRITTEN if name.endswith(".js")]
+    texts = light.scripts([paths[name].read_text(encoding="utf-8") for name in scripts])
+    return paths | dict(zip(scripts, texts, strict=True))
 
 
 def compiled_files() -> dict[str, bytes]:

@@ -21,7 +21,7 @@ def code_hash() -> str:
     """A hash of all code, and of the versions of all packages: of everything that goes into what is stored."""
     found = hashlib.sha256((ROOT / "pyproject.toml").read_bytes())
     for room in ("exercises", "generator"):
-        for path in sorted((ROOT / room).rglob("*.py")):
+        for path in sorted(path for path in (ROOT / room).rglob("*") if path.suffix in (".py", ".mjs")):
             found.update(f"{path.relative_to(ROOT)}\0".encode() + path.read_bytes())
     return found.hexdigest()[:24]
 

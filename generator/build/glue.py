@@ -3,18 +3,14 @@
 The script offers all that it has to extensions, which are compiled apart and
 loaded later: drawing, sound, windows, other file systems.  No page loads any
 extension.  So what the script only offers is not offered here, and terser
-(glue.mjs) takes out what nothing calls then.
+takes out what nothing calls then.
 """
 
 import re
-import tempfile
 from collections.abc import Set
-from pathlib import Path
 
-from generator.build.node import run
-from generator.build.runtime import runtime_folder
+from generator.build.terser import UNUSED, shortened
 
-SHAKER = Path(__file__).with_name("glue.mjs")
 #: An export of the WebAssembly, or the address of one, that is taken and offered.
 _TAKEN = re.compile(r'var (\w+)=Module\["\1"\]=(wasmExports\["\w+"\]|[\de]+);')
 #: A function or an object of the script that is offered.
@@ -40,7 +36,7 @@ def fewer_functions(script: str, imported: Set[str], loader: str) -> str:
     What stands at which place of the table of functions depends on it: an image of the memory belongs to the script
     that it was made with.  Trouble if terser cannot read it.
     """
-    return _shaken(offering_less(script, imported, loader))
+    return shortened("The runtime's script", [offering_less(script, imported, loader)], UNUSED)[0]
 
 
 def offering_less(script: str, imported: Set[str], loader: str) -> str:
@@ -61,12 +57,3 @@ def offering_less(script: str, imported: Set[str], loader: str) -> str:
     script = _OFFERED.sub(lambda offered: offered[0] if offered[1] in asked else "", script)
     # what `eval` may see cannot be taken out; here it is called for extensions alone
     return _EVAL.sub("(0,eval)(", script)
-
-
-def _shaken(script: str) -> str:
-    """The script without what nothing in it calls, with short names inside; Trouble if terser does not do it."""
-    with tempfile.TemporaryDirectory() as folder:
-        place = Path(folder) / "script.js"
-        place.write_text(script, encoding="utf-8")
-        run("The runtime's script", SHAKER, runtime_folder().parent / "terser", place)
-        return place.read_text(encoding="utf-8")

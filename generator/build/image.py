@@ -50,7 +50,7 @@ def image_files(code: bytes) -> dict[str, bytes]:
     decoder that unpacks these three; and how to unpack and try them.
     """
     sources = hashlib.sha256(code)
-    for path in (HERE / "image.mjs", HERE / "glue.mjs", PIN / "package-lock.json"):
+    for path in (HERE / "image.mjs", HERE / "terser.mjs", PIN / "package-lock.json"):
         sources.update(path.read_bytes())
     quality = QUICK if os.environ.get(QUICKLY) else BEST
     made = cached(f"image {sources.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
@@ -93,7 +93,8 @@ def _make(code: bytes) -> dict[str, bytes]:
         (out / "pyodide.asm.wasm").write_bytes(webassembly)
         (out / "pyodide.asm.js").write_text(script)
         (out / "code.zip").write_bytes(code)
-        run("The memory image", HERE / "image.mjs", loader, out, out / "code.zip", HERE / "image_inside.py", out)
+        parts = (loader, out, out / "code.zip", HERE / "image_inside.py", out)
+        run("The memory image", HERE / "image.mjs", *map(str, parts))
         spare, memory = json.loads((out / "about.json").read_text()), (out / "memory").read_bytes()
     image, tables = without_spare(memory, spare)
     image, runs = packed_runs(image)

@@ -1,10 +1,16 @@
 """Pages and scripts without bytes that say nothing to a browser: a host that compresses nothing sends them all.
 
 page     without the blanks that the theme's templates leave, and without what a drawing needs only outside a page
-script   without indents and lines of comment
+scripts  without comments and blanks
 """
 
+import hashlib
+import json
 import re
+from collections.abc import Sequence
+
+from generator.build.cache import cached_text
+from generator.build.terser import BLANKS, shortened
 
 #: A page has all colours from our style sheet, and a browser knows the two elements by their names.
 FALLBACK = re.compile(r"var\((--er-[\w-]+),#[0-9a-f]{6}\)")
@@ -23,7 +29,10 @@ def _without_indents(html: str) -> str:
     return re.sub(r"\n\s+", "\n", html)
 
 
-def script(text: str) -> str:
-    """A script of ours; no text in it goes over the end of a line."""
-    lines = (line.strip() for line in text.splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith("//")) + "\n"
+def scripts(texts: Sequence[str]) -> list[str]:
+    """Scripts of ours, each the same to a browser.  Trouble if one cannot be read."""
+    digest = hashlib.sha256(json.dumps(texts).encode()).hexdigest()
+    made: list[str] = json.loads(
+        cached_text(f"scripts {digest}", lambda: json.dumps(shortened("A script", texts, BLANKS)))
+    )
+    return made

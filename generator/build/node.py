@@ -10,11 +10,11 @@ from generator.build.trouble import Trouble
 SECONDS = 300
 
 
-def run(what: str, script: Path, *arguments: Path) -> None:
+def run(what: str, script: Path, *arguments: str) -> None:
     """Run a script with arguments; Trouble, which names `what` is made, if it fails or takes too long."""
     try:
         done = node(
-            [str(part) for part in (script, *arguments)],
+            [str(script), *arguments],
             return_completed_process=True,
             capture_output=True,
             text=True,

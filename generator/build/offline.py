@@ -69,7 +69,7 @@ def write(folder: Path) -> str:
     The version is a hash of all that is kept, so it is new whenever a file is.  To be called again after any change.
     """
     worker, script = ((ASSETS / name).read_text(encoding="utf-8") for name in ("offline_worker.js", "offline.js"))
-    script = light.script(script)
+    (script,) = light.scripts([script])
     files = {address: found for address, found in listed(folder).items() if address != SCRIPT}
     version = hashlib.sha256(json.dumps([files, worker, script]).encode()).hexdigest()[:16]
     _put(folder / SCRIPT, stamped(script, version))

@@ -77,5 +77,5 @@ def version_with(site: Path, place: Path, changes: dict[str, tuple[str, str]]) -
 
 
 def sooner(script: str) -> str:
-    assert "REST = 3000;" in script
-    return script.replace("REST = 3000;", "REST = 300;")
+    assert "REST=3000;" in script
+    return script.replace("REST=3000;", "REST=300;")

@@ -71,6 +71,6 @@ def kept(page):
 def breaking_down(worker: str, call: str) -> str:
     """The worker's script, made so that the runtime breaks down for good when a page asks for `call`."""
     breakdown = 'const [python] = await started; try { python._api.fatal_error(new Error("on purpose")); } catch {}'
-    broken = worker.replace("try {", f'try {{\n    if (call === "{call}") {{ {breakdown} python.runPython; }}', 1)
+    broken = worker.replace("try{", f'try {{\n    if (call === "{call}") {{ {breakdown} python.runPython; }}', 1)
     assert broken != worker
     return broken

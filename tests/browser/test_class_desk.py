@@ -361,7 +361,7 @@ def test_what_python_lost_when_it_was_started_again_is_opened_again(page, site):
 def test_a_file_that_cannot_be_made_is_told_in_the_part_with_its_button(page, site):
     worker = (site / "eight/worker.js").read_text()
     told = 'throw new Error("this was on purpose.");'
-    broken = worker.replace("try {", f'try {{\n    if (call === "classroom.desk.classes.part") {told}', 1)
+    broken = worker.replace("try{", f'try {{\n    if (call === "classroom.desk.classes.part") {told}', 1)
     assert broken != worker
     page.route("**/eight/worker.js", lambda route: route.fulfill(body=broken, content_type="text/javascript"))
     page.goto(f"{page.base}class/desk/")

@@ -45,8 +45,8 @@ def class_here(site: str) -> tuple[list[str], str]:
 @pytest.fixture(scope="module")
 def hostile(site):
     host = Harming(site)
-    host.sooner("taken.js", ("[0, 1000, 3000]", "[0, 20, 40]"))
-    host.sooner("coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
+    host.sooner("taken.js", ("[0,1000,3000]", "[0, 20, 40]"))
+    host.sooner("coming.js", ("SOON=2000", "SOON=0"), ("STALLED=15000", "STALLED=700"))
     yield host
     host.close()
 

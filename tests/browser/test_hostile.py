@@ -59,7 +59,7 @@ def host(site):
     it = Harming(site)
     it.own["probe/"] = b"<!doctype html><title>probe</title>", "text/html"
     it.own["eight/probe.js"] = PROBE.encode(), "text/javascript"
-    it.sooner("taken.js", ("[0, 1000, 3000]", "[0, 20, 40]"))
+    it.sooner("taken.js", ("[0,1000,3000]", "[0, 20, 40]"))
     yield it
     it.close()
 
@@ -244,9 +244,9 @@ def visitor(browser, silent, site):
     """A page of one visitor; `bare` is the sheet without the theme around it."""
     silent.sooner(
         "offline.js",
-        ("HELPLESS = 8000", "HELPLESS = 100"),
-        ("LATE = 20000", "LATE = 300"),
-        ("NOT_YET), 1000", "NOT_YET), 50"),
+        ("HELPLESS=8000", "HELPLESS=100"),
+        ("LATE=20000", "LATE=300"),
+        ("NOT_YET),1000", "NOT_YET), 50"),
     )
     html = (site / SHEET / "index.html").read_text(encoding="utf-8")
     scripts = re.findall(r'<script src="[^"]*(?:offline|desk)\.js"[^>]*></script>', html)
@@ -364,7 +364,7 @@ def sheet(browser, host, site):
     host.mend()
     for name in ("sent", "asked"):
         getattr(host, name).clear()
-    host.sooner("coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
+    host.sooner("coming.js", ("SOON=2000", "SOON=0"), ("STALLED=15000", "STALLED=700"))
     context = browser.new_context(viewport={"width": 360, "height": 900})
     opened = context.new_page()
     opened.set_default_timeout(30_000)

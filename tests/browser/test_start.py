@@ -143,7 +143,7 @@ def test_no_start_from_an_image_with_a_hole(beside, site, hole):
 def test_a_sheet_is_checked_where_the_image_has_a_hole(page, site, hole):
     """The plain start follows, also on an image that never answers: the watch on it is set to three seconds here."""
     answer_with(page, site, "image.bin", lambda content: with_hole(content, hole))
-    answer_with(page, site, "python.js", lambda content: content.replace(b"ALIVE = 15000", b"ALIVE = 3000"))
+    answer_with(page, site, "python.js", lambda content: content.replace(b"ALIVE=15000", b"ALIVE=3000"))
     open_sheet(page)
     is_checked(page)
     assert set(PLAIN) <= set(page.asked)
@@ -283,7 +283,7 @@ def test_a_late_import_that_cannot_be_fetched_is_an_error_and_the_next_one_tries
 
 def test_a_page_whose_script_does_not_arrive_says_so(page, site):
     """A host that sends scripts by a wrong media type does this to all of them but the plain ones."""
-    answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS = 8000", b"HELPLESS = 300"))
+    answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS=8000", b"HELPLESS=300"))
     page.route("**/eight/keep.js", lambda route: route.fulfill(body="<html>", content_type="text/html"))
     page.goto(f"{page.base}exercises/tan-a/")
     page.wait_for_selector(".er-from-file")
@@ -294,6 +294,6 @@ def test_a_page_whose_script_does_not_arrive_says_so(page, site):
 
 
 def test_a_page_whose_scripts_arrive_says_nothing_of_the_kind(page, site):
-    answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS = 8000", b"HELPLESS = 0"))
+    answer_with(page, site, "offline.js", lambda content: content.replace(b"HELPLESS=8000", b"HELPLESS=0"))
     open_sheet(page)
     assert page.locator(".er-from-file").count() == 0

@@ -29,7 +29,7 @@ def sooner(page, site, name, *changes):
 
 
 def test_a_network_that_stalls_is_named_the_practice_sheet_is_worked_and_the_start_is_tried_again(page, site):
-    sooner(page, site, "coming.js", ("SOON = 2000", "SOON = 0"), ("STALLED = 15000", "STALLED = 700"))
+    sooner(page, site, "coming.js", ("SOON=2000", "SOON=0"), ("STALLED=15000", "STALLED=700"))
     held = []
     page.route("**/image.bin", lambda route: held.append(route))
     page.add_init_script(SHIFTS)
@@ -92,7 +92,7 @@ def test_a_code_is_looked_over_before_python_is_there(page):
 
 
 def test_every_page_whose_start_stalls_or_fails_can_try_again_and_one_of_them_does(page, site):
-    sooner(page, site, "coming.js", ("STALLED = 15000", "STALLED = 50"))
+    sooner(page, site, "coming.js", ("STALLED=15000", "STALLED=50"))
     for state, answered in (("starting", lambda route: None), ("failed", lambda route: route.abort())):
         page.route("**/eight/worker.js", answered)
         for where in PAGES:
@@ -112,8 +112,8 @@ class Keeping(Compressing):
             super().do_GET()
             return
         text = Path(self.translate_path(self.path)).read_bytes()
-        assert b"IDLE = 2000" in text
-        text = text.replace(b"IDLE = 2000", b"IDLE = 0")
+        assert b"IDLE=2000" in text
+        text = text.replace(b"IDLE=2000", b"IDLE=0")
         self.send_response(200)
         self.send_header("Content-Type", "text/javascript")
         self.send_header("Content-Length", str(len(text)))

@@ -70,7 +70,7 @@ def test_a_version_is_the_same_again_and_another_after_any_change(small):
 
 def test_worker_and_page_name_the_same_version(small):
     version = offline.write(small)
-    assert (small / "eight" / "offline.js").read_text().count(f'const version = "{version}";') == 1
+    assert (small / "eight" / "offline.js").read_text().count(f'const version="{version}";') == 1
 
 
 def test_the_built_site_keeps_all_that_a_page_asks_for(site):

@@ -7,8 +7,8 @@ import pytest
 from mkdocs.exceptions import PluginError
 
 from generator.build import light, theme_files
-from generator.build.runtime import ROOT
 from generator.build.theme_styles import Site, _rules, slim, slimmed, without_unread
+from generator.build.trouble import Trouble
 
 SITE = Site(
     ['<html data-md-color-scheme="evening" data-md-color-primary="indigo"><p class="md-nav er-note"></p>'],
@@ -82,10 +82,21 @@ def test_another_theme_is_refused(tmp_path, monkeypatch):
     theme_files.script.cache_clear()
 
 
-def test_no_script_of_ours_has_a_text_over_the_end_of_a_line():
-    for path in (ROOT / "site_assets").glob("*.js"):
-        for line in light.script(path.read_text(encoding="utf-8")).splitlines():
-            assert line.partition(" // ")[0].count("`") % 2 == 0, f"{path.name}: {line}"
+def test_a_script_loses_comments_and_blanks_and_says_the_same():
+    script = """// of no use
+import { one } from "./one.js";
+const SOON = 2000; // ms
+export const say = (number) => `${number}   // ${one}`; /* neither */
+export async function later(given) {
+  const first = given.name;
+  return first && (await later(first));
+}
+"""
+    left = 'import{one}from"./one.js";const SOON=2000;export const say=number=>`${number}   // ${one}`;'
+    (short,) = light.scripts([script])
+    assert short == left + "export async function later(given){const first=given.name;return first&&await later(first)}"
+    with pytest.raises(Trouble, match="A script could not be made. What makes it said: line 1: .*"):
+        light.scripts(["const = 1"])
 
 
 def test_a_page_loses_only_what_says_nothing():
