@@ -116,7 +116,7 @@ async function plainly() {
   const [{ loadPyodide }, code] = await Promise.all([
     load("./python/pyodide.js"),
     coming("exercises.zip").then((stream) => new Response(stream).arrayBuffer()),
-    glued(coming("python/pyodide.asm.js")),
+    glued(coming("python/pyodide.asm.js"), "./python/pyodide.asm.js"),
   ]);
   const python = await loadPyodide(runtime);
   python.unpackArchive(code, "zip", { extractDir: HOME });
@@ -151,7 +151,7 @@ async function fromImage(there, rooms) {
   const lock = coming("python/pyodide-lock.json", false); // the runtime alone would ask for it last
   instead.set(`fetch ${at("python/pyodide-lock.json")}`, async () => new Response(await lock));
   const snapshot = memory(about, image);
-  const glue = glued(unpacked("glue.bin")); // loaded now; the runtime alone would load it last
+  const glue = glued(unpacked("glue.bin"), "./glue.js"); // loaded now; the runtime alone would load it last
   const more = rooms ? coming("rooms.zip", false).then((stream) => new Response(stream).arrayBuffer()) : null;
   const loader = load("./python/pyodide.js");
   const parts = [about, snapshot, compiled, glue, more, loader, lock];
@@ -175,14 +175,14 @@ async function fromImage(there, rooms) {
   return [python, student];
 }
 
-// The script that ties the runtime to the browser. A host whose policy forbids scripts out of memory sends it as it is.
-async function glued(stream) {
+// The script that ties the runtime to the browser. A host whose policy forbids scripts out of memory sends it from `place`.
+async function glued(stream, place) {
   const script = await new Response(await stream).blob();
   const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
   try {
     await import(address);
   } catch {
-    await load("./python/pyodide.asm.js");
+    await load(place);
   } finally {
     URL.revokeObjectURL(address);
   }

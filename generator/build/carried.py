@@ -91,7 +91,7 @@ def _runtime() -> Iterator[Carried]:
     about = json.loads((home / "package.json").read_text(encoding="utf-8"))
     code = (home / "pyodide.asm.wasm").read_bytes()
     made = json.loads((home / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
-    memory = ("eight/image.*", "eight/runtime.bin", "eight/glue.bin", "eight/tables.bin")
+    memory = ("eight/image.*", "eight/runtime.bin", "eight/glue.*", "eight/tables.bin")
     yield Carried(
         name="Pyodide",
         version=about["version"],
@@ -127,7 +127,7 @@ def _runtime() -> Iterator[Carried]:
             name=name,
             version=version,
             what="It is part of the runtime.",
-            files=("eight/python/pyodide.asm.*", "eight/runtime.bin", "eight/glue.bin"),
+            files=("eight/python/pyodide.asm.*", "eight/runtime.bin", "eight/glue.*"),
             licence=UNSTATED,
             stated="The runtime's package says nothing of it; ask its own makers.",
         )

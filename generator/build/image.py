@@ -37,6 +37,8 @@ KNOWN = ("distances", 8_000)
 #: Names in the site.  They tell a server nothing, so that it sends the bytes as they are.
 IMAGE, RUNTIME, GLUE, UNPACKER, ABOUT = "image.bin", "runtime.bin", "glue.bin", "unpacker.bin", "image.json"
 TABLES = "tables.bin"  # of codecs, fetched when one of them is needed
+#: What is in GLUE, for a host whose policy lets no script be unpacked.
+GLUE_AS_IT_IS = "glue.js"
 #: Brotli's window is as large as it may be.  Its best quality takes a minute, and the tests' builds do without.
 WINDOW, BEST, QUICK = 24, 11, 5
 QUICKLY = "EIGHT_READINGS_QUICK"  # the environment variable that asks for it
@@ -70,7 +72,7 @@ def _packed(made: dict[str, bytes], quality: int) -> dict[str, bytes]:
         sent = dict(zip(made, pool.map(lambda content: compressed(content, quality), made.values())))
     sent[UNPACKER] = gzip.compress((decoder_folder() / f"{DECODER}_bg.wasm").read_bytes(), 9, mtime=0)
     about["arriving"] = sum(map(len, sent.values()))  # bytes, so that a page can say how much of them is there
-    return sent | {ABOUT: json.dumps(about).encode(), TABLES: tables}
+    return sent | {ABOUT: json.dumps(about).encode(), TABLES: tables, GLUE_AS_IT_IS: made[GLUE]}
 
 
 def compressed(content: bytes, quality: int = QUICK) -> bytes:

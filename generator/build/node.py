@@ -24,4 +24,4 @@ def run(what: str, script: Path, *arguments: str) -> None:
         raise Trouble(f"{what} took more than {SECONDS} s to make. Run the command again.") from error
     if done.returncode:
         said = str(done.stderr or done.stdout).strip()[-400:]
-        raise Trouble(f"{what} could not be made. What makes it said: {said}")
+        raise Trouble(f"{what} could not be made. The program that makes it said: {said}")

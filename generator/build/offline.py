@@ -25,10 +25,10 @@ WORKER, SCRIPT = "offline.js", "eight/offline.js"  # in the site
 ENCODING = re.compile("<meta charset=[^>]*>")
 #: What no page asks for: the list for search engines.
 LEFT_OUT = ("sitemap.xml", "sitemap.xml.gz")
-#: What only a start without the memory image takes, or a rare import: kept on the device where it was needed.
+#: What only a start without the memory image takes, a strict host, or a rare import: kept where it was needed.
 LATER = (
-    *("eight/python/pyodide.asm.wasm", "eight/python/python_stdlib.zip", "eight/exercises.zip"),
-    "eight/tables.bin",
+    *("eight/python/pyodide.asm.wasm", "eight/python/pyodide.asm.js", "eight/python/python_stdlib.zip"),
+    *("eight/exercises.zip", "eight/glue.js", "eight/tables.bin"),
 )
 
 

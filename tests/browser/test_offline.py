@@ -116,7 +116,7 @@ def test_after_one_visit_all_works_without_a_network(visitor, host, versions):
     page.goto(f"{host.address}record/index.html")
     page.locator('.er-status[data-state="ready"]').wait_for(timeout=60_000)
     types = page.evaluate(
-        """root => Promise.all(["class/saltmarsh.csv", "eight/icon-192.png", "eight/python/pyodide.asm.js",
+        """root => Promise.all(["class/saltmarsh.csv", "eight/icon-192.png", "eight/python/pyodide.js",
              "manifest.webmanifest", "eight/worker.js"].map(
              async name => (await fetch(new URL(name, root))).headers.get("content-type").split(";")[0]))""",
         host.address,

@@ -182,9 +182,12 @@ def finish_sheet(page, base):
 
 
 def test_a_student_on_a_strict_host(watched, strict):
-    """Also the worker has the policy there: Python starts under it."""
+    """Also the worker has the policy there: Python starts under it, from its image and without a script of memory."""
+    asked = []
+    watched.on("request", lambda request: asked.append(request.url.partition("eight/")[2]))
     finish_sheet(watched, strict)
     assert broken(watched) == []
+    assert {"image.bin", "glue.js"} <= set(asked) and not {"exercises.zip", "python/pyodide.asm.js"} & set(asked)
     watched.click("label[for=__palette_1] >> visible=true")
     watched.click(".md-search__input")
     watched.keyboard.type("needle")

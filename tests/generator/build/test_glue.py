@@ -60,6 +60,6 @@ def test_the_rest_still_works(tmp_path):
 
 def test_a_script_that_cannot_be_read_is_told():
     with pytest.raises(
-        Trouble, match="The runtime's script could not be made. What makes it said: line 1: Name expected"
+        Trouble, match="The runtime's script could not be made. The program that makes it said: line 1: Name expected"
     ):
         glue.fewer_functions("var = 1", set(), "")

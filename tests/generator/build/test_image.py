@@ -114,7 +114,7 @@ def test_the_known_sum_is_of_a_sheet_that_is_not_in_the_image(made):
 
 
 def test_an_image_that_cannot_be_made_ends_the_build_with_the_reason():
-    with pytest.raises(Trouble, match="could not be made. What makes it said: (.|\n)*not a zip file"):
+    with pytest.raises(Trouble, match="could not be made. The program that makes it said: (.|\n)*not a zip file"):
         image._make(b"")
 
 

@@ -95,7 +95,7 @@ export async function later(given) {
     left = 'import{one}from"./one.js";const SOON=2000;export const say=number=>`${number}   // ${one}`;'
     (short,) = light.scripts([script])
     assert short == left + "export async function later(given){const first=given.name;return first&&await later(first)}"
-    with pytest.raises(Trouble, match="A script could not be made. What makes it said: line 1: .*"):
+    with pytest.raises(Trouble, match="A script could not be made. The program that makes it said: line 1: .*"):
         light.scripts(["const = 1"])
 
 
