@@ -50,8 +50,10 @@ class Desk extends Page {
 
   // ---- Python -------------------------------------------------------------
 
+  here = () => this.status("Your numbers are here. Type a step and press Enter.", "ready");
+
   async ready() {
-    this.status("Your numbers are here. Type a step and press Enter.", "ready");
+    this.here();
     const typed = this.box.value.trim();
     const other = typed && tidy(typed) !== (this.code || tidy(this.wanted)); // a code that was typed and not opened yet
     if (this.code) await this.check();
@@ -188,6 +190,7 @@ class Desk extends Page {
     const sheet = await this.ask("open_sheet", this.kind, text);
     if (!sheet?.ok) return sheet && this.refused(text, sheet);
     this.trouble("");
+    this.here(); // a code was asked for until now
     keep.move(this.waiting(tidy(text)), sheet.code);
     if (this.place === this.draft) keep.move(this.draft, sheet.code);
     this.code = this.place = sheet.code;
@@ -218,7 +221,7 @@ class Desk extends Page {
     const waiting = this.waiting(tidy(text));
     if (this.place === waiting) keep.move(waiting, this.draft);
     if (this.place === this.placeOf(text)) this.goTo(this.draft);
-    this.status("Mend the sheet code, or take new numbers.", "ready");
+    this.status(`${go ? "Go to that exercise" : "Mend the sheet code"}, or take new numbers.`, "ready");
     this.check();
   }
 
@@ -226,9 +229,7 @@ class Desk extends Page {
 
   entries() {
     const found = {};
-    for (const input of this.all(FIELDS)) {
-      if (input.value) found[input.name] = input.value;
-    }
+    for (const input of this.fields()) if (input.value) found[input.name] = input.value;
     return found;
   }
 

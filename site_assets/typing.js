@@ -92,6 +92,7 @@ export class Typing {
   async enter(field) {
     this.waiting = [];
     this.moved(field);
+    this.desk.handIn?.first(field); // a wrong answer may be mended before the field is left
     await this.desk.check();
     const keys = this.waiting;
     this.waiting = null;

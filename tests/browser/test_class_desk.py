@@ -83,6 +83,9 @@ def test_its_files_are_those_of_the_command_line(desk, tmp_path):
     desk.select_option("#cd-place-dial", "open")
     desk.select_option("#cd-2l-dial", "given")
     desk.fill("#cd-length-dial", "open")
+    desk.emulate_media(media="print")  # beside one another on paper too
+    assert desk.locator(".cd-own[open] .cd-settings").evaluate("e => getComputedStyle(e).display") == "grid"
+    desk.emulate_media(media="screen")
     desk.fill("#cd-phrase", PHRASE)
     desk.fill("#cd-site", "https://saltmarsh.example/")
     desk.fill("#cd-heading-course", "Physics II & III")

@@ -7,7 +7,7 @@ import pytest
 
 from exercises.codes.sheet_code import SheetCode, write
 from exercises.return_slip.text import return_slips_in
-from tests.browser.steps import PYTHON, kept, open_sheet, right_answers, type_in
+from tests.browser.steps import PYTHON, kept, open_sheet, right_answers, said, type_in
 
 SEEDS = count(1)
 
@@ -53,6 +53,9 @@ def test_the_slip_has_what_was_typed_last_and_first(sheet):
     answers = right_answers(page.code)
     type_in(page, "mean-1", "12")
     type_in(page, "mean-1", answers["mean-1"])
+    page.fill("#er-tan-1", "0.12")  # looked at by Enter, and put right before the field is left
+    page.press("#er-tan-1", "Enter")
+    said(page, "tan-1")
     type_in(page, "tan-1", answers["tan-1"])
     type_in(page, "mean-moment", "4.1 × 10⁻³  A·m²")
     type_in(page, "mean-2", "50.1")
@@ -67,7 +70,7 @@ def test_the_slip_has_what_was_typed_last_and_first(sheet):
         "mean-moment": "4.1 × 10⁻³  A·m²",
         "pole": " <b>16</b>",
     }
-    assert slip.firsts == {"mean-1": "12", "mean-2": "50.1"}
+    assert slip.firsts == {"mean-1": "12", "tan-1": "0.12", "mean-2": "50.1"}
     assert (
         page.inner_text(".er-handin-says")
         == f"{len(answers) - 4} of {len(answers)} steps are still blank. The slip is made all the same."

@@ -96,11 +96,14 @@ def test_no_code_of_another_kind_touches_what_is_kept(visitor, slug):
     page.unroute("**/image.bin")
     page.wait_for_selector(".er-trouble:not([hidden])", timeout=60_000)
     is_untouched(page, {})
+    assert page.inner_text(".er-status").startswith("Go to that exercise")
     for code in rest:  # refused, while no sheet is open
         refused_by_form(page, code)
         is_untouched(page, {})
+    assert page.inner_text(".er-status").startswith("Mend the sheet code")
     opened_by_form(page, own)
     page.wait_for_selector(f'.er-holder:not(.er-waiting) .er-sheet[data-code="{own}"]')
+    assert page.inner_text(".er-status").startswith("Your numbers are here")  # no code is asked for any more
     is_untouched(page, TYPED[slug])
     for code in (first, *rest):  # refused, while the page's own sheet is open
         refused_by_form(page, code)
