@@ -1,6 +1,7 @@
 // Keeps one version of the site on this device and serves all of it from there: all of a version or nothing, and
 // never two at once. The build writes SITE above this line: {version, files: {address: its SHA-256 in base64}, later}.
-// The files of `later` are megabytes that only few devices ever ask for: they are kept once they were asked for.
+// The files of `later` are megabytes that only few devices ever ask for: they are kept once they were asked for. Of them,
+// what a host with a policy needs is kept there from the beginning.
 //
 // A file is kept under its address and its hash, so versions lie beside each other and share what is the same.
 const here = new URL("./", self.location);
@@ -8,6 +9,7 @@ const files = new Map(Object.entries(SITE.files));
 const later = new Set(SITE.later);
 const STORE = `eight-readings kept ${here.pathname}`; // of this copy of the site; its host may have others
 const AT_ONCE = 4;
+const STRICT = "eight/glue.js"; // asked for where the worker's policy lets no script be unpacked (start.js)
 // hosts send different media types for these, and a browser runs no file of a wrong type
 const TYPES = {
   css: "text/css",
@@ -44,7 +46,10 @@ async function keepAll() {
 // files kept by an interrupted visit or by an older version are not fetched again
 async function missing(store) {
   const there = new Set((await store.keys()).map((request) => request.url));
-  return [...files.keys()].filter((path) => !later.has(path) && !there.has(place(path)));
+  const worker = await store.match(place("eight/worker.js"));
+  const strict = worker?.headers.has("content-security-policy");
+  const asked = (path) => !later.has(path) || (strict && path === STRICT);
+  return [...files.keys()].filter((path) => asked(path) && !there.has(place(path)));
 }
 
 // The file of this very version: the browser refuses any other content by its hash, as when the site is just being

@@ -7,6 +7,7 @@ import pytest
 
 from exercises.kinds.kind import open_code
 from generator.build import offline
+from generator.commands.serving import Handler
 from tests.benchmarks.judging import typed
 from tests.browser.host import Host, version_with
 from tests.browser.steps import CODE, SHEET, kept, open_sheet, right_answers, said, type_in
@@ -124,6 +125,29 @@ def test_after_one_visit_all_works_without_a_network(visitor, host, versions):
     assert types == ["text/csv", "image/png", "text/javascript", "application/manifest+json", "text/javascript"]
     assert page.goto(f"{host.address}no/such/page").status == 404
     assert "no page at this address" in page.inner_text("h1")
+
+
+class Strict(Handler):
+    """Forbids what is not the site's, and lets a browser itself keep nothing."""
+
+    def end_headers(self):
+        self.send_header("Content-Security-Policy", "script-src 'self' 'wasm-unsafe-eval'")
+        super().end_headers()
+
+    def send_header(self, name, value):
+        super().send_header(name, "no-store" if name == "Cache-Control" else value)
+
+
+def test_after_one_visit_of_a_strict_host_python_starts_without_a_network(browser, versions):
+    host, context = Host(versions[0], handler=Strict), browser.new_context(service_workers="allow")
+    page = context.new_page()
+    page.goto(host.address)
+    wait_until_kept(page)
+    host.off = True
+    page.goto(f"{host.address}{SHEET}?code={CODE}")
+    page.locator('.er-status[data-state="ready"]').wait_for(timeout=60_000)
+    context.close()
+    host.close()
 
 
 def test_a_newer_version_takes_over_whole_and_nothing_typed_is_lost(visitor, host, versions):
