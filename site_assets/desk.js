@@ -50,7 +50,9 @@ class Desk extends Page {
 
   // ---- Python -------------------------------------------------------------
 
-  here = () => this.status("Your numbers are here. Type a step and press Enter.", "ready");
+  // the practice sheet's numbers are everyone's
+  here = () =>
+    this.status(`${this.place === this.practice ? "Ready." : "Your numbers are here."} Type a step and press Enter.`, "ready");
 
   async ready() {
     this.here();
@@ -190,10 +192,10 @@ class Desk extends Page {
     const sheet = await this.ask("open_sheet", this.kind, text);
     if (!sheet?.ok) return sheet && this.refused(text, sheet);
     this.trouble("");
-    this.here(); // a code was asked for until now
     keep.move(this.waiting(tidy(text)), sheet.code);
     if (this.place === this.draft) keep.move(this.draft, sheet.code);
     this.code = this.place = sheet.code;
+    this.here(); // a code may have been asked for until now
     this.holder.innerHTML = sheet.html; // made by our own Python from a code it has checked
     this.appear();
     this.fill(keep.entries(sheet.code));
@@ -337,9 +339,7 @@ class Desk extends Page {
     this.on(".er-fresh", "click", () => this.newNumbers());
     this.on(".er-print", "click", () => window.print());
     this.on(".er-check", "click", () => this.check());
-    this.on(".er-clear", "click", () => {
-      if (confirm("Clear everything typed on this sheet?")) this.clear();
-    });
+    this.on(".er-clear", "click", () => confirm("Clear everything typed on this sheet?") && this.clear());
   }
 }
 

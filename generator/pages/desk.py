@@ -58,7 +58,7 @@ def desk(slug: str, sheet: Sheet) -> str:
 <div class="er-desk" data-kind="{slug}">
 <div class="er-bar er-live" inert>
 <p class="er-status" role="status" data-lead="Your numbers are on the way.">Your \
-numbers are on the way. You can read and type meanwhile.</p>
+numbers are on the way. You can read meanwhile.</p>
 <form class="er-code-form" data-rule="{escape(code_check(sheet.kind))}"><label for="er-code">Sheet code</label>
 <input id="er-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false" size="20">
 <button type="submit">Open</button></form>

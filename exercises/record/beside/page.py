@@ -148,7 +148,9 @@ def _lacks(work: Work, found: Settled) -> str:
         return ""
     lacking = [name for name, there in (("2l", work.givens.two_l), ("B_H", work.givens.local.B_H)) if not there]
     if lacking:
-        return f"Without {listed(lacking)} the readings give no moment yet. They can be taken all the same."
+        typed = "Go back to Givens: something that is typed there cannot be used. "
+        wrong = typed if any(one.text for one in asked(work)) else ""
+        return f"{wrong}Without {listed(lacking)} the readings give no moment yet. They can be taken all the same."
     return "The first reading gives a first moment."
 
 

@@ -343,6 +343,7 @@ def test_without_givens_the_readings_are_taken_all_the_same():
     assert found["result"] is None and "2l and <i>B</i><sub>H</sub>" in found["lacks"] and found["said"] is None
     assert with_reading([row(20), row(22)], (1, 5), "50")  # the pattern needs neither
     assert now([row(20), row(22, 6)], head={"length": "8"})["lacks"].startswith("Without 2l and <i>B")
+    assert now([row(20)], head={"B_H": "abc"})["lacks"].startswith("Go back to Givens: something that is typed there")
 
 
 def test_when_to_stop():
