@@ -71,7 +71,9 @@ export class Page {
   status(text, state, ...more) {
     const line = this.one(".er-status");
     if (state) line.dataset.state = state;
-    line.replaceChildren(text, ...(line.dataset.state === "starting" ? this.extras : []), ...more);
+    const all = [text, ...(line.dataset.state === "starting" ? this.extras : []), ...more];
+    // what is said already would be said again by a screen reader
+    if (all.length > 1 || line.childNodes.length > 1 || this.told !== text) line.replaceChildren(...all);
   }
 
   // what is said until Python is there; lead: what of it stays before how much has come, for which a phone has little room
