@@ -216,6 +216,15 @@ def make_class(page, listed: str, phrase: str = "sand and salt water"):
     page.click("text=Make the class")
 
 
+def test_a_strict_host_that_lacks_the_script_of_the_image_gets_the_plain_start(watched, strict):
+    asked = []
+    watched.on("request", lambda request: asked.append(request.url.partition("eight/")[2]))
+    watched.route("**/glue.js*", lambda route: route.fulfill(status=404))
+    watched.base = strict
+    open_sheet(watched)
+    assert {"glue.js", "exercises.zip"} <= set(asked)
+
+
 def test_an_instructor_on_a_strict_host_with_a_hostile_class(watched, strict):
     """Names, answers and file names that are markup, through every list, page, print and report of the class desk."""
     watched.goto(strict)
