@@ -11,7 +11,7 @@ from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
-from generator.build.runtime import ROOT
+from generator.build.runtime import PIN, ROOT
 
 FOLDER = ROOT / ".cache" / "made"
 
@@ -19,7 +19,7 @@ FOLDER = ROOT / ".cache" / "made"
 @cache
 def code_hash() -> str:
     """A hash of all code, and of the versions of all packages: of everything that goes into what is stored."""
-    found = hashlib.sha256((ROOT / "pyproject.toml").read_bytes())
+    found = hashlib.sha256((ROOT / "pyproject.toml").read_bytes() + (PIN / "package-lock.json").read_bytes())
     for room in ("exercises", "generator"):
         for path in sorted(path for path in (ROOT / room).rglob("*") if path.suffix in (".py", ".mjs")):
             found.update(f"{path.relative_to(ROOT)}\0".encode() + path.read_bytes())

@@ -27,7 +27,7 @@ from generator.build.cache import cached
 from generator.build.glue import fewer_functions
 from generator.build.memory import packed_runs, without_spare
 from generator.build.node import run
-from generator.build.runtime import DECODER, PIN, decoder_folder, runtime_folder
+from generator.build.runtime import DECODER, decoder_folder, runtime_folder
 from generator.build.webassembly import fewer_exports, functions, imported, without_data
 
 HERE = Path(__file__).parent
@@ -51,12 +51,10 @@ def image_files(code: bytes) -> dict[str, bytes]:
     the runtime's WebAssembly without the data that the memory holds too; the script that ties it to the browser; the
     decoder that unpacks these three; and how to unpack and try them.
     """
-    sources = hashlib.sha256(code)
-    for path in (HERE / "image.mjs", HERE / "terser.mjs", PIN / "package-lock.json"):
-        sources.update(path.read_bytes())
+    digest = hashlib.sha256(code).hexdigest()
     quality = QUICK if os.environ.get(QUICKLY) else BEST
-    made = cached(f"image {sources.hexdigest()}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
-    packed = cached(f"image {sources.hexdigest()} {quality}", lambda: write_zip(_packed(_files(made), quality)))
+    made = cached(f"image {digest}", lambda: write_zip(_make(code), zipfile.ZIP_STORED))
+    packed = cached(f"image {digest} {quality}", lambda: write_zip(_packed(_files(made), quality)))
     return _files(packed)
 
 

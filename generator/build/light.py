@@ -10,7 +10,6 @@ import re
 from collections.abc import Sequence
 
 from generator.build.cache import cached_text
-from generator.build.runtime import PIN
 from generator.build.terser import BLANKS, shortened
 
 #: A page has all colours from our style sheet, and a browser knows the two elements by their names.
@@ -32,7 +31,7 @@ def _without_indents(html: str) -> str:
 
 def scripts(texts: Sequence[str]) -> list[str]:
     """Scripts of ours, each the same to a browser.  Trouble if one cannot be read."""
-    digest = hashlib.sha256((PIN / "package-lock.json").read_bytes() + json.dumps(texts).encode()).hexdigest()
+    digest = hashlib.sha256(json.dumps(texts).encode()).hexdigest()
     made: list[str] = json.loads(
         cached_text(f"scripts {digest}", lambda: json.dumps(shortened("A script", texts, BLANKS)))
     )

@@ -12,10 +12,8 @@ from urllib.parse import parse_qs, urlsplit
 from generator.commands.serving import Handler
 from tests.browser.host import Host
 
-LARGE, READ = (
-    1_000_000,
-    0.3,
-)  # bytes; s for a browser to read what has come of a large file or a page before it breaks off
+LARGE = 1_000_000  # bytes
+READ = 0.3  # s for a browser to read what has come of a large file or a page before it breaks off
 
 
 class Harming(Host):
